@@ -1,0 +1,180 @@
+// Everything that happens is an event. This file owns the envelope and the payload of every kind; the text an event
+// was made with is kept for ever, so nothing here may rewrite it.
+import * as z from 'zod/mini';
+
+/** Longest event text taken anywhere, in UTF-16 units; a label of 10,000 characters fits, a photo does not. */
+export const MAX_EVENT_TEXT = 65_536;
+export const MAX_LABEL = 512;
+
+export const STATES = [
+  'label',
+  'unlabelled',
+  'illegible',
+  'plugged',
+  'empty',
+  'blanked',
+  'not-visible',
+  'refused',
+] as const;
+const state = z.enum(STATES);
+export type State = z.infer<typeof state>;
+/** Only these are looks: somebody looked and can say what is there. */
+export const LOOK_STATES: ReadonlySet<State> = new Set(['label', 'unlabelled', 'illegible', 'plugged', 'empty', 'blanked']);
+
+const basis = z.enum(['seen', 'followed', 'page', 'told', 'inferred']);
+export type Basis = z.infer<typeof basis>;
+
+export const OCCASIONS = ['inherit', 'after-move', 'relabel', 'build'] as const;
+const occasion = z.enum(OCCASIONS);
+export type Occasion = z.infer<typeof occasion>;
+
+export const PERMISSIONS = ['look', 'touch', 'disconnect'] as const;
+const permission = z.enum(PERMISSIONS);
+export type Permission = z.infer<typeof permission>;
+
+/** A label as read. `means` is set when the reader chose one of several candidates: a cable id. */
+const readLabel = z.object({ text: z.string(), means: z.optional(z.string()) });
+export type ReadLabel = z.infer<typeof readLabel>;
+
+/** One plug in a place and what the eye can tell of it beside its labels. */
+const plug = z.object({
+  labels: z.array(readLabel),
+  /** For an illegible label: what can be read, `?` for one character. */
+  pattern: z.optional(z.string()),
+  connector: z.optional(z.string()),
+  cableType: z.optional(z.string()),
+  adapter: z.optional(z.string()),
+});
+export type Plug = z.infer<typeof plug>;
+
+/** Names an event that no longer stands; with `places`, only at those. */
+const withdrawal = z.object({ event: z.string(), places: z.optional(z.array(z.string())) });
+export type Withdrawal = z.infer<typeof withdrawal>;
+
+const sighting = z.object({
+  /** Place ids (identity.ts). One statement about several places is one act. */
+  places: z.array(z.string()),
+  /** The places in the words of the person or printed list, same order, for show. */
+  said: z.array(z.string()),
+  state,
+  plugs: z.array(plug),
+  basis,
+  /** Place id where the cable was really followed to, whatever its labels say. */
+  joinedTo: z.optional(z.string()),
+  reason: z.optional(z.string()),
+  note: z.optional(z.string()),
+  /** How the label was taken: camera, wedge, typed, tapped ("Reads 1003"), list. */
+  by: z.optional(z.string()),
+  /** Looks of the same visit that this one replaces. */
+  withdraws: z.optional(z.array(withdrawal)),
+  /** Earlier looks that were true then: the place has changed since. */
+  changedSince: z.optional(z.array(z.string())),
+});
+export type Sighting = z.infer<typeof sighting>;
+
+const scope = z.object({
+  /** Rack ids and room names; empty means the whole plan. */
+  racks: z.array(z.string()),
+  rooms: z.array(z.string()),
+});
+export type Scope = z.infer<typeof scope>;
+
+const payloads = {
+  'station-named': z.object({ name: z.string() }),
+  'plan-adopted': z.object({ revision: z.string(), name: z.string(), bytes: z.number() }),
+  'audit-started': z.object({
+    name: z.string(),
+    occasion,
+    scope,
+    exclusions: z.array(z.object({ what: z.string(), label: z.string(), reason: z.string() })),
+    permission,
+    people: z.array(z.string()),
+    /** Hash of the plan revision the audit is bound to; null when it begins with no plan. */
+    plan: z.nullable(z.string()),
+    blind: z.boolean(),
+  }),
+  'permission-set': z.object({ permission }),
+  'audit-closed': z.object({ remark: z.string() }),
+  sighting,
+  withdrawn: z.object({ target: withdrawal, why: z.enum(['undo', 'misread']) }),
+  'changed-since': z.object({ earlier: z.string(), later: z.string(), place: z.string() }),
+  note: z.object({ place: z.optional(z.string()), text: z.string() }),
+  photo: z.object({
+    place: z.optional(z.string()),
+    document: z.string(),
+    mime: z.string(),
+    bytes: z.number(),
+    width: z.number(),
+    height: z.number(),
+  }),
+  'setting-read': z.object({
+    unit: z.string(),
+    place: z.optional(z.string()),
+    name: z.string(),
+    value: z.string(),
+    basis,
+  }),
+  'hazard-seen': z.object({ place: z.optional(z.string()), hazard: z.string(), note: z.string() }),
+} as const;
+
+export type EventKind = keyof typeof payloads;
+export const EVENT_KINDS = Object.keys(payloads) as EventKind[];
+export type Payload<K extends EventKind> = z.infer<(typeof payloads)[K]>;
+
+const envelope = z.object({
+  v: z.number(),
+  id: z.string(),
+  station: z.string(),
+  audit: z.optional(z.string()),
+  /** One database of one phone in one station. */
+  log: z.string(),
+  seq: z.number(),
+  /** SHA-256 (hex) of the text of the event before in the same log; null for the first. */
+  prev: z.nullable(z.string()),
+  /** Typed name; not proven. */
+  author: z.string(),
+  /** Phone clock, milliseconds since 1970. */
+  at: z.number(),
+  /** Minutes east of UTC. */
+  zone: z.number(),
+  kind: z.string(),
+  payload: z.unknown(),
+});
+export type Envelope = z.infer<typeof envelope>;
+
+export type AuditEvent = {
+  [K in EventKind]: Omit<Envelope, 'kind' | 'payload'> & { kind: K; payload: Payload<K> };
+}[EventKind];
+export type EventOf<K extends EventKind> = Extract<AuditEvent, { kind: K }>;
+
+export type ReadEvent =
+  | { type: 'event'; event: AuditEvent }
+  /** Newer than this build, or of a kind it does not know: kept, counted, shown, never dropped. */
+  | { type: 'kept'; envelope: Envelope; why: 'newer-version' | 'unknown-kind' }
+  | { type: 'unreadable'; why: string };
+
+export const EVENT_VERSION = 1;
+
+/** Reads the exact text of an event. Never throws. */
+export function readEvent(text: string): ReadEvent {
+  if (text.length > MAX_EVENT_TEXT) return { type: 'unreadable', why: `longer than ${MAX_EVENT_TEXT} characters` };
+  let json: unknown;
+  try {
+    json = JSON.parse(text);
+  } catch {
+    return { type: 'unreadable', why: 'not JSON' };
+  }
+  const head = z.safeParse(envelope, json);
+  if (!head.success) return { type: 'unreadable', why: issueText(head.error.issues) };
+  if (head.data.v > EVENT_VERSION) return { type: 'kept', envelope: head.data, why: 'newer-version' };
+  const schema = Object.hasOwn(payloads, head.data.kind) ? payloads[head.data.kind as EventKind] : undefined;
+  if (!schema) return { type: 'kept', envelope: head.data, why: 'unknown-kind' };
+  const payload = z.safeParse(schema, head.data.payload);
+  if (!payload.success) return { type: 'unreadable', why: `payload: ${issueText(payload.error.issues)}` };
+  return { type: 'event', event: { ...head.data, payload: payload.data } as AuditEvent };
+}
+
+function issueText(issues: readonly { path: PropertyKey[]; message: string }[]): string {
+  const [first] = issues;
+  return first ? `${first.path.join('.') || 'value'}: ${first.message}` : 'not of the expected form';
+}

@@ -1,0 +1,186 @@
+// The plan as data: what goes where according to the schedule. A revision is one whole document, named by the
+// SHA-256 of its bytes; nothing in it may depend on when or by whom it was read.
+import * as z from 'zod/mini';
+
+export const SIGNALS = [
+  'microphone',
+  'line-audio',
+  'aes3',
+  'network',
+  'poe',
+  'dc-powered-audio',
+  'closure',
+  'telephone',
+  'reference',
+  'mpx',
+  'intercom',
+  'loudspeaker',
+  'serial',
+  'rf',
+  'dc',
+  'mains',
+  'fibre-single-mode',
+  'fibre-multimode',
+] as const;
+const signal = z.enum(SIGNALS);
+export type Signal = z.infer<typeof signal>;
+
+const direction = z.enum(['in', 'out', 'both', 'none']);
+export type Direction = z.infer<typeof direction>;
+
+const leg = z.enum(['left', 'right', 'both', 'mono']);
+export type Leg = z.infer<typeof leg>;
+
+/** Where in the source file an item was read: sheet name and 1-based row as a spreadsheet shows it. */
+const origin = z.object({ sheet: z.string(), row: z.number() });
+export type Origin = z.infer<typeof origin>;
+
+const rack = z.object({
+  id: z.string(),
+  label: z.string(),
+  room: z.optional(z.string()),
+  /** Height in rack units; 1 U = 44.45 mm (IEC 60297-3-100). */
+  heightU: z.number(),
+  numbering: z.enum(['bottom-up', 'top-down']),
+  /** True when no rack list named it and a cable or unit row only implies it. */
+  implied: z.boolean(),
+});
+export type Rack = z.infer<typeof rack>;
+
+/** One printed face of a unit: rows of jack ids from the top, each from the left as the eye sees it on that face. */
+const faceLayout = z.object({
+  face: z.enum(['front', 'rear']),
+  rows: z.array(z.array(z.string())),
+  /** A through-panel is one set of holes seen from two sides, so its other side is mirrored. */
+  through: z.boolean(),
+});
+export type FaceLayout = z.infer<typeof faceLayout>;
+
+const unit = z.object({
+  id: z.string(),
+  label: z.string(),
+  room: z.optional(z.string()),
+  /** Rack id, absent for a unit that stands in a room. */
+  rack: z.optional(z.string()),
+  /** Lowest U it covers, counted in the rack's own numbering. */
+  u: z.optional(z.number()),
+  heightU: z.number(),
+  mounted: z.enum(['front', 'rear']),
+  faces: z.array(faceLayout),
+  description: z.optional(z.string()),
+  serial: z.optional(z.string()),
+  mac: z.optional(z.string()),
+  implied: z.boolean(),
+  origin: z.optional(origin),
+});
+export type Unit = z.infer<typeof unit>;
+
+const jack = z.object({
+  /** Place id, `unit/jack`. */
+  id: z.string(),
+  unit: z.string(),
+  label: z.string(),
+  connector: z.optional(z.string()),
+  direction: z.optional(direction),
+  signal: z.optional(signal),
+  leg: z.optional(leg),
+  /** Several wires may land here. */
+  mult: z.boolean(),
+  spare: z.boolean(),
+  implied: z.boolean(),
+});
+export type Jack = z.infer<typeof jack>;
+
+const cableEnd = z.object({
+  /** A is the from end, B the to end, C, D … further tails. */
+  end: z.string(),
+  /** Jack id, or null when the schedule does not say where this end goes. */
+  place: z.nullable(z.string()),
+  /** The text of the schedule, for show: location, unit and jack. */
+  location: z.optional(z.string()),
+  unit: z.string(),
+  jack: z.string(),
+});
+export type CableEnd = z.infer<typeof cableEnd>;
+
+const cable = z.object({
+  id: z.string(),
+  /** Exactly as written; identifiers are text always. */
+  label: z.string(),
+  ends: z.array(cableEnd),
+  signal: z.optional(signal),
+  signalText: z.optional(z.string()),
+  circuit: z.optional(z.string()),
+  type: z.optional(z.string()),
+  length: z.optional(z.string()),
+  leg: z.optional(leg),
+  /** `spare`: pulled, no service; `future`: not expected to be there yet; `in-use`: all others. */
+  status: z.enum(['in-use', 'spare', 'future']),
+  onAir: z.boolean(),
+  notes: z.optional(z.string()),
+  origin: z.optional(origin),
+});
+export type Cable = z.infer<typeof cable>;
+
+/** A value that the plan expects on a unit's page or knobs. */
+const planSetting = z.object({
+  unit: z.string(),
+  /** Jack id where the setting belongs to one input or output. */
+  place: z.optional(z.string()),
+  name: z.string(),
+  value: z.string(),
+});
+export type PlanSetting = z.infer<typeof planSetting>;
+
+const guess = z.object({
+  sheet: z.string(),
+  row: z.number(),
+  column: z.optional(z.string()),
+  said: z.string(),
+  readAs: z.string(),
+});
+export type Guess = z.infer<typeof guess>;
+
+export const CONTRADICTIONS = ['number-repeated', 'jack-claimed-twice', 'both-ends-one-jack', 'end-missing'] as const;
+const contradiction = z.object({
+  type: z.enum(CONTRADICTIONS),
+  cables: z.array(z.string()),
+  places: z.array(z.string()),
+  rows: z.array(origin),
+});
+export type Contradiction = z.infer<typeof contradiction>;
+
+export const planSchema = z.object({
+  format: z.literal('asfound-plan'),
+  version: z.literal(1),
+  name: z.string(),
+  parent: z.nullable(z.string()),
+  origin: z.enum(['sheet', 'amendments', 'walk']),
+  /** Name and SHA-256 (hex) of the file it was read from. */
+  source: z.nullable(z.object({ name: z.string(), sha256: z.string() })),
+  racks: z.array(rack),
+  units: z.array(unit),
+  jacks: z.array(jack),
+  cables: z.array(cable),
+  settings: z.array(planSetting),
+  guesses: z.array(guess),
+  contradictions: z.array(contradiction),
+});
+export type Plan = z.infer<typeof planSchema>;
+
+/** A plan with nothing in it: what an audit without any schedule starts from. */
+export const emptyPlan: Plan = {
+  format: 'asfound-plan',
+  version: 1,
+  name: '',
+  parent: null,
+  origin: 'walk',
+  source: null,
+  racks: [],
+  units: [],
+  jacks: [],
+  cables: [],
+  settings: [],
+  guesses: [],
+  contradictions: [],
+};

@@ -1,0 +1,28 @@
+import { defineConfig } from 'vitest/config';
+
+// Two projects: everything that needs no browser, and the real Chromium runs (see tests/browser/browser.ts).
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'node',
+          environment: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**'],
+          setupFiles: ['fake-indexeddb/auto'],
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          environment: 'node',
+          include: ['tests/browser/**/*.test.ts'],
+          fileParallelism: false,
+          testTimeout: 120_000,
+          hookTimeout: 180_000,
+        },
+      },
+    ],
+  },
+});
