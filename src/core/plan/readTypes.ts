@@ -1,0 +1,123 @@
+// What goes into and comes out of the reading of a schedule, as data. No reading is done here.
+import type { Direction, Guess, Leg, Plan, Signal } from './model.ts';
+
+/** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */
+export interface Table {
+  name: string;
+  rows: string[][];
+  /** Number of the first row of `rows` in the file; 1 when absent. */
+  firstRow?: number;
+  /** What the file reader already had to guess about single cells, such as a date where a number was meant. */
+  notes?: { row: number; column: number; said: string; readAs: string }[];
+}
+
+export interface ReadOptions {
+  /** Name of the plan, as a rule the file's name without its ending. */
+  name: string;
+}
+
+/** Something the reader could not decide and did not guess silently. */
+export interface Question {
+  sheet: string;
+  row: number;
+  column?: string;
+  said: string;
+  question: string;
+}
+
+export type ListKind = 'cables' | 'units' | 'jacks' | 'racks';
+
+export interface ReadCounts {
+  /** Rows below the headers of the lists that were read. */
+  rowsIn: number;
+  cables: number;
+  units: number;
+  jacks: number;
+  blank: number;
+  skipped: number;
+  lists: { sheet: string; kind: ListKind; headerRow: number; rows: number }[];
+  /** Sheets in which no list was recognised. */
+  ignored: string[];
+}
+
+export type ReadPlan =
+  | { type: 'plan'; plan: Plan; guesses: Guess[]; questions: Question[]; counts: ReadCounts }
+  | { type: 'not-a-schedule'; why: string; where: { sheet: string; row: number } | null; nextStep: string };
+
+/** One end as the sheet says it, before units get their ids. */
+export interface RawEnd {
+  location: string;
+  rack: string;
+  room: string;
+  u: number | null;
+  unit: string;
+  jack: string;
+  connector: string;
+}
+
+export interface RawCable {
+  label: string;
+  from: RawEnd[];
+  to: RawEnd[];
+  signal: Signal | undefined;
+  signalText: string;
+  circuit: string;
+  cableType: string;
+  length: string;
+  leg: Leg | undefined;
+  status: 'in-use' | 'spare' | 'future';
+  onAir: boolean;
+  notes: string;
+  /** Settings that belong to the input the cable ends at. */
+  settings: { name: string; value: string }[];
+  mult: boolean;
+  sheet: string;
+  row: number;
+}
+
+export interface RawUnit {
+  label: string;
+  room: string;
+  rack: string;
+  u: number | null;
+  heightU: number;
+  mounted: 'front' | 'rear';
+  jacks: string[];
+  layout: 'one-row' | 'two-rows' | 'odd-over-even' | null;
+  jackFace: 'front' | 'rear' | null;
+  through: boolean;
+  description: string;
+  serial: string;
+  mac: string;
+  settings: { name: string; value: string }[];
+  sheet: string;
+  row: number;
+}
+
+export interface RawJack {
+  room: string;
+  unit: string;
+  jack: string;
+  connector: string;
+  direction: Direction | undefined;
+  signal: Signal | undefined;
+  leg: Leg | undefined;
+  mult: boolean;
+  spare: boolean;
+  settings: { name: string; value: string }[];
+  sheet: string;
+  row: number;
+}
+
+export interface RawRack {
+  label: string;
+  room: string;
+  heightU: number | null;
+  numbering: 'bottom-up' | 'top-down' | null;
+}
+
+/** Where guesses and questions go while reading. */
+export interface Notebook {
+  guess(sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;
+  ask(sheet: string, row: number, column: string | undefined, said: string, question: string): void;
+}
