@@ -42,16 +42,18 @@ export function aim(seen: readonly Seen[], circle: Circle): Aim {
 
 /** Frames in a row: an aimed label is taken at once, a lone one outside only after it settled. */
 export function createAimer(settleMs = SETTLE_MS): (seen: readonly Seen[], circle: Circle, now: number) => Aim {
-  let lone: { text: string; since: number } | null = null;
+  let lone: { text: string; since: number; last: number } | null = null;
   return (seen, circle, now) => {
     const answer = aim(seen, circle);
+    // A frame without any symbol is often only blurred, so it does not start the wait afresh.
     if (answer.type === 'nothing') return answer;
     if (answer.type === 'several-outside' || answer.aimed) {
-      lone = answer.type === 'taken' ? { text: '', since: now } : null;
+      lone = null;
       return answer;
     }
     const text = seen[answer.index]?.text ?? '';
-    if (lone === null || lone.text !== text) lone = { text, since: now };
+    const goesOn = lone !== null && lone.text === text && now - lone.last < settleMs;
+    lone = { text, since: goesOn && lone ? lone.since : now, last: now };
     return now - lone.since >= settleMs ? answer : { type: 'nothing' };
   };
 }

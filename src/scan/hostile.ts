@@ -8,10 +8,9 @@ export type Heard = { text: string; show: string; cut?: { length: number } };
 
 // Tab and line ends part words, so they become a space; every other control character vanishes.
 const SPACE_LIKE = /[\t\n\v\f\r\u0085\u2028\u2029]+/gu;
-// Control (Cc) and format (Cf) characters: zero-width, soft hyphen, direction overrides, tags, byte order mark.
-// Variation selectors and fillers are not Cf but draw nothing either.
-const UNSEEN =
-  /[\p{Cc}\p{Cf}\u034F\u115F\u1160\u17B4\u17B5\u180B-\u180F\u3164\uFE00-\uFE0F\uFFA0\u{E0100}-\u{E01EF}]/gu;
+// Control (Cc), format (Cf: zero-width, direction overrides, byte order mark) and whatever Unicode lists as drawing
+// nothing by default (DI: fillers, variation selectors).
+const UNSEEN = /\p{Cc}|\p{Cf}|\p{DI}/gu;
 const LONE_SURROGATE = /\p{Cs}/gu;
 
 /** `null` when there is nothing to see in the text. */
