@@ -19,7 +19,14 @@ export const STATES = [
 const state = z.enum(STATES);
 export type State = z.infer<typeof state>;
 /** Only these are looks: somebody looked and can say what is there. */
-export const LOOK_STATES: ReadonlySet<State> = new Set(['label', 'unlabelled', 'illegible', 'plugged', 'empty', 'blanked']);
+export const LOOK_STATES: ReadonlySet<State> = new Set([
+  'label',
+  'unlabelled',
+  'illegible',
+  'plugged',
+  'empty',
+  'blanked',
+]);
 
 const basis = z.enum(['seen', 'followed', 'page', 'told', 'inferred']);
 export type Basis = z.infer<typeof basis>;

@@ -1,0 +1,198 @@
+// What is wrong with one cable, from the places where labels that name it stand now. Also the one answer to "which
+// end is this?" and to a cable's state. Depends on this cable's planned places and its label's places only.
+import { placeToParts } from '../plan/identity.ts';
+import type { Cable } from '../plan/model.ts';
+import { factsAt, placeToWords } from '../plan/planIndex.ts';
+import { signalClash } from '../trade/signals.ts';
+import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import type { FoldView } from './fold.ts';
+import { isOccupied } from './placeDiscrepancies.ts';
+
+export interface CableStatus {
+  type: 'confirmed' | 'one-end-seen' | 'not-seen' | 'not-verified' | 'differs';
+  ends: { end: string; place: string | null; seen: 'as-planned' | 'differs' | 'not-verified' | 'not-seen' }[];
+  reason?: string | undefined;
+}
+
+/**
+ * Which end is the one at this place? Derived, never stored: an end mark, else the end planned there, else the end
+ * on that unit, else the end left over, else null (open).
+ */
+export function whichEnd(view: FoldView, cable: Cable, place: string, mark: string | null): string | null {
+  if (mark && cable.ends.some(({ end }) => end === mark)) return mark;
+  const planned = cable.ends.filter((end) => end.place === place);
+  if (planned.length === 1) return planned[0]!.end;
+  const parts = placeToParts(place);
+  if (parts.type === 'jack') {
+    const onUnit = cable.ends.filter((end) => end.place?.startsWith(`${parts.unit}/`));
+    if (onUnit.length === 1) return onUnit[0]!.end;
+  }
+  const left = cable.ends.filter(({ place: at }) => at === null || !holds(view, at, cable.id));
+  return left.length === 1 ? left[0]!.end : null;
+}
+
+/** Does a label of this cable stand at the place? */
+export function holds(view: FoldView, place: string, cable: string): boolean {
+  return view.readingsAt(place).some((reading) => reading.cable === cable);
+}
+
+/** A way in which the floor can show that a planned service is interrupted or only misnamed. */
+function reach(cable: Cable): Severity {
+  if (cable.status !== 'in-use') return 'record';
+  return cable.onAir ? 'on-air' : 'service';
+}
+
+export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
+  const { index } = view;
+  const cable = index.cables.get(id);
+  if (!cable) return [];
+  const places = view.placesOfCable(id);
+  const found: Discrepancy[] = [];
+  const evidenceAt = (at: readonly string[]) =>
+    at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
+  const add = (kind: Discrepancy['kind'], severity: Severity, at: string[], detail: Record<string, string> = {}) =>
+    found.push(makeDiscrepancy(kind, severity, at, [cable.label], evidenceAt(at), { cable: id, ...detail }));
+  const planned = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
+  const right = places.filter((place) => planned.includes(place));
+  const astray = places.filter((place) => !planned.includes(place));
+  const loose = astray.filter((place) => placeToParts(place).type === 'loose');
+  const jacks = astray.filter((place) => placeToParts(place).type === 'jack');
+
+  const unitsOf = (at: string[]) => new Set(at.map((place) => place.slice(0, place.lastIndexOf('/'))));
+  const plannedUnits = unitsOf(planned);
+  const besideItself = jacks.filter(
+    (place) => plannedUnits.size > 1 && unitsOf(right).has(place.slice(0, place.lastIndexOf('/'))),
+  );
+  const tooMany = places.length > cable.ends.length;
+  if (tooMany || besideItself.length > 0) add('duplicate-label', 'undecided', [...places]);
+  if (!tooMany) {
+    for (const place of loose) add('not-landed', reach(cable), [place], { where: placeToWords(index, place) });
+  }
+  for (const place of jacks) {
+    jackAstray(place);
+  }
+  marks();
+  bothPlaced();
+  return found;
+
+  function jackAstray(place: string): void {
+    const clash = clashAt(place);
+    if (clash) {
+      add('signal-clash', clash.severity, [place], { found: cable!.signal!, plan: clash.signal, why: clash.why });
+    }
+    if (tooMany || besideItself.includes(place)) return;
+    if (cable!.status === 'spare') {
+      add('spare-in-use', 'undecided', [place], { found: cable!.label });
+      return;
+    }
+    const mark = view.readingsAt(place).find((reading) => reading.cable === id)?.mark ?? null;
+    const end = whichEnd(view, cable!, place, mark);
+    const home = cable!.ends.find((one) => one.end === end)?.place ?? null;
+    const homeState = home ? view.stateAt(home).type : null;
+    const free = homeState === 'empty' || homeState === 'blanked';
+    const followed = view.stateAt(place).followed;
+    const plan = index.endsAt.get(place)?.[0]?.cable.label;
+    add('wrong-jack', free || followed ? reach(cable!) : 'undecided', [place], {
+      found: cable!.label,
+      ...(plan ? { plan } : {}),
+      ...(home ? { belongs: placeToWords(index, home), home } : {}),
+    });
+  }
+
+  /** The signal this cable carries by plan against the jack it was found in. */
+  function clashAt(place: string) {
+    if (!cable!.signal) return null;
+    const signal = factsAt(index, place).signal;
+    const clash = signal ? signalClash(cable!.signal, signal) : null;
+    return clash && signal ? { ...clash, signal } : null;
+  }
+
+  /** End marks against the plan: A where B should be; L where the right leg is. */
+  function marks(): void {
+    for (const place of right) {
+      const mark = view.readingsAt(place).find((reading) => reading.cable === id)?.mark;
+      if (!mark) continue;
+      const plannedEnd = cable!.ends.find((end) => end.place === place);
+      const isEndMark = cable!.ends.some(({ end }) => end === mark);
+      if (
+        isEndMark &&
+        plannedEnd &&
+        plannedEnd.end !== mark &&
+        !cable!.ends.some((e) => e.place === place && e.end === mark)
+      ) {
+        add('ends-reversed', 'record', [place], { found: mark, plan: plannedEnd.end });
+      }
+      const legHere = index.jacks.get(place)?.leg;
+      const legMark = mark === 'L' ? 'left' : mark === 'R' ? 'right' : null;
+      if (!isEndMark && legMark && (legHere === 'left' || legHere === 'right') && legHere !== legMark) {
+        add('left-right-swapped', reach(cable!), [place], { found: legMark, plan: legHere });
+      }
+    }
+  }
+
+  /** Two ends on the floor that meet an output with an output; only where the plan did not say so itself. */
+  function bothPlaced(): void {
+    if (places.length !== 2 || right.length === 2) return;
+    const [a, b] = places as [string, string];
+    const [from, to] = [factsAt(index, a).direction, factsAt(index, b).direction];
+    if (from !== to || (from !== 'in' && from !== 'out')) return;
+    const words = { from: placeToWords(index, a), to: placeToWords(index, b), found: from };
+    add('direction-clash', from === 'out' ? 'equipment' : 'service', [a, b], words);
+  }
+}
+
+const DIFFERS: ReadonlySet<string> = new Set([
+  'wrong-jack',
+  'duplicate-label',
+  'not-landed',
+  'spare-in-use',
+  'signal-clash',
+  'direction-clash',
+  'left-right-swapped',
+]);
+
+/** The state of a cable as a whole. The far end is never claimed from the near end's label. */
+export function cableToStatus(view: FoldView, id: string, discrepancies: readonly Discrepancy[]): CableStatus {
+  const cable = view.index.cables.get(id);
+  if (!cable) return { type: 'not-seen', ends: [] };
+  const ends = cable.ends.map(({ end, place }): CableStatus['ends'][number] => {
+    if (place === null) return { end, place, seen: 'not-seen' };
+    if (holds(view, place, id)) return { end, place, seen: 'as-planned' };
+    const state = view.stateAt(place);
+    if (state.type === 'not-verified' || view.scope.leftOut(place) !== null)
+      return { end, place, seen: 'not-verified' };
+    if (state.type === 'unseen') return { end, place, seen: 'not-seen' };
+    return { end, place, seen: 'differs' };
+  });
+  const reason =
+    view.scope.cableLeftOut(id) ??
+    ends
+      .map(({ place }) => (place ? (view.scope.leftOut(place) ?? view.stateAt(place).reason) : undefined))
+      .find(Boolean);
+  if (discrepancies.some((d) => DIFFERS.has(d.kind)) || ends.some((end) => end.seen === 'differs')) {
+    // A spare that nobody expects to be plugged is not a difference while its jacks are empty.
+    const quiet = cable.status !== 'in-use' && discrepancies.length === 0;
+    if (!quiet) return { type: 'differs', ends, reason };
+  }
+  const seen = ends.filter((end) => end.seen === 'as-planned').length;
+  if (seen === ends.length && ends.length > 0) return { type: 'confirmed', ends };
+  if (seen > 0) return { type: 'one-end-seen', ends, reason };
+  if (view.scope.cableLeftOut(id) !== null || ends.some((end) => end.seen === 'not-verified')) {
+    return { type: 'not-verified', ends, reason };
+  }
+  return { type: 'not-seen', ends };
+}
+
+/**
+ * May this cable be called not installed? Only when both planned places are in scope and every known place in scope
+ * was looked at, its label stands nowhere, and nothing unread sits where it should be.
+ */
+export function isNotInstalled(view: FoldView, cable: Cable): boolean {
+  if (cable.status !== 'in-use' || view.placesOfCable(cable.id).length > 0) return false;
+  const planned = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
+  if (planned.length < 2 || planned.some((place) => !view.scope.owed.has(place))) return false;
+  return planned.every((place) => {
+    const state = view.stateAt(place);
+    return state.type !== 'conflict' && (!isOccupied(state) || state.type === 'label');
+  });
+}

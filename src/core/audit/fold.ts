@@ -1,0 +1,293 @@
+// The fold: events of one audit over one plan revision. Free of order, and the same whether events come one by one
+// or all at once, because every update derives the touched places and cables anew from the looks that stand.
+import { slotToPlace } from '../plan/identity.ts';
+import type { Plan } from '../plan/model.ts';
+import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
+import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
+import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
+import type { AuditEvent, EventOf } from './events.ts';
+import { createLooks, type Looks, looksToState, type PlaceState } from './looks.ts';
+import { placeDiscrepancies } from './placeDiscrepancies.ts';
+import { planDiscrepancies } from './planDiscrepancies.ts';
+import { type PlugReading, plugToReading, unknownKey } from './readings.ts';
+import { type ScopePlaces, scopeOf } from './scope.ts';
+import { createSettings, type Settings } from './settings.ts';
+import { unitDiscrepancies } from './unitDiscrepancies.ts';
+
+/** What one update touched: the counted work of a sighting. */
+export interface Touched {
+  places: Set<string>;
+  cables: Set<string>;
+}
+
+/** What the discrepancy rules may ask. Read only. */
+export interface FoldView {
+  index: PlanIndex;
+  occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
+  stateAt(place: string): PlaceState;
+  readingsAt(place: string): PlugReading[];
+  /** Places where a label that names this cable stands now. */
+  placesOfCable(cable: string): readonly string[];
+  placesOfUnknown(text: string): readonly string[];
+  /** Places that a followed cable joins with this one, said from either side. */
+  joined(place: string): readonly string[];
+  /** Slots where a label that names this unit stands now. */
+  unitSeenAt(unit: string): readonly string[];
+  settings: Settings;
+  scope: ScopePlaces;
+}
+
+export interface Fold extends FoldView {
+  looks: Looks;
+  started: EventOf<'audit-started'> | null;
+  closed: EventOf<'audit-closed'> | null;
+  permission: EventOf<'permission-set'>['payload']['permission'];
+  people: ReadonlySet<string>;
+  notes: readonly EventOf<'note'>[];
+  photos: readonly EventOf<'photo'>[];
+  has(event: string): boolean;
+  add(events: Iterable<AuditEvent>): Touched;
+  /** All discrepancies, worst first. */
+  discrepancies(): Discrepancy[];
+  discrepanciesAt(place: string): Discrepancy[];
+  statusOf(cable: string): ReturnType<typeof cableToStatus>;
+  seenPlaces(): Iterable<string>;
+  lastAt: number;
+}
+
+const NOTHING: readonly string[] = [];
+
+/** @param given A plan, or its index when the caller holds one already. */
+export function createFold(given: Plan | PlanIndex): Fold {
+  const index = 'plan' in given ? given : indexPlan(given);
+  const seen = new Map<string, AuditEvent>();
+  const looks = createLooks();
+  const states = new Map<string, PlaceState>();
+  const readings = new Map<string, PlugReading[]>();
+  const cablePlaces = new Map<string, Set<string>>();
+  const unknownPlaces = new Map<string, Set<string>>();
+  /** Far place to the places from which a cable was followed to it. */
+  const joinedFrom = new Map<string, Set<string>>();
+  const byPlace = new Map<string, Discrepancy[]>();
+  const byCable = new Map<string, Discrepancy[]>();
+  const unitSlots = new Map<string, Set<string>>();
+  const hazards: EventOf<'hazard-seen'>[] = [];
+  const notes: EventOf<'note'>[] = [];
+  const photos: EventOf<'photo'>[] = [];
+  const permissions: EventOf<'permission-set'>[] = [];
+  const withdrawnPlain = new Set<string>();
+  const people = new Set<string>();
+  const settings = createSettings(index);
+
+  const link = (map: Map<string, Set<string>>, key: string, value: string) => {
+    const set = map.get(key);
+    if (set) set.add(value);
+    else map.set(key, new Set([value]));
+  };
+  const unlink = (map: Map<string, Set<string>>, key: string, value: string) => {
+    const set = map.get(key);
+    set?.delete(value);
+    if (set?.size === 0) map.delete(key);
+  };
+  const sorted = (set: Set<string> | undefined): readonly string[] => (set ? [...set].sort() : NOTHING);
+  const earlier = <E extends AuditEvent>(a: E | null, b: E): E =>
+    a && (a.at < b.at || (a.at === b.at && a.id < b.id)) ? a : b;
+
+  const fold: Fold = {
+    index,
+    occasion: null,
+    looks,
+    settings,
+    started: null,
+    closed: null,
+    permission: 'look',
+    people,
+    notes,
+    photos,
+    lastAt: 0,
+    scope: scopeOf(index, null),
+    has: (event) => seen.has(event),
+    stateAt: (place) => states.get(place) ?? looksToState(place, []),
+    readingsAt: (place) => readings.get(place) ?? [],
+    placesOfCable: (cable) => sorted(cablePlaces.get(cable)),
+    placesOfUnknown: (text) => sorted(unknownPlaces.get(unknownKey(text))),
+    joined: (place) => [...new Set([...(states.get(place)?.joinedTo ?? []), ...(joinedFrom.get(place) ?? [])])].sort(),
+    unitSeenAt: (unit) => sorted(unitSlots.get(unit)),
+    seenPlaces: () => states.keys(),
+    add(events) {
+      const touched: Touched = { places: new Set(), cables: new Set() };
+      for (const event of events) {
+        if (seen.has(event.id)) continue;
+        seen.set(event.id, event);
+        fold.lastAt = Math.max(fold.lastAt, event.at);
+        for (const place of take(event)) touched.places.add(place);
+      }
+      settle(touched);
+      return touched;
+    },
+    discrepancies() {
+      const all = new Map<string, Discrepancy>();
+      for (const list of byPlace.values()) for (const d of list) all.set(d.id, d);
+      for (const list of byCable.values()) for (const d of list) all.set(d.id, d);
+      for (const d of planDiscrepancies(fold)) all.set(d.id, d);
+      for (const d of settings.discrepancies()) all.set(d.id, d);
+      for (const d of hazardsToDiscrepancies()) all.set(d.id, d);
+      // A cable that lies loose or was never installed explains its own empty jacks.
+      const gone = new Set<string>();
+      for (const d of all.values()) {
+        if (d.kind === 'not-landed' || d.kind === 'not-installed') gone.add(d.detail.cable ?? '');
+      }
+      return [...all.values()]
+        .filter((d) => d.kind !== 'empty-jack' || !gone.has(d.detail.cable ?? ''))
+        .sort(compareDiscrepancies);
+    },
+    discrepanciesAt(place) {
+      const cables = new Set(readings.get(place)?.map(({ cable }) => cable));
+      const fromCables = [...cables].flatMap((cable) => (cable ? (byCable.get(cable) ?? []) : []));
+      const all = [...(byPlace.get(place) ?? []), ...fromCables.filter((d) => d.places.includes(place))];
+      const hazardous = [...settings.discrepancies(), ...hazardsToDiscrepancies()].filter((d) =>
+        d.places.includes(place),
+      );
+      return [...all, ...hazardous].sort(compareDiscrepancies);
+    },
+    statusOf: (cable) => cableToStatus(fold, cable, byCable.get(cable) ?? []),
+  };
+
+  /** Lets one event change the raw facts; returns the places to be derived anew. */
+  function take(event: AuditEvent): string[] {
+    people.add(event.author);
+    switch (event.kind) {
+      case 'sighting':
+        return looks.see(event);
+      case 'withdrawn': {
+        const { target } = event.payload;
+        withdrawnPlain.add(target.event);
+        settings.withdraw(target.event);
+        return looks.withdraw(target);
+      }
+      case 'changed-since':
+        return looks.changed(event.payload.earlier, event.payload.later, event.payload.place);
+      case 'setting-read':
+        settings.read(event);
+        return event.payload.place ? [event.payload.place] : [];
+      case 'hazard-seen':
+        hazards.push(event);
+        return [];
+      case 'note':
+        notes.push(event);
+        return [];
+      case 'photo':
+        photos.push(event);
+        return [];
+      case 'permission-set':
+        permissions.push(event);
+        fold.permission = permissions.reduce((a, b) =>
+          b.at > a.at || (b.at === a.at && b.id > a.id) ? b : a,
+        ).payload.permission;
+        return [];
+      case 'audit-started': {
+        fold.started = earlier(fold.started, event);
+        fold.occasion = fold.started.payload.occasion;
+        fold.scope = scopeOf(index, fold.started.payload);
+        if (permissions.length === 0) fold.permission = fold.started.payload.permission;
+        for (const person of fold.started.payload.people) people.add(person);
+        return [...states.keys()];
+      }
+      case 'audit-closed':
+        fold.closed = earlier(fold.closed, event);
+        return [];
+      case 'station-named':
+      case 'plan-adopted':
+        return [];
+      default:
+        return event satisfies never;
+    }
+  }
+
+  /** Derives anew what depends on the touched places: their states, their cables, their joined places. */
+  function settle(touched: Touched): void {
+    const alsoTouched = new Set<string>();
+    for (const place of touched.places) {
+      const before = states.get(place);
+      for (const far of before?.joinedTo ?? []) {
+        unlink(joinedFrom, far, place);
+        alsoTouched.add(far);
+      }
+      for (const reading of readings.get(place) ?? []) forget(place, reading, touched);
+      const state = looksToState(place, looks.standing(place));
+      if (state.type === 'unseen') states.delete(place);
+      else states.set(place, state);
+      const read = state.plugs.flatMap((plug) => plugToReading(index, place, plug) ?? []);
+      if (read.length > 0) readings.set(place, read);
+      else readings.delete(place);
+      for (const reading of read) remember(place, reading, touched);
+      for (const { cable } of index.endsAt.get(place) ?? []) touched.cables.add(cable.id);
+      for (const far of noteUnits(place, before, state)) alsoTouched.add(far);
+    }
+    for (const place of touched.places) {
+      for (const far of states.get(place)?.joinedTo ?? []) link(joinedFrom, far, place);
+      for (const far of fold.joined(place)) alsoTouched.add(far);
+    }
+    for (const place of new Set([...touched.places, ...alsoTouched])) {
+      const found = place.startsWith('@') ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
+      if (found.length > 0) byPlace.set(place, found);
+      else byPlace.delete(place);
+    }
+    for (const cable of touched.cables) {
+      const found = cableDiscrepancies(fold, cable);
+      if (found.length > 0) byCable.set(cable, found);
+      else byCable.delete(cable);
+    }
+  }
+
+  function remember(place: string, reading: PlugReading, touched: Touched): void {
+    if (reading.cable) {
+      link(cablePlaces, reading.cable, place);
+      touched.cables.add(reading.cable);
+    } else {
+      link(unknownPlaces, unknownKey(reading.text), place);
+    }
+  }
+
+  function forget(place: string, reading: PlugReading, touched: Touched): void {
+    if (reading.cable) {
+      unlink(cablePlaces, reading.cable, place);
+      touched.cables.add(reading.cable);
+    } else {
+      unlink(unknownPlaces, unknownKey(reading.text), place);
+    }
+  }
+
+  /** Slots tell where units are. Returns the planned slots of the units concerned: they are judged anew too. */
+  function noteUnits(place: string, before: PlaceState | undefined, after: PlaceState): string[] {
+    if (!place.startsWith('@')) return [];
+    const [were, are] = [unitsIn(before), unitsIn(after)];
+    for (const unit of were) unlink(unitSlots, unit, place);
+    for (const unit of are) link(unitSlots, unit, place);
+    return [...were, ...are].flatMap((id) => {
+      const unit = index.units.get(id);
+      return unit?.rack && unit.u !== undefined ? [slotToPlace(unit.rack, unit.u)] : [];
+    });
+  }
+
+  function unitsIn(state: PlaceState | undefined): string[] {
+    return (state?.plugs ?? []).flatMap((plug) =>
+      plug.labels
+        .flatMap(({ text }) => index.names.exact.get(text.trim())?.filter((n) => n.type === 'unit') ?? [])
+        .map((n) => n.id),
+    );
+  }
+
+  function hazardsToDiscrepancies(): Discrepancy[] {
+    return hazards.filter((event) => !withdrawnPlain.has(event.id)).map((event) => settings.hazard(event));
+  }
+
+  return fold;
+}
+
+/** Every event at once: the same as adding them one by one, which a property test holds. */
+export function foldAll(given: Plan | PlanIndex, events: Iterable<AuditEvent>): Fold {
+  const fold = createFold(given);
+  fold.add(events);
+  return fold;
+}

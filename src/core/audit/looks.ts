@@ -1,0 +1,188 @@
+// What was said about each place, free of the order in which it arrived. A place is a function of its own events:
+// the sightings that name it, the withdrawals of those, and the words "changed since".
+import type { EventOf, Plug, State, Withdrawal } from './events.ts';
+import { LOOK_STATES } from './events.ts';
+
+export interface Look {
+  event: string;
+  place: string;
+  said: string;
+  state: State;
+  plugs: Plug[];
+  basis: EventOf<'sighting'>['payload']['basis'];
+  joinedTo?: string | undefined;
+  reason?: string | undefined;
+  note?: string | undefined;
+  author: string;
+  at: number;
+  /** True for a look that was made after a change: it belongs to the as-left record. */
+  asLeft: boolean;
+}
+
+export interface Looks {
+  /** Takes one sighting; returns the places it speaks about. */
+  see(event: EventOf<'sighting'>): string[];
+  withdraw(target: Withdrawal): string[];
+  changed(earlier: string, later: string | null, place: string): string[];
+  /** Looks at a place that still stand and were not overtaken by a change, by time and id. */
+  standing(place: string): Look[];
+  /** Everything ever said about a place, with what became of it. */
+  history(place: string): { look: Look; fate: 'stands' | 'withdrawn' | 'overtaken' }[];
+  places(): Iterable<string>;
+  placesOf(event: string): readonly string[];
+}
+
+export function createLooks(): Looks {
+  const byPlace = new Map<string, Map<string, Look>>();
+  const placesByEvent = new Map<string, string[]>();
+  // A withdrawal may arrive before what it withdraws, so these are kept by name and asked at reading time.
+  const withdrawn = new Map<string, 'everywhere' | Set<string>>();
+  const overtaken = new Map<string, Set<string>>();
+  const later = new Map<string, Set<string>>();
+
+  const isWithdrawn = (event: string, place: string) => {
+    const where = withdrawn.get(event);
+    return where === 'everywhere' || where?.has(place) === true;
+  };
+  const mark = (map: Map<string, Set<string>>, event: string, place: string) => {
+    const places = map.get(event);
+    if (places) places.add(place);
+    else map.set(event, new Set([place]));
+  };
+  const byTime = (a: Look, b: Look) => a.at - b.at || (a.event < b.event ? -1 : 1);
+
+  const looks: Looks = {
+    see(event) {
+      const { payload } = event;
+      const touched = new Set(payload.places);
+      placesByEvent.set(event.id, [...touched]);
+      payload.places.forEach((place, i) => {
+        const at = byPlace.get(place) ?? new Map<string, Look>();
+        byPlace.set(place, at);
+        at.set(event.id, {
+          event: event.id,
+          place,
+          said: payload.said[i] ?? place,
+          state: payload.state,
+          plugs: payload.plugs,
+          basis: payload.basis,
+          joinedTo: payload.joinedTo,
+          reason: payload.reason,
+          note: payload.note,
+          author: event.author,
+          at: event.at,
+          asLeft: false,
+        });
+      });
+      for (const target of payload.withdraws ?? []) for (const place of looks.withdraw(target)) touched.add(place);
+      for (const earlier of payload.changedSince ?? []) {
+        for (const place of payload.places) for (const p of looks.changed(earlier, event.id, place)) touched.add(p);
+      }
+      return [...touched];
+    },
+    withdraw(target) {
+      const before = withdrawn.get(target.event);
+      if (!target.places) withdrawn.set(target.event, 'everywhere');
+      else if (before !== 'everywhere') withdrawn.set(target.event, new Set([...(before ?? []), ...target.places]));
+      return target.places ?? placesByEvent.get(target.event) ?? [];
+    },
+    changed(earlier, after, place) {
+      mark(overtaken, earlier, place);
+      if (after) mark(later, after, place);
+      return [place];
+    },
+    standing(place) {
+      return [...(byPlace.get(place)?.values() ?? [])]
+        .filter((look) => !isWithdrawn(look.event, place) && !overtaken.get(look.event)?.has(place))
+        .map((look) => (later.get(look.event)?.has(place) ? { ...look, asLeft: true } : look))
+        .sort(byTime);
+    },
+    history(place) {
+      return [...(byPlace.get(place)?.values() ?? [])].sort(byTime).map((look) => ({
+        look: later.get(look.event)?.has(place) ? { ...look, asLeft: true } : look,
+        fate: isWithdrawn(look.event, place)
+          ? 'withdrawn'
+          : overtaken.get(look.event)?.has(place)
+            ? 'overtaken'
+            : 'stands',
+      }));
+    },
+    places: () => byPlace.keys(),
+    placesOf: (event) => placesByEvent.get(event) ?? [],
+  };
+  return looks;
+}
+
+export interface PlaceState {
+  place: string;
+  /** `conflict`: standing looks differ; `unseen`: nobody said anything; `not-verified`: not visible or refused. */
+  type: 'unseen' | 'not-verified' | 'conflict' | Exclude<State, 'not-visible' | 'refused'>;
+  plugs: Plug[];
+  joinedTo: string[];
+  followed: boolean;
+  looks: Look[];
+  reason?: string | undefined;
+}
+
+/** How much a state says: of looks that agree, the one that says most speaks for the place. */
+const WEIGHT: Record<State, number> = {
+  label: 5,
+  illegible: 4,
+  unlabelled: 3,
+  plugged: 2,
+  blanked: 1,
+  empty: 1,
+  'not-visible': 0,
+  refused: 0,
+};
+
+/** Merges the standing looks at one place. Looks that say less do not contradict looks that say more. */
+export function looksToState(place: string, standing: Look[]): PlaceState {
+  const joinedTo = [...new Set(standing.flatMap((look) => (look.joinedTo ? [look.joinedTo] : [])))].sort();
+  const followed = standing.some((look) => look.basis === 'followed');
+  const base = { place, joinedTo, followed, looks: standing, plugs: [] };
+  if (standing.length === 0) return { ...base, type: 'unseen' };
+  const real = standing.filter((look) => LOOK_STATES.has(look.state));
+  if (real.length === 0) {
+    return { ...base, type: 'not-verified', reason: standing.find((l) => l.reason)?.reason ?? standing[0]?.state };
+  }
+  const best = real.reduce((a, b) => (WEIGHT[b.state] > WEIGHT[a.state] ? b : a));
+  if (real.some((look) => !agree(best, look))) return { ...base, type: 'conflict' };
+  return { ...base, type: best.state as PlaceState['type'], plugs: best.plugs } as PlaceState;
+}
+
+const OCCUPIED: ReadonlySet<State> = new Set(['label', 'illegible', 'unlabelled', 'plugged']);
+
+function agree(a: Look, b: Look): boolean {
+  if (OCCUPIED.has(a.state) !== OCCUPIED.has(b.state)) return false;
+  if (a.state === b.state) {
+    if (a.state === 'label') return labelsOf(a) === labelsOf(b);
+    if (a.state === 'illegible') return a.plugs[0]?.pattern === b.plugs[0]?.pattern;
+    return true;
+  }
+  if (a.state === 'plugged' || b.state === 'plugged') return true;
+  const [label, other] = a.state === 'label' ? [a, b] : [b, a];
+  if (label.state === 'label' && other.state === 'illegible') {
+    const pattern = other.plugs[0]?.pattern ?? '';
+    return label.plugs.some((plug) => plug.labels.some(({ text }) => matchesPattern(text, pattern)));
+  }
+  return false;
+}
+
+function labelsOf(look: Look): string {
+  return look.plugs
+    .map((plug) =>
+      plug.labels
+        .map((label) => label.means ?? label.text.trim())
+        .sort()
+        .join(' | '),
+    )
+    .sort()
+    .join(' || ');
+}
+
+/** Does a text fit a pattern with `?` for one character that cannot be read? Case is ignored. */
+export function matchesPattern(text: string, pattern: string): boolean {
+  const [t, p] = [text.trim().toUpperCase(), pattern.trim().toUpperCase()];
+  return t.length === p.length && [...p].every((character, i) => character === '?' || character === t[i]);
+}

@@ -1,0 +1,176 @@
+// What is wrong at one jack or loose place, from what stands there, what the plan has there and what was followed
+// to it. Depends on this place and the places joined with it, on nothing else.
+import { nameToKey, placeToParts } from '../plan/identity.ts';
+import { factsAt, placeToWords, settingKey } from '../plan/planIndex.ts';
+import { signalClash } from '../trade/signals.ts';
+import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import type { FoldView } from './fold.ts';
+import type { PlaceState } from './looks.ts';
+import { matchesPattern } from './looks.ts';
+import type { PlugReading } from './readings.ts';
+
+/** Occupied by something, whatever it is. */
+export function isOccupied(state: PlaceState): boolean {
+  return ['label', 'unlabelled', 'illegible', 'plugged'].includes(state.type);
+}
+
+export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[] {
+  const { index } = view;
+  const state = view.stateAt(place);
+  const planned = index.endsAt.get(place) ?? [];
+  const evidence = state.looks.map((look) => look.event);
+  const loose = placeToParts(place).type === 'loose';
+  const found: Discrepancy[] = [];
+  const add = (
+    kind: Discrepancy['kind'],
+    severity: Severity,
+    labels: string[],
+    detail: Record<string, string> = {},
+    places = [place],
+  ) => found.push(makeDiscrepancy(kind, severity, places, labels, evidence, detail));
+
+  if (state.type === 'conflict') {
+    add('sightings-conflict', 'undecided', [], { count: String(state.looks.length) });
+  }
+  if ((state.type === 'empty' || state.type === 'blanked') && !loose) {
+    for (const { cable } of planned) {
+      if (cable.status !== 'in-use') continue;
+      add('empty-jack', cable.onAir ? 'on-air' : 'service', [cable.label], { plan: cable.label, cable: cable.id });
+    }
+  }
+  const plan = planned[0]?.cable.label;
+  const nag: Severity = view.occasion === 'inherit' ? 'record' : 'undecided';
+  if (state.type === 'unlabelled') {
+    const labelled = view.joined(place).flatMap((far) => view.readingsAt(far).map((reading) => ({ far, reading })))[0];
+    if (labelled) {
+      add('one-end-labelled', 'record', [labelled.reading.text], { found: labelled.reading.text }, [
+        place,
+        labelled.far,
+      ]);
+    } else if (loose) {
+      add('abandoned-cable', 'record', []);
+    } else {
+      add('unlabelled-cable', plan ? 'record' : nag, plan ? [plan] : [], plan ? { plan } : {});
+    }
+  }
+  if (state.type === 'illegible') {
+    const pattern = state.plugs[0]?.pattern ?? '';
+    const fits = planned.some(({ cable }) => matchesPattern(cable.label, pattern));
+    add('illegible-label', fits ? 'record' : 'undecided', [pattern], { pattern, ...(plan ? { plan } : {}) });
+  }
+  for (const reading of view.readingsAt(place)) {
+    if (reading.cable === null) {
+      const maybe = reading.candidates.map(({ label }) => label).join(', ');
+      if (loose) add('abandoned-cable', 'record', [reading.text], { found: reading.text });
+      else {
+        const detail = { found: reading.text, ...(plan ? { plan } : {}), ...(maybe ? { maybe } : {}) };
+        add('unplanned-cable', nag, [reading.text], detail);
+      }
+    }
+    if (reading.others.length > 0) {
+      const old = reading.others.join(', ');
+      add('old-label-left', 'record', [reading.text, ...reading.others], { found: reading.text, old });
+    }
+    plugDiscrepancies(view, place, reading, add);
+  }
+  if (isOccupied(state) && !loose) {
+    const jack = index.jacks.get(place);
+    if (jack?.spare && planned.every(({ cable }) => cable.status !== 'in-use')) {
+      const labels = view.readingsAt(place).map(({ text }) => text);
+      if (!planned.some(({ cable }) => view.readingsAt(place).some((r) => r.cable === cable.id))) {
+        add('spare-in-use', 'undecided', labels, { found: labels[0] ?? '' });
+      }
+    }
+  }
+  for (const far of view.joined(place)) joinDiscrepancies(view, place, far, evidence, found);
+  return found;
+}
+
+type Add = (
+  kind: Discrepancy['kind'],
+  severity: Severity,
+  labels: string[],
+  detail?: Record<string, string>,
+) => unknown;
+
+/** Connector, cable type, adapter, and a microphone that would meet 48 V it must not see. */
+function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, add: Add): void {
+  const { index } = view;
+  const cable = reading.cable ? index.cables.get(reading.cable) : undefined;
+  const { plug, text } = reading;
+  const expected = factsAt(index, place).connector;
+  const differ = (a?: string, b?: string) => a && b && nameToKey(a) !== nameToKey(b);
+  if (differ(plug.connector, expected)) {
+    add('wrong-connector', 'service', [text], { found: plug.connector!, plan: expected! });
+  }
+  if (differ(plug.cableType, cable?.type)) {
+    add('wrong-cable-type', 'service', [text], { found: plug.cableType!, plan: cable!.type! });
+  }
+  if (plug.adapter) {
+    const declared = nameToKey(`${cable?.notes ?? ''} ${cable?.type ?? ''}`).includes(nameToKey(plug.adapter));
+    if (!declared) add('undeclared-adapter', 'record', [text], { found: plug.adapter });
+  }
+  if (!cable) return;
+  const ribbon = cable.ends.some((end) => {
+    const type = end.place && index.settings.get(settingKey({ unit: end.unit, place: end.place, name: 'microphone' }));
+    return type && /ribbon/i.test(type.value);
+  });
+  const here = { unit: placeToParts(place).type === 'jack' ? place.slice(0, place.lastIndexOf('/')) : '', place };
+  if (ribbon && view.settings.valueOf({ ...here, name: 'phantom' })?.toLowerCase() === 'on') {
+    add('phantom-hazard', 'equipment', [text], { found: text });
+  }
+}
+
+/** What two places joined by a followed cable say against each other. Told once, by the place first in order. */
+function joinDiscrepancies(view: FoldView, place: string, far: string, own: string[], found: Discrepancy[]): void {
+  if (far < place) return;
+  const { index } = view;
+  const places = [place, far];
+  const evidence = [...own, ...view.stateAt(far).looks.map((look) => look.event)];
+  const [near, other] = [view.readingsAt(place), view.readingsAt(far)];
+  const label = near[0]?.text ?? other[0]?.text;
+  const labels = label ? [label] : [];
+  const joinsAsPlanned = index.endsAt
+    .get(place)
+    ?.find(({ cable }) => cable.ends.some((end) => end.place === far && end.place !== place));
+  if (near[0] && other[0] && nameToKey(near[0].text) !== nameToKey(other[0].text)) {
+    const same = near[0].cable !== null && near[0].cable === other[0].cable;
+    if (!same) {
+      found.push(
+        makeDiscrepancy(
+          'ends-differ',
+          joinsAsPlanned ? 'record' : 'undecided',
+          places,
+          [near[0].text, other[0].text],
+          evidence,
+          {
+            found: near[0].text,
+            other: other[0].text,
+          },
+        ),
+      );
+    }
+  }
+  if (joinsAsPlanned) return;
+  const [a, b] = [factsAt(index, place), factsAt(index, far)];
+  const words = { from: placeToWords(index, place), to: placeToWords(index, far) };
+  const clash = a.signal && b.signal ? signalClash(a.signal, b.signal) : null;
+  if (clash && a.signal && b.signal) {
+    const detail = { ...words, found: a.signal, plan: b.signal, why: clash.why };
+    found.push(makeDiscrepancy('signal-clash', clash.severity, places, labels, evidence, detail));
+  }
+  if (a.direction && a.direction === b.direction && (a.direction === 'in' || a.direction === 'out')) {
+    const severity: Severity = a.direction === 'out' ? 'equipment' : 'service';
+    found.push(
+      makeDiscrepancy('direction-clash', severity, places, labels, evidence, { ...words, found: a.direction }),
+    );
+  }
+  const spare = [...(index.endsAt.get(place) ?? []), ...(index.endsAt.get(far) ?? [])].find(
+    ({ cable }) => cable.status === 'spare',
+  );
+  if (spare) {
+    found.push(
+      makeDiscrepancy('spare-in-use', 'undecided', places, [spare.cable.label], evidence, { found: spare.cable.label }),
+    );
+  }
+}

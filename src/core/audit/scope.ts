@@ -1,0 +1,56 @@
+// Which places an audit owes a look, and what was left out and why.
+import { placeToParts } from '../plan/identity.ts';
+import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
+import type { EventOf } from './events.ts';
+
+export interface ScopePlaces {
+  /** Jack ids that are owed a look: in scope and not left out. */
+  owed: ReadonlySet<string>;
+  has(place: string): boolean;
+  /** Reason why a place or cable was left out; null when it was not. */
+  leftOut(place: string): string | null;
+  cableLeftOut(cable: string): string | null;
+}
+
+/**
+ * Scope by rack and room; none of either means the whole plan. An exclusion names a rack, room, unit, jack or cable
+ * by id (rooms by name).
+ */
+export function scopeOf(index: PlanIndex, started: EventOf<'audit-started'>['payload'] | null): ScopePlaces {
+  const racks = new Set(started?.scope.racks ?? []);
+  const rooms = new Set(started?.scope.rooms ?? []);
+  const whole = racks.size === 0 && rooms.size === 0;
+  const excluded = new Map(started?.exclusions.map(({ what, reason }) => [what, reason]));
+  const inScope = new Set<string>();
+  const owed = new Set<string>();
+  for (const unit of index.plan.units) {
+    const room = roomOfUnit(index, unit);
+    const inside = whole || (unit.rack !== undefined && racks.has(unit.rack)) || (room !== null && rooms.has(room));
+    if (!inside) continue;
+    for (const jack of index.jacksOf.get(unit.id) ?? []) {
+      inScope.add(jack.id);
+      if (leftOut(jack.id) === null) owed.add(jack.id);
+    }
+  }
+
+  function leftOut(place: string): string | null {
+    const direct = excluded.get(place);
+    if (direct !== undefined) return direct;
+    const parts = placeToParts(place);
+    if (parts.type === 'loose') return null;
+    if (parts.type === 'slot') return excluded.get(parts.rack) ?? null;
+    const unit = index.units.get(parts.unit);
+    if (!unit) return null;
+    const room = roomOfUnit(index, unit);
+    return (
+      excluded.get(unit.id) ?? excluded.get(unit.rack ?? '') ?? (room === null ? null : excluded.get(room)) ?? null
+    );
+  }
+
+  return {
+    owed,
+    has: (place) => inScope.has(place) || (whole && !place.startsWith('@')),
+    leftOut,
+    cableLeftOut: (cable) => excluded.get(cable) ?? null,
+  };
+}

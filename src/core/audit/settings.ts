@@ -1,0 +1,127 @@
+// Values read off pages, knobs and testers against the plan's, and hazards seen. Later differing readings stand
+// beside each other; the newest by the phone's clock is the one that is judged, ties by id.
+import { nameToKey } from '../plan/identity.ts';
+import { type PlanIndex, placeToWords, settingKey } from '../plan/planIndex.ts';
+import { hazardById } from '../trade/hazards.ts';
+import { type Discrepancy, type DiscrepancyKind, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import type { EventOf } from './events.ts';
+
+type SettingRead = EventOf<'setting-read'>;
+
+export interface Settings {
+  read(event: SettingRead): void;
+  withdraw(event: string): void;
+  /** What stands: the reading, else the plan's value. */
+  valueOf(setting: { unit: string; place?: string | undefined; name: string }): string | undefined;
+  discrepancies(): Discrepancy[];
+  hazard(event: EventOf<'hazard-seen'>): Discrepancy;
+}
+
+/** Settings that carry a service to the listener when they differ. */
+const ON_AIR = new Set(['ADDRESS', 'CHANNEL', 'SOURCE-NAME', 'NAME', 'MULTICAST-ADDRESS']);
+const UNIQUE: readonly [name: string, kind: DiscrepancyKind][] = [
+  ['CHANNEL', 'duplicate-channel'],
+  ['ADDRESS', 'duplicate-address'],
+];
+
+export function createSettings(index: PlanIndex): Settings {
+  const byKey = new Map<string, Map<string, SettingRead>>();
+  const withdrawn = new Set<string>();
+
+  const standing = (): SettingRead[] =>
+    [...byKey.values()].flatMap((reads) => {
+      const stand = [...reads.values()].filter((event) => !withdrawn.has(event.id));
+      const [first, ...rest] = stand;
+      if (!first) return [];
+      return [rest.reduce((a, b) => (b.at > a.at || (b.at === a.at && b.id > a.id) ? b : a), first)];
+    });
+  const currentOf = (key: string): SettingRead | undefined =>
+    standing().find((event) => settingKey(event.payload) === key);
+
+  return {
+    read(event) {
+      const key = settingKey(event.payload);
+      const reads = byKey.get(key) ?? new Map<string, SettingRead>();
+      byKey.set(key, reads);
+      reads.set(event.id, event);
+    },
+    withdraw: (event) => void withdrawn.add(event),
+    valueOf(setting) {
+      const key = settingKey(setting);
+      return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? index.settings.get(key)?.value;
+    },
+    discrepancies() {
+      const read = standing();
+      return [...read.flatMap((event) => judge(event)), ...duplicates(read)];
+    },
+    hazard(event) {
+      const { hazard, place, note } = event.payload;
+      const known = hazardById(hazard);
+      const severity: Severity = known?.severity ?? 'equipment';
+      return makeDiscrepancy('hazard-seen', severity, place ? [place] : [], [], [event.id], {
+        hazard,
+        title: known?.title ?? hazard,
+        note,
+        event: event.id,
+      });
+    },
+  };
+
+  function judge(event: SettingRead): Discrepancy[] {
+    const { unit, place, name, value } = event.payload;
+    const plan = index.settings.get(settingKey(event.payload))?.value;
+    const at = [place ?? unit];
+    const key = nameToKey(name);
+    const detail = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
+    const say = (kind: DiscrepancyKind, severity: Severity) =>
+      makeDiscrepancy(kind, severity, at, [], [event.id], { ...detail, at: wordsOf(at[0]!) });
+    if (key === 'POLARITY' && /revers/i.test(value)) return [say('polarity-reversed', 'service')];
+    if (key === 'LEGS' && /swap|exchang|revers/i.test(value)) return [say('left-right-swapped', 'service')];
+    if (key === 'PHANTOM' && /^on$/i.test(value.trim())) {
+      const type = index.settings.get(settingKey({ unit, place, name: 'microphone' }))?.value ?? '';
+      if (/ribbon/i.test(type) || (plan !== undefined && /^off$/i.test(plan) && !/dyn/i.test(type))) {
+        return [say('phantom-hazard', 'equipment')];
+      }
+    }
+    if (plan === undefined || nameToKey(plan) === nameToKey(value)) return [];
+    if (key === 'SERIAL' || key === 'MAC') return [say('unit-replaced', 'record')];
+    return [say('setting-differs', ON_AIR.has(key) ? 'on-air' : 'service')];
+  }
+
+  /** The same channel or address claimed twice, at least one of them really read. */
+  function duplicates(read: SettingRead[]): Discrepancy[] {
+    return UNIQUE.flatMap(([name, kind]) => {
+      const claims = new Map<string, { at: string; event: string | null }[]>();
+      const claim = (value: string, at: string, event: string | null) => {
+        const list = claims.get(nameToKey(value));
+        if (list) list.push({ at, event });
+        else claims.set(nameToKey(value), [{ at, event }]);
+      };
+      const readKeys = new Set<string>();
+      for (const event of read) {
+        if (nameToKey(event.payload.name) !== name) continue;
+        readKeys.add(settingKey(event.payload));
+        claim(event.payload.value, event.payload.place ?? event.payload.unit, event.id);
+      }
+      for (const [key, setting] of index.settings) {
+        if (nameToKey(setting.name) === name && !readKeys.has(key))
+          claim(setting.value, setting.place ?? setting.unit, null);
+      }
+      return [...claims].flatMap(([value, at]) => {
+        const events = at.flatMap(({ event }) => event ?? []);
+        if (at.length < 2 || events.length === 0) return [];
+        const places = at.map((one) => one.at).sort();
+        return [
+          makeDiscrepancy(kind, 'on-air', places, [value], events, {
+            found: value,
+            at: places.map(wordsOf).join(', '),
+          }),
+        ];
+      });
+    });
+  }
+
+  function wordsOf(at: string): string {
+    return at.includes('/') ? placeToWords(index, at) : (index.units.get(at)?.label ?? at);
+  }
+}

@@ -1,0 +1,118 @@
+// The plan in force with the maps that every question about it needs. Built once per revision, never changed.
+import { nameToKey, placeToParts } from './identity.ts';
+import { type Names, planToNames } from './lookUp.ts';
+import type { Cable, CableEnd, Direction, Jack, Plan, PlanSetting, Rack, Signal, Unit } from './model.ts';
+
+export interface PlannedEnd {
+  cable: Cable;
+  end: CableEnd;
+}
+
+export interface PlanIndex {
+  plan: Plan;
+  cables: Map<string, Cable>;
+  jacks: Map<string, Jack>;
+  units: Map<string, Unit>;
+  racks: Map<string, Rack>;
+  /** Ends the schedule puts at a place. */
+  endsAt: Map<string, PlannedEnd[]>;
+  jacksOf: Map<string, Jack[]>;
+  settings: Map<string, PlanSetting>;
+  names: Names;
+}
+
+/** One setting of one unit, input or output. */
+export function settingKey(setting: { unit: string; place?: string | undefined; name: string }): string {
+  return `${setting.place ?? setting.unit} ${nameToKey(setting.name)}`;
+}
+
+export function indexPlan(plan: Plan): PlanIndex {
+  const endsAt = new Map<string, PlannedEnd[]>();
+  for (const cable of plan.cables) {
+    for (const end of cable.ends) {
+      if (end.place === null) continue;
+      const list = endsAt.get(end.place);
+      if (list) list.push({ cable, end });
+      else endsAt.set(end.place, [{ cable, end }]);
+    }
+  }
+  const jacksOf = new Map<string, Jack[]>();
+  for (const jack of plan.jacks) {
+    const list = jacksOf.get(jack.unit);
+    if (list) list.push(jack);
+    else jacksOf.set(jack.unit, [jack]);
+  }
+  return {
+    plan,
+    cables: new Map(plan.cables.map((cable) => [cable.id, cable])),
+    jacks: new Map(plan.jacks.map((jack) => [jack.id, jack])),
+    units: new Map(plan.units.map((unit) => [unit.id, unit])),
+    racks: new Map(plan.racks.map((rack) => [rack.id, rack])),
+    endsAt,
+    jacksOf,
+    settings: new Map(plan.settings.map((setting) => [settingKey(setting), setting])),
+    names: planToNames(plan),
+  };
+}
+
+export interface PlaceFacts {
+  signal?: Signal | undefined;
+  direction?: Direction | undefined;
+  connector?: string | undefined;
+  /** True when it was taken from the row, not from the plan's own word about this place. */
+  inferred: boolean;
+}
+
+/**
+ * Signal and direction of a place: the jack list's word, else the cable planned there, else the row it stands in
+ * (same unit, same letters before the number), marked inferred.
+ */
+export function factsAt(index: PlanIndex, place: string): PlaceFacts {
+  const own = ownFacts(index, place);
+  if (own.signal && own.direction) return { ...own, inferred: false };
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack') return { ...own, inferred: false };
+  const letters = lettersOf(parts.jack);
+  for (const peer of index.jacksOf.get(parts.unit) ?? []) {
+    if (peer.id === place || lettersOf(nameToKey(peer.label)) !== letters) continue;
+    const facts = ownFacts(index, peer.id);
+    if (!facts.signal && !facts.direction) continue;
+    return {
+      signal: own.signal ?? facts.signal,
+      direction: own.direction ?? facts.direction,
+      connector: own.connector ?? facts.connector,
+      inferred: true,
+    };
+  }
+  return { ...own, inferred: false };
+}
+
+function ownFacts(index: PlanIndex, place: string): Omit<PlaceFacts, 'inferred'> {
+  const jack = index.jacks.get(place);
+  const planned = index.endsAt.get(place)?.find(({ cable }) => cable.signal);
+  return { signal: jack?.signal ?? planned?.cable.signal, direction: jack?.direction, connector: jack?.connector };
+}
+
+function lettersOf(jackKey: string): string {
+  return jackKey.replace(/\d.*$/, '');
+}
+
+/** A place in words for people: `SW1 P03`, `R2 U26`, or the words of a loose end. */
+export function placeToWords(index: PlanIndex, place: string): string {
+  const parts = placeToParts(place);
+  if (parts.type === 'slot') return `${index.racks.get(parts.rack)?.label ?? parts.rack} U${parts.u}`;
+  if (parts.type === 'loose') return parts.words.replace(/-/g, ' ').toLowerCase();
+  const unit = index.units.get(parts.unit)?.label ?? parts.unit;
+  return `${unit} ${index.jacks.get(place)?.label ?? parts.jack}`;
+}
+
+/** Rack id of a jack's unit or a slot; null for units that stand in a room and for loose ends. */
+export function rackOfPlace(index: PlanIndex, place: string): string | null {
+  const parts = placeToParts(place);
+  if (parts.type === 'slot') return parts.rack;
+  return parts.type === 'jack' ? (index.units.get(parts.unit)?.rack ?? null) : null;
+}
+
+export function roomOfUnit(index: PlanIndex, unit: Unit): string | null {
+  return unit.room ?? (unit.rack ? (index.racks.get(unit.rack)?.room ?? null) : null);
+}

@@ -1,0 +1,98 @@
+// The station's first screen as data: the plan in force, the audits with one count each, and what is owed next.
+import type { Station } from '../audit/station.ts';
+import { placeToWords } from '../plan/planIndex.ts';
+import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
+import { type JackView, markAt, nextOpen, walkOf } from './walkView.ts';
+import { discrepancyToWords } from './words.ts';
+
+export interface Stroke {
+  id: string;
+  label: string;
+  from: 'seen' | 'not-seen' | 'differs';
+  to: 'seen' | 'not-seen' | 'differs';
+  leftOut: boolean;
+}
+
+export interface AuditSummary {
+  id: string;
+  name: string;
+  occasion: string;
+  startedAt: number;
+  lastAt: number;
+  closed: boolean;
+  /** Null while the plan it is bound to has not arrived. */
+  coverage: Coverage | null;
+  differences: number;
+  hazards: { title: string; line: string; order: string | null }[];
+  next: { place: string; words: string } | null;
+  strokes: Stroke[];
+  /** Above 60 cables, or where the unit of work is the jack: one mark per jack in walking order. */
+  jacks: { mark: JackView['mark']; seen: boolean }[];
+}
+
+export interface HomeView {
+  name: string;
+  plan: { revision: string; name: string; cables: number; arrived: boolean } | null;
+  audits: AuditSummary[];
+  kept: number;
+}
+
+export function homeView(station: Station): HomeView {
+  const plan = station.planInForce();
+  return {
+    name: station.name(),
+    plan: plan && {
+      revision: plan.revision,
+      name: plan.name,
+      cables: plan.index?.plan.cables.length ?? 0,
+      arrived: plan.index !== null,
+    },
+    audits: station.audits().map(({ id, started, fold }): AuditSummary => {
+      const { name, occasion } = started.payload;
+      const head = { id, name, occasion, startedAt: started.at };
+      if (!fold) {
+        return {
+          ...head,
+          lastAt: started.at,
+          closed: false,
+          coverage: null,
+          differences: 0,
+          hazards: [],
+          next: null,
+          strokes: [],
+          jacks: [],
+        };
+      }
+      const lines = cablesInScope(fold);
+      const found = fold.discrepancies();
+      const next = nextOpen(fold, null);
+      const byJack = occasion === 'inherit' || lines.length > 60;
+      return {
+        ...head,
+        lastAt: fold.lastAt,
+        closed: fold.closed !== null,
+        coverage: coverageOf(fold, lines),
+        differences: found.length,
+        hazards: found
+          .filter((d) => d.severity === 'people' || d.severity === 'equipment')
+          .map((d) => discrepancyToWords(fold.index, d)),
+        next: next === null ? null : { place: next, words: placeToWords(fold.index, next) },
+        strokes: byJack ? [] : lines.map(lineToStroke),
+        jacks: byJack
+          ? walkOf(fold)
+              .flatMap((stop) => stop.places)
+              .map((place) => ({ mark: markAt(fold, place), seen: fold.stateAt(place).type !== 'unseen' }))
+          : [],
+      };
+    }),
+    kept: station.keptCount(),
+  };
+
+  function lineToStroke({ id, label, status }: ReturnType<typeof cablesInScope>[number]): Stroke {
+    const how = (end: string) => {
+      const seen = status.ends.find((one) => one.end === end)?.seen;
+      return seen === 'as-planned' ? 'seen' : seen === 'differs' ? 'differs' : 'not-seen';
+    };
+    return { id, label, from: how('A'), to: how('B'), leftOut: status.type === 'not-verified' };
+  }
+}

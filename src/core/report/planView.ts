@@ -1,0 +1,232 @@
+// What is this cable, where is its other end, when was it last seen? And the plan as a list of racks and units.
+// Answers come from the plan in force and from every audit of the station.
+import type { Fold } from '../audit/fold.ts';
+import type { Station } from '../audit/station.ts';
+import { nameToFolded, nameToKey } from '../plan/identity.ts';
+import { lookUp, type Named } from '../plan/lookUp.ts';
+import { factsAt, type PlanIndex, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
+import { cautionFor } from '../trade/hazards.ts';
+import { compareLabels } from './walkOrder.ts';
+import { type DiscrepancyWords, discrepancyToWords } from './words.ts';
+
+export interface LastSeen {
+  at: number;
+  author: string;
+  audit: string;
+  basis: string;
+  text: string;
+}
+
+export interface CableView {
+  id: string;
+  label: string;
+  circuit: string | null;
+  signal: string | null;
+  type: string | null;
+  length: string | null;
+  status: string;
+  onAir: boolean;
+  notes: string | null;
+  origin: { sheet: string; row: number } | null;
+  ends: {
+    end: string;
+    name: string;
+    place: string | null;
+    words: string;
+    location: string | null;
+    last: LastSeen | null;
+  }[];
+  /** Where its label stands by the newest audit that saw it, when that is not where the plan has it. */
+  astray: { words: string; last: LastSeen | null }[];
+  history: { at: number; author: string; words: string; fate: string }[];
+  differences: (DiscrepancyWords & { kind: string; audit: string })[];
+  caution: string | null;
+}
+
+export function endName(end: string): string {
+  return end === 'A' ? 'From end' : end === 'B' ? 'To end' : `End ${end}`;
+}
+
+export function cableView(station: Station, id: string): CableView | null {
+  const index = station.planInForce()?.index;
+  const cable = index?.cables.get(id);
+  if (!index || !cable) return null;
+  const folds = station.audits().flatMap(({ fold }) => (fold ? [fold] : []));
+  const lastAt = (place: string): LastSeen | null =>
+    folds
+      .flatMap((fold) => lookToLast(fold, place, cable.id))
+      .reduce<LastSeen | null>((a, b) => (!a || b.at > a.at ? b : a), null);
+  const planned = new Set(cable.ends.flatMap((end) => end.place ?? []));
+  const astray = new Set(folds.flatMap((fold) => fold.placesOfCable(id)).filter((place) => !planned.has(place)));
+  const places = new Set([...planned, ...astray]);
+  const facts = cable.ends.map((end) => (end.place ? factsAt(index, end.place) : null)).find((one) => one?.connector);
+  return {
+    id,
+    label: cable.label,
+    circuit: cable.circuit ?? null,
+    signal: cable.signalText ?? cable.signal ?? null,
+    type: cable.type ?? null,
+    length: cable.length ?? null,
+    status: cable.status,
+    onAir: cable.onAir,
+    notes: cable.notes ?? null,
+    origin: cable.origin ?? null,
+    ends: cable.ends.map(({ end, place, location, unit, jack }) => ({
+      end,
+      name: endName(end),
+      place,
+      words: place ? placeToWords(index, place) : [unit, jack].filter(Boolean).join(' ') || 'not in the plan',
+      location: location ?? null,
+      last: place ? lastAt(place) : null,
+    })),
+    astray: [...astray].map((place) => ({ words: placeToWords(index, place), last: lastAt(place) })),
+    history: folds
+      .flatMap((fold) => [...places].flatMap((place) => fold.looks.history(place)))
+      .sort((a, b) => b.look.at - a.look.at)
+      .slice(0, 50)
+      .map(({ look, fate }) => ({
+        at: look.at,
+        author: look.author,
+        words: `${placeToWords(index, look.place)}: ${look.plugs[0]?.labels.map((l) => l.text).join(', ') || look.state}`,
+        fate,
+      })),
+    differences: folds.flatMap((fold) =>
+      fold
+        .discrepancies()
+        .filter((d) => d.labels.includes(cable.label))
+        .map((d) => ({ ...discrepancyToWords(fold.index, d), kind: d.kind, audit: fold.started?.payload.name ?? '' })),
+    ),
+    caution: cautionFor(cable.signal, facts?.connector),
+  };
+}
+
+function lookToLast(fold: Fold, place: string, cable: string): LastSeen[] {
+  if (!fold.readingsAt(place).some((reading) => reading.cable === cable)) return [];
+  return fold.stateAt(place).looks.map((look) => ({
+    at: look.at,
+    author: look.author,
+    audit: fold.started?.payload.name ?? '',
+    basis: look.basis,
+    text: look.plugs[0]?.labels[0]?.text ?? '',
+  }));
+}
+
+export interface SearchHit {
+  type: Named['type'];
+  id: string;
+  label: string;
+  line: string;
+}
+
+/** Cables, jacks, units and racks whose label, place, circuit or notes hold the text; exact hits first. At most 40. */
+export function searchPlan(index: PlanIndex, text: string): SearchHit[] {
+  const key = nameToKey(text);
+  if (key === '') return [];
+  const folded = nameToFolded(text);
+  const hits = new Map<string, SearchHit & { rank: number }>();
+  const add = (hit: SearchHit, rank: number) => {
+    const known = hits.get(`${hit.type} ${hit.id}`);
+    if (!known || known.rank > rank) hits.set(`${hit.type} ${hit.id}`, { ...hit, rank });
+  };
+  const exact = lookUp(index.names, text);
+  const named = exact.type === 'found' ? [exact.named] : exact.type === 'ask' ? exact.candidates : [];
+  for (const one of named) add(toHit(one), 0);
+  for (const cable of index.plan.cables) {
+    const places = cable.ends.map((end) => `${end.location ?? ''} ${end.unit} ${end.jack}`).join(' ');
+    const label = nameToKey(cable.label);
+    if (label.startsWith(key)) add(toHit({ type: 'cable', id: cable.id, label: cable.label }), 1);
+    else if (label.includes(key) || nameToFolded(cable.label).includes(folded)) {
+      add(toHit({ type: 'cable', id: cable.id, label: cable.label }), 2);
+    } else if (
+      nameToKey(`${places} ${cable.circuit ?? ''} ${cable.notes ?? ''} ${cable.signalText ?? ''}`).includes(key)
+    ) {
+      add(toHit({ type: 'cable', id: cable.id, label: cable.label }), 4);
+    }
+    if (hits.size > 400) break;
+  }
+  for (const unit of index.plan.units) {
+    if (nameToKey(`${unit.label} ${unit.description ?? ''}`).includes(key)) {
+      add(toHit({ type: 'unit', id: unit.id, label: unit.label }), 3);
+    }
+  }
+  return [...hits.values()]
+    .sort((a, b) => a.rank - b.rank || compareLabels(a.label, b.label))
+    .slice(0, 40)
+    .map(({ rank: _, ...hit }) => hit);
+
+  function toHit({ type, id, label }: Named): SearchHit {
+    if (type === 'cable') {
+      const cable = index.cables.get(id);
+      const ends =
+        cable?.ends.map((end) => [end.location, end.unit, end.jack].filter(Boolean).join(' ') || 'open') ?? [];
+      return { type, id, label, line: ends.join(' to ') };
+    }
+    if (type === 'jack') {
+      const planned = index.endsAt.get(id)?.map(({ cable }) => cable.label) ?? [];
+      return { type, id, label, line: planned.length > 0 ? `plan ${planned.join(', ')}` : 'plan has nothing here' };
+    }
+    if (type === 'unit') {
+      const unit = index.units.get(id);
+      const where = unit?.rack
+        ? `${index.racks.get(unit.rack)?.label} U${unit.u ?? '?'}`
+        : unit
+          ? roomOfUnit(index, unit)
+          : null;
+      return { type, id, label, line: [where, unit?.description].filter(Boolean).join(', ') };
+    }
+    return { type, id, label, line: 'rack' };
+  }
+}
+
+export interface PlanOverview {
+  name: string;
+  revision: string;
+  source: string | null;
+  cables: number;
+  jacks: number;
+  racks: {
+    id: string;
+    label: string;
+    room: string | null;
+    heightU: number;
+    numbering: 'bottom-up' | 'top-down';
+    units: { id: string; label: string; u: number | null; heightU: number; jacks: number; line: string }[];
+  }[];
+  rooms: { name: string; units: { id: string; label: string; jacks: number; line: string }[] }[];
+  contradictions: number;
+}
+
+export function planOverview(revision: string, index: PlanIndex): PlanOverview {
+  const unitLine = (id: string) => {
+    const unit = index.units.get(id)!;
+    return { id, label: unit.label, jacks: index.jacksOf.get(id)?.length ?? 0, line: unit.description ?? '' };
+  };
+  const roomNames = new Set(index.plan.units.filter((unit) => !unit.rack).map((unit) => unit.room ?? 'Room not named'));
+  return {
+    name: index.plan.name,
+    revision,
+    source: index.plan.source?.name ?? null,
+    cables: index.plan.cables.length,
+    jacks: index.plan.jacks.length,
+    racks: [...index.plan.racks]
+      .sort((a, b) => compareLabels(a.label, b.label))
+      .map((rack) => ({
+        id: rack.id,
+        label: rack.label,
+        room: rack.room ?? null,
+        heightU: rack.heightU,
+        numbering: rack.numbering,
+        units: index.plan.units
+          .filter((unit) => unit.rack === rack.id)
+          .sort((a, b) => (b.u ?? 0) - (a.u ?? 0))
+          .map((unit) => ({ ...unitLine(unit.id), u: unit.u ?? null, heightU: unit.heightU })),
+      })),
+    rooms: [...roomNames].sort(compareLabels).map((name) => ({
+      name,
+      units: index.plan.units
+        .filter((unit) => !unit.rack && (unit.room ?? 'Room not named') === name)
+        .map((unit) => unitLine(unit.id)),
+    })),
+    contradictions: index.plan.contradictions.length,
+  };
+}

@@ -1,0 +1,168 @@
+// The reconciliation report of one audit as data: what was checked, what differs, what was not looked at and why.
+import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
+import type { Fold } from '../audit/fold.ts';
+import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
+import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
+import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
+import { walkOf } from './walkView.ts';
+import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words.ts';
+
+export interface DifferenceLine {
+  id: string;
+  number: number;
+  kind: string;
+  severity: Severity;
+  severityWords: string;
+  title: string;
+  line: string;
+  order: string | null;
+  places: string[];
+  placeIds: string[];
+  labels: string[];
+  found: string | null;
+  plan: string | null;
+  evidence: { at: number; author: string; basis: string }[];
+  photos: string[];
+  notes: string[];
+}
+
+export interface DifferencesView {
+  audit: string;
+  name: string;
+  lines: DifferenceLine[];
+  counts: { severity: Severity; words: string; count: number }[];
+}
+
+export interface Reconciliation extends DifferencesView {
+  station: string;
+  occasion: string;
+  plan: { name: string; revision: string | null; source: string | null };
+  people: string[];
+  startedAt: number;
+  lastAt: number;
+  closedAt: number | null;
+  permission: string;
+  coverage: Coverage;
+  complete: boolean;
+  byRack: { label: string; places: number; seen: number; differ: number }[];
+  confirmed: string[];
+  oneEnd: { label: string; missing: string }[];
+  notSeen: string[];
+  notLooked: { place: string; reason: string }[];
+  exclusions: { label: string; reason: string }[];
+  /** Notes and photos that hang on no difference. */
+  remarks: { place: string | null; text: string; at: number; author: string }[];
+  photoCount: number;
+}
+
+export function differencesView(fold: Fold, audit: string): DifferencesView {
+  const looks = new Map<string, { at: number; author: string; basis: string }>();
+  for (const place of fold.seenPlaces()) {
+    for (const look of fold.stateAt(place).looks) {
+      looks.set(look.event, { at: look.at, author: look.author, basis: look.basis });
+    }
+  }
+  const found = fold.discrepancies();
+  const lines = found.map((d, i): DifferenceLine => {
+    const words = discrepancyToWords(fold.index, d);
+    return {
+      id: d.id,
+      number: i + 1,
+      kind: d.kind,
+      severity: d.severity,
+      severityWords: words.severity,
+      title: words.title,
+      line: words.line,
+      order: words.order,
+      places: d.places.map((place) => (/[/~]/.test(place) ? placeToWords(fold.index, place) : place)),
+      placeIds: d.places,
+      labels: d.labels,
+      found: d.detail.found ?? null,
+      plan: d.detail.plan ?? null,
+      evidence: d.evidence.flatMap((event) => looks.get(event) ?? []).sort((a, b) => a.at - b.at),
+      photos: fold.photos
+        .filter((p) => p.payload.place && d.places.includes(p.payload.place))
+        .map((p) => p.payload.document),
+      notes: fold.notes.filter((n) => n.payload.place && d.places.includes(n.payload.place)).map((n) => n.payload.text),
+    };
+  });
+  return {
+    audit,
+    name: fold.started?.payload.name ?? '',
+    lines,
+    counts: SEVERITIES.map((severity) => ({
+      severity,
+      words: SEVERITY_WORDS[severity],
+      count: found.filter((d) => d.severity === severity).length,
+    })).filter(({ count }) => count > 0),
+  };
+}
+
+export function reconciliation(fold: Fold, audit: string, station: string): Reconciliation {
+  const differences = differencesView(fold, audit);
+  const started = fold.started?.payload;
+  const lines = cablesInScope(fold);
+  const differing = new Set(differences.lines.flatMap((line) => line.placeIds));
+  const racks = new Map<string, { places: number; seen: number; differ: number }>();
+  const notLooked: Reconciliation['notLooked'] = [];
+  for (const stop of walkOf(fold)) {
+    for (const place of stop.places) {
+      const rack = rackOfPlace(fold.index, place);
+      const label = rack ? `Rack ${fold.index.racks.get(rack)?.label ?? rack}` : (stop.room ?? 'Room not named');
+      const row = racks.get(label) ?? { places: 0, seen: 0, differ: 0 };
+      racks.set(label, row);
+      row.places += 1;
+      if (differing.has(place)) row.differ += 1;
+      if (isLookedAt(fold, place)) {
+        row.seen += 1;
+        continue;
+      }
+      const state = fold.stateAt(place);
+      const reason =
+        state.type === 'not-verified'
+          ? state.looks[0]?.state === 'refused'
+            ? `not opened: ${state.reason ?? ''}`
+            : `could not be seen${state.looks[0]?.reason ? `: ${state.looks[0].reason}` : ''}`
+          : 'not looked at';
+      notLooked.push({ place: placeToWords(fold.index, place), reason });
+    }
+  }
+  const explained = new Set(differences.lines.flatMap((line) => line.notes));
+  return {
+    ...differences,
+    station,
+    occasion: started?.occasion ?? '',
+    plan: { name: fold.index.plan.name, revision: started?.plan ?? null, source: fold.index.plan.source?.name ?? null },
+    people: [...fold.people].sort(),
+    startedAt: fold.started?.at ?? 0,
+    lastAt: fold.lastAt,
+    closedAt: fold.closed?.at ?? null,
+    permission: fold.permission,
+    coverage: coverageOf(fold, lines),
+    complete: isComplete(fold),
+    byRack: [...racks].map(([label, row]) => ({ label, ...row })),
+    confirmed: lines.filter(({ status }) => status.type === 'confirmed').map(({ label }) => label),
+    oneEnd: lines
+      .filter(({ status }) => status.type === 'one-end-seen')
+      .map(({ label, status }) => ({
+        label,
+        missing: listWords(
+          status.ends
+            .filter(({ seen }) => seen !== 'as-planned')
+            .map(({ place }) => (place ? placeToWords(fold.index, place) : 'an end that the plan does not place')),
+        ),
+      })),
+    notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),
+    notLooked,
+    exclusions: (started?.exclusions ?? []).map(({ label, reason }) => ({ label, reason })),
+    remarks: fold.notes
+      .filter((note) => !explained.has(note.payload.text))
+      .map((note) => ({
+        place: note.payload.place ? placeToWords(fold.index, note.payload.place) : null,
+        text: note.payload.text,
+        at: note.at,
+        author: note.author,
+      })),
+    photoCount: fold.photos.length,
+  };
+}

@@ -1,0 +1,112 @@
+// What is said right after a statement, for one place: the jack first, then the label, then the word. Data, not
+// sentences with marks in them, so that every screen can set it in its own type.
+import { SEVERITIES } from '../audit/discrepancy.ts';
+import type { Fold } from '../audit/fold.ts';
+import { placeToParts } from '../plan/identity.ts';
+import { placeToWords } from '../plan/planIndex.ts';
+import { discrepancyToWords } from './words.ts';
+
+export interface Verdict {
+  variant: 'as-planned' | 'differs' | 'question' | 'hazard' | 'note';
+  place: string;
+  /** Label of the jack alone: `P03`. */
+  jack: string;
+  label: string | null;
+  /** `as planned`, `differs`, `empty, as planned` … without a full stop. */
+  word: string;
+  second: string;
+  /** An order in words, such as "Plug nothing …"; only for hazards and undecided places. */
+  order: string | null;
+  /** Candidates when the text fits several cables and the person has to say which. */
+  candidates: { id: string; label: string }[];
+}
+
+const STATE_WORDS: Record<string, string> = {
+  empty: 'empty',
+  blanked: 'blanked',
+  unlabelled: 'no label',
+  illegible: 'cannot be read',
+  plugged: 'plugged, label not in view',
+};
+
+export function verdictAt(fold: Fold, place: string): Verdict {
+  const { index } = fold;
+  const parts = placeToParts(place);
+  const jack = index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : placeToWords(index, place));
+  const state = fold.stateAt(place);
+  const readings = fold.readingsAt(place);
+  const label = readings[0]?.text ?? (state.type === 'illegible' ? (state.plugs[0]?.pattern ?? null) : null);
+  const found = fold.discrepanciesAt(place);
+  const base = { place, jack, label, order: null, candidates: [] as { id: string; label: string }[] };
+  const open = readings.find((reading) => reading.candidates.length > 0);
+  if (open) {
+    const candidates = open.candidates.map(({ id, label: text }) => ({ id, label: text }));
+    return {
+      ...base,
+      variant: 'question',
+      word: 'which one is it?',
+      second: 'The text fits more than one cable.',
+      candidates,
+    };
+  }
+  if (state.type === 'unseen')
+    return { ...base, variant: 'note', word: 'not looked at yet', second: planWords(fold, place) };
+  if (state.type === 'not-verified') {
+    const word = state.looks[0]?.state === 'refused' ? 'not opened' : 'cannot be seen';
+    return {
+      ...base,
+      variant: 'note',
+      word,
+      second: state.looks[0]?.reason || 'Not a look: it stays open in the report.',
+    };
+  }
+  const [worst] = found;
+  if (worst) {
+    const words = discrepancyToWords(index, worst);
+    const hazard = SEVERITIES.indexOf(worst.severity) <= SEVERITIES.indexOf('equipment');
+    return {
+      ...base,
+      variant: hazard ? 'hazard' : 'differs',
+      word: hazard ? words.title : (STATE_WORDS[state.type] ?? 'differs'),
+      second: `${words.line}${found.length > 1 ? ` And ${found.length - 1} more.` : ''}`,
+      order: words.order,
+    };
+  }
+  const planned = index.endsAt.get(place) ?? [];
+  const word = STATE_WORDS[state.type];
+  const second = evidenceWords(fold, place);
+  if (!word) return { ...base, variant: 'as-planned', word: 'as planned', second };
+  const asPlanned =
+    (state.type === 'empty' || state.type === 'blanked') && planned.every(({ cable }) => cable.status !== 'in-use');
+  return asPlanned
+    ? { ...base, variant: 'as-planned', word: `${word}, as planned`, second }
+    : { ...base, variant: 'note', word, second: planWords(fold, place) };
+}
+
+/** Basis and time, and how the other end stands: "By eye. From end MIO31 NET: not seen yet." */
+function evidenceWords(fold: Fold, place: string): string {
+  const basis = { seen: 'By eye', followed: 'Followed', page: 'Off the page', told: 'Told', inferred: 'Inferred' };
+  const look = fold.stateAt(place).looks.at(-1);
+  const words = look ? [`${basis[look.basis]}.`] : [];
+  const cable = fold.readingsAt(place)[0]?.cable;
+  const planned = cable ? fold.index.cables.get(cable) : undefined;
+  const other = planned?.ends.find((end) => end.place !== place);
+  if (cable && other) {
+    const name = other.end === 'A' ? 'From end' : other.end === 'B' ? 'To end' : `End ${other.end}`;
+    const seen = fold.statusOf(cable).ends.find(({ end }) => end === other.end)?.seen;
+    const how = {
+      'as-planned': 'seen as planned',
+      differs: 'differs',
+      'not-verified': 'could not be seen',
+      'not-seen': 'not seen yet',
+    };
+    const where = other.place ? placeToWords(fold.index, other.place) : 'not in the plan';
+    words.push(`${name} ${where}: ${how[seen ?? 'not-seen']}.`);
+  }
+  return words.join(' ');
+}
+
+function planWords(fold: Fold, place: string): string {
+  const planned = fold.index.endsAt.get(place) ?? [];
+  return planned.length > 0 ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.` : 'Plan has nothing here.';
+}

@@ -1,0 +1,73 @@
+// The order in which a person meets the jacks: rack by rack, front before rear, top to bottom, each face in its
+// printed order; then the units that stand in rooms.
+import type { FaceLayout, Rack, Unit } from '../plan/model.ts';
+import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
+
+export type Side = 'front' | 'rear';
+
+export interface WalkStop {
+  unit: string;
+  rack: string | null;
+  room: string | null;
+  /** Where the person stands. */
+  side: Side;
+  /** Jack ids in the order they are visited. */
+  places: string[];
+}
+
+/** Natural order of labels: R2 before R10, P02 before P10. */
+export function compareLabels(a: string, b: string): number {
+  const [x, y] = [a.match(/\d+|\D+/g) ?? [], b.match(/\d+|\D+/g) ?? []];
+  for (let i = 0; i < Math.min(x.length, y.length); i++) {
+    const [p, q] = [x[i]!, y[i]!];
+    const numeric = /^\d/.test(p) && /^\d/.test(q);
+    const order = numeric ? Number(p) - Number(q) : p < q ? -1 : p > q ? 1 : 0;
+    if (order !== 0) return order;
+  }
+  return x.length - y.length || (a < b ? -1 : a > b ? 1 : 0);
+}
+
+/** Height of a unit's top edge over the floor, in U, whatever way the rack counts. */
+function topOf(unit: Unit, rack: Rack): number {
+  const u = unit.u ?? 0;
+  return rack.numbering === 'bottom-up' ? u + unit.heightU - 1 : rack.heightU - u + 1;
+}
+
+/** Jacks of a face in visiting order: odd over even goes column by column, other faces row by row. */
+export function faceToOrder(index: PlanIndex, face: FaceLayout): string[] {
+  const [upper = [], lower = []] = face.rows;
+  const label = (place: string | undefined) => index.jacks.get(place ?? '')?.label ?? '';
+  const interleaved = face.rows.length === 2 && compareLabels(label(lower[0]), label(upper[1])) < 0;
+  if (!interleaved) return face.rows.flat();
+  return upper
+    .flatMap((place, i) => (lower[i] === undefined ? [place] : [place, lower[i]!]))
+    .concat(lower.slice(upper.length));
+}
+
+export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>): WalkStop[] {
+  const stopsOf = (unit: Unit): WalkStop[] => {
+    const listed = new Set(unit.faces.flatMap((face) => face.rows.flat()));
+    const rest = (index.jacksOf.get(unit.id) ?? []).map((jack) => jack.id).filter((id) => !listed.has(id));
+    const faces = unit.faces.map((face) => ({ side: face.face, places: faceToOrder(index, face) }));
+    if (rest.length > 0) faces.push({ side: 'rear', places: rest });
+    return faces.flatMap(({ side, places }) => {
+      const kept = places.filter((place) => owed.has(place));
+      if (kept.length === 0) return [];
+      return [{ unit: unit.id, rack: unit.rack ?? null, room: roomOfUnit(index, unit), side, places: kept }];
+    });
+  };
+  const inRacks = [...index.plan.racks]
+    .sort((a, b) => compareLabels(a.label, b.label))
+    .flatMap((rack) => {
+      const units = index.plan.units
+        .filter((unit) => unit.rack === rack.id)
+        .sort((a, b) => topOf(b, rack) - topOf(a, rack) || compareLabels(a.label, b.label));
+      const stops = units.flatMap(stopsOf);
+      return [...stops.filter(({ side }) => side === 'front'), ...stops.filter(({ side }) => side === 'rear')];
+    });
+  const inRooms = index.plan.units
+    .filter((unit) => !unit.rack)
+    .sort((a, b) => compareLabels(a.room ?? '', b.room ?? '') || compareLabels(a.label, b.label))
+    .flatMap(stopsOf);
+  return [...inRacks, ...inRooms];
+}

@@ -1,0 +1,215 @@
+// What the walk shows for one jack: the unit's face as the eye sees it, what stands there, what is planned, what
+// comes next. In a blind audit nothing expected leaves here before it was stated.
+
+import type { Permission } from '../audit/events.ts';
+import type { Fold } from '../audit/fold.ts';
+import { isLookedAt } from '../audit/planDiscrepancies.ts';
+import { placeToParts } from '../plan/identity.ts';
+import { factsAt, placeToWords } from '../plan/planIndex.ts';
+import { cautionFor } from '../trade/hazards.ts';
+import { planToWalk, type Side, type WalkStop } from './walkOrder.ts';
+
+export interface JackView {
+  place: string;
+  label: string;
+  connector?: string | undefined;
+  state: 'unseen' | 'empty' | 'plugged' | 'label' | 'unlabelled' | 'illegible' | 'could-not-see';
+  plan?: string | undefined;
+  found?: string | undefined;
+  mark?: 'as-planned' | 'differs' | 'undecided' | 'hazard' | undefined;
+  upsideDown?: boolean;
+}
+
+export interface WalkView {
+  audit: string;
+  name: string;
+  occasion: string;
+  permission: Permission;
+  blind: boolean;
+  closed: boolean;
+  onAir: boolean;
+  rack: string | null;
+  room: string | null;
+  side: Side;
+  unit: { id: string; label: string; u: number | null; heightU: number; description: string | null };
+  current: {
+    place: string;
+    jack: string;
+    plan: string | null;
+    planCable: string | null;
+    done: boolean;
+    through: string | null;
+  };
+  face: { rows: JackView[][]; mirrored: boolean };
+  sideWords: string;
+  leftHere: number;
+  leftAll: number;
+  next: string | null;
+  previous: string | null;
+  caution: string | null;
+  notes: number;
+  photos: number;
+  /** Events of looks that stand here, for undo and for "changed since". */
+  looks: { event: string; author: string; at: number; label: string | null; state: string }[];
+  complete: boolean;
+  /** Stops in order, for jumping elsewhere. */
+  stops: {
+    unit: string;
+    label: string;
+    rack: string | null;
+    room: string | null;
+    side: Side;
+    left: number;
+    total: number;
+    first: string;
+  }[];
+}
+
+const walks = new WeakMap<object, WalkStop[]>();
+
+/** The walk of a scope; cached per scope object, which the fold replaces when the scope changes. */
+export function walkOf(fold: Fold): WalkStop[] {
+  const known = walks.get(fold.scope);
+  if (known) return known;
+  const walk = planToWalk(fold.index, fold.scope.owed);
+  walks.set(fold.scope, walk);
+  return walk;
+}
+
+/** A place still owes a statement. Not visible and refused are statements too: the walk goes on past them. */
+export function isOpen(fold: Fold, place: string): boolean {
+  return fold.stateAt(place).type === 'unseen';
+}
+
+/** First open place at or after the given one, walking round once; null when nothing is left. */
+export function nextOpen(fold: Fold, after: string | null): string | null {
+  const places = walkOf(fold).flatMap((stop) => stop.places);
+  const start = after === null ? 0 : places.indexOf(after) + 1;
+  for (let i = 0; i < places.length; i++) {
+    const place = places[(start + i) % places.length]!;
+    if (isOpen(fold, place)) return place;
+  }
+  return null;
+}
+
+export function markAt(fold: Fold, place: string): JackView['mark'] {
+  const state = fold.stateAt(place);
+  if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
+  const [worst] = fold.discrepanciesAt(place);
+  if (worst) {
+    if (worst.severity === 'people' || worst.severity === 'equipment') return 'hazard';
+    return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
+  }
+  if (state.type === 'plugged') return undefined;
+  return 'as-planned';
+}
+
+export function jackToView(fold: Fold, place: string, blind: boolean): JackView {
+  const { index } = fold;
+  const state = fold.stateAt(place);
+  const parts = placeToParts(place);
+  const type = state.type === 'conflict' ? 'plugged' : state.type === 'not-verified' ? 'could-not-see' : state.type;
+  const planned = index.endsAt.get(place)?.[0]?.cable;
+  const found = fold.readingsAt(place)[0]?.text ?? state.plugs[0]?.pattern;
+  const said = state.type !== 'unseen';
+  return {
+    place,
+    label: index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : place),
+    connector: factsAt(index, place).connector,
+    state: type === 'blanked' ? 'empty' : type,
+    plan: planned && (!blind || said) ? planned.label : undefined,
+    found,
+    mark: blind && !said ? undefined : markAt(fold, place),
+  };
+}
+
+export function walkView(fold: Fold, audit: string, place: string | null): WalkView | null {
+  const walk = walkOf(fold);
+  const all = walk.flatMap((stop) => stop.places);
+  const current = place && all.includes(place) ? place : (nextOpen(fold, null) ?? all[0]);
+  const stop = walk.find((one) => current !== undefined && one.places.includes(current));
+  const started = fold.started?.payload;
+  if (!current || !stop || !started) return null;
+  const { index } = fold;
+  const unit = index.units.get(stop.unit)!;
+  const face = unit.faces.find((one) => one.rows.some((row) => row.includes(current)));
+  // A through-panel is one set of holes: from its other side the eye sees it mirrored.
+  const standingBehind = stop.side === 'rear';
+  const rows = (face?.rows ?? [stop.places]).map((row, i, { length }) =>
+    row.map((one) => ({ ...jackToView(fold, one, started.blind), upsideDown: length === 2 && i === 1 })),
+  );
+  const at = all.indexOf(current);
+  const planned = index.endsAt.get(current)?.[0]?.cable;
+  const facts = factsAt(index, current);
+  const state = fold.stateAt(current);
+  const done = !isOpen(fold, current);
+  const hidePlan = started.blind && !done;
+  return {
+    audit,
+    name: started.name,
+    occasion: started.occasion,
+    permission: fold.permission,
+    blind: started.blind,
+    closed: fold.closed !== null,
+    onAir: (index.endsAt.get(current) ?? []).some(({ cable }) => cable.onAir),
+    rack: stop.rack === null ? null : (index.racks.get(stop.rack)?.label ?? stop.rack),
+    room: stop.room,
+    side: stop.side,
+    unit: {
+      id: unit.id,
+      label: unit.label,
+      u: unit.u ?? null,
+      heightU: unit.heightU,
+      description: unit.description ?? null,
+    },
+    current: {
+      place: current,
+      jack: index.jacks.get(current)?.label ?? current,
+      plan: hidePlan ? null : (planned?.label ?? null),
+      planCable: hidePlan ? null : (planned?.id ?? null),
+      done,
+      through: hidePlan ? null : (farWords(fold, current) ?? null),
+    },
+    face: { rows, mirrored: face?.through === true && standingBehind !== (face.face === 'rear') },
+    sideWords: sideWords(rows, stop.side, started.blind),
+    leftHere: stop.places.filter((one) => isOpen(fold, one)).length,
+    leftAll: all.filter((one) => isOpen(fold, one)).length,
+    next: all[at + 1] ?? null,
+    previous: all[at - 1] ?? null,
+    caution: cautionFor(facts.signal, facts.connector),
+    notes: fold.notes.filter((note) => note.payload.place === current).length,
+    photos: fold.photos.filter((photo) => photo.payload.place === current).length,
+    looks: state.looks.map((look) => ({
+      event: look.event,
+      author: look.author,
+      at: look.at,
+      label: look.plugs[0]?.labels[0]?.text ?? null,
+      state: look.state,
+    })),
+    complete: all.every((one) => isLookedAt(fold, one)),
+    stops: walk.map((one) => ({
+      unit: one.unit,
+      label: index.units.get(one.unit)?.label ?? one.unit,
+      rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
+      room: one.room,
+      side: one.side,
+      left: one.places.filter((p) => isOpen(fold, p)).length,
+      total: one.places.length,
+      first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
+    })),
+  };
+}
+
+function farWords(fold: Fold, place: string): string | undefined {
+  const planned = fold.index.endsAt.get(place)?.[0];
+  const other = planned?.cable.ends.find((end) => end !== planned.end);
+  return other?.place ? placeToWords(fold.index, other.place) : undefined;
+}
+
+function sideWords(rows: JackView[][], side: Side, blind: boolean): string {
+  const from = side === 'front' ? 'As you see it from the front' : 'As you see it from behind';
+  const [first] = rows[0] ?? [];
+  const [below] = rows[1] ?? [];
+  const where = first ? `: ${first.label} ${below ? `upper left, ${below.label} below` : 'on your left'}` : '';
+  return `${from}${where}.${blind ? ' Blind: the plan is hidden.' : ' Dashed: plan.'}`;
+}

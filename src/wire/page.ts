@@ -1,0 +1,67 @@
+// What the page asks the record worker, and what comes back. Both sides are of one build; the version is checked all
+// the same, because a page can outlive the worker file it started.
+import type { Permission } from '../core/audit/events.ts';
+import type { HomeView } from '../core/report/homeView.ts';
+import type { CableView, PlanOverview, SearchHit } from '../core/report/planView.ts';
+import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
+import type { Verdict } from '../core/report/verdict.ts';
+import type { WalkView } from '../core/report/walkView.ts';
+
+export const PAGE_VERSION = 1;
+
+/** A reading against the plan, before it is stated. */
+export type ReadingView =
+  | { type: 'cable'; id: string; label: string; how: string; here: boolean }
+  | { type: 'ask'; candidates: { id: string; label: string; line: string }[] }
+  | { type: 'unit' | 'rack' | 'jack'; id: string; label: string }
+  | { type: 'unknown' };
+
+export interface ScopeOptions {
+  racks: { id: string; label: string; room: string | null; units: number; jacks: number }[];
+  rooms: { name: string; units: number; jacks: number }[];
+  plan: { revision: string; name: string } | null;
+}
+
+/** Rows of the printable page of labels. */
+export interface LabelRow {
+  text: string;
+  line: string;
+}
+
+export interface Questions {
+  home: { ask: Record<never, never>; answer: HomeView };
+  walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
+  verdict: { ask: { audit: string; place: string }; answer: Verdict | null };
+  nextOpen: { ask: { audit: string; after: string | null }; answer: string | null };
+  reading: { ask: { audit: string | null; place: string | null; text: string }; answer: ReadingView };
+  suggest: { ask: { audit: string; place: string | null; text: string }; answer: { label: string; line: string }[] };
+  /** Jack ids between two, both included, in the printed order of their unit; null when not on one unit. */
+  range: {
+    ask: { audit: string; first: string; last: string };
+    answer: { place: string; label: string; planned: boolean }[] | null;
+  };
+  search: { ask: { text: string }; answer: SearchHit[] };
+  cable: { ask: { id: string }; answer: CableView | null };
+  plan: { ask: Record<never, never>; answer: PlanOverview | null };
+  scope: { ask: Record<never, never>; answer: ScopeOptions };
+  differences: { ask: { audit: string }; answer: DifferencesView | null };
+  report: { ask: { audit: string }; answer: Reconciliation | null };
+  labels: { ask: { audit: string | null }; answer: LabelRow[] };
+  wanted: { ask: Record<never, never>; answer: string[] };
+  permission: { ask: { audit: string }; answer: Permission };
+}
+export type Question = keyof Questions;
+
+export type PageToWorker =
+  | { type: 'texts'; version: number; id: number; texts: string[] }
+  | { type: 'plan'; version: number; id: number; revision: string; bytes: ArrayBuffer }
+  | { type: 'ask'; version: number; id: number; question: Question; with: unknown };
+
+export type WorkerToPage = { type: 'done'; id: number; value: unknown } | { type: 'failed'; id: number; why: string };
+
+/** Answer to `texts`. */
+export interface TextsTaken {
+  audits: string[];
+  kept: number;
+  unreadable: number;
+}
