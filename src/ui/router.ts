@@ -1,0 +1,103 @@
+// Where the person is, as a path; deep links work because the server and the service worker answer every path with
+// the app. Never reloads the page: a reload would cost the camera.
+import { signal } from '@preact/signals';
+
+export type Route =
+  | { screen: 'home' }
+  | { screen: 'bring-in' }
+  | { screen: 'plan'; rack?: string }
+  | { screen: 'search'; text: string }
+  | { screen: 'cable'; id: string }
+  | { screen: 'start-audit' }
+  | { screen: 'walk'; audit: string; place: string | null }
+  | { screen: 'differences'; audit: string }
+  | { screen: 'report'; audit: string }
+  | { screen: 'labels'; audit: string | null }
+  | { screen: 'sync' }
+  | { screen: 'help'; topic: string | null }
+  | { screen: 'settings' }
+  | { screen: 'not-found'; path: string };
+
+export function pathToRoute(path: string): Route {
+  const url = new URL(path, 'http://asfound.invalid');
+  const [first = '', second, third] = url.pathname.split('/').filter(Boolean).map(decode);
+  const place = url.searchParams.get('at');
+  switch (first) {
+    case '':
+      return { screen: 'home' };
+    case 'bring-in':
+    case 'start-audit':
+    case 'sync':
+    case 'settings':
+      return { screen: first };
+    case 'plan':
+      return second ? { screen: 'plan', rack: second } : { screen: 'plan' };
+    case 'search':
+      return { screen: 'search', text: url.searchParams.get('for') ?? '' };
+    case 'cable':
+      return second ? { screen: 'cable', id: second } : { screen: 'not-found', path };
+    case 'audit':
+      if (second && third === 'walk') return { screen: 'walk', audit: second, place };
+      if (second && (third === 'differences' || third === 'report')) return { screen: third, audit: second };
+      return { screen: 'not-found', path };
+    case 'labels':
+      return { screen: 'labels', audit: second ?? null };
+    case 'help':
+      return { screen: 'help', topic: second ?? null };
+    default:
+      return { screen: 'not-found', path };
+  }
+}
+
+export function routeToPath(route: Route): string {
+  switch (route.screen) {
+    case 'home':
+      return '/';
+    case 'plan':
+      return route.rack ? `/plan/${encodeURIComponent(route.rack)}` : '/plan';
+    case 'search':
+      return `/search?for=${encodeURIComponent(route.text)}`;
+    case 'cable':
+      return `/cable/${encodeURIComponent(route.id)}`;
+    case 'walk':
+      return `/audit/${encodeURIComponent(route.audit)}/walk${route.place ? `?at=${encodeURIComponent(route.place)}` : ''}`;
+    case 'differences':
+    case 'report':
+      return `/audit/${encodeURIComponent(route.audit)}/${route.screen}`;
+    case 'labels':
+      return route.audit ? `/labels/${encodeURIComponent(route.audit)}` : '/labels';
+    case 'help':
+      return route.topic ? `/help/${encodeURIComponent(route.topic)}` : '/help';
+    case 'not-found':
+      return route.path;
+    default:
+      return `/${route.screen}`;
+  }
+}
+
+function decode(part: string): string {
+  try {
+    return decodeURIComponent(part);
+  } catch {
+    return part;
+  }
+}
+
+export const route = signal<Route>({ screen: 'home' });
+
+/** Starts listening; called once by main.tsx. */
+export function startRouter(): void {
+  const read = () => {
+    route.value = pathToRoute(location.pathname + location.search);
+  };
+  addEventListener('popstate', read);
+  read();
+}
+
+export function go(to: Route, how: 'push' | 'replace' = 'push'): void {
+  const path = routeToPath(to);
+  if (how === 'replace') history.replaceState(null, '', path);
+  else history.pushState(null, '', path);
+  route.value = to;
+  scrollTo(0, 0);
+}

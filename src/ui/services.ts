@@ -1,0 +1,118 @@
+// What screens may ask for. main.tsx joins it to the store, the workers, the scanner and the sync; tests join fakes.
+// A screen never reaches past this file.
+import type { ReadonlySignal, Signal } from '@preact/signals';
+import type { EventKind, Payload } from '../core/audit/events.ts';
+import type { Guess, Plan } from '../core/plan/model.ts';
+import type { ReadCounts, Question as SheetQuestion } from '../core/plan/readTypes.ts';
+import type { CameraScanner } from '../scan/camera.ts';
+import type { Scanner } from '../scan/scanner.ts';
+import type { PairResult, SyncState } from '../sync/ports.ts';
+import type { Question, Questions } from '../wire/page.ts';
+
+export interface Unsent {
+  statements: number;
+  photos: number;
+  notes: number;
+  other: number;
+  bytes: number;
+  /** Items the server would not take; they stay on the phone and in view. */
+  refused: { id: string; why: string }[];
+}
+
+export type Recorded = { type: 'saved'; event: string } | { type: 'not-saved'; event: string; why: string };
+export type PhotoAdded =
+  | { type: 'saved'; document: string }
+  | { type: 'not-saved'; why: 'heic' | 'not-a-picture' | 'full' | 'store-lost' | 'too-large'; what: string };
+
+/** How a schedule was read, before anybody adopts it. */
+export type SheetRead =
+  | {
+      type: 'read';
+      plan: Plan;
+      guesses: Guess[];
+      questions: SheetQuestion[];
+      counts: ReadCounts;
+      /** First cells of each list beside what became of them. */
+      sample: { sheet: string; row: number; cells: string[] }[];
+      encoding: string | null;
+    }
+  | { type: 'refused'; what: string; where: string | null; nextStep: string };
+
+export type BundleTaken =
+  | { type: 'taken'; events: number; documents: number; damaged: string[] }
+  | { type: 'refused'; what: string; nextStep: string };
+
+export interface PhoneSettings {
+  author: string;
+  theme: 'auto' | 'day' | 'night';
+  hand: 'right' | 'left';
+  camera: string | null;
+}
+
+export interface Services {
+  /** Name of the station in this phone's directory; empty until somebody names it. */
+  stationName: ReadonlySignal<string>;
+  /** Rises whenever the record changed: by this page, another tab or the server. Screens ask again then. */
+  changed: ReadonlySignal<number>;
+  ask<Q extends Question>(question: Q, given: Questions[Q]['ask']): Promise<Questions[Q]['answer']>;
+  /** Last home view written to disk, so that the first screen does not wait for the fold. */
+  homeAtOnce(): Promise<Questions['home']['answer'] | null>;
+
+  record<K extends EventKind>(kind: K, payload: Payload<K>, about?: { audit?: string }): Promise<Recorded>;
+  addPhoto(picture: Blob, about: { place?: string; audit?: string }): Promise<PhotoAdded>;
+  /** An object URL of a photo or its thumbnail; null when it is not on this phone. The caller revokes it. */
+  photoUrl(document: string, size: 'thumb' | 'full'): Promise<string | null>;
+  newId(): string;
+  now(): number;
+
+  draft<T>(key: string): Promise<T | null>;
+  saveDraft(key: string, value: unknown): void;
+  dropDraft(key: string): Promise<void>;
+
+  settings: Signal<PhoneSettings>;
+  unsent: ReadonlySignal<Unsent>;
+  /** Statements that are not on disk. The NOT SAVED bar shows when, and only when, this is above 0. */
+  notSaved: ReadonlySignal<{ count: number; why: string | null }>;
+  retrySaving(): Promise<void>;
+  /** Everything not on disk as a file, for the worst case. */
+  exportUnsaved(): Promise<void>;
+  storage: ReadonlySignal<{ persisted: boolean | null; usedBytes: number | null; quotaBytes: number | null }>;
+  askPersistence(): Promise<boolean | null>;
+
+  camera(): Promise<CameraScanner>;
+  wedge(): Scanner;
+
+  readSheet(
+    files: { name: string; bytes: ArrayBuffer }[],
+    onProgress: (share: number) => void,
+    signal: AbortSignal,
+  ): Promise<SheetRead>;
+  /** Stores the plan as a document and records that it is in force. */
+  adoptPlan(plan: Plan): Promise<Recorded>;
+  /** Brings the demo station in: plan and name. */
+  openDemo(): Promise<Recorded>;
+
+  sync: {
+    state: ReadonlySignal<SyncState>;
+    now(): void;
+    pair(code: string, phone: string): Promise<PairResult>;
+    unpair(): Promise<void>;
+    newCode(): Promise<{ type: 'code'; code: string; validUntil: number } | { type: 'failed'; why: string }>;
+    phones(): Promise<{ id: string; name: string; pairedAt: number; seenAt: number | null; me: boolean }[] | null>;
+    revoke(phone: string): Promise<boolean>;
+  };
+
+  /** The whole station as one file, made first and handed over on a second tap (sharing needs a fresh tap). */
+  prepareBundle(): Promise<{ file: File; canShare: boolean }>;
+  handOver(file: File): Promise<'shared' | 'saved' | 'cancelled'>;
+  takeBundle(file: File): Promise<BundleTaken>;
+
+  update: {
+    ready: ReadonlySignal<boolean>;
+    offlineReady: ReadonlySignal<boolean>;
+    apply(): Promise<void>;
+    version: string;
+  };
+  installed(): boolean;
+  platform(): 'ios' | 'android' | 'other';
+}

@@ -1,0 +1,183 @@
+// Answers the page's questions from the station's folds. One function per question; every answer is a screen's slice.
+import type { Fold } from '../core/audit/fold.ts';
+import type { Station } from '../core/audit/station.ts';
+import { placeToParts } from '../core/plan/identity.ts';
+import { lookUp, type Named } from '../core/plan/lookUp.ts';
+import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex.ts';
+import { homeView } from '../core/report/homeView.ts';
+import { cableView, planOverview, searchPlan } from '../core/report/planView.ts';
+import { differencesView, reconciliation } from '../core/report/reconciliation.ts';
+import { verdictAt } from '../core/report/verdict.ts';
+import { compareLabels } from '../core/report/walkOrder.ts';
+import { nextOpen, walkOf, walkView } from '../core/report/walkView.ts';
+import type { Question, Questions, ReadingView } from '../wire/page.ts';
+
+type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
+
+export function createAnswers(station: Station): Answers {
+  const foldOf = (audit: string): Fold | null => station.audit(audit)?.fold ?? null;
+  const indexFor = (audit: string | null): PlanIndex | null =>
+    (audit ? foldOf(audit)?.index : undefined) ?? station.planInForce()?.index ?? null;
+
+  return {
+    home: () => homeView(station),
+    walk: ({ audit, place }) => {
+      const fold = foldOf(audit);
+      return fold && walkView(fold, audit, place);
+    },
+    verdict: ({ audit, place }) => {
+      const fold = foldOf(audit);
+      return fold && verdictAt(fold, place);
+    },
+    nextOpen: ({ audit, after }) => {
+      const fold = foldOf(audit);
+      return fold && nextOpen(fold, after);
+    },
+    reading: ({ audit, place, text }) => {
+      const index = indexFor(audit);
+      return index ? readingView(index, place, text) : { type: 'unknown' };
+    },
+    suggest: ({ audit, place, text }) => {
+      const fold = foldOf(audit);
+      return fold ? suggest(fold, place, text) : [];
+    },
+    range: ({ audit, first, last }) => {
+      const fold = foldOf(audit);
+      return fold && rangeOf(fold, first, last);
+    },
+    search: ({ text }) => {
+      const index = station.planInForce()?.index;
+      return index ? searchPlan(index, text) : [];
+    },
+    cable: ({ id }) => cableView(station, id),
+    plan: () => {
+      const plan = station.planInForce();
+      return plan?.index ? planOverview(plan.revision, plan.index) : null;
+    },
+    scope: () => scopeOptions(station),
+    differences: ({ audit }) => {
+      const fold = foldOf(audit);
+      return fold && differencesView(fold, audit);
+    },
+    report: ({ audit }) => {
+      const fold = foldOf(audit);
+      return fold && reconciliation(fold, audit, station.name());
+    },
+    labels: ({ audit }) => {
+      const fold = audit ? foldOf(audit) : null;
+      const index = indexFor(audit);
+      if (!index) return [];
+      const inScope = (place: string | null) => place !== null && (!fold || fold.scope.has(place));
+      return [...index.plan.cables]
+        .filter((cable) => cable.label !== '' && (!fold || cable.ends.some((end) => inScope(end.place))))
+        .sort((a, b) => compareLabels(a.label, b.label))
+        .map((cable) => ({
+          text: cable.label,
+          line: cable.ends.map((end) => [end.unit, end.jack].filter(Boolean).join(' ')).join(' to '),
+        }));
+    },
+    wanted: () => station.plansWanted(),
+    permission: ({ audit }) => foldOf(audit)?.permission ?? 'look',
+  };
+}
+
+/** A text at a jack: a cable first; a unit or rack never becomes an unplanned cable. */
+function readingView(index: PlanIndex, place: string | null, text: string): ReadingView {
+  const found = lookUp(index.names, text, 'cable');
+  if (found.type === 'none') return { type: 'unknown' };
+  const isHere = (id: string) => index.cables.get(id)?.ends.some((end) => end.place === place) === true;
+  if (found.type === 'found') {
+    const { named, how } = found;
+    if (named.type === 'cable') return { type: 'cable', id: named.id, label: named.label, how, here: isHere(named.id) };
+    return { type: named.type, id: named.id, label: named.label };
+  }
+  const cables = found.candidates.filter((one) => one.type === 'cable');
+  const here = cables.filter(({ id }) => isHere(id));
+  if (found.how !== 'folded' && here.length === 1) {
+    return { type: 'cable', id: here[0]!.id, label: here[0]!.label, how: found.how, here: true };
+  }
+  return {
+    type: 'ask',
+    candidates: found.candidates.map((one) => ({ id: one.id, label: one.label, line: lineOf(index, one) })),
+  };
+}
+
+function lineOf(index: PlanIndex, named: Named): string {
+  if (named.type !== 'cable') return named.type;
+  return (
+    index.cables
+      .get(named.id)
+      ?.ends.map((end) => [end.unit, end.jack].filter(Boolean).join(' '))
+      .join(' to ') ?? ''
+  );
+}
+
+/** Typed entry: the planned label first (never in a blind audit), then labels that begin with the text. */
+function suggest(fold: Fold, place: string | null, text: string): { label: string; line: string }[] {
+  const { index } = fold;
+  const typed = text.trim().toUpperCase();
+  const blind = fold.started?.payload.blind === true;
+  if (blind) return [];
+  const planned = place ? (index.endsAt.get(place) ?? []).map(({ cable }) => cable) : [];
+  const near = neighbours(fold, place);
+  const starts = index.plan.cables.filter((cable) => typed !== '' && cable.label.toUpperCase().startsWith(typed));
+  const all = [...planned, ...near, ...starts].filter(
+    (cable) => cable.label !== '' && (typed === '' || cable.label.toUpperCase().includes(typed)),
+  );
+  return [...new Map(all.map((cable) => [cable.id, cable])).values()].slice(0, 6).map((cable) => ({
+    label: cable.label,
+    line: cable.ends.map((end) => [end.unit, end.jack].filter(Boolean).join(' ')).join(' to '),
+  }));
+}
+
+/** Cables planned on the two jacks before and after: a slip by one jack is the commonest thing to type. */
+function neighbours(fold: Fold, place: string | null) {
+  const stop = place ? walkOf(fold).find((one) => one.places.includes(place)) : undefined;
+  if (!stop || !place) return [];
+  const at = stop.places.indexOf(place);
+  const around = [1, -1, 2, -2].flatMap((step) => stop.places[at + step] ?? []);
+  return around.flatMap((one) => (fold.index.endsAt.get(one) ?? []).map(({ cable }) => cable));
+}
+
+function rangeOf(fold: Fold, first: string, last: string): Questions['range']['answer'] {
+  const [a, b] = [placeToParts(first), placeToParts(last)];
+  if (a.type !== 'jack' || b.type !== 'jack' || a.unit !== b.unit) return null;
+  const stop = walkOf(fold).find((one) => one.places.includes(first) && one.places.includes(last));
+  if (!stop) return null;
+  const [from, to] = [stop.places.indexOf(first), stop.places.indexOf(last)].sort((x, y) => x - y) as [number, number];
+  return stop.places.slice(from, to + 1).map((place) => ({
+    place,
+    label: fold.index.jacks.get(place)?.label ?? placeToWords(fold.index, place),
+    planned: (fold.index.endsAt.get(place) ?? []).some(({ cable }) => cable.status === 'in-use'),
+  }));
+}
+
+function scopeOptions(station: Station): Questions['scope']['answer'] {
+  const plan = station.planInForce();
+  const index = plan?.index;
+  if (!plan || !index) return { racks: [], rooms: [], plan: null };
+  const jacksOf = (units: readonly { id: string }[]) =>
+    units.reduce((sum, unit) => sum + (index.jacksOf.get(unit.id)?.length ?? 0), 0);
+  const rooms = new Map<string, { id: string }[]>();
+  for (const unit of index.plan.units) {
+    const room = roomOfUnit(index, unit);
+    if (room === null) continue;
+    rooms.set(room, [...(rooms.get(room) ?? []), unit]);
+  }
+  return {
+    racks: [...index.plan.racks]
+      .sort((x, y) => compareLabels(x.label, y.label))
+      .map((rack) => {
+        const units = index.plan.units.filter((unit) => unit.rack === rack.id);
+        return { id: rack.id, label: rack.label, room: rack.room ?? null, units: units.length, jacks: jacksOf(units) };
+      }),
+    rooms: [...rooms]
+      .sort(([x], [y]) => compareLabels(x, y))
+      .map(([name, units]) => ({
+        name,
+        units: units.length,
+        jacks: jacksOf(units),
+      })),
+    plan: { revision: plan.revision, name: plan.name },
+  };
+}
