@@ -53,6 +53,8 @@ export interface RawEnd {
   unit: string;
   jack: string;
   connector: string;
+  /** False when the sheet itself doubts the place (`rear?`): the words are kept, no place is made. */
+  sure: boolean;
 }
 
 export interface RawCable {

@@ -123,6 +123,10 @@ export const HAZARDS: readonly Hazard[] = [
 
 export const HAZARDS_BY_ID: ReadonlyMap<string, Hazard> = new Map(HAZARDS.map((hazard) => [hazard.id, hazard]));
 
+export function hazardById(id: string): Hazard | undefined {
+  return HAZARDS_BY_ID.get(id);
+}
+
 const BY_SIGNAL: Partial<Record<Signal, string>> = {
   mains: `Mains: look only. No mains plug is pulled to read a label; work on it is for licensed trades. ${RULES}`,
   telephone:

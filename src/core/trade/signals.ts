@@ -69,7 +69,7 @@ export function signalClash(a: Signal, b: Signal, connector?: string): Clash | n
   const both = (set: ReadonlySet<Signal>) => set.has(a) && set.has(b);
   if (has('network') && has('poe')) return null;
   if (has('mains')) return { severity: 'people', why: 'Mains can reach parts that people touch.' };
-  // ETSI EN 300 659 and ITU-T Q.552 family: idle about 48 V DC, ringing in the order of 75 to 90 V AC (common practice).
+  // Idle about 48 V DC, ringing in the order of 90 V AC on top (common practice, from memory).
   if (has('telephone'))
     return { severity: 'equipment', why: 'A telephone pair carries direct voltage and ringing voltage.' };
   if (has('rf')) return { severity: 'equipment', why: 'Radio-frequency power meets an input that is not made for it.' };

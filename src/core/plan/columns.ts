@@ -1,0 +1,220 @@
+// Which row names the columns, and which column means what. Words of headers only; no cell below them is read here.
+import type { ListKind } from './readTypes.ts';
+
+export interface Columns {
+  kind: ListKind;
+  /** Index into the table's rows of the (last) header row. */
+  header: number;
+  /** Column index by meaning. A Map, since headers are hostile text too. */
+  at: Map<string, number>;
+  /** The header texts as they stand. */
+  titles: string[];
+}
+
+const SEARCHED_ROWS = 20;
+
+/** Folds a header: accents, case, signs and runs of blanks do not count; `#` is a number. */
+export function titleToKey(title: string): string {
+  return title
+    .normalize('NFKD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/#/g, ' no ')
+    .replace(/n[°º]/g, ' no ')
+    .replace(/[^\p{L}\p{N}+]+/gu, ' ')
+    .trim();
+}
+
+const SIDES: readonly [string, RegExp][] = [
+  ['from', /^(from|source|src|origin|a end|near end|near|end a|side a|von|de|desde)\b|\b(a|a end|near end|from)$/],
+  ['to', /^(to|dest|destination|dst|b end|far end|far|end b|side b|nach|vers|hasta)\b|\b(b|b end|far end|to)$/],
+];
+
+const SIDE_PARTS: readonly [string, RegExp][] = [
+  ['Location', /^(loc|location|place|ort|lieu)$/],
+  ['Room', /^(room|studio|raum|salle|area)$/],
+  ['Rack', /^(rack|rack no|bay|cabinet|baie)$/],
+  ['U', /^(u|ru|rack unit|position u|u pos|u position|slot)$/],
+  ['Unit', /^(unit|equip|equipment|dev|device|gear|box|panel|item|gerat|appareil)$/],
+  [
+    'Jack',
+    /^(jack|port|pin|terminal|position|pos|output|input|channel|socket|outlet|buchse|jack no|port no|termination)$/,
+  ],
+  ['Connector', /^(connector|plug|gender|connector type)$/],
+  ['Conn', /^(conn|term)$/],
+];
+
+/** Words of whole headers. The first list that holds the word wins; some mean another thing when the first is taken. */
+const CABLE_WORDS: readonly [string, RegExp][] = [
+  [
+    'number',
+    /^((cable|cbl|wire|run|line|tag|circuit|ref|reference|kabel|label)? ?(no|id|nr|num|number|nummer|tag)|cn|cable label|no cable|no de cable|cablenumber)$/,
+  ],
+  ['signal', /^(signal|signal type|function|service|format|level|class|signal class)$/],
+  ['circuit', /^(circuit name|signal name|service name|description|circuit|name|circuit description|path)$/],
+  [
+    'cableType',
+    /^(type jkt|cable type|wire type|type|spec|jacket|cat|part no|p n|kabeltyp|type cable|type jacket|cable spec)$/,
+  ],
+  ['colour', /^(colou?r|jkt|boot|farbe|couleur|jacket colou?r)$/],
+  ['length', /^(len|length|l m|ft|cut|lange|longueur|length m|length ft|len m)$/],
+  ['leg', /^(l r|leg|side|ch|pair)$/],
+  ['status', /^(stat|status|installed|state|etat)$/],
+  ['notes', /^(notes?|remarks?|comments?|misc|bemerkung|remarques?)$/],
+  ['via', /^(via|route|tray|conduit|trunk)$/],
+  ['phantom', /^(phantom|\+48|\+48 ?v|48v|p48)$/],
+  ['gain', /^(gain|mic gain|gain db)$/],
+  ['microphone', /^(mic|microphone|mic type|microphone type)$/],
+  ['name', /^(source name|channel name|long name)$/],
+  ['channel', /^(channel no|channel number|channel|livewire channel|stream no)$/],
+];
+/** Headers that name the number only where no better column does. */
+const NUMBER_FALLBACK = /^(cable|wire|tag|run|ref|line|label|circuit|cbl)$/;
+
+const UNIT_WORDS: readonly [string, RegExp][] = [
+  [
+    'unit',
+    /^(unit|unit name|unit id|unit label|equip|equipment|equipment id|device|device id|item|gear|tag|label|name)$/,
+  ],
+  ['room', /^(room|studio|location|loc|raum|salle)$/],
+  ['rack', /^(rack|rack id|rack no|bay|cabinet|baie)$/],
+  ['u', /^(u|ru|u pos|u position|position|u bottom|bottom u|lowest u|slot|pos)$/],
+  ['height', /^(height|height u|size|size u|hu|units|u height|rack units)$/],
+  ['mounted', /^(mounted|face|mounting|side|front rear|mounted on)$/],
+  ['jacks', /^(jacks|ports|jack list|connections)$/],
+  ['layout', /^(layout|jack layout|arrangement)$/],
+  ['jackFace', /^(jack face|jacks on|jacks face|port face|jacks at)$/],
+  ['description', /^(description|function|role|model|type|what|make model|beschreibung)$/],
+  ['address', /^(address|ip|ip address|addr|host address|adresse)$/],
+  ['serial', /^(serial|serial no|serial number|s n|sn)$/],
+  ['mac', /^(mac|mac address|hardware address|ethernet address)$/],
+];
+
+const JACK_WORDS: readonly [string, RegExp][] = [
+  ['unit', /^(unit|unit name|panel|equip|equipment|device|source device)$/],
+  ['room', /^(room|studio|location|loc|rack)$/],
+  [
+    'jack',
+    /^(jack|jack no|jack label|port|input|output|input no|output no|physical jack|legend|printed legend|position|terminal)$/,
+  ],
+  ['connector', /^(connector|conn|plug|type|gender|connector type|type gender)$/],
+  ['direction', /^(direction|dir|in out|i o)$/],
+  ['signal', /^(signal|signal class|class|function|format)$/],
+  ['leg', /^(leg|l r|channel l r|ch)$/],
+  ['spare', /^(spare|spare ?)$/],
+  ['mult', /^(mult|multiple)$/],
+  ['phantom', /^(phantom|\+48|\+48 ?v|48v|p48)$/],
+  ['gain', /^(gain|mic gain|gain db)$/],
+  ['microphone', /^(mic|microphone|mic type|microphone type)$/],
+  ['name', /^(source name|name|channel name)$/],
+  ['channel', /^(channel|channel no|channel number)$/],
+];
+
+const RACK_WORDS: readonly [string, RegExp][] = [
+  ['rack', /^(rack|rack id|rack no|rack name|cabinet|bay)$/],
+  ['room', /^(room|location|loc|studio)$/],
+  ['height', /^(height|height u|units|size|u|rack units|total u)$/],
+  ['numbering', /^(numbering|numbered from|numbered from bottom|u numbering|counts from|direction)$/],
+];
+
+function byWords(keys: readonly string[], words: readonly [string, RegExp][]): Map<string, number> {
+  const at = new Map<string, number>();
+  keys.forEach((key, column) => {
+    if (key === '') return;
+    for (const [meaning, word] of words) {
+      if (!word.test(key)) continue;
+      if (!at.has(meaning)) at.set(meaning, column);
+      return;
+    }
+  });
+  return at;
+}
+
+function cableColumns(keys: readonly string[]): Map<string, number> {
+  const rest = [...keys];
+  const at = new Map<string, number>();
+  keys.forEach((key, column) => {
+    for (const [side, words] of SIDES) {
+      const match = words.exec(key);
+      if (!match) continue;
+      const part = `${key.slice(0, match.index)} ${key.slice(match.index + match[0].length)}`.trim();
+      const meaning = part === '' ? '' : SIDE_PARTS.find(([, word]) => word.test(part))?.[0];
+      if (meaning === undefined) continue;
+      if (!at.has(side + meaning)) at.set(side + meaning, column);
+      rest[column] = '';
+      return;
+    }
+  });
+  for (const side of ['from', 'to']) {
+    // `Conn` is the jack where no other column is, else the kind of plug.
+    const conn = at.get(`${side}Conn`);
+    at.delete(`${side}Conn`);
+    if (conn !== undefined) at.set(at.has(`${side}Jack`) ? `${side}Connector` : `${side}Jack`, conn);
+    // `From` beside `From Unit` is the location.
+    const whole = at.get(side);
+    if (whole !== undefined && at.has(`${side}Unit`)) {
+      at.delete(side);
+      if (!at.has(`${side}Location`)) at.set(`${side}Location`, whole);
+    }
+  }
+  const named = byWords(rest, CABLE_WORDS);
+  if (!named.has('number')) {
+    const column = rest.findIndex((key) => NUMBER_FALLBACK.test(key));
+    if (column >= 0) {
+      named.set('number', column);
+      if (named.get('circuit') === column) named.delete('circuit');
+    }
+  }
+  if (!named.has('cableType')) {
+    const column = rest.findIndex((key, i) => /^(cable|wire)$/.test(key) && named.get('number') !== i);
+    if (column >= 0) named.set('cableType', column);
+  }
+  for (const [meaning, column] of named) if (!at.has(meaning)) at.set(meaning, column);
+  return at;
+}
+
+function readKeys(keys: readonly string[]): { kind: ListKind; at: Map<string, number>; score: number } | null {
+  const cables = cableColumns(keys);
+  const hasSide = (side: string) => ['', 'Unit', 'Jack', 'Rack'].some((part) => cables.has(side + part));
+  if (hasSide('from') && hasSide('to') && (cables.has('number') || cables.size >= 4)) {
+    return { kind: 'cables', at: cables, score: cables.size + 10 };
+  }
+  const units = byWords(keys, UNIT_WORDS);
+  const jacks = byWords(keys, JACK_WORDS);
+  const racks = byWords(keys, RACK_WORDS);
+  const found: { kind: ListKind; at: Map<string, number>; score: number }[] = [];
+  if (jacks.has('unit') && jacks.has('jack') && jacks.size >= 3)
+    found.push({ kind: 'jacks', at: jacks, score: jacks.size + 1 });
+  if (units.has('unit') && units.size >= 3) found.push({ kind: 'units', at: units, score: units.size });
+  if (racks.has('rack') && racks.size >= 2 && !jacks.has('unit'))
+    found.push({ kind: 'racks', at: racks, score: racks.size });
+  return found.sort((a, b) => b.score - a.score)[0] ?? null;
+}
+
+/** Finds the header within the first rows of a sheet; null when no row names a list that is known. */
+export function findColumns(rows: readonly (readonly string[])[]): Columns | null {
+  let best: (Columns & { score: number }) | null = null;
+  for (let i = 0; i < Math.min(rows.length, SEARCHED_ROWS); i += 1) {
+    const row = rows[i] ?? [];
+    const above = rows[i - 1];
+    const variants = [row.map(titleToKey)];
+    if (above) variants.push(joinHeaders(above, row));
+    variants.forEach((keys, variant) => {
+      const read = readKeys(keys);
+      if (!read) return;
+      // A second header row only counts when it clearly says more.
+      const score = read.score - variant * 1.5;
+      if (!best || score > best.score) best = { kind: read.kind, header: i, at: read.at, titles: [...row], score };
+    });
+  }
+  return best;
+}
+
+/** Two header rows: the group title above reaches to the right until the next one. */
+function joinHeaders(above: readonly string[], row: readonly string[]): string[] {
+  let group = '';
+  return row.map((title, column) => {
+    if ((above[column] ?? '').trim() !== '') group = above[column] ?? '';
+    return titleToKey(`${group} ${title}`);
+  });
+}

@@ -1,0 +1,103 @@
+// The trade's words in the cells of a schedule: status, on-air, ditto, unknown, settings hidden in notes. Each function
+// reads one text; who calls it writes the guess down.
+import type { Direction, Leg } from './model.ts';
+
+export function isDitto(text: string): boolean {
+  return /^(["”“„″〃]|''|,,|-\|\|-|same( as)?( above)?|ditto|do\.|dto\.?|id\.|idem)$/i.test(text.trim());
+}
+
+/** A cell that says that nobody knows. */
+export function isUnknown(text: string): boolean {
+  return /^(\?+|tbd|tba|tbc|vif|unknown|n\/?k|see dwg\.?|see drawing|#REF!|#N\/A|#VALUE!|#NAME\?)$/i.test(text.trim());
+}
+
+/** A cell that says that there is nothing. */
+export function isNothing(text: string): boolean {
+  return /^(-+|–+|—+|n\/?c|nic|n\/a|none|nil|x{1,3})$/i.test(text.trim());
+}
+
+export function textToStatus(text: string): 'spare' | 'future' | null {
+  if (/\b(future|planned|reserved|not yet|to be (pulled|installed))\b/i.test(text)) return 'future';
+  if (/\b(spare|unused|not used|n\/c|nic)\b|^sp\.?$/i.test(text.trim())) return 'spare';
+  return null;
+}
+
+/** Words that say that this carries the programme now. `on-air tally` and `on-air light` are closures, not the air itself. */
+export function saysOnAir(text: string): boolean {
+  return /\bon[ -]?air\b(?!\s*[- ]?(tally|light|lamp|sign|switch))|\bdo not touch\b|\bhot\b|\btx prog/i.test(text);
+}
+
+export function saysMult(text: string): boolean {
+  return /\bmult(ed|iple|ed together)?\b|\bparallel(ed)?\b/i.test(text);
+}
+
+export function saysThrough(text: string): boolean {
+  return /\b(patch ?panel|patch ?bay|panel|through|feed-?through|tie ?panel|wall ?plate)\b/i.test(text);
+}
+
+export interface FoundSetting {
+  name: 'phantom' | 'gain' | 'microphone';
+  value: string;
+  said: string;
+}
+
+/** `+48 OFF G52`, `ribbon`, `mic cond`: settings that hide in notes, signal words and jack cells. */
+export function textToSettings(text: string): FoundSetting[] {
+  const found: FoundSetting[] = [];
+  const phantom = /(?:\+\s?48\s?v?|\bphantom|\b48\s?v|\bp48)\s*[:=]?\s*(on|off|yes|no)\b/i.exec(text);
+  if (phantom) {
+    const value = /on|yes/i.test(phantom[1] ?? '') ? 'on' : 'off';
+    found.push({ name: 'phantom', value, said: phantom[0] });
+  }
+  const gain = /(?:\bG|\bgain\s*[:=]?\s*)(\d+(?:\.\d+)?)(?:\s?dB)?\b/i.exec(text);
+  if (gain) found.push({ name: 'gain', value: gain[1] ?? '', said: gain[0] });
+  const microphone = /\b(ribbon|dyn(?:amic)?|cond(?:enser)?)\b/i.exec(text);
+  if (microphone) found.push({ name: 'microphone', value: toMicrophone(microphone[1] ?? ''), said: microphone[0] });
+  return found;
+}
+
+export function toMicrophone(text: string): string {
+  if (/^dyn/i.test(text)) return 'dynamic';
+  if (/^cond/i.test(text)) return 'condenser';
+  return text.trim().toLowerCase();
+}
+
+export function toOnOff(text: string): string {
+  if (/^(on|yes|y|1|true|\+?48( ?v)?)$/i.test(text.trim())) return 'on';
+  if (/^(off|no|n|0|false)$/i.test(text.trim())) return 'off';
+  return text.trim();
+}
+
+export function textToDirection(text: string): Direction | undefined {
+  const word = text.trim().toLowerCase();
+  if (/^(in|input|i|sink|receive|rx|to)$/.test(word)) return 'in';
+  if (/^(out|output|o|source|send|tx|from)$/.test(word)) return 'out';
+  if (/^(both|bidir(ectional)?|in\/out|i\/o|io|bi|duplex)$/.test(word)) return 'both';
+  if (/^(none|-|through|pass(ive)?)$/.test(word)) return 'none';
+  return undefined;
+}
+
+export function textToLeg(text: string): Leg | undefined {
+  const word = text.trim().toLowerCase();
+  if (/^(l|left|lt)$/.test(word)) return 'left';
+  if (/^(r|right|rt)$/.test(word)) return 'right';
+  if (/^(l\s?[/+&]\s?r|lr|st|stereo|both)$/.test(word)) return 'both';
+  if (/^(m|mono)$/.test(word)) return 'mono';
+  return undefined;
+}
+
+export function saysYes(text: string): boolean {
+  return /^(y|yes|x|1|true|spare|✓|✔|mult)$/i.test(text.trim());
+}
+
+/** A location that names a rack by its own look (`R2`, `RK03`, `Rack 4`), where no list says so. */
+export function looksLikeRack(text: string): boolean {
+  return /^(r|rk|rack|cab|cabinet|bay)[\s-]?\d{1,3}[a-z]?$/i.test(text.trim());
+}
+
+/** `U26`, `26`, `RU 26`: the number, or null. */
+export function textToU(text: string): number | null {
+  const match = /^(?:r?u\s?)?(\d{1,2})(?:\s?r?u)?$/i.exec(text.trim());
+  const u = match ? Number(match[1]) : Number.NaN;
+  return u >= 1 && u <= 99 ? u : null;
+}
