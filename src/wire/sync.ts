@@ -46,7 +46,8 @@ export const DOCUMENT_MIMES = [
 export type DocumentMime = (typeof DOCUMENT_MIMES)[number];
 
 const id = z.string().check(z.regex(ID_PATTERN));
-const name = z.string().check(z.minLength(1), z.maxLength(MAX_NAME));
+/** For people; control characters and halves of characters have no place in it. */
+const name = z.string().check(z.minLength(1), z.maxLength(MAX_NAME), z.regex(/^[^\p{Cc}\p{Surrogate}]+$/u));
 const count = z.number().check(z.int(), z.minimum(0));
 
 export const stationSchema = z.object({ id, name });
