@@ -62,3 +62,29 @@ export function createAimer(settleMs = SETTLE_MS): (seen: readonly Seen[], circl
 export function middleCircle(width: number, height: number): Circle {
   return { x: width / 2, y: height / 2, r: Math.min(width, height) / 4 };
 }
+
+export type Size = { width: number; height: number };
+
+/** How a picture lies in a box it fills and overflows (`object-fit: cover`): box = picture * scale - offset. */
+export function cover(picture: Size, box: Size): { scale: number; x: number; y: number } {
+  const scale = Math.max(box.width / picture.width, box.height / picture.height);
+  return { scale, x: (picture.width * scale - box.width) / 2, y: (picture.height * scale - box.height) / 2 };
+}
+
+export function boxToPicture(point: Point, picture: Size, box: Size): Point {
+  const { scale, x, y } = cover(picture, box);
+  return { x: (point.x + x) / scale, y: (point.y + y) / scale };
+}
+
+export function pictureToBox(point: Point, picture: Size, box: Size): Point {
+  const { scale, x, y } = cover(picture, box);
+  return { x: point.x * scale - x, y: point.y * scale - y };
+}
+
+/** Only what a person can see may be read: the rest of the picture is cut off by the box. */
+export function inSight<S extends Seen>(seen: readonly S[], picture: Size, box: Size): S[] {
+  return seen.filter(({ corners }) => {
+    const { x, y } = pictureToBox(centreOf(corners), picture, box);
+    return x >= 0 && y >= 0 && x <= box.width && y <= box.height;
+  });
+}

@@ -26,6 +26,9 @@ export type Hub = Scanner & {
   look(inView: readonly Sight[], taken: { sight: Sight; aimed: boolean } | null): void;
   /** Runs a job in line with starts and stops; skipped when the scanner was stopped meanwhile. */
   whileRunning(job: () => Promise<void>): Promise<void>;
+  /** Runs a job in line with starts and stops, whatever the state. */
+  inLine<T>(job: () => Promise<T>): Promise<T>;
+  /** Closes the source and shows why. Must not be awaited from a job in line, which it waits for. */
   fail(failure: ScanFailure): Promise<void>;
 };
 
@@ -107,6 +110,7 @@ export function createHub(options: HubOptions, source: Source): Hub {
       pauseWanted = false;
       if (state.get().type === 'paused') state.set({ type: 'scanning' });
     },
+    inLine,
     again: () => repeats.again(),
     onReading: (fn) => readings.add(fn),
     look(inView, taken) {
