@@ -1,0 +1,150 @@
+// Opens a station's database and keeps it usable: phones kill the connection of a page in the background, and another
+// tab may bring a newer schema. Holds no record itself and decides nothing about events.
+import { errorToFailure, type Ran, type StoreFailure } from './failures.ts';
+import { type SchemaVersion, StationDb, VERSIONS } from './schema.ts';
+
+export type StoreTrouble =
+  | { type: 'newer-version' }
+  /** An older tab holds the database; opening goes on when that tab is closed. */
+  | { type: 'blocked' }
+  | { type: 'store-lost'; message: string }
+  /** The connection had died and was opened anew; nothing is lost, readers should look again. */
+  | { type: 'reopened' };
+
+export type StationStore = {
+  readonly station: string;
+  /**
+   * Runs a database operation. When the connection turns out dead it is opened anew and the operation is run once
+   * more, so it must be repeatable. Expected failures are data; bugs throw.
+   */
+  run: <T>(operation: (db: StationDb) => PromiseLike<T>) => Promise<Ran<T>>;
+  onTrouble: (call: (trouble: StoreTrouble) => void) => () => void;
+  /** Called before the database is let go of for a newer tab: the last chance to write. */
+  beforeClose: (flush: () => Promise<void>) => () => void;
+  /** Highest arrival number that a reader of this page has been given. */
+  seen: { arrival: number };
+  close: () => void;
+};
+
+export type OpenOptions = {
+  station: string;
+  versions?: readonly SchemaVersion[];
+  /** For tests that make the database fail; the app leaves it out. */
+  create?: (station: string, versions: readonly SchemaVersion[]) => StationDb;
+};
+
+/** Milliseconds that a tab with the newer schema is kept waiting for our last writes. */
+const FLUSH_LIMIT = 1500;
+
+export async function openStation(options: OpenOptions): Promise<Ran<StationStore>> {
+  const { station, versions = VERSIONS, create = (id, steps) => new StationDb(id, steps) } = options;
+  const troubles = new Set<(trouble: StoreTrouble) => void>();
+  const flushes = new Set<() => Promise<void>>();
+  const newest = Math.max(...versions.map((step) => step.version));
+  let end: 'open' | 'closed' | 'newer-version' = 'open';
+  let reopening: Promise<StationDb> | null = null;
+
+  const tell = (trouble: StoreTrouble): void => {
+    for (const call of troubles) call(trouble);
+  };
+
+  function connect(): StationDb {
+    const db = create(station, versions);
+    db.on('blocked', () => tell({ type: 'blocked' }));
+    db.on('versionchange', () => {
+      void letGo(db);
+      // Stops the default handler, which would close at once and silently.
+      return false;
+    });
+    return db;
+  }
+
+  async function open(db: StationDb): Promise<StationDb> {
+    await db.open();
+    // A database from a newer build opens without complaint; writing to it by old rules could harm it.
+    if (db.verno > newest) {
+      db.close();
+      end = 'newer-version';
+      throw Object.assign(new Error(`database version ${db.verno}`), { name: 'VersionError' });
+    }
+    return db;
+  }
+
+  async function letGo(db: StationDb): Promise<void> {
+    tell({ type: 'newer-version' });
+    const limit = new Promise<void>((resolve) => setTimeout(resolve, FLUSH_LIMIT));
+    await Promise.race([Promise.allSettled([...flushes].map((flush) => flush())), limit]);
+    if (end === 'open') end = 'newer-version';
+    db.close();
+  }
+
+  let current = connect();
+
+  /** Many operations may find the same connection dead; one new connection serves them all. */
+  function reopen(dead: StationDb): Promise<StationDb> {
+    if (current !== dead) return Promise.resolve(current);
+    reopening ??= (async () => {
+      dead.close();
+      const fresh = await open(connect());
+      current = fresh;
+      tell({ type: 'reopened' });
+      return fresh;
+    })().finally(() => {
+      reopening = null;
+    });
+    return reopening;
+  }
+
+  const ended = (): StoreFailure | null => {
+    if (end === 'open') return null;
+    return end === 'newer-version' ? { type: 'newer-version' } : { type: 'store-lost', message: 'closed' };
+  };
+
+  async function attempt<T>(
+    operation: (db: StationDb) => PromiseLike<T>,
+    db: () => Promise<StationDb>,
+  ): Promise<Ran<T>> {
+    const over = ended();
+    if (over) return over;
+    try {
+      return { type: 'done', value: await operation(await db()) };
+    } catch (error) {
+      const failure = errorToFailure(error);
+      if (!failure) throw error;
+      return ended() ?? failure;
+    }
+  }
+
+  async function run<T>(operation: (db: StationDb) => PromiseLike<T>): Promise<Ran<T>> {
+    const used = current;
+    const first = await attempt(operation, async () => used);
+    if (first.type !== 'store-lost') return first;
+    const second = await attempt(operation, () => reopen(used));
+    if (second.type === 'store-lost') tell(second);
+    return second;
+  }
+
+  const opened = await run(async (db) => void (db.isOpen() || (await open(db))));
+  if (opened.type !== 'done') return opened;
+
+  return {
+    type: 'done',
+    value: {
+      station,
+      run,
+      onTrouble: (call) => {
+        troubles.add(call);
+        return () => troubles.delete(call);
+      },
+      beforeClose: (flush) => {
+        flushes.add(flush);
+        return () => flushes.delete(flush);
+      },
+      seen: { arrival: 0 },
+      close: () => {
+        if (end === 'open') end = 'closed';
+        current.close();
+      },
+    },
+  };
+}

@@ -1,0 +1,113 @@
+// Documents named by the hash of their bytes: plan revisions, photos, signed reports. Bytes are stored in their own
+// transaction, never in the one of an event, and are not removed before the server has them.
+import { DOCUMENT_CHUNK_BYTES } from '../wire/sync.ts';
+import type { StationStore } from './database.ts';
+import type { Ran, StoreFailure } from './failures.ts';
+import { bytesToHash } from './hash.ts';
+import { enqueue, outboxKey } from './outbox.ts';
+import type { DocumentChunk, DocumentHead, DocumentOrigin, StationDb, ThumbRow } from './schema.ts';
+
+export type StoredDocument = { type: 'stored'; sha: string; already: boolean } | StoreFailure;
+
+/** Stores bytes under their hash; what was made or brought here also waits for the server. */
+export async function storeBytes(
+  store: StationStore,
+  bytes: Uint8Array<ArrayBuffer>,
+  mime: string,
+  origin: DocumentOrigin,
+  now: number,
+): Promise<StoredDocument> {
+  const sha = await bytesToHash(bytes);
+  const chunks = toChunks(sha, bytes);
+  const head: DocumentHead = { sha, mime, bytes: bytes.length, chunks: chunks.length, complete: 1, origin, at: now };
+  const write = () => store.run((db) => writeDocument(db, head, chunks));
+  let wrote = await write();
+  if (wrote.type === 'full' && (await freeSpace(store))) wrote = await write();
+  return wrote.type === 'done' ? { type: 'stored', sha, already: wrote.value } : wrote;
+}
+
+function toChunks(sha: string, bytes: Uint8Array<ArrayBuffer>): DocumentChunk[] {
+  const count = Math.max(1, Math.ceil(bytes.length / DOCUMENT_CHUNK_BYTES));
+  return Array.from({ length: count }, (_, n) => ({
+    sha,
+    n,
+    bytes: bytes.slice(n * DOCUMENT_CHUNK_BYTES, (n + 1) * DOCUMENT_CHUNK_BYTES).buffer,
+  }));
+}
+
+/** True when the very bytes were here already. */
+function writeDocument(db: StationDb, head: DocumentHead, chunks: DocumentChunk[]): PromiseLike<boolean> {
+  return db.transaction('rw', [db.documents, db.documentHeads, db.outbox, db.meta], async () => {
+    const known = await db.documentHeads.get(head.sha);
+    if (known?.complete === 1) return true;
+    for (const chunk of chunks) await db.documents.put(chunk);
+    await db.documentHeads.put(head);
+    if (head.origin !== 'pulled') await enqueue(db, [documentToOutbox(head)]);
+    return false;
+  });
+}
+
+export function documentToOutbox(head: DocumentHead) {
+  return {
+    id: head.sha,
+    kind: 'document' as const,
+    what: head.mime.startsWith('image/') ? ('photo' as const) : ('other' as const),
+    at: head.at,
+    bytes: head.bytes,
+    order: head.at,
+  };
+}
+
+/** The bytes under a hash, or null when they are not (all) here. */
+export function readDocument(
+  store: StationStore,
+  sha: string,
+): Promise<Ran<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>> {
+  return store.run((db) =>
+    db.transaction('r', [db.documents, db.documentHeads], async () => {
+      const head = await db.documentHeads.get(sha);
+      if (head?.complete !== 1) return null;
+      const chunks = await db.documents.where('[sha+n]').between([sha, 0], [sha, head.chunks]).toArray();
+      const bytes = new Uint8Array(head.bytes);
+      let at = 0;
+      for (const chunk of chunks) {
+        const part = new Uint8Array(chunk.bytes);
+        if (at + part.length > bytes.length) return null;
+        bytes.set(part, at);
+        at += part.length;
+      }
+      return at === head.bytes ? { bytes, mime: head.mime } : null;
+    }),
+  );
+}
+
+/** Notes that a document should be fetched: the plan in force, a photo somebody opened. */
+export function wantDocument(store: StationStore, sha: string, now: number): Promise<Ran<void>> {
+  return store.run((db) =>
+    db.transaction('rw', db.documentHeads, async () => {
+      if (await db.documentHeads.get(sha)) return;
+      await db.documentHeads.put({ sha, mime: '', bytes: 0, chunks: 0, complete: 0, origin: 'pulled', at: now });
+    }),
+  );
+}
+
+export function storeThumb(store: StationStore, thumb: ThumbRow): Promise<Ran<void>> {
+  return store.run((db) => db.transaction('rw', db.thumbs, async () => void (await db.thumbs.put(thumb))));
+}
+
+/**
+ * Makes room without touching the record: small pictures of photos the server has acknowledged, which can be drawn
+ * again from the photo. False when there was nothing to remove.
+ */
+export async function freeSpace(store: StationStore): Promise<boolean> {
+  const freed = await store.run((db) =>
+    db.transaction('rw', [db.thumbs, db.outbox], async () => {
+      const thumbs = await db.thumbs.toCollection().primaryKeys();
+      const waiting = await db.outbox.bulkGet(thumbs.map((sha) => outboxKey('document', sha)));
+      const acknowledged = thumbs.filter((_, index) => !waiting[index]);
+      await db.thumbs.bulkDelete(acknowledged);
+      return acknowledged.length > 0;
+    }),
+  );
+  return freed.type === 'done' && freed.value;
+}
