@@ -25,7 +25,7 @@ export interface CableRows {
 export function readCableRows(table: Table, columns: Columns, known: KnownNames, notebook: Notebook): CableRows {
   const rows = tableToRows(table, columns, notebook);
   const cables: RawCable[] = [];
-  const toldSignals = new Set<string>();
+  const toldTexts = new Set<string>();
   let blank = 0;
   let skipped = 0;
   for (const row of rows) {
@@ -39,7 +39,7 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
       notebook.guess(table.name, row.row, undefined, said, 'a heading or remark, not a cable');
       continue;
     }
-    cables.push(...rowToCables(table.name, row, known, notebook, toldSignals));
+    cables.push(...rowToCables(table.name, row, known, notebook, toldTexts));
   }
   return { cables, rows: rows.length, blank, skipped };
 }
@@ -55,20 +55,20 @@ function rowToCables(
   row: ListRow,
   known: KnownNames,
   notebook: Notebook,
-  toldSignals: Set<string>,
+  toldTexts: Set<string>,
 ): RawCable[] {
   const guess = (meaning: string, said: string, readAs: string) =>
     notebook.guess(sheet, row.row, row.title(meaning), said, readAs);
   const notes = [row.get('notes'), row.get('via') && `via ${row.get('via')}`].filter((text) => text !== '');
   const settings: RawCable['settings'] = [];
   const addNote = (note: string) => notes.push(note);
-  const from = rowToEnds(sheet, row, 'from', known, notebook, addNote);
-  const to = rowToEnds(sheet, row, 'to', known, notebook, addNote);
+  const from = rowToEnds(sheet, row, 'from', known, notebook, toldTexts, addNote);
+  const to = rowToEnds(sheet, row, 'to', known, notebook, toldTexts, addNote);
 
   const signalText = row.get('signal');
   const signal = textToSignal(signalText) ?? undefined;
-  if (signalText !== '' && !toldSignals.has(signalText)) {
-    toldSignals.add(signalText);
+  if (signalText !== '' && !toldTexts.has(signalText)) {
+    toldTexts.add(signalText);
     if (signal) guess('signal', signalText, `signal ${signal}`);
     else if (textToStatus(signalText) === null) {
       notebook.ask(sheet, row.row, row.title('signal'), signalText, 'Which signal is this?');
@@ -82,10 +82,10 @@ function rowToCables(
   const airText = [row.get('status'), row.get('notes'), signalText, row.get('circuit')].find(saysOnAir);
   if (airText !== undefined) guess('notes', airText, 'on air');
 
-  const told = (name: string, value: string, meaning: string, said: string) => {
+  const told = (name: string, value: string, meaning: string, said: string, inWords = false) => {
     if (value === '' || settings.some((setting) => setting.name === name)) return;
     settings.push({ name, value });
-    if (said !== value) guess(meaning, said, `${name} ${value}`);
+    if (inWords || said !== value) guess(meaning, said, `${name} ${value}`);
   };
   told('phantom', toOnOff(row.get('phantom')), 'phantom', row.get('phantom'));
   told('gain', row.get('gain'), 'gain', row.get('gain'));
@@ -94,7 +94,7 @@ function rowToCables(
   told('channel', row.get('channel'), 'channel', row.get('channel'));
   if (signal === 'microphone') {
     for (const text of [...notes, signalText]) {
-      for (const found of textToSettings(text)) told(found.name, found.value, 'notes', found.said);
+      for (const found of textToSettings(text)) told(found.name, found.value, 'notes', found.said, true);
     }
   }
   if (/\b\d{1,2}\/\d{1,2}\/\d{2,4}\b/.test(notes.join(' '))) {

@@ -59,6 +59,7 @@ export function splitUnit(
 
 /**
  * Reads one side of a row. Two numbered jacks (`J1/J2`) are two ends.
+ * @param toldTexts Cell texts whose reading was written down already: once per text, not once per row.
  * @param addNote Takes what stood behind the jack.
  */
 export function rowToEnds(
@@ -67,6 +68,7 @@ export function rowToEnds(
   side: 'from' | 'to',
   known: KnownNames,
   notebook: Notebook,
+  toldTexts: Set<string>,
   addNote: (note: string, title: string | undefined) => void,
 ): RawEnd[] {
   const cell = (part: string) => row.get(side + part);
@@ -94,7 +96,8 @@ export function rowToEnds(
       location = split.location || location;
       unit = split.unit;
       if (jack === '') jack = split.jack;
-      if (unit !== '' && whole !== unit) {
+      if (unit !== '' && whole !== unit && !toldTexts.has(`end ${whole}`)) {
+        toldTexts.add(`end ${whole}`);
         const parts = [location, unit, split.jack].filter((part) => part !== '').join(' · ');
         notebook.guess(sheet, row.row, title(''), whole, parts);
       }

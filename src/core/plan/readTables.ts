@@ -1,13 +1,159 @@
 // A schedule's sheets to a plan: finds the lists, reads their rows, builds the document. Pure and the same on every
 // machine; whatever the cells hold, it answers with data and never throws.
-import type { ReadOptions, ReadPlan, Table } from './readTypes.ts';
+import { buildCables, joinMirrored } from './buildCables.ts';
+import { buildEquipment, buildRacks } from './buildUnits.ts';
+import { type Columns, findColumns } from './columns.ts';
+import { findContradictions } from './contradictions.ts';
+import { nameToKey } from './identity.ts';
+import type { Guess } from './model.ts';
+import { readCableRows } from './readCableRows.ts';
+import { readJackRows, readRackRows, readUnitRows } from './readListRows.ts';
+import type {
+  Notebook,
+  Question,
+  RawCable,
+  RawJack,
+  RawRack,
+  RawUnit,
+  ReadCounts,
+  ReadOptions,
+  ReadPlan,
+  Table,
+} from './readTypes.ts';
+import { type Located, resolveUnits } from './resolveUnits.ts';
 
+/** The plan has no source hash yet: whoever has the bytes sets it. */
 export function readTables(tables: readonly Table[], options: ReadOptions): ReadPlan {
-  const first = tables[0];
+  const guesses: Guess[] = [];
+  const questions: Question[] = [];
+  const notebook: Notebook = {
+    guess: (sheet, row, column, said, readAs) =>
+      guesses.push({ sheet, row, ...(column === undefined ? {} : { column }), said, readAs }),
+    ask: (sheet, row, column, said, question) =>
+      questions.push({ sheet, row, ...(column === undefined ? {} : { column }), said, question }),
+  };
+  const found = tables.map((table) => ({ table, columns: findColumns(table.rows) }));
+  const lists = found.flatMap(({ table, columns }) => (columns ? [{ table, columns }] : []));
+  if (lists.length === 0) return notASchedule(tables, options);
+  for (const { table, columns } of lists) tellFileNotes(table, columns, notebook);
+
+  const counts: ReadCounts = { rowsIn: 0, cables: 0, units: 0, jacks: 0, blank: 0, skipped: 0, lists: [], ignored: [] };
+  counts.ignored = found.filter(({ columns }) => !columns).map(({ table }) => table.name);
+  const count = (table: Table, columns: Columns, read: { rows: number; blank: number; skipped: number }) => {
+    counts.rowsIn += read.rows;
+    counts.blank += read.blank;
+    counts.skipped += read.skipped;
+    const headerRow = (table.firstRow ?? 1) + columns.header;
+    counts.lists.push({ sheet: table.name, kind: columns.kind, headerRow, rows: read.rows });
+  };
+
+  const unitRows: RawUnit[] = [];
+  const jackRows: RawJack[] = [];
+  const rackRows: RawRack[] = [];
+  for (const { table, columns } of lists) {
+    if (columns.kind === 'cables') continue;
+    const list =
+      columns.kind === 'units'
+        ? readUnitRows(table, columns, notebook)
+        : columns.kind === 'jacks'
+          ? readJackRows(table, columns, notebook)
+          : readRackRows(table, columns, notebook);
+    count(table, columns, list);
+    if (columns.kind === 'units') push(unitRows, list.items as RawUnit[]);
+    else if (columns.kind === 'jacks') push(jackRows, list.items as RawJack[]);
+    else push(rackRows, list.items as RawRack[]);
+  }
+
+  const known = {
+    units: new Set([...unitRows.map((unit) => unit.label), ...jackRows.map((jack) => jack.unit)].map(nameToKey)),
+    racks: new Set(
+      [...rackRows.map((rack) => rack.label), ...unitRows.map((unit) => unit.rack)]
+        .map(nameToKey)
+        .filter((key) => key !== ''),
+    ),
+  };
+  const cableRows: RawCable[] = [];
+  for (const { table, columns } of lists) {
+    if (columns.kind !== 'cables') continue;
+    const read = readCableRows(table, columns, known, notebook);
+    count(table, columns, read);
+    push(cableRows, read.cables);
+  }
+  const rawCables = joinMirrored(cableRows, notebook);
+  if (rawCables.length === 0 && unitRows.length === 0 && jackRows.length === 0) return notASchedule(tables, options);
+
+  const rooms = new Map<string, string>();
+  for (const { label, rack, room } of [
+    ...rackRows.map((r) => ({ label: r.label, rack: r.label, room: r.room })),
+    ...unitRows,
+  ]) {
+    if (label !== '' && rack !== '' && room !== '' && !rooms.has(nameToKey(rack))) rooms.set(nameToKey(rack), room);
+  }
+  const ends: Located[] = rawCables.flatMap((cable) =>
+    [...cable.from, ...cable.to].map((end) => ({ ...end, sheet: cable.sheet, row: cable.row })),
+  );
+  const jackEnds: Located[] = jackRows.map((row) => ({ ...row, rack: '', room: '', u: null }));
+  const units = resolveUnits(unitRows, [...ends, ...jackEnds], (rack) => rooms.get(nameToKey(rack)) ?? '', notebook);
+  const equipment = buildEquipment(units, jackRows, notebook);
+  const cables = buildCables(rawCables, units, equipment, notebook);
+  const jacks = [...equipment.jacks.values()];
+  const racks = buildRacks(rackRows, units.all, notebook);
+  counts.cables = cables.length;
+  counts.units = equipment.units.length;
+  counts.jacks = jacks.length;
+  return {
+    type: 'plan',
+    guesses,
+    questions,
+    counts,
+    plan: {
+      format: 'asfound-plan',
+      version: 1,
+      name: options.name,
+      parent: null,
+      origin: 'sheet',
+      source: null,
+      racks,
+      units: equipment.units,
+      jacks,
+      cables,
+      settings: equipment.settings,
+      guesses,
+      contradictions: findContradictions(cables, equipment.jacks),
+    },
+  };
+}
+
+/** Spreading a list of many thousand rows into one call would overflow the stack. */
+function push<T>(list: T[], items: readonly T[]): void {
+  for (const item of items) list.push(item);
+}
+
+/** What the file reader had to guess counts where the cell is a number or a name, not in a length or a date column. */
+function tellFileNotes(table: Table, columns: Columns, notebook: Notebook): void {
+  const free = new Set(['length', 'notes', 'u', 'fromU', 'toU', 'height', 'gain', 'status']);
+  const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
+  for (const note of table.notes ?? []) {
+    const meaning = meanings.get(note.column - 1);
+    if (meaning === undefined || free.has(meaning)) continue;
+    notebook.guess(table.name, note.row, columns.titles[note.column - 1], note.said, note.readAs);
+  }
+}
+
+function notASchedule(tables: readonly Table[], options: ReadOptions): ReadPlan {
+  const [first] = tables.filter((table) => table.rows.some((row) => row.some((cell) => cell.trim() !== '')));
+  if (!first) {
+    return {
+      type: 'not-a-schedule',
+      why: `${options.name} holds no cells.`,
+      where: null,
+      nextStep: 'Choose the file that holds the schedule.',
+    };
+  }
   return {
     type: 'not-a-schedule',
-    why: `No list was recognised in ${options.name}.`,
-    where: first ? { sheet: first.name, row: first.firstRow ?? 1 } : null,
-    nextStep: 'Check that one row names the columns.',
+    why: `No row within the first 20 of ${tables.map((table) => table.name).join(', ')} names the columns of a schedule.`,
+    where: { sheet: first.name, row: first.firstRow ?? 1 },
+    nextStep: 'Give one row column names such as Cable, From, From Jack, To, To Jack, or Unit, Rack, U.',
   };
 }

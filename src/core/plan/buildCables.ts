@@ -1,0 +1,143 @@
+// Cables of the plan out of the rows: ids, ends, places, settings of their inputs; rows that list one cable from both
+// of its ends are joined.
+import type { Equipment } from './buildUnits.ts';
+import { nameToKey } from './identity.ts';
+import type { Cable, CableEnd } from './model.ts';
+import type { Notebook, RawCable, RawEnd } from './readTypes.ts';
+import type { Units } from './resolveUnits.ts';
+
+const sideKey = (ends: readonly RawEnd[]) =>
+  ends
+    .map((end) => `${nameToKey(end.unit)}/${nameToKey(end.jack)}`)
+    .sort()
+    .join('+');
+
+/** A list that gives every cable twice, once from each end: the second row is left out and said so. */
+export function joinMirrored(cables: readonly RawCable[], notebook: Notebook): RawCable[] {
+  const seen = new Map<string, RawCable>();
+  return cables.filter((cable) => {
+    const [from, to] = [sideKey(cable.from), sideKey(cable.to)];
+    const number = nameToKey(cable.label);
+    const mirror = seen.get(`${number} ${to} ${from}`);
+    if (number !== '' && from !== to && mirror) {
+      const said = `${cable.label}, also in row ${mirror.row}`;
+      notebook.guess(cable.sheet, cable.row, undefined, said, 'the same cable seen from its other end');
+      return false;
+    }
+    if (!seen.has(`${number} ${from} ${to}`)) seen.set(`${number} ${from} ${to}`, cable);
+    return true;
+  });
+}
+
+export function buildCables(
+  raws: readonly RawCable[],
+  units: Units,
+  equipment: Equipment,
+  notebook: Notebook,
+): Cable[] {
+  // A jack list's own word about an input comes before what a cable's notes say.
+  const told = new Set(equipment.settings.map((setting) => `${setting.place} ${setting.name}`));
+  const taken = new Set<string>();
+  const counts = new Map<string, number>();
+  const claim = (label: string) => {
+    const key = nameToKey(label);
+    let n = counts.get(key) ?? (key === '' ? 1 : 0);
+    let id: string;
+    do {
+      n += 1;
+      id = n === 1 ? key : `${key}~${n}`;
+    } while (taken.has(id));
+    counts.set(key, n);
+    taken.add(id);
+    return id;
+  };
+  return raws.map((raw) => {
+    const id = claim(raw.label);
+    if (raw.label === '') notebook.ask(raw.sheet, raw.row, undefined, '', 'Which number does this cable bear?');
+    const [firstFrom, ...moreFrom] = raw.from;
+    const [firstTo, ...moreTo] = raw.to;
+    const ordered = [firstFrom, firstTo, ...moreFrom, ...moreTo];
+    const ends = ordered.flatMap((end, i): CableEnd[] =>
+      end ? [toEnd(raw, end, String.fromCharCode(65 + i), units, equipment, notebook)] : [],
+    );
+    if (raw.mult) markMult(ends, equipment);
+    addSettings(raw, ends, equipment, told);
+    return {
+      id,
+      label: raw.label,
+      ends,
+      ...(raw.signal ? { signal: raw.signal } : {}),
+      ...(raw.signalText === '' ? {} : { signalText: raw.signalText }),
+      ...(raw.circuit === '' ? {} : { circuit: raw.circuit }),
+      ...(raw.cableType === '' ? {} : { type: raw.cableType }),
+      ...(raw.length === '' ? {} : { length: raw.length }),
+      ...(raw.leg ? { leg: raw.leg } : {}),
+      status: raw.status,
+      onAir: raw.onAir,
+      ...(raw.notes === '' ? {} : { notes: raw.notes }),
+      origin: { sheet: raw.sheet, row: raw.row },
+    };
+  });
+}
+
+function toEnd(
+  raw: RawCable,
+  end: RawEnd,
+  letter: string,
+  units: Units,
+  equipment: Equipment,
+  notebook: Notebook,
+): CableEnd {
+  const shown = {
+    end: letter,
+    ...(end.location === '' ? {} : { location: end.location }),
+    unit: end.unit,
+    jack: end.jack,
+  };
+  const unit = units.find(end);
+  if (!unit || !end.sure) {
+    if (end.unit !== '' && end.sure) {
+      notebook.ask(raw.sheet, raw.row, undefined, end.unit, 'Several units bear this name. Which is meant?');
+    }
+    return { ...shown, place: null };
+  }
+  if (end.jack === '') {
+    const [only, ...others] = equipment.jacksOf(unit);
+    if (!only || others.length > 0) {
+      notebook.ask(raw.sheet, raw.row, undefined, end.unit, 'Which jack of this unit?');
+      return { ...shown, place: null };
+    }
+    notebook.guess(raw.sheet, raw.row, undefined, end.unit, `${end.unit} ${only.label}, its only jack`);
+    return { ...shown, jack: only.label, place: only.id };
+  }
+  const jack = equipment.jackAt(unit, end.jack);
+  if (end.connector !== '' && jack.implied) jack.connector = end.connector;
+  // What the label alone suggests gives way to what the cable here is said to carry.
+  if (jack.implied && raw.signal) {
+    jack.signal = raw.signal;
+    if (raw.signal === 'telephone') delete jack.direction;
+  }
+  return { ...shown, place: jack.id };
+}
+
+function markMult(ends: readonly CableEnd[], equipment: Equipment): void {
+  for (const end of ends) {
+    const jack = end.place === null ? undefined : equipment.jacks.get(end.place);
+    if (jack) jack.mult = true;
+  }
+}
+
+/** Phantom, gain and the like belong to the input that the cable feeds: the end that is an input, else the to end. */
+function addSettings(raw: RawCable, ends: readonly CableEnd[], equipment: Equipment, told: Set<string>): void {
+  if (raw.settings.length === 0) return;
+  const directionOf = (end: CableEnd) => (end.place === null ? undefined : equipment.jacks.get(end.place)?.direction);
+  const input = ends.find((end) => directionOf(end) === 'in') ?? ends.find((end) => end.end === 'B');
+  const jack = input?.place ? equipment.jacks.get(input.place) : undefined;
+  if (!jack) return;
+  for (const { name, value } of raw.settings) {
+    const key = `${jack.id} ${name}`;
+    if (told.has(key)) continue;
+    told.add(key);
+    equipment.settings.push({ unit: jack.unit, place: jack.id, name, value });
+  }
+}

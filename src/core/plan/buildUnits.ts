@@ -1,0 +1,158 @@
+// Racks, units, faces and jacks of the plan out of what the lists say and the cables imply.
+import { labelToJack } from '../trade/jacks.ts';
+import { USUAL_HEIGHT_U } from '../trade/rack.ts';
+import { jackToPlace, nameToKey } from './identity.ts';
+import type { FaceLayout, Jack, PlanSetting, Rack, Unit } from './model.ts';
+import type { Notebook, RawJack, RawRack } from './readTypes.ts';
+import type { ResolvedUnit, Units } from './resolveUnits.ts';
+
+export function buildRacks(listed: readonly RawRack[], units: readonly ResolvedUnit[], notebook: Notebook): Rack[] {
+  const racks = new Map<string, Rack>();
+  for (const raw of listed) {
+    const id = nameToKey(raw.label);
+    if (racks.has(id)) continue;
+    racks.set(id, {
+      id,
+      label: raw.label,
+      ...(raw.room === '' ? {} : { room: raw.room }),
+      heightU: raw.heightU ?? USUAL_HEIGHT_U,
+      numbering: raw.numbering ?? 'bottom-up',
+      implied: false,
+    });
+  }
+  for (const unit of units) {
+    if (unit.rack === '') continue;
+    const id = nameToKey(unit.rack);
+    const known = racks.get(id);
+    if (known) {
+      if (known.implied && known.room === undefined && unit.room !== '') known.room = unit.room;
+      continue;
+    }
+    const readAs = `a rack of ${USUAL_HEIGHT_U} U, numbered from the bottom`;
+    notebook.guess(unit.sheet, unit.row, undefined, unit.rack, readAs);
+    racks.set(id, {
+      id,
+      label: unit.rack,
+      ...(unit.room === '' ? {} : { room: unit.room }),
+      heightU: USUAL_HEIGHT_U,
+      numbering: 'bottom-up',
+      implied: true,
+    });
+  }
+  return [...racks.values()];
+}
+
+export interface Equipment {
+  units: Unit[];
+  jacks: Map<string, Jack>;
+  settings: PlanSetting[];
+  /** The jack with this label, made when the plan has none yet. */
+  jackAt(unit: ResolvedUnit, label: string): Jack;
+  jacksOf(unit: ResolvedUnit): Jack[];
+}
+
+export function buildEquipment(units: Units, jackRows: readonly RawJack[], notebook: Notebook): Equipment {
+  const jacks = new Map<string, Jack>();
+  const byUnit = new Map<string, Jack[]>();
+  const settings: PlanSetting[] = [];
+  const make = (unit: ResolvedUnit, label: string, implied: boolean): Jack => {
+    const id = jackToPlace(unit.id, label);
+    const known = jacks.get(id);
+    if (known) return known;
+    const jack: Jack = {
+      id,
+      unit: unit.id,
+      label,
+      ...labelToJack(label, unit.raw?.description),
+      mult: false,
+      spare: false,
+      implied,
+    };
+    jacks.set(id, jack);
+    const siblings = byUnit.get(unit.id);
+    if (siblings) siblings.push(jack);
+    else byUnit.set(unit.id, [jack]);
+    return jack;
+  };
+  const built = units.all.map((unit): Unit => {
+    const { raw } = unit;
+    const made = (raw?.jacks ?? []).map((label) => make(unit, label, false));
+    for (const { name, value } of raw?.settings ?? []) settings.push({ unit: unit.id, name, value });
+    tellJackGuesses(unit, made, notebook);
+    return {
+      id: unit.id,
+      label: unit.label,
+      ...(unit.room === '' ? {} : { room: unit.room }),
+      ...(unit.rack === '' ? {} : { rack: nameToKey(unit.rack) }),
+      ...(unit.u === null ? {} : { u: unit.u }),
+      heightU: raw?.heightU ?? 1,
+      mounted: raw?.mounted ?? 'front',
+      faces: made.length === 0 ? [] : [layOut(unit, made, notebook)],
+      ...(raw && raw.description !== '' ? { description: raw.description } : {}),
+      ...(raw && raw.serial !== '' ? { serial: raw.serial } : {}),
+      ...(raw && raw.mac !== '' ? { mac: raw.mac } : {}),
+      implied: raw === null,
+      origin: { sheet: unit.sheet, row: unit.row },
+    };
+  });
+  for (const row of jackRows) {
+    const unit = units.find({ unit: row.unit, room: row.room, rack: row.room });
+    if (!unit) {
+      notebook.ask(row.sheet, row.row, undefined, `${row.unit} ${row.jack}`, 'Which unit is this jack on?');
+      continue;
+    }
+    const jack = make(unit, row.jack, false);
+    jack.implied = false;
+    if (row.connector !== '') jack.connector = row.connector;
+    if (row.direction) jack.direction = row.direction;
+    if (row.signal) jack.signal = row.signal;
+    if (row.leg) jack.leg = row.leg;
+    jack.mult ||= row.mult;
+    jack.spare ||= row.spare;
+    for (const { name, value } of row.settings) settings.push({ unit: unit.id, place: jack.id, name, value });
+  }
+  return {
+    units: built,
+    jacks,
+    settings,
+    jackAt: (unit, label) => make(unit, label, true),
+    jacksOf: (unit) => byUnit.get(unit.id) ?? [],
+  };
+}
+
+/** One line per unit and reading, not one per jack. */
+function tellJackGuesses(unit: ResolvedUnit, jacks: readonly Jack[], notebook: Notebook): void {
+  const byReading = new Map<string, string[]>();
+  for (const jack of jacks) {
+    const words = [jack.direction, jack.signal, jack.connector].filter((word) => word !== undefined);
+    if (words.length === 0) continue;
+    const reading = words.join(', ');
+    byReading.set(reading, [...(byReading.get(reading) ?? []), jack.label]);
+  }
+  for (const [reading, labels] of byReading) {
+    const said = labels.length > 2 ? `${labels[0]} … ${labels.at(-1)}` : labels.join(', ');
+    notebook.guess(unit.sheet, unit.row, 'Jacks', said, reading);
+  }
+}
+
+/** Printed order of the jacks on the face that has them. */
+function layOut(unit: ResolvedUnit, jacks: readonly Jack[], notebook: Notebook): FaceLayout {
+  const raw = unit.raw;
+  const ids = jacks.map((jack) => jack.id);
+  const isPortRow = (ids.length === 24 || ids.length === 48) && jacks.every((jack) => /^P\d+$/i.test(jack.label));
+  const layout = raw?.layout ?? (isPortRow ? 'odd-over-even' : 'one-row');
+  const face = raw?.jackFace ?? (layout === 'odd-over-even' || raw?.through ? 'front' : 'rear');
+  const guessed = [
+    ...(raw?.layout ? [] : [layout === 'odd-over-even' ? 'odd over even' : 'one row']),
+    ...(raw?.jackFace ? [] : [`jacks on the ${face}`]),
+  ];
+  if (guessed.length > 0) notebook.guess(unit.sheet, unit.row, 'Layout', '', guessed.join(', '));
+  const half = Math.ceil(ids.length / 2);
+  const rows =
+    layout === 'odd-over-even'
+      ? [ids.filter((_, i) => i % 2 === 0), ids.filter((_, i) => i % 2 === 1)]
+      : layout === 'two-rows'
+        ? [ids.slice(0, half), ids.slice(half)]
+        : [ids];
+  return { face, rows, through: raw?.through ?? false };
+}

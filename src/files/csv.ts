@@ -1,0 +1,134 @@
+// Bytes of a CSV file to rows of text: encoding, delimiter, the trade's lone-quote ditto, our own escape. Cells stay
+// text; no meaning is read here.
+import Papa from 'papaparse';
+import { CAPS, magicToError, type SheetError } from './sheetError.ts';
+
+export type CsvRead =
+  | { type: 'rows'; rows: string[][]; encoding: string; delimiter: Delimiter }
+  | { type: 'sheet-error'; error: SheetError };
+
+export const DELIMITERS = [',', ';', '\t'] as const;
+export type Delimiter = (typeof DELIMITERS)[number];
+
+export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
+  const wrong = magicToError(bytes);
+  if (wrong) return { type: 'sheet-error', error: wrong };
+  const { text, encoding } = bytesToText(bytes);
+  const nul = text.indexOf('\0');
+  if (nul >= 0) {
+    const line = text.slice(0, nul).split('\n').length;
+    return {
+      type: 'sheet-error',
+      error: { type: 'not-a-sheet', what: 'bytes that are no text', where: `line ${line}` },
+    };
+  }
+  if (text.trim() === '') return { type: 'sheet-error', error: { type: 'empty', what: 'no text', where: '' } };
+  const used = delimiter ?? guessDelimiter(text);
+  const rows = textToRows(text, used);
+  const error = rowsToError(rows, '');
+  return error ? { type: 'sheet-error', error } : { type: 'rows', rows, encoding, delimiter: used };
+}
+
+/** Rows and columns beyond the caps, named with their place. */
+export function rowsToError(rows: readonly (readonly string[])[], sheet: string): SheetError | null {
+  const where = (row: number) => (sheet === '' ? `row ${row}` : `${sheet}, row ${row}`);
+  if (rows.length > CAPS.rows) return { type: 'too-large', what: `${rows.length} rows`, where: where(CAPS.rows + 1) };
+  const wide = rows.findIndex((row) => row.length > CAPS.columns);
+  if (wide < 0) return null;
+  return { type: 'too-large', what: `${rows[wide]?.length} columns`, where: where(wide + 1) };
+}
+
+/** BOM first, then strict UTF-8, then the old Western code page, in which every byte is a character. */
+export function bytesToText(bytes: Uint8Array): { text: string; encoding: string } {
+  const decode = (label: string, from: number, fatal = false) =>
+    new TextDecoder(label, { fatal }).decode(bytes.subarray(from));
+  if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf)
+    return { text: decode('utf-8', 3), encoding: 'UTF-8' };
+  if (bytes[0] === 0xff && bytes[1] === 0xfe) return { text: decode('utf-16le', 2), encoding: 'UTF-16' };
+  if (bytes[0] === 0xfe && bytes[1] === 0xff) return { text: decode('utf-16be', 2), encoding: 'UTF-16' };
+  try {
+    return { text: decode('utf-8', 0, true), encoding: 'UTF-8' };
+  } catch {
+    return { text: decode('windows-1252', 0), encoding: 'Windows-1252' };
+  }
+}
+
+/** The delimiter under which most of the first lines have the same number of cells, and many. */
+export function guessDelimiter(text: string): Delimiter {
+  const head = text
+    .slice(0, 64_000)
+    .split(/\r\n|\n|\r/)
+    .slice(0, 60)
+    .join('\n');
+  let best: { delimiter: Delimiter; score: number } = { delimiter: ',', score: 0 };
+  for (const delimiter of DELIMITERS) {
+    const rows = textToRows(head, delimiter).filter((row) => row.some((cell) => cell.trim() !== ''));
+    const counts = new Map<number, number>();
+    for (const row of rows) counts.set(row.length, (counts.get(row.length) ?? 0) + 1);
+    for (const [cells, times] of counts) {
+      const score = cells < 2 ? 0 : (Math.min(cells, 40) - 1) * (times / rows.length) ** 2;
+      if (score > best.score) best = { delimiter, score };
+    }
+  }
+  return best.delimiter;
+}
+
+export function textToRows(text: string, delimiter: Delimiter): string[][] {
+  const { data } = Papa.parse(quoteDittos(text, delimiter), { delimiter, skipEmptyLines: false });
+  const rows = data.map((row) => row.map(unescapeCell));
+  const last = rows.at(-1);
+  if (last && last.length === 1 && last[0] === '') rows.pop();
+  return rows;
+}
+
+/** Takes off the apostrophe that writing put before a text that a spreadsheet would run as a formula (csvOut.ts). */
+function unescapeCell(cell: string): string {
+  return /^'+[=+\-@\t\r]/.test(cell) ? cell.slice(1) : cell;
+}
+
+/**
+ * A cell that is a single quotation mark means "as above". A parser takes it for the opening of a quoted cell and eats
+ * the rest of the row, so it is written the way CSV wants it (RFC 4180: `""""`) before parsing.
+ */
+export function quoteDittos(text: string, delimiter: Delimiter): string {
+  const mayHold = new RegExp(`(?:^|${delimiter})"(?=${delimiter}|\\r|\\n|$)`, 'm');
+  if (!mayHold.test(text)) return text;
+  const ends = (i: number) => i >= text.length || text[i] === delimiter || text[i] === '\n' || text[i] === '\r';
+  const pieces: string[] = [];
+  let from = 0;
+  let i = 0;
+  while (i < text.length) {
+    // Here a cell begins.
+    if (text[i] === '"') {
+      if (ends(i + 1) && !opensQuoted(text, i, ends)) {
+        pieces.push(text.slice(from, i), '""""');
+        i += 1;
+        from = i;
+      } else {
+        i = afterQuoted(text, i);
+      }
+    }
+    while (!ends(i)) i += 1;
+    i += 1;
+  }
+  pieces.push(text.slice(from));
+  return pieces.join('');
+}
+
+/** `";foo";` opens a quoted cell whose text begins with the delimiter: the next quote on the line closes a word. */
+function opensQuoted(text: string, at: number, ends: (i: number) => boolean): boolean {
+  const next = text.indexOf('"', at + 1);
+  const lineEnd = text.indexOf('\n', at + 1);
+  if (next < 0 || (lineEnd >= 0 && next > lineEnd)) return false;
+  return !ends(next - 1) && ends(next + 1);
+}
+
+function afterQuoted(text: string, at: number): number {
+  let i = at + 1;
+  for (;;) {
+    const quote = text.indexOf('"', i);
+    if (quote < 0) return text.length;
+    if (text[quote + 1] !== '"') return quote + 1;
+    i = quote + 2;
+  }
+}

@@ -1,0 +1,28 @@
+// One file of any kind that a schedule comes in, to tables: decides by the first bytes, never by the name.
+import type { Table } from '../core/plan/readTypes.ts';
+import { type Delimiter, readCsv } from './csv.ts';
+import { isZip, type SheetError } from './sheetError.ts';
+import { readXlsx } from './xlsx.ts';
+
+export type SheetRead =
+  | {
+      type: 'tables';
+      tables: Table[];
+      /** How a text file was taken, for the preview; absent for workbooks. */
+      text?: { encoding: string; delimiter: Delimiter };
+    }
+  | { type: 'sheet-error'; error: SheetError };
+
+/** @param name File name, whose ending is dropped to name the only sheet of a text file. */
+export async function readSheetFile(bytes: Uint8Array, name: string, delimiter?: Delimiter): Promise<SheetRead> {
+  if (isZip(bytes)) return readXlsx(bytes);
+  const read = readCsv(bytes, delimiter);
+  if (read.type === 'sheet-error') return read;
+  const table: Table = { name: fileToName(name), rows: read.rows };
+  return { type: 'tables', tables: [table], text: { encoding: read.encoding, delimiter: read.delimiter } };
+}
+
+/** `schedule rev C.csv` is called `schedule rev C`. */
+export function fileToName(file: string): string {
+  return file.replace(/^.*[\\/]/, '').replace(/\.[A-Za-z0-9]{1,5}$/, '') || file;
+}
