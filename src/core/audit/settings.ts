@@ -91,11 +91,11 @@ export function createSettings(index: PlanIndex): Settings {
   /** The same channel or address claimed twice, at least one of them really read. */
   function duplicates(read: SettingRead[]): Discrepancy[] {
     return UNIQUE.flatMap(([name, kind]) => {
-      const claims = new Map<string, { at: string; event: string | null }[]>();
+      const claims = new Map<string, { at: string; text: string; event: string | null }[]>();
       const claim = (value: string, at: string, event: string | null) => {
         const list = claims.get(nameToKey(value));
-        if (list) list.push({ at, event });
-        else claims.set(nameToKey(value), [{ at, event }]);
+        if (list) list.push({ at, text: value, event });
+        else claims.set(nameToKey(value), [{ at, text: value, event }]);
       };
       const readKeys = new Set<string>();
       for (const event of read) {
@@ -107,9 +107,10 @@ export function createSettings(index: PlanIndex): Settings {
         if (nameToKey(setting.name) === name && !readKeys.has(key))
           claim(setting.value, setting.place ?? setting.unit, null);
       }
-      return [...claims].flatMap(([value, at]) => {
+      return [...claims.values()].flatMap((at) => {
         const events = at.flatMap(({ event }) => event ?? []);
         if (at.length < 2 || events.length === 0) return [];
+        const value = [...at.map(({ text }) => text)].sort()[0]!;
         const places = at.map((one) => one.at).sort();
         return [
           makeDiscrepancy(kind, 'on-air', places, [value], events, {
