@@ -50,23 +50,15 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
 
   function connect(): StationDb {
     const db = create(station, versions);
+    // A database from a newer build opens without complaint; writing to it by old rules could harm it. Sticky, since
+    // Dexie may open again by itself.
+    db.on('ready', () => refuseNewer(db, newest), true);
     db.on('blocked', () => tell({ type: 'blocked' }));
     db.on('versionchange', () => {
       void letGo(db);
       // Stops the default handler, which would close at once and silently.
       return false;
     });
-    return db;
-  }
-
-  async function open(db: StationDb): Promise<StationDb> {
-    await db.open();
-    // A database from a newer build opens without complaint; writing to it by old rules could harm it.
-    if (db.verno > newest) {
-      db.close();
-      end = 'newer-version';
-      throw Object.assign(new Error(`database version ${db.verno}`), { name: 'VersionError' });
-    }
     return db;
   }
 
@@ -85,7 +77,8 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
     if (current !== dead) return Promise.resolve(current);
     reopening ??= (async () => {
       dead.close();
-      const fresh = await open(connect());
+      const fresh = connect();
+      await fresh.open();
       current = fresh;
       tell({ type: 'reopened' });
       return fresh;
@@ -111,6 +104,7 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
     } catch (error) {
       const failure = errorToFailure(error);
       if (!failure) throw error;
+      if (failure.type === 'newer-version' && end === 'open') end = 'newer-version';
       return ended() ?? failure;
     }
   }
@@ -124,7 +118,7 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
     return second;
   }
 
-  const opened = await run(async (db) => void (db.isOpen() || (await open(db))));
+  const opened = await run(async (db) => void (await db.open()));
   if (opened.type !== 'done') return opened;
 
   return {
@@ -147,4 +141,10 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
       },
     },
   };
+}
+
+function refuseNewer(db: StationDb, newest: number): void {
+  // Dexie multiplies by ten, and adds less than ten when it has to patch an index.
+  const version = Math.floor(db.backendDB().version / 10);
+  if (version > newest) throw Object.assign(new Error(`database version ${version}`), { name: 'VersionError' });
 }

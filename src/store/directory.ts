@@ -1,0 +1,75 @@
+// The phone's own small database: which stations are on it, and its settings. Holds nothing of any station's record.
+import { Dexie, type Table } from 'dexie';
+import { errorToFailure, type Ran } from './failures.ts';
+
+export type StationEntry = { id: string; name: string; openedAt: number };
+
+/** Settings of the phone, not of a station; all optional, the screens know the defaults. */
+export type Settings = {
+  author: string;
+  hand: 'left' | 'right';
+  theme: 'dark' | 'bright' | 'system';
+  sound: boolean;
+  camera: { deviceId: string; label: string };
+};
+type SettingRow = { key: string; value: unknown };
+
+class DirectoryDb extends Dexie {
+  declare stations: Table<StationEntry, string>;
+  declare settings: Table<SettingRow, string>;
+
+  constructor() {
+    super('asfound', { chromeTransactionDurability: 'strict', cache: 'disabled' });
+    this.version(1).stores({ stations: 'id', settings: 'key' });
+  }
+}
+
+export type Directory = {
+  /** Last opened first. */
+  stations: () => Promise<Ran<StationEntry[]>>;
+  /** Adds a station or renames it, and marks it as opened. */
+  openedStation: (entry: StationEntry) => Promise<Ran<void>>;
+  settings: () => Promise<Ran<Partial<Settings>>>;
+  saveSetting: <K extends keyof Settings>(key: K, value: Settings[K]) => Promise<Ran<void>>;
+  close: () => void;
+};
+
+export function createDirectory(): Directory {
+  let db = new DirectoryDb();
+
+  /** Runs once more on a new connection when the old one was lost. */
+  async function run<T>(operation: (live: DirectoryDb) => PromiseLike<T>): Promise<Ran<T>> {
+    const used = db;
+    const first = await attempt(operation, used);
+    if (first.type !== 'store-lost') return first;
+    if (db === used) {
+      used.close();
+      db = new DirectoryDb();
+    }
+    return attempt(operation, db);
+  }
+
+  return {
+    stations: () =>
+      run(async (live) =>
+        (await live.stations.toArray()).sort((a, b) => b.openedAt - a.openedAt || (a.id < b.id ? -1 : 1)),
+      ),
+    openedStation: (entry) =>
+      run((live) => live.transaction('rw', live.stations, async () => void (await live.stations.put(entry)))),
+    settings: () =>
+      run(async (live) => Object.fromEntries((await live.settings.toArray()).map(({ key, value }) => [key, value]))),
+    saveSetting: (key, value) =>
+      run((live) => live.transaction('rw', live.settings, async () => void (await live.settings.put({ key, value })))),
+    close: () => db.close(),
+  };
+}
+
+async function attempt<T>(operation: (db: DirectoryDb) => PromiseLike<T>, db: DirectoryDb): Promise<Ran<T>> {
+  try {
+    return { type: 'done', value: await operation(db) };
+  } catch (error) {
+    const failure = errorToFailure(error);
+    if (!failure) throw error;
+    return failure;
+  }
+}

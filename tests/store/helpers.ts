@@ -1,0 +1,74 @@
+// What the storage tests share: a fresh station per test, a clock that stands still, ids that count up.
+import { type Commands, createCommands } from '../../src/store/commands.ts';
+import { type OpenOptions, openStation, type StationStore } from '../../src/store/database.ts';
+import { createPageLocks } from '../../src/store/locks.ts';
+import type { StationDb } from '../../src/store/schema.ts';
+
+let counter = 0;
+export const freshStation = (): string => `test-${process.pid}-${++counter}`;
+
+export async function openOrFail(station: string, options: Partial<OpenOptions> = {}): Promise<StationStore> {
+  const opened = await openStation({ station, ...options });
+  if (opened.type !== 'done') throw new Error(`not opened: ${opened.type}`);
+  return opened.value;
+}
+
+export type Timers = { after: (ms: number, call: () => void) => () => void; fire: () => void };
+
+export function handTimers(): Timers {
+  const calls = new Set<() => void>();
+  return {
+    after: (_ms, call) => {
+      calls.add(call);
+      return () => calls.delete(call);
+    },
+    fire: () => {
+      for (const call of [...calls]) call();
+    },
+  };
+}
+
+/** Different locks per page stand for a browser without Web Locks; a shared one for a browser with them. */
+export function commandsOf(store: StationStore, name = 'p', lock = createPageLocks(), timers = handTimers()): Commands {
+  let id = 0;
+  return createCommands({
+    store,
+    author: () => 'Mara Field',
+    now: () => 1_700_000_000_000 + id,
+    zone: () => 60,
+    newId: () => `${name}-${++id}`,
+    lock,
+    after: timers.after,
+  });
+}
+
+export async function look<T>(store: StationStore, operation: (db: StationDb) => PromiseLike<T>): Promise<T> {
+  const ran = await store.run(operation);
+  if (ran.type !== 'done') throw new Error(`failed: ${ran.type}`);
+  return ran.value;
+}
+
+export const note = (text: string) => ({ text });
+
+export function eventText(
+  station: string,
+  id: string,
+  log: string,
+  seq: number,
+  text = 'x',
+  prev: string | null = null,
+): string {
+  return JSON.stringify({
+    v: 1,
+    id,
+    station,
+    log,
+    seq,
+    prev,
+    author: 'Ivo Rand',
+    at: 1_700_000_000_000 + seq,
+    zone: 0,
+    kind: 'note',
+    payload: { text },
+  });
+}
