@@ -1,0 +1,86 @@
+// What the home screen says before there is anything to go on with, and the calm lines about storage and updates.
+// No account and no pairing is ever asked for here.
+import { useSignal } from '@preact/signals';
+import { useServices } from '../context.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import { go } from '../router.ts';
+
+export function HomeFirst() {
+  const services = useServices();
+  const state = useSignal<{ type: 'ready' } | { type: 'opening' } | { type: 'failed'; why: string }>({ type: 'ready' });
+  const openDemo = async () => {
+    if (state.value.type === 'opening') return;
+    state.value = { type: 'opening' };
+    const result = await services.openDemo();
+    state.value = result.type === 'saved' ? { type: 'ready' } : { type: 'failed', why: result.why };
+  };
+  return (
+    <>
+      <SectionHead title="Begin" />
+      <p class="home-line">
+        Walk the racks with the plan in your hand, and leave with a record of what is really there. Nothing is sent
+        anywhere until you say so.
+      </p>
+      <div class="home-choices">
+        <Row
+          title="Bring in a schedule"
+          second="A workbook or CSV, messy headings and all. You see how it was read before it counts."
+          onPress={() => go({ screen: 'bring-in' })}
+        />
+        <Row
+          title={state.value.type === 'opening' ? 'Opening the demo station' : 'Look at the demo station'}
+          second="An invented community station with a plan to walk."
+          onPress={() => void openDemo()}
+        />
+        <Row
+          title="Pair with a server"
+          second="When somebody at the station has given you a code."
+          onPress={() => go({ screen: 'sync' })}
+        />
+      </div>
+      {state.value.type === 'failed' && (
+        <ErrorBox
+          what="The demo station could not be opened."
+          where={state.value.why}
+          todo="It comes with the app: open the app once with a connection, then try again."
+          action={{ text: 'Try again', onPress: () => void openDemo() }}
+        />
+      )}
+      <Row
+        title="Help"
+        second="What this is, and a first walk step by step."
+        onPress={() => go({ screen: 'help', topic: null })}
+      />
+      <Row title="Settings" onPress={() => go({ screen: 'settings' })} />
+    </>
+  );
+}
+
+/** Lines that ask for one step and can wait: a new version, storage that the browser may clear. */
+export function HomeLines() {
+  const services = useServices();
+  const storage = services.storage.value;
+  return (
+    <>
+      {services.update.ready.value && (
+        <div class="home-ask">
+          <p class="home-line">A new version is here.</p>
+          <PlainButton onPress={() => void services.update.apply()}>Update now</PlainButton>
+        </div>
+      )}
+      {storage.persisted === false && (
+        <div class="home-ask">
+          <p class="home-line">
+            {services.platform() === 'ios' && !services.installed()
+              ? 'The browser may clear what is kept here after some weeks. Use Share, then “Add to Home Screen”, and open it from there.'
+              : 'The browser may clear what is kept here when the phone runs short of room.'}
+          </p>
+          {!(services.platform() === 'ios' && !services.installed()) && (
+            <PlainButton onPress={() => void services.askPersistence()}>Ask it to keep everything</PlainButton>
+          )}
+        </div>
+      )}
+    </>
+  );
+}
