@@ -2,9 +2,9 @@
 // It forgets nothing, and no failure of the network is an error here.
 import * as z from 'zod/mini';
 import { type PairRequest, pairAnswerSchema, textToCode } from '../wire/sync.ts';
-import { ask, backoff, type Problem, readJson, timeoutFor } from './ask.ts';
+import { ask, backoff, readJson, timeoutFor } from './ask.ts';
 import type { Outbox, PairFailure, Pairing, PairResult, SyncClock, SyncState, Transport } from './ports.ts';
-import { runRound } from './round.ts';
+import { type RoundEnd, runRound } from './round.ts';
 
 export type SyncParts = {
   transport: Transport;
@@ -29,6 +29,8 @@ export type Sync = {
   /** For good: nothing is asked, written or reported afterwards. */
   stop: () => void;
 };
+
+type End = RoundEnd | { type: 'unpaired' } | { type: 'new-token' };
 
 /** While idle, others' sightings are asked for this often. */
 const IDLE_MS = 60_000;
@@ -70,27 +72,21 @@ export function createSync(parts: SyncParts): Sync {
       return;
     }
     running = true;
+    again = false;
     cancelTimer();
-    try {
-      do {
-        again = false;
-        await once();
-        // Recorded during the round: goes out now, unless the round ended in a wait or a stop.
-      } while (again && !stopped && state.type === 'idle');
-    } catch (error) {
+    const end = await once().catch((error: unknown): End => {
       onFailure?.(error);
-      settle({ type: 'wait', why: 'phone-failed', notBefore: 0 });
-    } finally {
-      running = false;
-    }
+      return { type: 'wait', why: 'phone-failed', notBefore: 0 };
+    });
+    // Before anybody is told: a listener may nudge at once, and that has to start a round of its own.
+    running = false;
+    if (!stopped) settle(end);
   }
 
-  async function once(): Promise<void> {
+  async function once(): Promise<End> {
     const credentials = await pairing.credentials();
     if (!credentials) {
-      const before = await pairing.history();
-      set(before === null ? { type: 'unpaired' } : { type: 'stopped', why: 'needs-pairing' });
-      return;
+      return (await pairing.history()) === null ? { type: 'unpaired' } : { type: 'stop', why: 'needs-pairing' };
     }
     const end = await runRound({
       transport,
@@ -107,32 +103,47 @@ export function createSync(parts: SyncParts): Sync {
         return was;
       },
     });
-    if (end.type === 'stop' && end.why === 'needs-pairing') {
-      const now = await pairing.credentials();
-      // Paired again while the old token was on its way: the new one has done nothing wrong.
-      if (now?.token !== credentials.token) again = true;
-      else await pairing.dropToken();
-    }
-    if (end.type !== 'done') return settle(end);
-    tries = 0;
-    notBefore = 0;
-    lastAt = clock.now();
-    set({ type: 'idle', lastAt });
-    later(IDLE_MS);
+    if (end.type !== 'stop' || end.why !== 'needs-pairing') return end;
+    const now = await pairing.credentials();
+    // Paired again while the old token was on its way: the new one has done nothing wrong.
+    if (now && now.token !== credentials.token) return { type: 'new-token' };
+    await pairing.dropToken();
+    return end;
   }
 
-  function settle(problem: Problem): void {
-    if (stopped || problem.type === 'cancelled') return;
-    if (problem.type === 'stop') {
-      if (again) set({ type: 'idle', lastAt });
-      else set({ type: 'stopped', why: problem.why });
-      return;
+  function settle(end: End): void {
+    switch (end.type) {
+      case 'cancelled':
+        return;
+      case 'new-token':
+        void run();
+        return;
+      case 'unpaired':
+        set({ type: 'unpaired' });
+        return;
+      case 'stop':
+        set({ type: 'stopped', why: end.why });
+        return;
+      case 'done':
+        tries = 0;
+        notBefore = 0;
+        lastAt = clock.now();
+        // Recorded during the round: goes out now.
+        if (again) {
+          void run();
+          return;
+        }
+        later(IDLE_MS);
+        set({ type: 'idle', lastAt });
+        return;
+      case 'wait': {
+        tries += 1;
+        notBefore = end.notBefore;
+        const retryAt = Math.max(clock.now() + backoff(tries, random), notBefore);
+        later(retryAt - clock.now());
+        set({ type: 'waiting', why: end.why, retryAt, tries });
+      }
     }
-    tries += 1;
-    notBefore = problem.notBefore;
-    const retryAt = Math.max(clock.now() + backoff(tries, random), notBefore);
-    set({ type: 'waiting', why: problem.why, retryAt, tries });
-    later(retryAt - clock.now());
   }
 
   function nudge(why: NudgeWhy): void {

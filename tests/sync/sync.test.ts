@@ -1,0 +1,354 @@
+// The exchange against the real server's routes without sockets, and against everything that may answer instead.
+import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { type Database, openDatabase } from '../../src/server/database.ts';
+import { makeCode } from '../../src/server/pairing.ts';
+import { backoff, retryAfter } from '../../src/sync/ask.ts';
+import type { TransportRequest } from '../../src/sync/ports.ts';
+import { codeToPayload, MAX_BATCH_BYTES, WIRE_HEADER } from '../../src/wire/sync.ts';
+import { eventText, OTHER, STATION, type TestServer, testServer } from '../server/help.ts';
+import { appTransport, type Fate, HandClock, MemoryPhone, madeUp, nudged, restOf, startSync } from './memoryPhone.ts';
+
+let db: Database;
+let server: TestServer;
+beforeAll(async () => {
+  db = await openDatabase({ type: 'sqlite', file: ':memory:' });
+});
+beforeEach(async () => {
+  for (const table of ['chunks', 'documents', 'events', 'set_aside', 'codes', 'phones', 'stations'] as const) {
+    await db.query.deleteFrom(table).execute();
+  }
+  server = testServer(db);
+});
+afterAll(async () => await db.close());
+
+async function paired(fate?: (request: TransportRequest) => Fate, own = STATION) {
+  const there = await db.query.selectFrom('stations').select('id').executeTakeFirst();
+  const { code } = await makeCode(db, server.random, server.clock.now(), there ? STATION : null);
+  const phone = new MemoryPhone(own);
+  let allowed = false;
+  const sync = startSync(
+    phone,
+    appTransport(server.app, (request) => (allowed && fate ? fate(request) : 'carry')),
+  );
+  const rest = restOf(sync);
+  expect(await sync.pair(codeToPayload(code), 'Phone')).toEqual({ type: 'paired', station: STATION });
+  expect((await rest).type).toBe('idle');
+  allowed = true;
+  return { phone, sync };
+}
+
+async function storedIds(): Promise<string[]> {
+  return (await db.query.selectFrom('events').select('id').orderBy('number').execute()).map((row) => row.id);
+}
+
+describe('pairing', () => {
+  test('a phone without a pairing says so and asks nothing', async () => {
+    let asked = 0;
+    const sync = startSync(
+      new MemoryPhone(STATION),
+      appTransport(server.app, () => {
+        asked += 1;
+        return 'carry';
+      }),
+    );
+    expect(await nudged(sync)).toEqual({ type: 'unpaired' });
+    expect(asked).toBe(0);
+  });
+
+  test('each refusal of a code has its own reason', async () => {
+    const { sync } = await paired();
+    const { code } = await makeCode(db, server.random, server.clock.now(), STATION);
+    const stranger = startSync(new MemoryPhone(OTHER), appTransport(server.app));
+    expect(await stranger.pair('hello', 'X')).toMatchObject({ type: 'not-paired', why: 'not-a-code' });
+    expect(await stranger.pair('2222222222', 'X')).toMatchObject({ why: 'code-unknown' });
+    expect(await stranger.pair(code, 'X')).toMatchObject({ why: 'station-differs' });
+    expect((await sync.pair(code, 'X')).type).toBe('paired');
+    expect(await sync.pair(code, 'X')).toMatchObject({ why: 'code-used' });
+    const fresh = await makeCode(db, server.random, server.clock.now(), null);
+    const empty = startSync(new MemoryPhone(null), appTransport(server.app));
+    expect(await empty.pair(fresh.code, 'X')).toMatchObject({ why: 'station-needed' });
+    const alone = startSync(
+      new MemoryPhone(null),
+      appTransport(server.app, () => 'lose-request'),
+    );
+    expect(await alone.pair(fresh.code, 'X')).toMatchObject({ why: 'no-answer' });
+  });
+
+  test('a revoked phone keeps its work, asks for pairing, and sends on after a new code', async () => {
+    const { phone, sync } = await paired();
+    await db.query.updateTable('phones').set({ revoked_at: 1 }).execute();
+    phone.record('kept', eventText('kept'));
+    expect(await nudged(sync)).toEqual({ type: 'stopped', why: 'needs-pairing' });
+    expect(phone.waiting).toEqual(new Set(['kept']));
+    sync.nudge('record');
+    expect(sync.state()).toEqual({ type: 'stopped', why: 'needs-pairing' });
+    const { code } = await makeCode(db, server.random, server.clock.now(), STATION);
+    const rest = restOf(sync);
+    await sync.pair(code, 'Phone');
+    expect((await rest).type).toBe('idle');
+    expect(await storedIds()).toEqual(['kept']);
+    expect(phone.startedOver).toBe(0);
+  });
+
+  test('another server gets everything, whoever recorded it', async () => {
+    const { phone, sync } = await paired();
+    phone.record('a', eventText('a'));
+    expect((await nudged(sync)).type).toBe('idle');
+    await db.query.deleteFrom('events').execute();
+    await db.query.deleteFrom('phones').execute();
+    await db.query.updateTable('stations').set({ history: 'h-another', next_number: 1 }).execute();
+    expect(await nudged(sync)).toEqual({ type: 'stopped', why: 'needs-pairing' });
+    const { code } = await makeCode(db, server.random, server.clock.now(), STATION);
+    const rest = restOf(sync);
+    await sync.pair(code, 'Phone');
+    await rest;
+    expect(phone.startedOver).toBe(1);
+    expect(await storedIds()).toEqual(['a']);
+  });
+});
+
+describe('events', () => {
+  test('go out in batches within both limits, in order', async () => {
+    const bodies: number[] = [];
+    const { phone, sync } = await paired((request) => {
+      if (request.method === 'POST')
+        bodies.push((JSON.parse(String(request.body)) as { texts: string[] }).texts.length);
+      return 'carry';
+    });
+    const ids = Array.from({ length: 450 }, (_, i) => `e${i}`);
+    for (const id of ids) phone.record(id, eventText(id));
+    const big = Array.from({ length: 10 }, (_, i) => `big${i}`);
+    for (const id of big) phone.record(id, eventText(id, { payload: { text: '“'.repeat(40_000) } }));
+    expect((await nudged(sync)).type).toBe('idle');
+    expect(await storedIds()).toEqual([...ids, ...big]);
+    // 40,000 characters of three bytes each: four of them fit beside nothing else.
+    expect(Math.floor(MAX_BATCH_BYTES / 120_000)).toBe(4);
+    expect(Math.max(...bodies)).toBe(200);
+    expect(bodies.slice(3)).toEqual([4, 2]);
+    expect(bodies[2]).toBe(54);
+  });
+
+  test('one that the server refuses stays in view and stops no other', async () => {
+    const { phone, sync } = await paired();
+    phone.record('bad', 'not json');
+    phone.record('good', eventText('good'));
+    expect((await nudged(sync)).type).toBe('idle');
+    expect(phone.unsettled.get('bad')?.answer).toMatchObject({ type: 'refused', why: 'unreadable' });
+    expect(await storedIds()).toEqual(['good']);
+  });
+
+  test('a batch that is too large for the way is halved until the one that spoils it is found', async () => {
+    const { phone, sync } = await paired((request) =>
+      String(request.body).includes('spoil') ? madeUp(413, '<html>Request Entity Too Large</html>') : 'carry',
+    );
+    for (let i = 0; i < 20; i += 1) phone.record(i === 13 ? 'spoil' : `e${i}`, eventText(i === 13 ? 'spoil' : `e${i}`));
+    expect((await nudged(sync)).type).toBe('idle');
+    expect([...phone.unsettled.keys()]).toEqual(['spoil']);
+    expect(phone.unsettled.get('spoil')?.answer).toMatchObject({ type: 'refused', why: 'too-long' });
+    expect(await storedIds()).toHaveLength(19);
+  });
+
+  test('a lost answer costs nothing: the same batch is answered with already', async () => {
+    let lost = false;
+    const { phone, sync } = await paired((request) => {
+      if (request.method !== 'POST' || lost) return 'carry';
+      lost = true;
+      return 'lose-answer';
+    });
+    phone.record('once', eventText('once'));
+    expect(await nudged(sync)).toMatchObject({ type: 'waiting', why: 'timeout', tries: 1 });
+    expect(phone.waiting.size).toBe(1);
+    const rest = restOf(sync);
+    sync.clock.skip();
+    expect((await rest).type).toBe('idle');
+    expect(phone.settled.map((one) => one.answer.type)).toEqual(['already']);
+    expect(await storedIds()).toEqual(['once']);
+  });
+
+  test('a server that was put back to an older copy gets everything once more', async () => {
+    const { phone, sync } = await paired();
+    phone.record('a', eventText('a'));
+    phone.record('b', eventText('b'));
+    await nudged(sync);
+    await db.query.deleteFrom('events').where('id', '=', 'b').execute();
+    await db.query.updateTable('stations').set({ next_number: 2 }).execute();
+    expect((await nudged(sync)).type).toBe('idle');
+    expect(await storedIds()).toEqual(['a', 'b']);
+    expect(phone.startedOver).toBe(1);
+    expect((await nudged(sync)).type).toBe('idle');
+    expect(phone.startedOver).toBe(1);
+  });
+});
+
+describe('documents', () => {
+  const json = (text: string) => new TextEncoder().encode(JSON.stringify({ text }));
+
+  test('go out after the events, are not sent where they are already, and reach the phone that wants them', async () => {
+    const puts: string[] = [];
+    const { phone, sync } = await paired((request) => {
+      if (request.method === 'PUT') puts.push(request.path);
+      return 'carry';
+    });
+    const name = phone.addDocument(json('plan'), 'application/json');
+    await nudged(sync);
+    phone.waitingDocuments.add(name);
+    expect((await nudged(sync)).type).toBe('idle');
+    expect(puts).toEqual([`/api/documents/${name}`]);
+    const other = await paired();
+    other.phone.wanted.add(name);
+    other.phone.wanted.add('0'.repeat(64));
+    expect((await nudged(other.sync)).type).toBe('idle');
+    expect(other.phone.documents.get(name)).toEqual({ bytes: json('plan'), mime: 'application/json' });
+    expect(other.phone.wanted).toEqual(new Set(['0'.repeat(64)]));
+  });
+
+  test('of a refused kind stay in view; one damaged on the way is sent again', async () => {
+    let damage = true;
+    const { phone, sync } = await paired((request) => {
+      if (request.method !== 'PUT' || !damage || request.headers['content-type'] !== 'application/json') return 'carry';
+      damage = false;
+      const text = JSON.stringify({ type: 'hash-differs', sentence: 'Differs.' });
+      return madeUp(422, text, { [WIRE_HEADER]: '1' });
+    });
+    phone.addDocument(new TextEncoder().encode('<svg onload="x()"/>'), 'image/svg+xml');
+    const good = phone.addDocument(json('good'), 'application/json');
+    expect(await nudged(sync)).toMatchObject({ type: 'waiting', why: 'server-failed' });
+    expect(phone.settledDocuments.map((one) => one.settlement.type)).toEqual(['refused']);
+    const rest = restOf(sync);
+    sync.clock.skip();
+    expect((await rest).type).toBe('idle');
+    expect(phone.settledDocuments.at(-1)).toEqual({ sha: good, settlement: { type: 'stored' } });
+  });
+});
+
+describe('what may answer instead', () => {
+  const ours = { [WIRE_HEADER]: '1' };
+  const cases: [string, Fate, object][] = [
+    ['a log-in page with 200', madeUp(200, '<html>Welcome</html>'), { type: 'waiting', why: 'not-our-server' }],
+    ['a log-in page with 401', madeUp(401, '<html>Log in</html>'), { type: 'waiting', why: 'not-our-server' }],
+    [
+      'a failing server',
+      madeUp(500, '{"type":"failed","sentence":"x"}', ours),
+      { type: 'waiting', why: 'server-failed' },
+    ],
+    ['a proxy without a server behind it', madeUp(502, '<html>'), { type: 'waiting', why: 'server-failed' }],
+    ['a busy server', madeUp(429, '{}', { ...ours, 'retry-after': '90' }), { type: 'waiting', why: 'server-busy' }],
+    ['nothing', { type: 'nothing', why: 'unreachable' }, { type: 'waiting', why: 'no-answer' }],
+    ['nothing in time', { type: 'nothing', why: 'timeout' }, { type: 'waiting', why: 'timeout' }],
+    ['our server in no known form', madeUp(200, '{"answers":[]}', ours), { type: 'waiting', why: 'answer-unreadable' }],
+    ['an older server', madeUp(200, '{}', { [WIRE_HEADER]: '0' }), { type: 'stopped', why: 'server-too-old' }],
+    [
+      'a server that has left this phone behind',
+      madeUp(426, '{"type":"phone-too-old","sentence":"x"}', { [WIRE_HEADER]: '7' }),
+      { type: 'stopped', why: 'phone-too-old' },
+    ],
+    ['the same without a body', madeUp(426, '', { [WIRE_HEADER]: '7' }), { type: 'stopped', why: 'phone-too-old' }],
+  ];
+  test.each(cases)('%s takes nothing from the outbox, and all goes out once it ends', async (_name, fate, state) => {
+    let broken = true;
+    const { phone, sync } = await paired(() => (broken ? fate : 'carry'));
+    phone.record('kept', eventText('kept'));
+    expect(await nudged(sync)).toMatchObject(state);
+    expect(phone.waiting.size).toBe(1);
+    expect(phone.paired).not.toBeNull();
+    broken = false;
+    if (sync.state().type === 'waiting') {
+      const rest = restOf(sync);
+      sync.clock.skip();
+      expect((await rest).type).toBe('idle');
+    } else {
+      expect((await nudged(sync)).type).toBe('idle');
+    }
+    expect(await storedIds()).toEqual(['kept']);
+    expect(sync.failures).toEqual([]);
+  });
+
+  test('waits grow, keep within five minutes, and never come before the time the server asked for', async () => {
+    let header: Record<string, string> = {};
+    const { sync } = await paired(() => madeUp(503, '', { ...ours, ...header }));
+    const waits: number[] = [];
+    await nudged(sync);
+    for (let i = 0; i < 12; i += 1) {
+      waits.push(Math.min(...sync.clock.waits));
+      if (i === 10) header = { 'retry-after': '1200' };
+      const rest = restOf(sync);
+      sync.clock.skip();
+      await rest;
+    }
+    expect(waits.slice(0, 4)).toEqual([1500, 3000, 6000, 12_000]);
+    expect(waits[10]).toBe(225_000);
+    expect(waits[11]).toBe(1_200_000);
+    sync.nudge('person');
+    expect(sync.state().type).toBe('waiting');
+  });
+
+  test('a sighting recorded while waiting does not wake the radio, but coming online does', async () => {
+    let asked = 0;
+    const { phone, sync } = await paired(() => {
+      asked += 1;
+      return 'lose-request';
+    });
+    await nudged(sync);
+    const before = asked;
+    phone.record('x', eventText('x'));
+    sync.nudge('record');
+    expect(asked).toBe(before);
+    const rest = restOf(sync);
+    sync.nudge('online');
+    await rest;
+    expect(asked).toBe(before + 1);
+  });
+
+  test('a phone whose database fails says so and tries again', async () => {
+    const { phone, sync } = await paired();
+    phone.record('x', eventText('x'));
+    const settle = phone.settleEvents;
+    phone.settleEvents = async () => {
+      throw new Error('quota');
+    };
+    expect(await nudged(sync)).toMatchObject({ type: 'waiting', why: 'phone-failed' });
+    expect(sync.failures).toHaveLength(1);
+    phone.settleEvents = settle;
+    const rest = restOf(sync);
+    sync.clock.skip();
+    expect((await rest).type).toBe('idle');
+    expect(phone.settled.map((one) => one.answer.type)).toEqual(['already']);
+  });
+
+  test('after stop nothing is asked any more', async () => {
+    let asked = 0;
+    const { phone, sync } = await paired(() => {
+      asked += 1;
+      return 'carry';
+    });
+    phone.record('x', eventText('x'));
+    sync.stop();
+    sync.nudge('person');
+    expect(sync.clock.waits).toEqual([]);
+    expect(asked).toBe(0);
+    expect(await storedIds()).toEqual([]);
+  });
+});
+
+test('what is recorded during a round goes out without another nudge from a person', async () => {
+  const { phone, sync } = await paired((request) => {
+    if (request.method === 'GET' && !phone.events.has('late')) {
+      phone.record('late', eventText('late'));
+      sync.nudge('record');
+    }
+    return 'carry';
+  });
+  phone.record('early', eventText('early'));
+  expect((await nudged(sync)).type).toBe('idle');
+  expect(await storedIds()).toEqual(['early', 'late']);
+});
+
+test('the wait is read from seconds or from a date, as RFC 9110 section 10.2.3 has both', () => {
+  const now = Date.parse('2026-03-01T10:00:00Z');
+  expect(retryAfter('120', now)).toBe(now + 120_000);
+  expect(retryAfter('Sun, 01 Mar 2026 10:00:30 GMT', now)).toBe(now + 30_000);
+  expect(retryAfter('999999999', now)).toBe(now + 3_600_000);
+  expect([retryAfter('soon', now), retryAfter(null, now)]).toEqual([0, 0]);
+  expect([1, 2, 3, 40].map((tries) => backoff(tries, () => 0))).toEqual([1000, 2000, 4000, 150_000]);
+  expect(new HandClock().waits).toEqual([]);
+});
