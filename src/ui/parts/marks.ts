@@ -122,3 +122,16 @@ export interface JackStroke {
   place: string;
   state: 'as-planned' | 'differs' | 'not-seen';
 }
+
+/** Jacks in the order of their printed names: P2 before P10, whatever row of the face they are in. */
+export function inNumberOrder(rows: readonly (readonly JackMark[])[]): JackMark[] {
+  return rows.flat().sort((a, b) => a.label.localeCompare(b.label, 'en', { numeric: true }));
+}
+
+/** The places of a row sweep, from the first touch to the last in either order, without those taken out. */
+export function rangePlaces(rows: readonly (readonly JackMark[])[], range: NonNullable<FaceProps['range']>): string[] {
+  const order = inNumberOrder(rows).map((jack) => jack.place);
+  const [a, b] = [order.indexOf(range.first), order.indexOf(range.last)];
+  if (a < 0 || b < 0) return [];
+  return order.slice(Math.min(a, b), Math.max(a, b) + 1).filter((place) => !range.without?.includes(place));
+}

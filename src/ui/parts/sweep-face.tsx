@@ -1,0 +1,146 @@
+// The face of a row sweep: every jack big enough to be touched, one closed line round the range, marks beneath. A
+// face wider than twelve columns is folded into bands, each as wide as the sheet.
+import { useRef } from 'preact/hooks';
+import { outlineLoops, pathOf } from './geometry.ts';
+import { JackButtons, type Spot } from './jack-buttons.tsx';
+import { type FaceProps, type JackMark, rangePlaces, seenRows, visibleMark } from './marks.ts';
+import { Socket } from './socket.tsx';
+import { SvgMark } from './svg-marks.tsx';
+import { useWidth } from './use-width.ts';
+
+const PITCH = 28;
+const ROW = 70;
+const PAD = 5;
+
+/** What all names of the face begin with, so that it need not be written twelve times. */
+function sharedHead(labels: string[]): number {
+  const first = labels[0] ?? '';
+  let n = 0;
+  while (n < first.length && !/\d/.test(first[n]!) && labels.every((l) => l[n] === first[n])) n++;
+  return labels.every((l) => l.length > n) ? n : 0;
+}
+
+export function SweepFace(props: FaceProps) {
+  const ref = useRef<HTMLDivElement>(null);
+  const width = useWidth(ref);
+  const blind = props.blind ?? false;
+  const rows = seenRows(props.rows, props.mirrored ?? false).map((row) => row.map((jack) => visibleMark(jack, blind)));
+  const columns = Math.max(0, ...rows.map((row) => row.length));
+  if (columns === 0) return null;
+  const head = sharedHead(rows.flat().map((jack) => jack.label));
+  const longest = Math.max(...rows.flat().map((jack) => jack.label.length - head));
+  const pitch = Math.max(PITCH, longest * 8 + 6);
+  const perBand = Math.min(columns, Math.max(1, Math.min(12, Math.floor((width - 2 * PAD - 2) / pitch))));
+  const step = Math.min((width - 2 * PAD - 2) / perBand, pitch * 1.6);
+  const bands = Math.ceil(columns / perBand);
+  const bandH = rows.length * ROW + 12;
+  const height = bands * (bandH + 10) - 10 + 2;
+  const chosen = props.range ? new Set(rangePlaces(props.rows, props.range)) : undefined;
+  const spots: Spot[] = [];
+  const drawn = Array.from({ length: bands }, (_, b) => {
+    const top = 1 + b * (bandH + 10);
+    const part = rows.map((row) => row.slice(b * perBand, (b + 1) * perBand));
+    part.forEach((row, r) => {
+      row.forEach((jack, c) => {
+        spots.push({ jack, x: 1 + PAD + c * step, y: top + 6 + r * ROW, width: step, height: ROW });
+      });
+    });
+    const wide = Math.max(...part.map((row) => row.length));
+    const loops = chosen ? outlineLoops((c, r) => chosen.has(part[r]?.[c]?.place ?? ''), wide, part.length) : [];
+    return (
+      <g key={b}>
+        <rect class="ink-15" x={1} y={top} width={wide * step + 2 * PAD} height={bandH} />
+        {loops.map((loop, i) => (
+          <path
+            key={i}
+            class="range-line"
+            d={pathOf(
+              loop.map(([x, y]) => [1 + PAD + x * step, top + 6 + y * ROW] as const),
+              true,
+            )}
+          />
+        ))}
+      </g>
+    );
+  });
+  const ends = spots.filter((s) => s.jack.place === props.range?.first || s.jack.place === props.range?.last);
+  const now = spots.filter((s) => s.jack.place === props.current);
+  return (
+    <div class="sweep-face">
+      {(head > 0 || props.unitLabel) && (
+        <p class="face-name">
+          <span class="ident">{props.unitLabel}</span>
+          {head > 0 && <>, jacks {rows.flat()[0]!.label.slice(0, head)}…</>}
+        </p>
+      )}
+      <div class="sweep-drawing" ref={ref}>
+        <svg
+          class="drawing"
+          viewBox={`0 0 ${width} ${height}`}
+          style={{ height: `${height / 16}rem` }}
+          aria-hidden="true"
+          focusable="false"
+        >
+          {drawn}
+          {spots.map((s) => (
+            <SweepJack
+              key={s.jack.place}
+              spot={s}
+              head={head}
+              low={isLow(rows, s.jack)}
+              strong={chosen?.has(s.jack.place) ?? false}
+            />
+          ))}
+          {[...ends, ...now].map((s) => (
+            <circle
+              key={`c${s.jack.place}`}
+              class="detail-circle"
+              cx={s.x + s.width / 2}
+              cy={s.y + (isLow(rows, s.jack) ? 29 : 41)}
+              r={17}
+            />
+          ))}
+        </svg>
+        <JackButtons
+          spots={spots}
+          width={width}
+          height={height}
+          current={props.current}
+          blind={blind}
+          chosen={chosen}
+          onPress={props.onPress}
+        />
+      </div>
+    </div>
+  );
+}
+
+function isLow(rows: JackMark[][], jack: JackMark): boolean {
+  return rows.length > 1 && (rows.at(-1) ?? []).some((j) => j.place === jack.place);
+}
+
+function SweepJack(props: { spot: Spot; head: number; low: boolean; strong: boolean }) {
+  const { jack, x, y, width } = props.spot;
+  const mid = x + width / 2;
+  return (
+    <g>
+      <text
+        class={`drawing-ident drawing-small${props.strong ? ' drawing-strong' : ''}`}
+        x={mid}
+        y={props.low ? y + 64 : y + 18}
+        text-anchor="middle"
+      >
+        {jack.label.slice(props.head)}
+      </text>
+      <Socket
+        x={mid - 12}
+        y={props.low ? y + 19 : y + 31}
+        width={24}
+        connector={jack.connector}
+        state={jack.state}
+        upsideDown={jack.upsideDown}
+      />
+      {jack.mark !== undefined && <SvgMark x={mid} y={props.low ? y + 10 : y + 60} size={9.5} mark={jack.mark} />}
+    </g>
+  );
+}
