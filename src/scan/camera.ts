@@ -48,16 +48,21 @@ export type CameraScanner = Scanner & {
   /** The camera in use, to be remembered; null while none runs. */
   current(): CameraChoice | null;
   video(): HTMLVideoElement | null;
+  /** The library's own decoder reads less and cannot aim; `why` tells what became of the better one. */
+  readsBy(): { type: 'decoder' } | { type: 'library'; why: string };
 };
 
 /** At most about ten looks a second: more only makes the phone hot. */
 const MIN_LOOK_MS = 100;
+/** Longer than any frame takes, loading the decoder included; then it hangs. */
+const PATIENCE_MS = 8000;
 /** A gap this long means that nobody was looking; below the time after which a text may be read again. */
 const BLIND_AFTER_MS = 900;
 
 export function createCamera(options: CameraOptions): CameraScanner {
   const { place } = options;
   let decoder = options.decoder;
+  let why = 'no decoder here';
   let choice = options.camera ?? null;
   let stream: CameraStream | null = null;
   let quiet: (() => void)[] = [];
@@ -102,7 +107,9 @@ export function createCamera(options: CameraOptions): CameraScanner {
     );
     const stopFrames = onFrames(opened.video, () => {
       watch.frame();
-      if (decoder) void lookAt(opened, decoder);
+      if (!decoder) return;
+      if (inFlight && performance.now() - lastLook > PATIENCE_MS) void doWithout('no answer');
+      else void lookAt(opened, decoder);
     });
     quiet = [stopFrames, watch.end];
     await restoreWishes(opened);
@@ -161,7 +168,7 @@ export function createCamera(options: CameraOptions): CameraScanner {
   async function doWithout(message: string): Promise<void> {
     if (decoder === null) return;
     decoder = null;
-    console.warn(`decoder: ${message}`);
+    why = message;
     await hub.whileRunning(rebuild);
   }
 
@@ -235,6 +242,7 @@ export function createCamera(options: CameraOptions): CameraScanner {
       return { id: stream.track.getSettings().deviceId ?? '', label: stream.track.label };
     },
     video: () => stream?.video ?? null,
+    readsBy: () => (decoder ? { type: 'decoder' } : { type: 'library', why }),
   };
 }
 

@@ -134,7 +134,23 @@ function playing(video: HTMLVideoElement, host: HTMLElement): Promise<boolean> {
   });
 }
 
+/**
+ * A video closed before it played rejects a play() that the library called and nobody can catch.
+ * Only that one rejection, and only for the moment in which it comes.
+ */
+function expectBrokenPlay(): void {
+  const swallow = (event: PromiseRejectionEvent) => {
+    const { reason } = event;
+    if (reason instanceof DOMException && reason.name === 'AbortError' && reason.message.includes('play')) {
+      event.preventDefault();
+    }
+  };
+  globalThis.addEventListener('unhandledrejection', swallow);
+  setTimeout(() => globalThis.removeEventListener('unhandledrejection', swallow), CLOSE_MS);
+}
+
 async function closeReader(reader: Html5Qrcode, host: HTMLElement, track: MediaStreamTrack | undefined): Promise<void> {
+  expectBrokenPlay();
   try {
     // Its promise never settles when the stream lost its track.
     await Promise.race([reader.stop(), new Promise((resolve) => setTimeout(resolve, CLOSE_MS))]);

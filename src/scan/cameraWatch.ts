@@ -61,8 +61,11 @@ export function watchStream(
     if (verdict === 'give-up') order(orders.giveUp);
   };
   const stalled = () => obey(verdictOn({ now: performance.now(), lastFrame, rebuiltAt: health.rebuiltAt }));
-  // The track will give no more frames, so there is nothing to wait for.
-  const ended = () => obey(verdictOn({ now: lastFrame + STALL_MS, lastFrame, rebuiltAt: health.rebuiltAt }));
+  // The track will give no more frames, so there is nothing to wait for; but a hidden page may get no camera.
+  const ended = () => {
+    if (document.visibilityState !== 'visible') return;
+    obey(verdictOn({ now: lastFrame + STALL_MS, lastFrame, rebuiltAt: health.rebuiltAt }));
+  };
   // Hidden pages get no frames, and that is no fault.
   const timer = setInterval(() => {
     if (document.visibilityState === 'visible') stalled();
