@@ -52,15 +52,28 @@ export function writeBundle(content: BundleContent): Uint8Array {
   };
   const entries: Zippable = {
     'manifest.json': strToU8(`${JSON.stringify(manifest, null, 2)}\n`),
-    // JSON texts hold no line break, so a line is an event.
-    'events.jsonl': strToU8(content.events.map((text) => `${text}\n`).join('')),
+    'events.jsonl': strToU8(content.events.map((text) => `${toLine(text)}\n`).join('')),
   };
   for (const sha256 of hashes) {
     const bytes = content.documents.get(sha256);
     // Photos are packed already.
     if (bytes) entries[`documents/${sha256}`] = [bytes, { level: isPacked(bytes) ? 0 : 6 }];
   }
-  return zipSync(entries, { mtime: new Date(Date.UTC(2000, 0, 1, 12)) });
+  return zipSync(entries, { mtime: '2000-01-01T12:00:00' });
+}
+
+/** A line is an event. A text with a line break in it is written as a JSON string, so that it comes back exactly. */
+function toLine(text: string): string {
+  return text === '' || text.startsWith('"') || /[\r\n]/.test(text) ? JSON.stringify(text) : text;
+}
+
+function fromLine(line: string): string {
+  if (!line.startsWith('"')) return line;
+  try {
+    return String(JSON.parse(line));
+  } catch {
+    return line;
+  }
 }
 
 function isPacked(bytes: Uint8Array): boolean {
@@ -91,6 +104,7 @@ export async function readBundle(bytes: Uint8Array, sha256: Sha256): Promise<Bun
     ? strFromU8(log)
         .split('\n')
         .filter((line) => line !== '')
+        .map(fromLine)
     : [];
   if (!log) damage.push({ entry: 'events.jsonl', type: 'missing', what: 'no events' });
   if (log && manifest && manifest.events !== events.length) {
