@@ -40,6 +40,8 @@ export type Appender = {
   retry: () => Promise<boolean>;
   /** How many statements are not on disk: refused ones, and ones whose writing takes longer than `SLOW_MS`. */
   unsavedCount: Watched<number>;
+  /** Why the last write failed; null while everything is on disk. */
+  unsavedWhy: () => StoreFailure | null;
   /** Texts that exist in memory only, oldest first, for an export. */
   unsaved: () => string[];
 };
@@ -57,7 +59,7 @@ type Pending = {
   author: string;
   at: number;
   zone: number;
-  /** The last text made for it; empty before the first try. */
+  /** The last text made for it; its place in the chain is a guess until it is written. */
   text: string;
   shown: 'under-way' | 'slow' | 'refused';
   answer: (result: RecordResult) => void;
@@ -73,6 +75,7 @@ export function createAppender(deps: AppenderDeps): Appender {
   /** What this page last knew of the chain, for texts made while the database is away. */
   let known: Head = { log: deps.newId(), seq: -1, hash: null };
 
+  let lastWhy: StoreFailure | null = null;
   const recount = (): void => unsavedCount.set(waiting.filter((one) => one.shown !== 'under-way').length);
 
   async function record<K extends EventKind>(kind: K, payload: Payload<K>, about: { audit?: string } = {}) {
@@ -89,6 +92,7 @@ export function createAppender(deps: AppenderDeps): Appender {
     }
     return new Promise<RecordResult>((resolve) => {
       const entry: Pending = { ...one, answer: resolve };
+      entry.text = toText(store.station, entry, known);
       waiting.push(entry);
       deps.after(SLOW_MS, () => {
         if (entry.shown !== 'under-way' || !waiting.includes(entry)) return;
@@ -135,6 +139,7 @@ export function createAppender(deps: AppenderDeps): Appender {
   }
 
   function giveUp(why: StoreFailure): void {
+    lastWhy = why;
     for (const one of waiting) {
       one.shown = 'refused';
       one.answer({ type: 'not-saved', id: one.id, text: one.text, why });
@@ -193,6 +198,7 @@ export function createAppender(deps: AppenderDeps): Appender {
 
   function settle(done: Pending[], texts: ReadonlyMap<string, string>): void {
     const late = done.filter((one) => one.shown === 'refused');
+    if (done.length > 0) lastWhy = null;
     for (const one of done) {
       waiting.splice(waiting.indexOf(one), 1);
       one.answer({ type: 'saved', id: one.id, text: texts.get(one.id) ?? one.text });
@@ -201,7 +207,13 @@ export function createAppender(deps: AppenderDeps): Appender {
     if (late.length > 0) deps.restored(late.map((one) => texts.get(one.id) ?? one.text));
   }
 
-  return { record, retry, unsavedCount, unsaved: () => waiting.map((one) => one.text) };
+  return {
+    record,
+    retry,
+    unsavedCount,
+    unsavedWhy: () => (unsavedCount.current() > 0 ? lastWhy : null),
+    unsaved: () => waiting.map((one) => one.text),
+  };
 }
 
 function toText(station: string, one: Pending, head: Head): string {

@@ -8,9 +8,9 @@ export type StationEntry = { id: string; name: string; openedAt: number };
 export type Settings = {
   author: string;
   hand: 'left' | 'right';
-  theme: 'dark' | 'bright' | 'system';
+  theme: 'auto' | 'day' | 'night';
   sound: boolean;
-  camera: { deviceId: string; label: string };
+  camera: string | null;
 };
 type SettingRow = { key: string; value: unknown };
 

@@ -49,7 +49,8 @@ export function observe<T>(store: StationStore, query: (db: StationDb) => Promis
         if (over) return;
         if (live.type !== 'done') return failed(live);
         let answered = false;
-        const watching = liveQuery(() => query(live.value)).subscribe({
+        // Async, because Dexie keeps track across awaits only then.
+        const watching = liveQuery(async () => await query(live.value)).subscribe({
           next: (value) => {
             answered = true;
             next(value);

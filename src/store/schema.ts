@@ -128,6 +128,10 @@ const addOnly: Middleware<DBCore> = {
   }),
 };
 
+/**
+ * The scope of a transaction that awaits anything but a table call must itself be an `async` function: Dexie follows
+ * awaits only in those, and commits too early otherwise.
+ */
 export class StationDb extends Dexie {
   declare events: Table<EventRow, number, NewEventRow>;
   declare forks: Table<ForkRow, string>;

@@ -46,7 +46,7 @@ export function createOutbox(store: StationStore, commands: Pick<Commands, 'rece
         }),
       ),
     settleEvents: (settled: SettledEvent[]) =>
-      run((db) => db.transaction('rw', [db.outbox, db.meta], () => settle(db, settled))),
+      run((db) => db.transaction('rw', [db.outbox, db.meta], async () => await settle(db, settled))),
     pendingDocuments: (limit: number) =>
       run((db) =>
         db.transaction('r', [db.outbox, db.documentHeads], async () => {
@@ -58,11 +58,11 @@ export function createOutbox(store: StationStore, commands: Pick<Commands, 'rece
     documentBytes: async (sha: string) => (await unwrap(readDocument(store, sha)))?.bytes ?? null,
     settleDocument: (sha: string, settlement: DocumentSettlement) =>
       run((db) =>
-        db.transaction('rw', [db.outbox, db.meta], () => {
+        db.transaction('rw', [db.outbox, db.meta], async () => {
           const key = outboxKey('document', sha);
           return settlement.type === 'stored'
-            ? dequeue(db, [key])
-            : hold(db, key, 'refused', settlement.why, settlement.sentence);
+            ? await dequeue(db, [key])
+            : await hold(db, key, 'refused', settlement.why, settlement.sentence);
         }),
       ),
     cursor: () => run(async (db) => (await getMeta(db, 'cursor')) ?? CURSOR_START),
