@@ -10,7 +10,7 @@ export type Settings = {
   hand: 'left' | 'right';
   theme: 'auto' | 'day' | 'night';
   sound: boolean;
-  camera: string | null;
+  camera: { id: string; label: string } | null;
 };
 type SettingRow = { key: string; value: unknown };
 

@@ -4,7 +4,9 @@ import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Guess, Plan } from '../core/plan/model.ts';
 import type { ReadCounts, Question as SheetQuestion } from '../core/plan/readTypes.ts';
+import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
+import type { CameraChoice } from '../scan/cameraStream.ts';
 import type { Scanner } from '../scan/scanner.ts';
 import type { PairResult, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
@@ -46,7 +48,7 @@ export interface PhoneSettings {
   author: string;
   theme: 'auto' | 'day' | 'night';
   hand: 'right' | 'left';
-  camera: string | null;
+  camera: CameraChoice | null;
 }
 
 export interface Services {
@@ -79,8 +81,9 @@ export interface Services {
   storage: ReadonlySignal<{ persisted: boolean | null; usedBytes: number | null; quotaBytes: number | null }>;
   askPersistence(): Promise<boolean | null>;
 
-  camera(): Promise<CameraScanner>;
-  wedge(): Scanner;
+  /** A scanner whose picture fills `place`; the caller stops it before `place` leaves the page. */
+  camera(place: HTMLElement, circle?: () => Circle): Promise<CameraScanner>;
+  wedge(): Promise<Scanner>;
 
   readSheet(
     files: { name: string; bytes: ArrayBuffer }[],

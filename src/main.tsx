@@ -1,0 +1,72 @@
+// The one place where the browser's parts are joined: database, workers, camera, exchange, screens.
+import { signal } from '@preact/signals';
+import { render } from 'preact';
+import { createRecordClient } from './main/recordClient.ts';
+import { createServices } from './main/services.ts';
+import { commandsFor, openPhone } from './main/station.ts';
+import { App } from './ui/app.tsx';
+import { ServicesContext } from './ui/context.ts';
+import { ErrorBox } from './ui/parts/rows.tsx';
+import { startRouter } from './ui/router.ts';
+import type { PhoneSettings } from './ui/services.ts';
+import { registerUpdates } from './ui/update.ts';
+import './ui/look/index.css';
+
+const root = document.getElementById('app')!;
+
+async function start(): Promise<void> {
+  startRouter();
+  const opened = await openPhone();
+  if (opened.type === 'failed') {
+    render(<CannotOpen why={opened.why.type} />, root);
+    return;
+  }
+  const { store, entry, directory } = opened;
+  const kept = opened.settings.type === 'done' ? opened.settings.value : {};
+  const settings = signal<PhoneSettings>({
+    author: kept.author ?? '',
+    theme: kept.theme ?? 'auto',
+    hand: kept.hand ?? 'right',
+    camera: kept.camera ?? null,
+  });
+  const commands = commandsFor(store, () => settings.peek().author || 'name not given');
+  const record = createRecordClient(store, (sha) => void commands.wantDocument(sha));
+  store.onTrouble((trouble) => {
+    if (trouble.type === 'newer-version') render(<CannotOpen why="newer-version" />, root);
+  });
+  const services = createServices({ store, commands, directory, record, settings, stationName: signal(entry.name) });
+  render(
+    <ServicesContext.Provider value={services}>
+      <App />
+    </ServicesContext.Provider>,
+    root,
+  );
+  registerUpdates();
+}
+
+function CannotOpen({ why }: { why: string }) {
+  const newer = why === 'newer-version';
+  return (
+    <ErrorBox
+      what={newer ? 'The app was updated in another tab.' : 'The record on this phone cannot be opened.'}
+      where={
+        newer
+          ? undefined
+          : why === 'full'
+            ? 'The phone has no space left.'
+            : 'The browser does not give access to its storage.'
+      }
+      todo={
+        newer
+          ? 'Reload to go on. Nothing is lost.'
+          : 'Leave private browsing, free some space, then reload. Nothing was deleted.'
+      }
+      action={{ text: 'Reload', onPress: () => location.reload() }}
+    />
+  );
+}
+
+start().catch((error: unknown) => {
+  console.error(error);
+  render(<CannotOpen why="bug" />, root);
+});

@@ -1,0 +1,76 @@
+// The whole station as one file, out by share or download and in again. Loaded when somebody asks for it.
+import { readBundle, writeBundle } from '../files/bundle.ts';
+import type { Commands } from '../store/commands.ts';
+import type { StationStore } from '../store/database.ts';
+import { bytesToHash } from '../store/hash.ts';
+import { document as readDocument, readEvents } from '../store/queries.ts';
+import type { BundleTaken } from '../ui/services.ts';
+
+export async function prepareBundle(store: StationStore, commands: Commands, stationName: string): Promise<File> {
+  const events: string[] = [];
+  for await (const read of readEvents(store)) if (read.type === 'texts') events.push(...read.texts);
+  events.push(...commands.unsaved());
+  const heads = await store.run((db) => db.documentHeads.toArray());
+  const documents = new Map<string, Uint8Array>();
+  for (const head of heads.type === 'done' ? heads.value : []) {
+    const found = await readDocument(store, head.sha);
+    if (found.type === 'done' && found.value) documents.set(head.sha, found.value.bytes);
+  }
+  const zip = writeBundle({ station: store.station, stationName, events, documents });
+  const day = new Date().toISOString().slice(0, 10);
+  const name = `${stationName.replace(/[^\p{L}\p{N}]+/gu, '-') || 'station'}-${day}.asfound.zip`;
+  return new File([zip.slice()], name, { type: 'application/zip' });
+}
+
+export async function takeBundle(store: StationStore, commands: Commands, file: File): Promise<BundleTaken> {
+  const read = await readBundle(new Uint8Array(await file.arrayBuffer()), (bytes) => bytesToHash(bytes.slice()));
+  if (read.type !== 'bundle') {
+    const what =
+      read.type === 'newer-version'
+        ? 'This file was made by a newer version of the app.'
+        : `This is not a file of this app (${read.what}).`;
+    return {
+      type: 'refused',
+      what,
+      nextStep:
+        read.type === 'newer-version'
+          ? 'Update the app, then choose it again.'
+          : 'Choose a file whose name ends in .asfound.zip.',
+    };
+  }
+  const { content, damage, manifest } = read;
+  if (manifest && manifest.station !== store.station) {
+    const count = await store.run((db) => db.events.count());
+    if (count.type !== 'done' || count.value > 0) {
+      return {
+        type: 'refused',
+        what: `The file is of another station: ${manifest.stationName || manifest.station}.`,
+        nextStep: 'Bring it in on a phone that is empty or works in that station.',
+      };
+    }
+  }
+  let documents = 0;
+  for (const [, bytes] of content.documents) {
+    const kept = await commands.storeDocument(bytes.slice(), mimeOf(bytes), 'bundle');
+    if (kept.type === 'stored') documents += 1;
+  }
+  const took = await commands.receive(content.events, 'bundle');
+  if (took.type !== 'done')
+    return {
+      type: 'refused',
+      what: 'The phone could not store it.',
+      nextStep: 'Free some space and choose the file again.',
+    };
+  return {
+    type: 'taken',
+    events: took.value.added,
+    documents,
+    damaged: damage.map(({ entry, what }) => `${entry}: ${what}`),
+  };
+}
+
+function mimeOf(bytes: Uint8Array): string {
+  if (bytes[0] === 0xff && bytes[1] === 0xd8) return 'image/jpeg';
+  if (bytes[0] === 0x89 && bytes[1] === 0x50) return 'image/png';
+  return 'application/json';
+}

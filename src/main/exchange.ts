@@ -1,0 +1,121 @@
+// Joins the exchange with the server to this phone's database. Loaded after the first screen stands.
+import type { ReadonlySignal } from '@preact/signals';
+import { signal } from '@preact/signals';
+import type { Commands } from '../store/commands.ts';
+import { openStation, type StationStore } from '../store/database.ts';
+import type { Directory } from '../store/directory.ts';
+import { createOutbox, createPairing } from '../store/syncPorts.ts';
+import { createFetchTransport } from '../sync/fetchTransport.ts';
+import type { Credentials, SyncState } from '../sync/ports.ts';
+import { createSync } from '../sync/sync.ts';
+import type { Services } from '../ui/services.ts';
+import { serverCalls } from './serverCalls.ts';
+import { after, now } from './station.ts';
+
+export interface ExchangeParts {
+  store: StationStore;
+  commands: Commands;
+  directory: Directory;
+  stationName: ReadonlySignal<string>;
+  documentArrived: () => void;
+}
+
+export function createExchange(
+  parts: ExchangeParts,
+): Services['sync'] & { nudge: (why: 'record' | 'online' | 'start') => void } {
+  const { store, commands, directory, stationName } = parts;
+  const state = signal<SyncState>({ type: 'unpaired' });
+  const outbox = createOutbox(store, commands, now);
+  const own = createPairing(store, () => stationName.value);
+  const isEmpty = async () => {
+    const count = await store.run((db) => db.events.count());
+    return count.type === 'done' && count.value === 0;
+  };
+  const pairing = {
+    ...own,
+    /** An empty phone brings no station, so that it can join the one the code belongs to. */
+    station: async () => ((await isEmpty()) && (await own.history()) === null ? null : own.station()),
+    keep: async (credentials: Credentials) => {
+      const { id, name } = credentials.station;
+      if (id === store.station) {
+        await own.keep(credentials);
+        await directory.openedStation({ id, name, openedAt: now() });
+        return;
+      }
+      // The code belongs to another station and this phone is empty: go on in a database of that station.
+      const joined = await openStation({ station: id });
+      if (joined.type !== 'done') throw new Error(joined.type);
+      await createPairing(joined.value, () => name).keep(credentials);
+      await directory.openedStation({ id, name, openedAt: now() });
+      joined.value.close();
+      setTimeout(() => location.assign('/'), 0);
+    },
+  };
+  const sync = createSync({
+    transport: createFetchTransport({
+      fetch: (url, init) => fetch(url, init),
+      makeAbort: () => {
+        const controller = new AbortController();
+        return { signal: controller.signal, abort: () => controller.abort() };
+      },
+      after,
+    }),
+    outbox: {
+      ...outbox,
+      storeDocument: async (sha, bytes, mime) => {
+        const kept = await outbox.storeDocument(sha, bytes, mime);
+        if (kept) parts.documentArrived();
+        return kept;
+      },
+    },
+    clock: { now, after },
+    pairing,
+    random: () => crypto.getRandomValues(new Uint32Array(1))[0]! / 2 ** 32,
+    onFailure: (error) => console.error(error),
+  });
+  sync.subscribe((next) => {
+    state.value = next;
+  });
+  addEventListener('online', () => sync.nudge('online'));
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState === 'visible') sync.nudge('online');
+  });
+  sync.nudge('start');
+  const token = async () => (await own.credentials())?.token ?? null;
+
+  return {
+    state,
+    nudge: sync.nudge,
+    now: () => sync.nudge('person'),
+    async pair(code, phone) {
+      if ((await pairing.station()) === null && stationName.value !== '')
+        await directory.openedStation({ id: store.station, name: stationName.value, openedAt: now() });
+      return sync.pair(code, phone);
+    },
+    async unpair() {
+      const held = await own.credentials();
+      if (held) await serverCalls.revoke(held.token, held.phoneId);
+      await store.run((db) => db.meta.bulkDelete(['token', 'pairing']));
+      sync.nudge('person');
+    },
+    async newCode() {
+      const held = await token();
+      if (!held) return { type: 'failed', why: 'This phone is not paired.' };
+      const made = await serverCalls.newCode(held);
+      if (made.type === 'failed') return made;
+      return { type: 'code', code: made.value!.code, validUntil: made.value!.expiresAt };
+    },
+    async phones() {
+      const held = await token();
+      const listed = held ? await serverCalls.phones(held) : null;
+      if (listed?.type !== 'ok' || !listed.value) return null;
+      return listed.value.phones
+        .filter((phone) => phone.revokedAt === null)
+        .map(({ id, name, pairedAt, seenAt, self: me }) => ({ id, name, pairedAt, seenAt, me }));
+    },
+    async revoke(phone) {
+      const held = await token();
+      return held !== null && (await serverCalls.revoke(held, phone)).type === 'ok';
+    },
+  };
+}

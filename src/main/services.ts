@@ -1,0 +1,249 @@
+// Joins store, workers, camera and exchange to what the screens may ask for. Everything heavy is loaded when it is
+// first needed, so that the home screen answers at once.
+import { effect, type Signal, signal } from '@preact/signals';
+import type { EventKind, Payload } from '../core/audit/events.ts';
+import type { Plan } from '../core/plan/model.ts';
+import type { HomeView } from '../core/report/homeView.ts';
+import type { Commands } from '../store/commands.ts';
+import type { StationStore } from '../store/database.ts';
+import type { Directory } from '../store/directory.ts';
+import { draft, homeSummary, observe, outboxSummary, persistence, refusedRows } from '../store/queries.ts';
+import type { PhoneSettings, Recorded, Services, Unsent } from '../ui/services.ts';
+import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
+import type { RecordClient } from './recordClient.ts';
+import { newId, now } from './station.ts';
+
+export interface ServiceParts {
+  store: StationStore;
+  commands: Commands;
+  directory: Directory;
+  record: RecordClient;
+  settings: Signal<PhoneSettings>;
+  stationName: Signal<string>;
+}
+
+const NOTHING_UNSENT: Unsent = { statements: 0, photos: 0, notes: 0, other: 0, bytes: 0, refused: [] };
+
+export function createServices(parts: ServiceParts): Services {
+  const { store, commands, directory, record, settings, stationName } = parts;
+  const unsent = signal<Unsent>(NOTHING_UNSENT);
+  const notSaved = signal<{ count: number; why: string | null }>({ count: 0, why: null });
+  const storage = signal<{ persisted: boolean | null; usedBytes: number | null; quotaBytes: number | null }>({
+    persisted: null,
+    usedBytes: null,
+    quotaBytes: null,
+  });
+  const syncState = signal<ReturnType<Services['sync']['state']['peek']>>({ type: 'unpaired' });
+  let lastWhy: string | null = null;
+
+  observe(store, async (db) => {
+    const sum = await outboxSummary(db);
+    const refused = sum.refused > 0 ? await refusedRows(db) : [];
+    return { ...sum, refused: refused.map((row) => ({ id: row.id, why: row.why ?? 'refused' })) };
+  }).subscribe(
+    (value) => {
+      unsent.value = value;
+    },
+    (failure) => {
+      lastWhy = failure.type;
+    },
+  );
+  commands.unsavedCount.subscribe((count) => {
+    notSaved.value = { count, why: count > 0 ? lastWhy : null };
+  });
+  commands.onElsewhere((texts) => void record.take(texts));
+  addEventListener('pageshow', () => void commands.catchUp());
+  document.addEventListener('visibilitychange', () => {
+    if (document.visibilityState !== 'visible') return;
+    void commands.catchUp();
+    void commands.retry();
+  });
+  watchHome();
+
+  const exchange = (async () => {
+    const { createExchange } = await import('./exchange.ts');
+    const made = createExchange({
+      store,
+      commands,
+      directory,
+      stationName,
+      documentArrived: () => void record.documentArrived(),
+    });
+    effect(() => {
+      syncState.value = made.state.value;
+    });
+    return made;
+  })();
+
+  async function askStorage(ask: boolean): Promise<boolean | null> {
+    const answer = await persistence(ask);
+    storage.value = { persisted: answer.persisted, usedBytes: answer.usage, quotaBytes: answer.quota };
+    return answer.persisted;
+  }
+  void askStorage(false);
+
+  async function recordEvent<K extends EventKind>(
+    kind: K,
+    payload: Payload<K>,
+    about?: { audit?: string },
+  ): Promise<Recorded> {
+    const result = await commands.record(kind, payload, about);
+    if (result.type === 'too-long') {
+      return {
+        type: 'not-saved',
+        event: '',
+        why: `The text is too long: ${result.characters} of ${result.limit} characters.`,
+      };
+    }
+    // The fold follows at once, on disk or not: the person sees what was said, and the bar says what is not saved.
+    await record.take([result.text]);
+    void exchange.then((sync) => sync.nudge('record'));
+    if (kind === 'station-named') await renamed((payload as Payload<'station-named'>).name);
+    if (result.type === 'saved') return { type: 'saved', event: result.id };
+    lastWhy = result.why.type;
+    notSaved.value = { count: commands.unsavedCount.current(), why: lastWhy };
+    return { type: 'not-saved', event: result.id, why: lastWhy };
+  }
+
+  async function renamed(name: string): Promise<void> {
+    stationName.value = name;
+    await directory.openedStation({ id: store.station, name, openedAt: now() });
+  }
+
+  async function adoptPlan(plan: Plan): Promise<Recorded> {
+    const bytes = new TextEncoder().encode(JSON.stringify(plan));
+    const kept = await commands.storeDocument(bytes, 'application/json');
+    if (kept.type !== 'stored') return { type: 'not-saved', event: '', why: kept.type };
+    return recordEvent('plan-adopted', { revision: kept.sha, name: plan.name, bytes: bytes.length });
+  }
+
+  /** Keeps the home screen's view on disk, so that the next start shows it before the fold is there. */
+  function watchHome(): void {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    effect(() => {
+      if (record.changed.value === 0) return;
+      clearTimeout(timer);
+      timer = setTimeout(() => void record.ask('home', {}).then((view) => commands.saveHome(view)), 400);
+    });
+  }
+
+  const settingsOf = () => settings.peek();
+  effect(() => {
+    const { author, theme, hand, camera } = settings.value;
+    void directory.saveSetting('author', author);
+    void directory.saveSetting('theme', theme);
+    void directory.saveSetting('hand', hand);
+    if (camera) void directory.saveSetting('camera', camera);
+  });
+
+  return {
+    stationName,
+    changed: record.changed,
+    ask: record.ask,
+    homeAtOnce: async () => {
+      const read = await store.run((db) => homeSummary(db));
+      return read.type === 'done' ? ((read.value as HomeView | undefined) ?? null) : null;
+    },
+    record: recordEvent,
+    async addPhoto(picture, about) {
+      const { preparePhoto } = await import('../store/photo.ts');
+      const prepared = await preparePhoto(picture);
+      if (prepared.type === 'photo-heic') return { type: 'not-saved', why: 'heic', what: 'a HEIC picture' };
+      if (prepared.type !== 'photo')
+        return { type: 'not-saved', why: 'not-a-picture', what: picture.type || 'the file' };
+      const { type: _, ...photo } = prepared;
+      const result = await commands.addPhoto({ ...photo, ...about });
+      if (result.type === 'picture-not-saved') {
+        return { type: 'not-saved', why: result.why.type === 'full' ? 'full' : 'store-lost', what: result.why.type };
+      }
+      if (result.type === 'too-long') return { type: 'not-saved', why: 'too-large', what: 'the photo record' };
+      await record.take([result.text]);
+      void exchange.then((sync) => sync.nudge('record'));
+      return { type: 'saved', document: result.sha };
+    },
+    async photoUrl(sha, size) {
+      const { document: read, thumb } = await import('../store/queries.ts');
+      const small = size === 'thumb' ? await thumb(store, sha) : null;
+      if (small?.type === 'done' && small.value)
+        return URL.createObjectURL(new Blob([small.value.bytes], { type: small.value.mime }));
+      const full = await read(store, sha);
+      if (full.type === 'done' && full.value)
+        return URL.createObjectURL(new Blob([full.value.bytes], { type: full.value.mime }));
+      await commands.wantDocument(sha);
+      return null;
+    },
+    newId,
+    now,
+    async draft<T>(key: string) {
+      const read = await store.run((db) => draft(db, key));
+      return read.type === 'done' ? ((read.value as T | undefined) ?? null) : null;
+    },
+    saveDraft: (key, value) => void commands.saveDraft(key, value),
+    dropDraft: async (key) => void (await commands.dropDraft(key)),
+    settings,
+    unsent,
+    notSaved,
+    retrySaving: async () => void (await commands.retry()),
+    exportUnsaved: async () => {
+      const text = `${commands.unsaved().join('\n')}\n`;
+      const { handOver } = await import('./handOver.ts');
+      await handOver(new File([text], 'not-saved.jsonl', { type: 'text/plain' }));
+    },
+    storage,
+    askPersistence: () => askStorage(true),
+    async camera(place, circle) {
+      const [{ createCamera }, { startDecodeWorker }] = await Promise.all([
+        import('../scan/camera.ts'),
+        import('../workers/decodeClient.ts'),
+      ]);
+      const decoder = typeof WebAssembly === 'object' ? startDecodeWorker() : null;
+      return createCamera({ place, now, decoder, camera: settingsOf().camera, ...(circle ? { circle } : {}) });
+    },
+    wedge: async () => {
+      const { createWedge } = await import('../scan/wedge.ts');
+      return createWedge({ target: document, now });
+    },
+    readSheet: async (...given) => (await import('./sheets.ts')).readSheet(...given),
+    adoptPlan,
+    async openDemo() {
+      const [{ readSheet }, answer] = await Promise.all([import('./sheets.ts'), fetch('/demo/schedule.xlsx')]);
+      const files = [{ name: 'schedule.xlsx', bytes: await answer.arrayBuffer() }];
+      const read = await readSheet(files, () => undefined, new AbortController().signal);
+      if (read.type !== 'read') return { type: 'not-saved', event: '', why: read.what };
+      await recordEvent('station-named', { name: DEMO_NAME });
+      return adoptPlan({ ...read.plan, name: 'Demo schedule' });
+    },
+    sync: {
+      state: syncState,
+      now: () => void exchange.then((sync) => sync.now()),
+      pair: async (code, phone) => (await exchange).pair(code, phone),
+      unpair: async () => (await exchange).unpair(),
+      newCode: async () => (await exchange).newCode(),
+      phones: async () => (await exchange).phones(),
+      revoke: async (phone) => (await exchange).revoke(phone),
+    },
+    async prepareBundle() {
+      const [{ prepareBundle }, { canHandOver }] = await Promise.all([import('./bundles.ts'), import('./handOver.ts')]);
+      const file = await prepareBundle(store, commands, stationName.value);
+      return { file, canShare: canHandOver(file) };
+    },
+    handOver: async (file) => (await import('./handOver.ts')).handOver(file),
+    takeBundle: async (file) => {
+      const taken = await (await import('./bundles.ts')).takeBundle(store, commands, file);
+      await record.documentArrived();
+      return taken;
+    },
+    update: {
+      ready: updateReady,
+      offlineReady,
+      apply: () => applyUpdate(async () => void (await commands.retry())),
+      version: __ASFOUND_VERSION__,
+    },
+    installed: () => matchMedia('(display-mode: standalone)').matches,
+    platform: () =>
+      /iPad|iPhone|iPod/.test(navigator.userAgent) ? 'ios' : /Android/.test(navigator.userAgent) ? 'android' : 'other',
+  };
+}
+
+/** Clearly a demo wherever the station's name shows. */
+const DEMO_NAME = 'Demo: Tarnholt Community Radio';

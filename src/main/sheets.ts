@@ -1,0 +1,67 @@
+// Reading schedule files in a worker of their own: progress comes back, and cancelling ends the worker.
+import type { SheetRead } from '../ui/services.ts';
+import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
+
+/** Nothing on a phone takes this long; a hostile file might. */
+const LIMIT_MS = 120_000;
+
+export function readSheet(
+  files: { name: string; bytes: ArrayBuffer }[],
+  onProgress: (share: number) => void,
+  signal: AbortSignal,
+): Promise<SheetRead> {
+  const worker = new Worker(new URL('../workers/sheet.worker.ts', import.meta.url), { type: 'module', name: 'sheet' });
+  return new Promise((resolve) => {
+    const end = (answer: SheetRead) => {
+      clearTimeout(timer);
+      worker.terminate();
+      resolve(answer);
+    };
+    const refuse = (what: string, nextStep: string, where: string | null = null) =>
+      end({ type: 'refused', what, where, nextStep });
+    const timer = setTimeout(
+      () => refuse('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.'),
+      LIMIT_MS,
+    );
+    signal.addEventListener('abort', () =>
+      refuse('Reading was cancelled.', 'Nothing was changed. Choose a file to begin again.'),
+    );
+    worker.onerror = () => refuse('The reader could not be started.', 'Reload the app and choose the file again.');
+    worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
+      if (data.type === 'progress') onProgress(data.share);
+      else if (data.type === 'read') end(data);
+      else if (data.type === 'not-a-schedule') {
+        refuse(data.why, data.nextStep, data.where && `${data.where.sheet}, row ${data.where.row}`);
+      } else {
+        const { type, what, where } = data.error;
+        refuse(
+          `${data.file}: ${SHEET_WORDS[type] ?? 'cannot be read'} (${what}).`,
+          SHEET_STEPS[type] ?? 'Save it anew as XLSX or CSV.',
+          where || null,
+        );
+      }
+    };
+    const request: SheetRequest = { files };
+    worker.postMessage(
+      request,
+      files.map((file) => file.bytes),
+    );
+  });
+}
+
+const SHEET_WORDS: Record<string, string> = {
+  empty: 'the file is empty',
+  'too-large': 'the file is too large',
+  'not-a-sheet': 'this is not a spreadsheet',
+  encrypted: 'the file is locked with a password',
+  'old-format': 'the old workbook format cannot be read',
+  damaged: 'the file is damaged',
+};
+const SHEET_STEPS: Record<string, string> = {
+  empty: 'Open it in the spreadsheet program, check that the list is there, and save it again.',
+  'too-large': 'Keep only the sheets with lists, or split it by rack.',
+  'not-a-sheet': 'Choose the cable schedule as XLSX or CSV.',
+  encrypted: 'Save a copy without a password and choose that.',
+  'old-format': 'Save it as XLSX and choose that.',
+  damaged: 'Save it anew as XLSX or CSV and choose that.',
+};

@@ -1,0 +1,128 @@
+// The shell: one screen at a time by route, the NOT SAVED bar above everything, and a way out when a screen fails.
+// Screens but the home are loaded when they are first opened; the service worker has them all on the phone by then.
+import { useSignal } from '@preact/signals';
+import { Component, type ComponentChildren, type ComponentType } from 'preact';
+import { useEffect } from 'preact/hooks';
+import { useServices } from './context.ts';
+import { Empty, ErrorBox, NotSavedBar } from './parts/rows.tsx';
+import { go, type Route, route } from './router.ts';
+import Home from './screens/home.tsx';
+
+type Screens = { [S in Route['screen']]: () => Promise<{ default: ComponentType<never> }> };
+
+const screens: Omit<Screens, 'home'> = {
+  'bring-in': () => import('./screens/bringIn.tsx'),
+  plan: () => import('./screens/plan.tsx'),
+  search: () => import('./screens/search.tsx'),
+  cable: () => import('./screens/cable.tsx'),
+  'start-audit': () => import('./screens/startAudit.tsx'),
+  walk: () => import('./screens/walk.tsx'),
+  differences: () => import('./screens/differences.tsx'),
+  report: () => import('./screens/report.tsx'),
+  labels: () => import('./screens/labels.tsx'),
+  sync: () => import('./screens/sync.tsx'),
+  help: () => import('./screens/help.tsx'),
+  settings: () => import('./screens/settings.tsx'),
+  'not-found': () => import('./screens/notFound.tsx'),
+};
+
+export function App() {
+  const services = useServices();
+  const { theme, hand } = services.settings.value;
+  useEffect(() => {
+    const root = document.documentElement;
+    if (theme === 'auto') root.removeAttribute('data-theme');
+    else root.dataset.theme = theme;
+    root.dataset.hand = hand;
+  }, [theme, hand]);
+  const { count, why } = services.notSaved.value;
+  return (
+    <>
+      {count > 0 && (
+        <NotSavedBar
+          text={`${count} ${count === 1 ? 'statement is' : 'statements are'} only in memory${why === 'full' ? ': the phone is full' : ''}. Do not close the app.`}
+          actions={[
+            { text: 'Try again', onPress: () => void services.retrySaving() },
+            { text: 'Save as file', onPress: () => void services.exportUnsaved() },
+          ]}
+        />
+      )}
+      <Boundary key={route.value.screen}>
+        <Current />
+      </Boundary>
+    </>
+  );
+}
+
+function Current() {
+  const { screen, ...props } = route.value;
+  if (screen === 'home') return <Home />;
+  return <Lazy key={screen} screen={screen} load={screens[screen]} props={props} />;
+}
+
+const loaded = new Map<string, ComponentType<never>>();
+
+function Lazy({
+  screen,
+  load,
+  props,
+}: {
+  screen: string;
+  load: () => Promise<{ default: ComponentType<never> }>;
+  props: object;
+}) {
+  const failed = useSignal(false);
+  const here = useSignal(loaded.get(screen) ?? null);
+  useEffect(() => {
+    if (here.value) return;
+    load().then(
+      (module) => {
+        loaded.set(screen, module.default);
+        here.value = module.default;
+      },
+      () => {
+        failed.value = true;
+      },
+    );
+  }, [screen]);
+  if (failed.value) {
+    return (
+      <ErrorBox
+        what="This screen could not be loaded."
+        where="It is not on the phone, and the server does not answer."
+        todo="Go back, or reload where there is a network. Nothing recorded is lost."
+        action={{ text: 'Reload', onPress: () => location.reload() }}
+      />
+    );
+  }
+  const Found = here.value as ComponentType<object> | null;
+  return Found ? <Found {...props} /> : <Empty what="Loading" />;
+}
+
+/** A bug in a screen must not hide the record: say so, offer the way home and the unsaved statements as a file. */
+class Boundary extends Component<{ children: ComponentChildren }, { error: string | null }> {
+  override state = { error: null };
+  static override getDerivedStateFromError(error: unknown) {
+    return { error: error instanceof Error ? error.message : String(error) };
+  }
+  override componentDidCatch(error: unknown) {
+    console.error(error);
+  }
+  override render() {
+    if (this.state.error === null) return this.props.children;
+    return (
+      <ErrorBox
+        what="This screen failed."
+        where={this.state.error}
+        todo="What was recorded is kept on this phone. Go to the first screen and on from there."
+        action={{
+          text: 'First screen',
+          onPress: () => {
+            this.setState({ error: null });
+            go({ screen: 'home' }, 'replace');
+          },
+        }}
+      />
+    );
+  }
+}

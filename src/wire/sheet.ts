@@ -1,0 +1,21 @@
+// What the page hands to the worker that reads schedule files, and what comes back.
+import type { Guess, Plan } from '../core/plan/model.ts';
+import type { Question, ReadCounts } from '../core/plan/readTypes.ts';
+
+export interface SheetRequest {
+  files: { name: string; bytes: ArrayBuffer }[];
+}
+
+export type SheetAnswer =
+  | { type: 'progress'; share: number }
+  | {
+      type: 'read';
+      plan: Plan;
+      guesses: Guess[];
+      questions: Question[];
+      counts: ReadCounts;
+      sample: { sheet: string; row: number; cells: string[] }[];
+      encoding: string | null;
+    }
+  | { type: 'not-a-schedule'; why: string; where: { sheet: string; row: number } | null; nextStep: string }
+  | { type: 'sheet-error'; error: { type: string; what: string; where: string }; file: string };
