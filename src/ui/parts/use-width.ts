@@ -5,7 +5,7 @@ import { useEffect, useState } from 'preact/hooks';
 
 const PHONE = 358;
 
-export function useWidth(ref: RefObject<HTMLElement>, first = PHONE): number {
+export function useWidth(ref: RefObject<HTMLElement | null>, first = PHONE): number {
   const [width, setWidth] = useState(first);
   useEffect(() => {
     const el = ref.current;
