@@ -1,0 +1,280 @@
+// The walk as it runs: which jack is meant, what a reading becomes, what was said last, which sheet is open. It owns
+// no markup and no rule of its own; rules are in walkState.ts, and every fact comes from the record worker.
+import { type Signal, signal } from '@preact/signals';
+import type { Verdict } from '../../core/report/verdict.ts';
+import type { WalkView } from '../../core/report/walkView.ts';
+import type { Reading } from '../../scan/scanner.ts';
+import type { ReadingView } from '../../wire/page.ts';
+import type { Services } from '../services.ts';
+import {
+  afterAct,
+  afterSighting,
+  type By,
+  type Earlier,
+  earlierDiffering,
+  isUnlikelyLabel,
+  NEW_MEMORY,
+  resolveEarlier,
+  type Said,
+  type Sighting,
+  toSighting,
+  undoLast,
+  visitAt,
+  type WalkMemory,
+} from '../walkState.ts';
+import { reanchor, type Slip, singlesOf, slipAt, visitingOrder } from './walkSlip.ts';
+
+export type Sheet =
+  | { type: 'candidates'; text: string; by: By; candidates: Extract<ReadingView, { type: 'ask' }>['candidates'] }
+  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
+  | { type: 'unlikely'; text: string; by: By; length: number }
+  | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] }
+  | { type: 'pattern' | 'type' | 'more' | 'jump' | 'refused' | 'loose' | 'unit-here' | 'hazard' | 'setting' }
+  | { type: 'note' | 'photo'; place: string | null; words: string }
+  | { type: 'camera' | 'permission' | 'finish' };
+
+export interface WalkFlow {
+  audit: string;
+  memory: Signal<WalkMemory>;
+  view: Signal<WalkView | null | 'loading'>;
+  verdict: Signal<Verdict | null>;
+  /** A plain line in the verdict's place, for what is not a verdict: undone, photo kept, what failed. */
+  line: Signal<string | null>;
+  sheet: Signal<Sheet | null>;
+  mode: Signal<'walk' | 'range' | 'details'>;
+  slip: Signal<Slip | null>;
+  lastRead: Signal<string | null>;
+  failed: Signal<string | null>;
+  begin(place: string | null): Promise<void>;
+  refresh(): Promise<void>;
+  moveTo(place: string | null): Promise<void>;
+  read(reading: Reading): void;
+  readText(text: string, by: By): Promise<void>;
+  sayLabel(text: string, by: By, means?: string): Promise<void>;
+  sayState(state: Said['state'], more?: Partial<Said>): Promise<void>;
+  say(said: Said): Promise<void>;
+  keep(sighting: Sighting): Promise<void>;
+  answerEarlier(answer: 'misread' | 'changed' | 'unsure'): Promise<void>;
+  answerSlip(who: 'me' | 'cables'): Promise<void>;
+  note(place: string | null, text: string): Promise<void>;
+  hazard(id: string, note: string): Promise<void>;
+  undo(): Promise<void>;
+  pause(paused: boolean): void;
+}
+
+export function createFlow(services: Services, audit: string, onPlace: (place: string) => void): WalkFlow {
+  const draftKey = `walk:${audit}`;
+  const memory = signal<WalkMemory>(NEW_MEMORY);
+  const view = signal<WalkView | null | 'loading'>('loading');
+  const verdict = signal<Verdict | null>(null);
+  const line = signal<string | null>(null);
+  const sheet = signal<Sheet | null>(null);
+  const mode = signal<'walk' | 'range' | 'details'>('walk');
+  const slip = signal<Slip | null>(null);
+  const lastRead = signal<string | null>(null);
+  const failed = signal<string | null>(null);
+  // One thing after the other: a label read while the last one is being kept belongs to the next jack.
+  let chain: Promise<unknown> = Promise.resolve();
+  let asking = 0;
+
+  function inLine<T>(job: () => Promise<T>): Promise<T> {
+    const result = chain.then(job);
+    chain = result.catch(() => undefined);
+    return result;
+  }
+  function remember(next: WalkMemory): void {
+    memory.value = next;
+    services.saveDraft(draftKey, next);
+  }
+  function shown(): WalkView | null {
+    return view.value === 'loading' ? null : view.value;
+  }
+
+  async function refresh(): Promise<void> {
+    const mine = ++asking;
+    const said = verdict.value?.place;
+    try {
+      const [nextView, nextVerdict] = await Promise.all([
+        services.ask('walk', { audit, place: memory.value.place }),
+        said === undefined ? null : services.ask('verdict', { audit, place: said }),
+      ]);
+      if (mine !== asking) return;
+      failed.value = null;
+      view.value = nextView;
+      if (said !== undefined && verdict.value?.place === said) verdict.value = nextVerdict;
+      if (nextView && nextView.current.place !== memory.value.place) {
+        remember({ ...memory.value, place: nextView.current.place });
+        onPlace(nextView.current.place);
+      }
+    } catch (error) {
+      if (mine === asking) failed.value = error instanceof Error ? error.message : String(error);
+    }
+  }
+
+  async function moveTo(place: string | null): Promise<void> {
+    if (place !== null && place !== memory.value.place) {
+      remember({ ...memory.value, place });
+      onPlace(place);
+    }
+    await refresh();
+  }
+
+  async function keep(sighting: Sighting): Promise<void> {
+    const at = shown();
+    const [place] = sighting.places;
+    if (!at || place === undefined) return;
+    sheet.value = null;
+    const result = await services.record('sighting', sighting, { audit });
+    remember(afterSighting(memory.value, result.event, sighting, at.unit.id));
+    line.value = result.type === 'not-saved' ? `Not on disk yet: ${result.why}` : null;
+    const [said, next] = await Promise.all([
+      services.ask('verdict', { audit, place }),
+      services.ask('nextOpen', { audit, after: sighting.places.at(-1) ?? null }),
+    ]);
+    verdict.value = said;
+    mode.value = 'walk';
+    // A loose end or a unit is said in passing; the jack in hand stays in hand.
+    await moveTo(isJack(place) ? (next ?? place) : null);
+    await lookForSlip(place, at.unit.id);
+  }
+
+  async function lookForSlip(place: string, unit: string): Promise<void> {
+    const face = await services.ask('walk', { audit, place });
+    const visit = visitAt(memory.value, unit);
+    slip.value =
+      face?.unit.id === unit ? slipAt(visitingOrder(face.face.rows), place, singlesOf(memory.value.acts, visit)) : null;
+  }
+
+  async function say(said: Said): Promise<void> {
+    const at = shown();
+    if (!at) return;
+    const sighting = toSighting(said, visitAt(memory.value, at.unit.id));
+    const here = sighting.places.length === 1 && sighting.places[0] === at.current.place;
+    const earlier = here ? earlierDiffering(at.looks, visitAt(memory.value, at.unit.id), sighting) : [];
+    if (earlier.length > 0) {
+      sheet.value = { type: 'earlier', sighting, earlier };
+      return;
+    }
+    await keep(sighting);
+  }
+
+  function here(): Said['places'] {
+    const at = shown();
+    return at ? [{ place: at.current.place, words: `${at.unit.label} ${at.current.jack}` }] : [];
+  }
+
+  async function sayLabelNow(text: string, by: By, means?: string): Promise<void> {
+    const label = means === undefined ? { text } : { text, means };
+    await say({ places: here(), state: 'label', plugs: [{ labels: [label] }], by });
+  }
+
+  async function readNow(text: string, by: By, length: number): Promise<void> {
+    if (text.trim() === '' || !shown() || memory.value.paused) return;
+    const found = await services.ask('reading', { audit, place: memory.value.place, text });
+    if (found.type === 'ask') sheet.value = { type: 'candidates', text, by, candidates: found.candidates };
+    else if (found.type === 'cable') await sayLabelNow(text, by);
+    else if (found.type !== 'unknown') {
+      sheet.value = { type: 'named', what: found.type, id: found.id, label: found.label };
+    } else if (isUnlikelyLabel(text)) sheet.value = { type: 'unlikely', text, by, length };
+    else await sayLabelNow(text, by);
+  }
+
+  return {
+    audit,
+    memory,
+    view,
+    verdict,
+    line,
+    sheet,
+    mode,
+    slip,
+    lastRead,
+    failed,
+    async begin(place) {
+      const kept = await services.draft<WalkMemory>(draftKey);
+      memory.value = { ...NEW_MEMORY, ...kept, place: place ?? kept?.place ?? null };
+      await refresh();
+    },
+    refresh,
+    moveTo,
+    read(reading) {
+      // While a question is open the scanner is paused; what slips through then is not an answer to it.
+      if (sheet.value !== null || mode.value !== 'walk') return;
+      lastRead.value = reading.show;
+      void inLine(async () => {
+        if (sheet.value === null) await readNow(reading.text, reading.by, reading.cut?.length ?? reading.text.length);
+      });
+    },
+    readText: (text, by) => inLine(() => readNow(text, by, text.length)),
+    sayLabel: (text, by, means) => inLine(() => sayLabelNow(text, by, means)),
+    sayState: (state, more) =>
+      inLine(() => say({ places: here(), state, plugs: plugsOf(state), by: 'tapped', ...more })),
+    say: (said) => inLine(() => say(said)),
+    keep: (sighting) => inLine(() => keep(sighting)),
+    answerEarlier: (answer) =>
+      inLine(async () => {
+        const open = sheet.value;
+        if (open?.type === 'earlier') await keep(resolveEarlier(open.sighting, open.earlier, answer));
+      }),
+    answerSlip: (who) =>
+      inLine(async () => {
+        const found = slip.value;
+        const at = shown();
+        slip.value = null;
+        if (!found || !at || who === 'cables') return;
+        for (const sighting of reanchor(found, visitAt(memory.value, at.unit.id), at.unit.label)) {
+          const result = await services.record('sighting', sighting, { audit });
+          remember(afterSighting(memory.value, result.event, sighting, at.unit.id));
+        }
+        verdict.value = null;
+        const missed = found.moves[0]?.from;
+        line.value = `Moved ${found.moves.length} statements by ${Math.abs(found.step)}. ${missed?.label} is open again.`;
+        await moveTo(missed?.place ?? null);
+      }),
+    note: (place, text) =>
+      inLine(async () => {
+        const result = await services.record('note', place ? { place, text } : { text }, { audit });
+        remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'note', words: 'the note' }));
+        line.value = result.type === 'saved' ? 'Note kept.' : `Note is not on disk yet: ${result.why}`;
+      }),
+    hazard: (hazard, note) =>
+      inLine(async () => {
+        const { place } = memory.value;
+        const result = await services.record('hazard-seen', place ? { place, hazard, note } : { hazard, note }, {
+          audit,
+        });
+        remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'hazard', words: 'the hazard' }));
+        line.value = result.type === 'saved' ? 'Hazard noted.' : `Hazard is not on disk yet: ${result.why}`;
+      }),
+    undo: () =>
+      inLine(async () => {
+        const taken = undoLast(memory.value);
+        if (!taken) {
+          line.value = 'Nothing was said on this walk that can be taken back here.';
+          return;
+        }
+        await services.record('withdrawn', taken.payload, { audit });
+        remember(taken.memory);
+        verdict.value = null;
+        slip.value = null;
+        line.value = `Taken back: ${taken.act.words}.`;
+        await moveTo(taken.act.kind === 'sighting' && isJack(taken.act.back) ? taken.act.back : null);
+      }),
+    pause(paused) {
+      remember({ ...memory.value, paused });
+    },
+  };
+
+  function actAt(event: string, place: string | null) {
+    return { event, places: place ? [place] : [], back: place ?? memory.value.place ?? '' };
+  }
+}
+
+/** A plug is there in these states, whether or not it says its name. */
+function plugsOf(state: Said['state']): NonNullable<Said['plugs']> {
+  return state === 'unlabelled' || state === 'illegible' || state === 'plugged' ? [{ labels: [] }] : [];
+}
+
+function isJack(place: string): boolean {
+  return !place.startsWith('~') && !place.startsWith('@');
+}

@@ -1,0 +1,89 @@
+// Did the auditor's finger slip by a jack, or did the cables? Recognises equal steps between where a label was read
+// and where the plan has it, and makes the events that re-anchor what was said. Pure; the person answers.
+import type { JackView } from '../../core/report/walkView.ts';
+import { type Act, type Sighting, toSighting, type Visit, withdrawalsAt } from '../walkState.ts';
+
+export interface Slip {
+  /** Jacks further on than where the label was read; negative is back. */
+  step: number;
+  /** What was said and belongs elsewhere, in visiting order. */
+  moves: { from: JackView; to: JackView }[];
+}
+
+/** Equal steps from here on raise the question. */
+const STEPS_TO_ASK = 2;
+
+function stepAt(order: readonly JackView[], i: number): number {
+  const found = order[i]?.found;
+  if (found === undefined || order[i]?.state !== 'label') return 0;
+  if (order[i]?.plan === found) return 0;
+  const planned = order.findIndex(({ plan }) => plan === found);
+  return planned < 0 ? 0 : planned - i;
+}
+
+/**
+ * The run of equal steps that ends at the jack just spoken about. Asked once a second equal step stands; a run
+ * longer than what this visit said is not the auditor's slip alone and is cut to it.
+ */
+export function slipAt(order: readonly JackView[], place: string, said: ReadonlySet<string>): Slip | null {
+  const last = order.findIndex((jack) => jack.place === place);
+  const step = last < 0 ? 0 : stepAt(order, last);
+  if (step === 0) return null;
+  let first = last;
+  while (first > 0 && stepAt(order, first - 1) === step && said.has(order[first - 1]?.place ?? '')) first--;
+  const moves = order.slice(first, last + 1).flatMap((from, i) => {
+    const to = order[first + i + step];
+    return to && said.has(from.place) ? [{ from, to }] : [];
+  });
+  // A crossed pair has steps of opposite sign, so it never gets here.
+  return moves.length >= STEPS_TO_ASK ? { step, moves } : null;
+}
+
+/** "Me": each statement is made again where it belongs and withdrawn where it was; the missed jack is left unseen. */
+export function reanchor(slip: Slip, visit: Visit, unitLabel: string): Sighting[] {
+  return slip.moves.map(({ from, to }) => {
+    const sighting = toSighting(
+      {
+        places: [{ place: to.place, words: `${unitLabel} ${to.label}` }],
+        state: 'label',
+        plugs: [{ labels: [{ text: from.found ?? '' }] }],
+        by: 'tapped',
+      },
+      { ...visit, looks: [] },
+    );
+    return { ...sighting, withdraws: withdrawalsAt(visit, [from.place]) };
+  });
+}
+
+/** What a cause predicts at a jack that nobody has looked at yet: the other half of a crossed pair, or a next step. */
+export function predictionAt(order: readonly JackView[], place: string): { label: string; why: string } | null {
+  const here = order.findIndex((jack) => jack.place === place);
+  const jack = order[here];
+  if (jack?.state !== 'unseen') return null;
+  const [a, b] = [stepAt(order, here - 2), stepAt(order, here - 1)];
+  const next = order[here + b];
+  if (here >= 2 && b !== 0 && a === b && next?.plan) {
+    return { label: next.plan, why: `if all sit ${Math.abs(b)} ${Math.abs(b) === 1 ? 'jack' : 'jacks'} on` };
+  }
+  const partner = order.find((one) => jack.plan !== undefined && one.found === jack.plan && one.plan !== one.found);
+  return partner?.plan ? { label: partner.plan, why: 'if the two are crossed' } : null;
+}
+
+/** The jacks of a face in visiting order: odd over even goes column by column, other faces row by row. */
+export function visitingOrder(rows: readonly (readonly JackView[])[]): JackView[] {
+  const [upper = [], lower = []] = rows;
+  const number = (jack: JackView | undefined) => Number(/(\d+)\D*$/.exec(jack?.label ?? '')?.[1] ?? Number.NaN);
+  const interleaved = rows.length === 2 && number(lower[0]) < number(upper[1]);
+  if (!interleaved) return rows.flat();
+  return upper.flatMap((jack, i) => (lower[i] ? [jack, lower[i]] : [jack])).concat(lower.slice(upper.length));
+}
+
+/** Places that this visit has spoken about one by one; a range is never re-anchored. */
+export function singlesOf(acts: readonly Act[], visit: Visit): Set<string> {
+  const mine = new Set(visit.looks.map(({ event }) => event));
+  return new Set(
+    acts.flatMap(({ event, kind, places }) =>
+      kind === 'sighting' && places.length === 1 && mine.has(event) ? places : [],
+    ),
+  );
+}

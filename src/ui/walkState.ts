@@ -1,0 +1,176 @@
+// The rules of a walk, free of screen and store: which event a statement makes, what belongs to one visit, what one
+// undo takes back, what is offered at the thumb. It never records anything itself.
+import type { Payload, Plug, State, Withdrawal } from '../core/audit/events.ts';
+import type { JackView, WalkView } from '../core/report/walkView.ts';
+
+export type By = 'camera' | 'wedge' | 'typed' | 'tapped' | 'still' | 'double';
+export type Sighting = Payload<'sighting'>;
+
+/** One thing that was said on this page, and where to go back to when it is taken back. */
+export interface Act {
+  event: string;
+  kind: 'sighting' | 'note' | 'hazard';
+  places: string[];
+  back: string;
+  words: string;
+}
+
+/** Standing at one unit, without leaving it: what was said there before may be said anew, and replaces itself. */
+export interface Visit {
+  unit: string;
+  looks: { event: string; places: string[] }[];
+}
+
+/** Kept as a draft, so that a reload in mid-jack loses neither the place nor the undo. */
+export interface WalkMemory {
+  place: string | null;
+  paused: boolean;
+  visit: Visit | null;
+  acts: Act[];
+}
+
+export const NEW_MEMORY: WalkMemory = { place: null, paused: false, visit: null, acts: [] };
+const ACTS_KEPT = 50;
+
+export interface Said {
+  places: readonly { place: string; words: string }[];
+  state: State;
+  plugs?: readonly Plug[];
+  by: By;
+  reason?: string;
+  basis?: Sighting['basis'];
+}
+
+/** A visit ends when another unit is begun; statements made before that are then another day's looks. */
+export function visitAt(memory: WalkMemory, unit: string): Visit {
+  return memory.visit?.unit === unit ? memory.visit : { unit, looks: [] };
+}
+
+/** What the visit said about these places before. Only there is it taken back: a range stays where it was right. */
+export function withdrawalsAt(visit: Visit, places: readonly string[]): Withdrawal[] {
+  return visit.looks.flatMap(({ event, places: covered }) => {
+    const shared = covered.filter((place) => places.includes(place));
+    if (shared.length === 0) return [];
+    return [shared.length === covered.length ? { event } : { event, places: shared }];
+  });
+}
+
+export function toSighting(said: Said, visit: Visit): Sighting {
+  const places = said.places.map(({ place }) => place);
+  const withdraws = withdrawalsAt(visit, places);
+  return {
+    places,
+    said: said.places.map(({ words }) => words),
+    state: said.state,
+    plugs: [...(said.plugs ?? [])],
+    basis: said.basis ?? 'seen',
+    by: said.by,
+    ...(said.reason ? { reason: said.reason } : {}),
+    ...(withdraws.length > 0 ? { withdraws } : {}),
+  };
+}
+
+export type Earlier = WalkView['looks'][number];
+const PLUGGED: ReadonlySet<string> = new Set(['label', 'unlabelled', 'illegible', 'plugged']);
+const BARE: ReadonlySet<string> = new Set(['empty', 'blanked']);
+
+/** Looks of another visit that what is said now would contradict: the person has to say which of the two it was. */
+export function earlierDiffering(looks: readonly Earlier[], visit: Visit, sighting: Sighting): Earlier[] {
+  const mine = new Set(visit.looks.map(({ event }) => event));
+  return looks.filter((look) => !mine.has(look.event) && contradicts(look, sighting));
+}
+
+function contradicts(look: Earlier, { state, plugs }: Sighting): boolean {
+  if (BARE.has(look.state)) return PLUGGED.has(state);
+  if (!PLUGGED.has(look.state)) return false;
+  if (BARE.has(state)) return true;
+  if (look.state !== 'label' || state !== 'label') {
+    // "No label" against a label read; a plug whose label is not in view contradicts nothing.
+    return (
+      (look.state === 'unlabelled') !== (state === 'unlabelled') && look.state !== 'plugged' && state !== 'plugged'
+    );
+  }
+  return look.label?.trim() !== plugs[0]?.labels[0]?.text.trim();
+}
+
+/** The person's answer to "Misread before, or changed since?"; the two are kept apart for the as-left record. */
+export function resolveEarlier(
+  sighting: Sighting,
+  earlier: readonly Earlier[],
+  answer: 'misread' | 'changed' | 'unsure',
+): Sighting {
+  const place = sighting.places[0];
+  if (answer === 'unsure' || place === undefined) return sighting;
+  if (answer === 'changed') return { ...sighting, changedSince: earlier.map(({ event }) => event) };
+  const more = earlier.map(({ event }) => ({ event, places: [place] }));
+  return { ...sighting, withdraws: [...(sighting.withdraws ?? []), ...more] };
+}
+
+export function afterSighting(memory: WalkMemory, event: string, sighting: Sighting, unit: string): WalkMemory {
+  const visit = visitAt(memory, unit);
+  const [first = ''] = sighting.places;
+  const act: Act = { event, kind: 'sighting', places: sighting.places, back: first, words: sighting.said.join(', ') };
+  const gone = new Set(sighting.withdraws?.filter(({ places }) => !places).map(({ event: id }) => id));
+  // What was replaced cannot be taken back a second time.
+  const acts = memory.acts.filter(({ event: id }) => !gone.has(id));
+  return {
+    ...memory,
+    visit: { unit, looks: [...withoutPlaces(visit, sighting.places).looks, { event, places: sighting.places }] },
+    acts: [...acts, act].slice(-ACTS_KEPT),
+  };
+}
+
+export function afterAct(memory: WalkMemory, act: Act): WalkMemory {
+  return { ...memory, acts: [...memory.acts, act].slice(-ACTS_KEPT) };
+}
+
+/** One undo takes back one act, a range of twenty jacks included. */
+export function undoLast(memory: WalkMemory): { act: Act; payload: Payload<'withdrawn'>; memory: WalkMemory } | null {
+  const act = memory.acts.at(-1);
+  if (!act) return null;
+  const looks = memory.visit?.looks.filter(({ event }) => event !== act.event) ?? [];
+  return {
+    act,
+    payload: { target: { event: act.event }, why: 'undo' },
+    memory: { ...memory, acts: memory.acts.slice(0, -1), visit: memory.visit && { ...memory.visit, looks } },
+  };
+}
+
+function withoutPlaces(visit: Visit, places: readonly string[]): Visit {
+  const looks = visit.looks
+    .map((look) => ({ ...look, places: look.places.filter((place) => !places.includes(place)) }))
+    .filter((look) => look.places.length > 0);
+  return { ...visit, looks };
+}
+
+/** What stands at the thumb. In a blind audit nothing does, and where the plan has no cable it is "Empty". */
+export type Primary = { type: 'none' } | { type: 'reads'; label: string } | { type: 'empty' };
+
+export function primaryAt(view: Pick<WalkView, 'blind' | 'current'>): Primary {
+  if (view.blind) return { type: 'none' };
+  return view.current.plan === null ? { type: 'empty' } : { type: 'reads', label: view.current.plan };
+}
+
+/** Leaves a jack as the drawing may show it: in a blind audit the plan goes until the jack was spoken about. */
+export function withoutPlan(jack: JackView): JackView {
+  const { plan: _, ...rest } = jack;
+  return jack.state === 'unseen' ? { ...rest, mark: undefined } : jack;
+}
+
+const SHOWN_AT_MOST = 24;
+
+/** A label for the screen: no control or direction signs, and a hostile length becomes words instead of a wall. */
+export function labelToShow(text: string): string {
+  const bare = text
+    .replace(/\s+/gu, ' ')
+    .replace(/\p{Cc}|\p{Cf}/gu, '')
+    .trim();
+  const letters = [...bare];
+  if (letters.length <= SHOWN_AT_MOST) return bare;
+  return `${letters.slice(0, 16).join('')}… (${letters.length} characters)`;
+}
+
+/** A text that no label in a rack has: it is shown and asked about before it becomes a statement. */
+export function isUnlikelyLabel(text: string): boolean {
+  return text.length > 40 || /[\n\r]|:\/\//.test(text);
+}
