@@ -66,7 +66,7 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   const tooMany = places.length > cable.ends.length;
   if (tooMany || besideItself.length > 0) add('duplicate-label', 'undecided', [...places]);
   if (!tooMany) {
-    for (const place of loose) add('not-landed', reach(cable), [place], { where: placeToWords(index, place) });
+    for (const place of loose) add('not-landed', reach(cable), [place], { where: view.wordsOf(place) });
   }
   for (const place of jacks) {
     jackAstray(place);

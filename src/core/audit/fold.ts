@@ -2,7 +2,7 @@
 // or all at once, because every update derives the touched places and cables anew from the looks that stand.
 import { slotToPlace } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
-import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
+import { indexPlan, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
 import type { AuditEvent, EventOf } from './events.ts';
@@ -25,6 +25,8 @@ export interface FoldView {
   index: PlanIndex;
   occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
   stateAt(place: string): PlaceState;
+  /** A place in words; a loose end in the very words in which it was said. */
+  wordsOf(place: string): string;
   readingsAt(place: string): PlugReading[];
   /** Places where a label that names this cable stands now. */
   placesOfCable(cable: string): readonly string[];
@@ -108,6 +110,10 @@ export function createFold(given: Plan | PlanIndex): Fold {
     scope: scopeOf(index, null),
     has: (event) => seen.has(event),
     stateAt: (place) => states.get(place) ?? looksToState(place, []),
+    wordsOf: (place) => {
+      const said = place.startsWith('~') ? looks.standing(place)[0]?.said.replace(/^loose:\s*/i, '') : '';
+      return said || placeToWords(index, place);
+    },
     readingsAt: (place) => readings.get(place) ?? [],
     placesOfCable: (cable) => sorted(cablePlaces.get(cable)),
     placesOfUnknown: (text) => sorted(unknownPlaces.get(unknownKey(text))),

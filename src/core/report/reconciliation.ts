@@ -74,7 +74,7 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
       title: words.title,
       line: words.line,
       order: words.order,
-      places: d.places.map((place) => (/[/~]/.test(place) ? placeToWords(fold.index, place) : place)),
+      places: d.places.map((place) => (/[/~]/.test(place) ? fold.wordsOf(place) : place)),
       placeIds: d.places,
       labels: d.labels,
       found: d.detail.found ?? null,
@@ -158,7 +158,7 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     remarks: fold.notes
       .filter((note) => !explained.has(note.payload.text))
       .map((note) => ({
-        place: note.payload.place ? placeToWords(fold.index, note.payload.place) : null,
+        place: note.payload.place ? fold.wordsOf(note.payload.place) : null,
         text: note.payload.text,
         at: note.at,
         author: note.author,

@@ -32,7 +32,7 @@ const STATE_WORDS: Record<string, string> = {
 export function verdictAt(fold: Fold, place: string): Verdict {
   const { index } = fold;
   const parts = placeToParts(place);
-  const jack = index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : placeToWords(index, place));
+  const jack = index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : fold.wordsOf(place));
   const state = fold.stateAt(place);
   const readings = fold.readingsAt(place);
   const label = readings[0]?.text ?? (state.type === 'illegible' ? (state.plugs[0]?.pattern ?? null) : null);

@@ -26,7 +26,7 @@ describe('the loose end', () => {
   });
   it('says so in words with the place in words', () => {
     const verdict = verdictAt(foldAll(plan, walk), at('loose: tray of R2'));
-    expect(verdict.second).toContain('tray of r2');
+    expect(verdict.second).toContain('tray of R2');
     expect(verdict.second).toContain('until it is landed');
   });
 });

@@ -1,0 +1,103 @@
+// The machine-readable reconciliation: places and labels as strings, nothing that depends on the clock or the machine.
+// Causes and fixes keep their place in the form; nothing derives them yet, so they are empty, never guessed.
+
+import type { AuditEvent, Payload } from '../audit/events.ts';
+import { type Fold, foldAll } from '../audit/fold.ts';
+import type { Plan } from '../plan/model.ts';
+import { placeToWords } from '../plan/planIndex.ts';
+import { cablesInScope, coverageOf } from './coverage.ts';
+
+export interface ReconcileOutput {
+  plan: {
+    cables: { label: string; ends: { end: string; location?: string; unit: string; jack: string }[] }[];
+    guesses: Plan['guesses'];
+    contradictions: { type: string; labels: string[]; places: string[]; rows: { sheet: string; row: number }[] }[];
+  };
+  coverage: { places: number; seen: number; cables: number; bothEnds: number };
+  discrepancies: { kind: string; severity: string; places: string[]; labels: string[]; cause?: string }[];
+  causes: [];
+  fixes: [];
+}
+
+export interface SightingGiven {
+  author: string;
+  at: number;
+  zone: number;
+  payload: Payload<'sighting'>;
+}
+
+/** Every sighting in one audit of the whole plan. Ids count up with the rows, so the same file gives the same bytes. */
+export function foldSightings(plan: Plan, sightings: readonly SightingGiven[]): Fold {
+  const envelope = (seq: number) => ({
+    v: 1,
+    id: `row-${String(seq).padStart(7, '0')}`,
+    station: 'list',
+    audit: 'list',
+    log: 'list',
+    seq,
+    prev: null,
+  });
+  const start: AuditEvent = {
+    ...envelope(0),
+    author: '',
+    at: 0,
+    zone: 0,
+    kind: 'audit-started',
+    payload: {
+      name: '',
+      occasion: 'after-move',
+      scope: { racks: [], rooms: [] },
+      exclusions: [],
+      permission: 'look',
+      people: [],
+      plan: null,
+      blind: false,
+    },
+  };
+  const events = sightings.map(
+    ({ author, at, zone, payload }, i): AuditEvent => ({
+      ...envelope(i + 1),
+      author,
+      at,
+      zone,
+      kind: 'sighting',
+      payload,
+    }),
+  );
+  return foldAll(plan, [start, ...events]);
+}
+
+export function foldToOutput(fold: Fold): ReconcileOutput {
+  const { index } = fold;
+  const { places, seen, cables, bothEnds } = coverageOf(fold, cablesInScope(fold));
+  const words = (place: string) => {
+    if (place.startsWith('~')) return `loose: ${fold.wordsOf(place)}`;
+    return /[/@]/.test(place) ? placeToWords(index, place) : (index.units.get(place)?.label ?? place);
+  };
+  return {
+    plan: {
+      cables: index.plan.cables.map((cable) => ({
+        label: cable.label,
+        ends: cable.ends.map(({ end, location, unit, jack }) => ({
+          end,
+          ...(location ? { location } : {}),
+          unit,
+          jack,
+        })),
+      })),
+      guesses: index.plan.guesses,
+      contradictions: index.plan.contradictions.map((one) => ({
+        type: one.type,
+        labels: one.cables.map((id) => index.cables.get(id)?.label ?? id),
+        places: one.places.map(words),
+        rows: one.rows,
+      })),
+    },
+    coverage: { places, seen, cables, bothEnds },
+    discrepancies: fold
+      .discrepancies()
+      .map(({ kind, severity, places: at, labels }) => ({ kind, severity, places: at.map(words), labels })),
+    causes: [],
+    fixes: [],
+  };
+}
