@@ -56,6 +56,7 @@ export type CameraScanner = Scanner & {
 const MIN_LOOK_MS = 100;
 /** Longer than any frame takes, loading the decoder included; then it hangs. */
 const PATIENCE_MS = 8000;
+const BEAT_MS = 500;
 /** A gap this long means that nobody was looking; below the time after which a text may be read again. */
 const BLIND_AFTER_MS = 900;
 
@@ -73,6 +74,8 @@ export function createCamera(options: CameraOptions): CameraScanner {
   let epoch = 0;
   let inFlight = false;
   let lastLook = 0;
+  let lastBeat = 0;
+  let waited = 0;
   let looks = 0;
   let takeAim = createAimer();
 
@@ -108,7 +111,7 @@ export function createCamera(options: CameraOptions): CameraScanner {
     const stopFrames = onFrames(opened.video, () => {
       watch.frame();
       if (!decoder) return;
-      if (inFlight && performance.now() - lastLook > PATIENCE_MS) void doWithout('no answer');
+      if (hangs()) void doWithout('no answer');
       else void lookAt(opened, decoder);
     });
     quiet = [stopFrames, watch.end];
@@ -162,6 +165,14 @@ export function createCamera(options: CameraOptions): CameraScanner {
     } finally {
       inFlight = false;
     }
+  }
+
+  /** Time in which the page slept is no fault of the decoder, so only the beat of the frames counts. */
+  function hangs(): boolean {
+    const beat = performance.now();
+    waited = inFlight ? waited + Math.min(beat - lastBeat, BEAT_MS) : 0;
+    lastBeat = beat;
+    return waited > PATIENCE_MS;
   }
 
   /** The better decoder broke, so the one of html5-qrcode has to do; it needs a stream of its own kind. */

@@ -14,6 +14,7 @@ export const STALL_MS = 2000;
 export const TRUST_MS = 10_000;
 export const SLEEP_MS = 60_000;
 const TICK_MS = 250;
+const FROZEN_MS = 1500;
 
 export type Verdict = 'fine' | 'rebuild' | 'give-up';
 
@@ -23,7 +24,7 @@ export function verdictOn(times: { now: number; lastFrame: number; rebuiltAt: nu
   return times.lastFrame - times.rebuiltAt < TRUST_MS ? 'give-up' : 'rebuild';
 }
 
-/** Calls once, when the page is seen again. Installed apps may come back without a visibilitychange. */
+/** Calls once, when the page is seen again, or at once if it is. Installed apps may come back without a visibilitychange. */
 export function onReturn(fn: () => void): () => void {
   const ends = new AbortController();
   const back = () => {
@@ -33,6 +34,7 @@ export function onReturn(fn: () => void): () => void {
   };
   document.addEventListener('visibilitychange', back, { signal: ends.signal });
   for (const name of ['pageshow', 'focus']) globalThis.addEventListener(name, back, { signal: ends.signal });
+  back();
   return () => ends.abort();
 }
 
@@ -66,8 +68,12 @@ export function watchStream(
     if (document.visibilityState !== 'visible') return;
     obey(verdictOn({ now: lastFrame + STALL_MS, lastFrame, rebuiltAt: health.rebuiltAt }));
   };
-  // Hidden pages get no frames, and that is no fault.
+  // Hidden pages get no frames, and that is no fault; nor does a page that was frozen or busy, which shows in the tick.
+  let lastTick = performance.now();
   const timer = setInterval(() => {
+    const tick = performance.now();
+    if (tick - lastTick > FROZEN_MS) lastFrame = tick;
+    lastTick = tick;
     if (document.visibilityState === 'visible') stalled();
   }, TICK_MS);
 

@@ -274,6 +274,21 @@ describe('the stream', () => {
     expect(await page.evaluate(() => window.__cameraCalls())).toEqual({ opened: before + 1, live: 1 });
   });
 
+  test('time for which the page was frozen counts neither against the stream nor against the decoder', async () => {
+    const other = await context.newPage();
+    await other.clock.install();
+    await other.goto(`${origin}camera.html`);
+    await other.waitForFunction(() => window.bench !== undefined);
+    await other.evaluate(() => window.bench.renew({ decoder: 'silent' }));
+    await other.evaluate(() => window.bench.scanner().start());
+    await other.evaluate(() => window.__ticks(5));
+    await other.clock.fastForward(30_000);
+    await other.evaluate(() => window.__ticks(20));
+    expect(await other.evaluate(() => window.bench.scanner().readsBy())).toEqual({ type: 'decoder' });
+    expect(await other.evaluate(() => window.__cameraCalls())).toEqual({ opened: 1, live: 1 });
+    await other.close();
+  });
+
   test('after a minute out of sight the camera is let go, and it comes back with the page', async () => {
     const other = await context.newPage();
     await other.clock.install();
