@@ -6,38 +6,33 @@ import type { FaceLayout, Jack, PlanSetting, Rack, Unit } from './model.ts';
 import type { Notebook, RawJack, RawRack } from './readTypes.ts';
 import type { ResolvedUnit, Units } from './resolveUnits.ts';
 
-export function buildRacks(listed: readonly RawRack[], units: readonly ResolvedUnit[], notebook: Notebook): Rack[] {
+/** @param rooms Room of each rack by its key. */
+export function buildRacks(
+  listed: readonly RawRack[],
+  units: readonly ResolvedUnit[],
+  rooms: ReadonlyMap<string, string>,
+  notebook: Notebook,
+): Rack[] {
   const racks = new Map<string, Rack>();
-  for (const raw of listed) {
-    const id = nameToKey(raw.label);
-    if (racks.has(id)) continue;
+  const add = (label: string, raw: RawRack | null): boolean => {
+    const id = nameToKey(label);
+    if (racks.has(id)) return false;
+    const room = rooms.get(id);
     racks.set(id, {
       id,
-      label: raw.label,
-      ...(raw.room === '' ? {} : { room: raw.room }),
-      heightU: raw.heightU ?? USUAL_HEIGHT_U,
-      numbering: raw.numbering ?? 'bottom-up',
-      implied: false,
+      label,
+      ...(room === undefined ? {} : { room }),
+      heightU: raw?.heightU ?? USUAL_HEIGHT_U,
+      numbering: raw?.numbering ?? 'bottom-up',
+      implied: raw === null,
     });
-  }
+    return true;
+  };
+  for (const raw of listed) add(raw.label, raw);
   for (const unit of units) {
-    if (unit.rack === '') continue;
-    const id = nameToKey(unit.rack);
-    const known = racks.get(id);
-    if (known) {
-      if (known.implied && known.room === undefined && unit.room !== '') known.room = unit.room;
-      continue;
-    }
+    if (unit.rack === '' || !add(unit.rack, null)) continue;
     const readAs = `a rack of ${USUAL_HEIGHT_U} U, numbered from the bottom`;
     notebook.guess(unit.sheet, unit.row, undefined, unit.rack, readAs);
-    racks.set(id, {
-      id,
-      label: unit.rack,
-      ...(unit.room === '' ? {} : { room: unit.room }),
-      heightU: USUAL_HEIGHT_U,
-      numbering: 'bottom-up',
-      implied: true,
-    });
   }
   return [...racks.values()];
 }

@@ -77,7 +77,7 @@ function rowToCables(
 
   const statusText = [row.get('status'), signalText, row.get('circuit')].find((text) => textToStatus(text) !== null);
   const status = textToStatus(statusText ?? '') ?? 'in-use';
-  if (statusText !== undefined) guess('status', statusText, `status ${status}`);
+  if (statusText !== undefined && statusText.toLowerCase() !== status) guess('status', statusText, `status ${status}`);
 
   const airText = [row.get('status'), row.get('notes'), signalText, row.get('circuit')].find(saysOnAir);
   if (airText !== undefined) guess('notes', airText, 'on air');

@@ -82,22 +82,16 @@ export function readTables(tables: readonly Table[], options: ReadOptions): Read
   const rawCables = joinMirrored(cableRows, notebook);
   if (rawCables.length === 0 && unitRows.length === 0 && jackRows.length === 0) return notASchedule(tables, options);
 
-  const rooms = new Map<string, string>();
-  for (const { label, rack, room } of [
-    ...rackRows.map((r) => ({ label: r.label, rack: r.label, room: r.room })),
-    ...unitRows,
-  ]) {
-    if (label !== '' && rack !== '' && room !== '' && !rooms.has(nameToKey(rack))) rooms.set(nameToKey(rack), room);
-  }
   const ends: Located[] = rawCables.flatMap((cable) =>
     [...cable.from, ...cable.to].map((end) => ({ ...end, sheet: cable.sheet, row: cable.row })),
   );
+  const rooms = rackRooms(rackRows, unitRows, ends);
   const jackEnds: Located[] = jackRows.map((row) => ({ ...row, rack: '', room: '', u: null }));
   const units = resolveUnits(unitRows, [...ends, ...jackEnds], (rack) => rooms.get(nameToKey(rack)) ?? '', notebook);
   const equipment = buildEquipment(units, jackRows, notebook);
   const cables = buildCables(rawCables, units, equipment, notebook);
   const jacks = [...equipment.jacks.values()];
-  const racks = buildRacks(rackRows, units.all, notebook);
+  const racks = buildRacks(rackRows, units.all, rooms, notebook);
   counts.cables = cables.length;
   counts.units = equipment.units.length;
   counts.jacks = jacks.length;
@@ -122,6 +116,23 @@ export function readTables(tables: readonly Table[], options: ReadOptions): Read
       contradictions: findContradictions(cables, equipment.jacks),
     },
   };
+}
+
+/** Room of each rack, by key: the rack list's word first, then the unit list's, then the cables'. */
+function rackRooms(
+  racks: readonly RawRack[],
+  units: readonly RawUnit[],
+  ends: readonly Located[],
+): Map<string, string> {
+  const rooms = new Map<string, string>();
+  const add = (rack: string, room: string) => {
+    const key = nameToKey(rack);
+    if (rack !== '' && room !== '' && !rooms.has(key)) rooms.set(key, room);
+  };
+  for (const { label, room } of racks) add(label, room);
+  for (const { rack, room } of units) add(rack, room);
+  for (const { rack, room } of ends) add(rack, room);
+  return rooms;
 }
 
 /** Spreading a list of many thousand rows into one call would overflow the stack. */
