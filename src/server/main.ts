@@ -83,7 +83,7 @@ async function run(): Promise<void> {
     process.exitCode = 1;
     void db.close();
   });
-  server.on('listening', async () => {
+  const welcome = async () => {
     const address = server.address();
     const open = typeof address === 'object' && address ? address.port : port;
     const reach: Reach = { port: open, addresses: ownAddresses(), certificate: tls ? readCertificate(tls) : null };
@@ -91,7 +91,9 @@ async function run(): Promise<void> {
     if (!existsSync(join(staticRoot, 'index.html'))) console.log(`\nThe app is not built yet (${staticRoot}).`);
     const answer = await askForCode(db, random, clock.now(), { type: 'any' });
     console.log(`\n${answer.type === 'code' ? codeText(answer.made) : whichText(answer)}`);
-  });
+  };
+  // A server that cannot print a code still serves the phones it has.
+  server.on('listening', () => void welcome().catch((error: unknown) => console.error(error)));
   if (tls && server instanceof HttpsServer) renewCertificate(server, tls.certFile);
 
   let closing = false;

@@ -1,7 +1,6 @@
 // Every message between phone and server, its limits and its version. Used by both sides, so neither may hold a
 // second opinion about a form. It must never read or write anything.
 import * as z from 'zod/mini';
-import { MAX_EVENT_TEXT } from '../core/audit/events.ts';
 
 /** Goes up when an older side could misread a message; an added optional field is no reason. */
 export const WIRE_VERSION = 1;
@@ -23,7 +22,6 @@ export const MAX_PULL_EVENTS = 500;
 export const MAX_PULL_BYTES = 1024 * 1024;
 export const MAX_DOCUMENT_BYTES = 32 * 1024 * 1024;
 export const DOCUMENT_CHUNK_BYTES = 1024 * 1024;
-export const MAX_TEXT_BYTES = MAX_EVENT_TEXT * 3;
 export const MAX_NAME = 200;
 export const CODE_LIFE_MS = 15 * 60 * 1000;
 

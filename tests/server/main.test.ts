@@ -1,5 +1,5 @@
 // The shipped server over real sockets: start, pairing, sudden death in the middle of an upload, and a clean end.
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, statSync } from 'node:fs';
 import { request as httpsRequest } from 'node:https';
 import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
@@ -60,6 +60,15 @@ async function pairedWith(port: number, code: string, transport = transportTo(po
   return { phone, sync };
 }
 
+/** When the write-ahead log has taken in a good part of a large document, whose transaction is then still open. */
+async function grown(folder: string): Promise<void> {
+  const size = () => statSync(join(folder, 'asfound.db-wal'), { throwIfNoEntry: false })?.size ?? 0;
+  const before = size();
+  for (let looks = 0; looks < 200_000 && size() < before + 1_000_000; looks += 1) {
+    await new Promise((next) => setImmediate(next));
+  }
+}
+
 const databases: [string, () => Promise<Record<string, string>>][] = [
   ['sqlite', async () => ({})],
   ['postgresql', async () => ({ DATABASE_URL: await postgres.fresh() })],
@@ -102,6 +111,7 @@ describe.each(databases)('on %s', (dialect, env) => {
         const answer = plain.send(request);
         if (armed && deadly.has(asked)) {
           deadly.delete(asked);
+          if (dialect === 'sqlite' && request.method === 'PUT') await Promise.race([answer, grown(data)]);
           await server.kill('SIGKILL');
         }
         return await answer;
