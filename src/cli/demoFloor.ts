@@ -1,6 +1,5 @@
 // What is really in the jacks of the demo station: everything as planned except the planted differences, which are
 // listed beside it so that an audit of this floor can be judged.
-import { nameToKey, placeToParts } from '../core/plan/identity.ts';
 import type { Plan } from '../core/plan/model.ts';
 import { indexPlan, placeToWords } from '../core/plan/planIndex.ts';
 import { SIGHTINGS_HEADER } from '../files/sightingsCsv.ts';
@@ -113,12 +112,4 @@ function isNext(before: string | undefined, place: string): boolean {
   if (before === undefined) return false;
   const [a, b] = [before, place].map((text) => /^(.*?)(\d+)$/.exec(text));
   return a !== null && b !== null && a?.[1] === b?.[1] && Number(b?.[2]) === Number(a?.[2]) + 1;
-}
-
-/** Places of the planted list that are jacks of the plan; for the test that holds both together. */
-export function isJackOf(plan: Plan, place: string): boolean {
-  return plan.jacks.some((jack) => {
-    const parts = placeToParts(jack.id);
-    return parts.type === 'jack' && `${parts.unit}-${parts.jack}` === nameToKey(place);
-  });
 }

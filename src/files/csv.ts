@@ -49,8 +49,19 @@ export function bytesToText(bytes: Uint8Array): { text: string; encoding: string
   try {
     return { text: decode('utf-8', 0, true), encoding: 'UTF-8' };
   } catch {
-    return { text: decode('windows-1252', 0), encoding: 'Windows-1252' };
+    return { text: decode('windows-1252', 0).replace(/[\u0080-\u009f]/g, toWestern), encoding: 'Windows-1252' };
   }
+}
+
+/**
+ * Characters of 0x80 to 0x9F in Windows-1252 (WHATWG Encoding, index windows-1252; a blank is a byte without one). Some
+ * versions of Node decode the label as ISO 8859-1 and leave control characters there.
+ */
+const WESTERN = '€ ‚ƒ„…†‡ˆ‰Š‹Œ Ž  ‘’“”•–—˜™š›œ žŸ';
+
+function toWestern(control: string): string {
+  const character = WESTERN[control.charCodeAt(0) - 0x80] ?? ' ';
+  return character === ' ' ? control : character;
 }
 
 /** The delimiter under which most of the first lines have the same number of cells, and many. */
@@ -83,7 +94,7 @@ export function textToRows(text: string, delimiter: Delimiter): string[][] {
 
 /** Takes off the apostrophe that writing put before a text that a spreadsheet would run as a formula (csvOut.ts). */
 function unescapeCell(cell: string): string {
-  return /^'+[=+\-@\t\r]/.test(cell) ? cell.slice(1) : cell;
+  return /^'+[=+\-@\t\r\n,;]/.test(cell) ? cell.slice(1) : cell;
 }
 
 /**

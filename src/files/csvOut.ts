@@ -1,7 +1,10 @@
 // Rows of text to a CSV file that a spreadsheet opens without running anything. What is escaped here, csv.ts takes off.
 
-/** Texts that a spreadsheet takes for a formula, and those that our own escape would be taken off of. */
-const FORMULA_LIKE = /^'*[=+\-@\t\r]/;
+/**
+ * Texts that a spreadsheet takes for a formula, and those that our own escape would be taken off of. A text that begins
+ * with a delimiter or a line break would look like the lone quotation mark of a ditto once it is quoted.
+ */
+const FORMULA_LIKE = /^'*[=+\-@\t\r\n,;]/;
 
 export function cellToCsv(cell: string, delimiter = ','): string {
   const harmless = FORMULA_LIKE.test(cell) ? `'${cell}` : cell;

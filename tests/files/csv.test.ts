@@ -1,0 +1,122 @@
+// CSV in and out. Quoting: RFC 4180. Encodings and habits of spreadsheets: common practice, from memory.
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bytesToText, guessDelimiter, quoteDittos, readCsv, textToRows } from '../../src/files/csv.ts';
+import { cellToCsv, rowsToCsv, rowsToCsvBytes } from '../../src/files/csvOut.ts';
+import { CAPS } from '../../src/files/sheetError.ts';
+
+const bytes = (text: string) => new TextEncoder().encode(text);
+const rowsOf = (input: Uint8Array) => {
+  const read = readCsv(input);
+  if (read.type !== 'rows') throw new Error(read.error.what);
+  return read.rows;
+};
+
+describe('encodings', () => {
+  it('takes the byte order mark off the first header', () => {
+    expect(rowsOf(bytes('\uFEFFCable;From\n1;A'))[0]).toEqual(['Cable', 'From']);
+  });
+
+  it('reads UTF-16 in both byte orders', () => {
+    const little = new Uint8Array(Buffer.from('\uFEFFa,é', 'utf16le'));
+    expect(bytesToText(little)).toEqual({ text: 'a,é', encoding: 'UTF-16' });
+    expect(bytesToText(new Uint8Array(Buffer.from(little).swap16()))).toEqual({ text: 'a,é', encoding: 'UTF-16' });
+  });
+
+  it('falls back to the Western code page when bytes are no UTF-8, and names it', () => {
+    // Windows-1252: 0xE9 is é, 0x96 is an en dash.
+    expect(bytesToText(new Uint8Array([0x63, 0xe9, 0x96]))).toEqual({ text: 'cé–', encoding: 'Windows-1252' });
+  });
+});
+
+describe('delimiters', () => {
+  it.each([
+    ['a;b;c\n1,5;2,5;3', ';'],
+    ['a,b,c\n1,2,3', ','],
+    ['a\tb\n1\t2', '\t'],
+    ['Cable,"Type; jacket",To\n1,"x;y",B', ','],
+  ])('guesses from %j', (text, delimiter) => {
+    expect(guessDelimiter(text)).toBe(delimiter);
+  });
+});
+
+describe('the lone quotation mark', () => {
+  it('is a ditto, also twice in a row, where a parser would eat a quoted cell', () => {
+    expect(textToRows('1004;same;P04;Enet PoE;";";in;\n1006;NET;";P02;";";1', ';')).toEqual([
+      ['1004', 'same', 'P04', 'Enet PoE', '"', '"', 'in', ''],
+      ['1006', 'NET', '"', 'P02', '"', '"', '1'],
+    ]);
+  });
+
+  it('leaves cells that are really quoted alone', () => {
+    const text = 'a;"b;c";"";"say ""x""";"two\nlines";";begins";d';
+    expect(quoteDittos(text, ';')).toBe(text);
+    expect(textToRows(text, ';')).toEqual([['a', 'b;c', '', 'say "x"', 'two\nlines', ';begins', 'd']]);
+  });
+
+  it('is found at the end of a line and of the file', () => {
+    expect(textToRows('a,"\r\n",b\r\nc,"', ',')).toEqual([
+      ['a', '"'],
+      ['"', 'b'],
+      ['c', '"'],
+    ]);
+  });
+});
+
+describe('files that are no sheet', () => {
+  it.each([
+    ['a PDF', bytes('%PDF-1.7'), 'not-a-sheet'],
+    ['a PNG picture', new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0]), 'not-a-sheet'],
+    ['no bytes', new Uint8Array(0), 'empty'],
+    ['no text', bytes('\n  \n'), 'empty'],
+    ['a workbook of the old binary kind (.xls)', new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 0xa1]), 'old-format'],
+  ])('%s', (what, input, type) => {
+    expect(readCsv(input)).toMatchObject({ type: 'sheet-error', error: { type, what } });
+  });
+
+  it('names a locked workbook as locked', () => {
+    const locked = new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, ...Buffer.from('EncryptedPackage', 'utf16le')]);
+    expect(readCsv(locked)).toMatchObject({ error: { type: 'encrypted' } });
+  });
+
+  it('names the line of bytes that are no text', () => {
+    expect(readCsv(bytes('a,b\nc\0,d'))).toMatchObject({ error: { type: 'not-a-sheet', where: 'line 2' } });
+  });
+
+  it('stops at too many bytes, rows and columns', () => {
+    expect(readCsv(new Uint8Array(CAPS.bytes + 1))).toMatchObject({ error: { type: 'too-large' } });
+    expect(readCsv(bytes('a,b\n'.repeat(CAPS.rows + 1)))).toMatchObject({
+      error: { type: 'too-large', what: '200001 rows' },
+    });
+    expect(readCsv(bytes(`a,b\n${'x,'.repeat(CAPS.columns)}x`))).toMatchObject({ error: { where: 'row 2' } });
+  });
+});
+
+describe('writing', () => {
+  it.each(['=1+1', '+48V', '-48V', '@SUM(A1)', '\tx', '\rx'])('makes %j harmless', (cell) => {
+    expect(cellToCsv(cell).replace(/^"/, '').startsWith("'")).toBe(true);
+  });
+
+  it('gives every text back as it was, those that look like formulas and our own escape included', () => {
+    const cell = fc.oneof(
+      fc.string({ unit: 'grapheme' }).map((text) => text.replaceAll('\0', '')),
+      fc.constantFrom('"', '""', ';', ',', "'", "'=x", "''+1", '-A', '+48', '@x', '=1', '\t', '\r\n', ' a '),
+    );
+    const rows = fc.array(fc.array(cell, { minLength: 2, maxLength: 5 }), { minLength: 1, maxLength: 6 });
+    fc.assert(
+      fc.property(rows, fc.constantFrom(',' as const, ';' as const, '\t' as const), (written, delimiter) => {
+        expect(textToRows(rowsToCsv(written, delimiter), delimiter)).toEqual(written);
+      }),
+      { numRuns: 500 },
+    );
+  });
+
+  it('begins with a byte order mark, which reading takes off', () => {
+    const written = rowsToCsvBytes([
+      ['Name', 'Größe'],
+      ['a', 'b'],
+    ]);
+    expect([...written.slice(0, 3)]).toEqual([0xef, 0xbb, 0xbf]);
+    expect(rowsOf(written)[0]).toEqual(['Name', 'Größe']);
+  });
+});
