@@ -124,7 +124,7 @@ function TinyJack(props: Placed & { size: number }) {
   const unseen = jack.state === 'unseen' || jack.state === 'could-not-see';
   const half = size / 2;
   return (
-    <g class={unseen ? 'tiny-unseen' : 'tiny-seen'}>
+    <g class={unseen ? 'tiny-unseen' : `tiny-seen${size < 7 ? ' tiny-fine' : ''}`}>
       <rect x={x - half} y={y - half} width={size} height={size} />
       {!unseen && jack.state !== 'empty' && (
         <rect class="tiny-plug" x={x - half * 0.55} y={y - half * 0.55} width={size * 0.55} height={size * 0.55} />

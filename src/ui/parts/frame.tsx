@@ -111,6 +111,7 @@ export function Cell(props: CellProps) {
     props.pressed && 'cell-pressed',
     props.symbol && 'cell-symbol',
     props.small === undefined && 'cell-plain',
+    typeof props.big === 'string' && props.big.length === 1 && 'cell-sign',
   ];
   const inside = (
     <>

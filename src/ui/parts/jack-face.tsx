@@ -2,7 +2,7 @@
 // the whole face enlarged. In words beneath it: which side is which.
 import { FaceStrip } from './face-strip.tsx';
 import { JackWindow } from './jack-window.tsx';
-import { type FaceProps, seenRows } from './marks.ts';
+import { type FaceProps, rangePlaces, seenRows } from './marks.ts';
 import { SweepFace } from './sweep-face.tsx';
 
 export function JackFace(props: FaceProps) {
@@ -17,7 +17,10 @@ export function JackFace(props: FaceProps) {
           <JackWindow {...props} />
         </>
       )}
-      <figcaption class="face-words">{asYouSeeIt(props)}</figcaption>
+      <figcaption class="face-words">
+        {asYouSeeIt(props)}
+        {props.range !== undefined && ` ${rangeInWords(props.rows, props.range)}`}
+      </figcaption>
     </figure>
   );
 }
@@ -31,4 +34,11 @@ export function asYouSeeIt(props: Pick<FaceProps, 'rows' | 'mirrored' | 'blind'>
   const under = rows[1]?.[0];
   const where = under ? `${first.label} upper left, ${under.label} below.` : `${first.label} on your left.`;
   return `${behind}${where}${props.blind ? '' : ' Dashed: plan, or not looked at.'}`;
+}
+
+/** Where the range begins and ends and how many jacks it claims, in words beside the line. */
+export function rangeInWords(rows: FaceProps['rows'], range: NonNullable<FaceProps['range']>): string {
+  const labelOf = (place: string) => rows.flat().find((jack) => jack.place === place)?.label ?? place;
+  const count = rangePlaces(rows, range).length;
+  return `First ${labelOf(range.first)}, last ${labelOf(range.last)}; inside the line: ${count} ${count === 1 ? 'jack' : 'jacks'}.`;
 }

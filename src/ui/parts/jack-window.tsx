@@ -35,13 +35,13 @@ export function JackWindow(props: FaceProps) {
   const { start, size } = followWindow(columns, fit, currentColumn);
   const cell = Math.max(needed, Math.min(width / size, needed * 1.5));
   const total = Math.max(width, cell * size);
-  const height = single ? SINGLE_ROW : 20 + rows.length * ROW + 14;
+  const height = single ? SINGLE_ROW : 24 + rows.length * ROW + 18;
   const spots: Spot[] = [];
   const cells: CellProps[] = [];
   rows.forEach((row, r) => {
     row.slice(start, start + size).forEach((jack, c) => {
       const x = c * cell;
-      const y = single ? 0 : 18 + r * ROW;
+      const y = single ? 0 : 22 + r * ROW;
       const low = !single && r === rows.length - 1;
       cells.push({ jack, x, y, width: cell, low, current: jack.place === props.current });
       spots.push({
@@ -49,7 +49,7 @@ export function JackWindow(props: FaceProps) {
         x,
         y: single || r > 0 ? y : 0,
         width: cell,
-        height: single ? height : r > 0 ? ROW + 14 : ROW + 18,
+        height: single ? height : r > 0 ? ROW + 18 : ROW + 22,
       });
     });
   });
@@ -113,7 +113,7 @@ function Name(props: { jack: JackMark; x: number; y: number; current: boolean })
 function Beside(props: CellProps) {
   const { jack, x, y, low, current } = props;
   const socketX = x + 11;
-  const socketY = low ? y + 13 : y + 15;
+  const socketY = low ? y + 12 : y + 15;
   const nameX = socketX + 18;
   const boxX = x + 57;
   const planY = y + 6;
@@ -126,7 +126,7 @@ function Beside(props: CellProps) {
   const planEnd = jack.plan === undefined ? 0 : boxX + boxWidth(jack.plan);
   return (
     <g>
-      <Name jack={jack} x={nameX} y={low ? y + 62 : y - 3} current={current} />
+      <Name jack={jack} x={nameX} y={low ? y + 67 : y - 6} current={current} />
       <Socket
         x={socketX}
         y={socketY}
@@ -208,7 +208,12 @@ function Beneath(props: CellProps) {
       {jack.found === undefined && jack.predicted !== undefined && box(jack.predicted, 95, 'predicted')}
       {bare && <SvgNoLabel x={mid - 13} y={96.5} unreadable={jack.state === 'illegible'} />}
       {jack.found === undefined && jack.predicted === undefined && !bare && (current || jack.state === 'empty') && (
-        <text class={`drawing-note${current ? ' drawing-strong' : ''}`} x={mid} y={109} text-anchor="middle">
+        <text
+          class={`drawing-note${current ? ' drawing-strong' : ''}`}
+          x={mid}
+          y={jack.plan === undefined ? 88 : 109}
+          text-anchor="middle"
+        >
           {current ? 'now' : 'empty'}
         </text>
       )}

@@ -56,7 +56,11 @@ export function RackDrawing(props: RackProps) {
                 key={unit.id}
                 class={`rack-leader rack-leader-${unit.mark ?? 'none'}`}
                 transform={`translate(${right} 0)`}
-                d={pathOf(leaderPoints(middles[i]!, to, LEADER - 2, 7))}
+                data-unit={unit.id}
+                d={pathOf([
+                  [-earInset(props.side, scale), middles[i]!],
+                  ...leaderPoints(middles[i]!, to, LEADER - 2, 7),
+                ])}
               />
             );
           })}
@@ -142,8 +146,7 @@ function Frame(props: RackProps & { scale: number; rackW: number; rackH: number 
 
 function UnitBox(props: { unit: RackUnit; rack: RackProps; scale: number; rackW: number }) {
   const { unit, rack, scale, rackW } = props;
-  // From the front the ears reach over the rails; from behind the body stands between them.
-  const inset = (rack.side === 'front' ? FRAME_MM * 0.55 : FRAME_MM * 1.25) * scale + 1;
+  const inset = earInset(rack.side, scale);
   const x = NUMBERS + inset;
   const w = rackW - 2 * inset;
   const span = unitSpanMm(unit, rack.heightU, rack.numbering);
@@ -158,11 +161,20 @@ function UnitBox(props: { unit: RackUnit; rack: RackProps; scale: number; rackW:
       {ghost && (
         <>
           <rect class="rack-ghost" x={x} y={4 + ghost.top * scale} width={w} height={ghost.height * scale} />
-          <path
-            class="mark-red"
-            stroke-width="2"
-            d={`M${x + w - 18} ${4 + (ghost.top + ghost.height / 2) * scale}V${y + h / 2}`}
+          <Moved
+            x={x + w * 0.45}
+            from={4 + (ghost.top + ghost.height / 2) * scale}
+            to={span.top > ghost.top ? y : y + h}
+            by={Math.abs(unit.planU! - unit.u)}
           />
+          <text
+            class="drawing-note"
+            x={x + w - 5}
+            y={4 + (ghost.top + ghost.height / 2) * scale + 4.3}
+            text-anchor="end"
+          >
+            plan
+          </text>
         </>
       )}
       <rect class="rack-unit-box" x={x} y={y} width={w} height={h} />
@@ -173,5 +185,26 @@ function UnitBox(props: { unit: RackUnit; rack: RackProps; scale: number; rackW:
         </text>
       )}
     </g>
+  );
+}
+
+/** From the front the ears reach over the rails; from behind the body stands between them. */
+function earInset(side: 'front' | 'rear', scale: number): number {
+  return (side === 'front' ? FRAME_MM * 0.55 : FRAME_MM * 1.25) * scale + 1;
+}
+
+/** The arrow from where the plan has a unit to where it was found, with its length in words. */
+function Moved(props: { x: number; from: number; to: number; by: number }) {
+  const { x, from, to, by } = props;
+  const up = to < from;
+  const head = up ? 5 : -5;
+  return (
+    <>
+      <path class="mark-red" stroke-width="2" d={`M${x} ${from}V${to + head}`} />
+      <path class="moved-head" d={`M${x} ${to}l-3.5 ${head + (up ? 1 : -1)}h7Z`} />
+      <text class="drawing-note moved-words" x={x + 7} y={(from + to) / 2 + (up ? 0 : 9)}>
+        {by} U {up ? 'up' : 'down'}
+      </text>
+    </>
   );
 }

@@ -3,7 +3,7 @@
 import { useRef } from 'preact/hooks';
 import { outlineLoops, pathOf } from './geometry.ts';
 import { JackButtons, type Spot } from './jack-buttons.tsx';
-import { type FaceProps, type JackMark, rangePlaces, seenRows, visibleMark } from './marks.ts';
+import { type FaceProps, inNumberOrder, type JackMark, rangePlaces, seenRows, visibleMark } from './marks.ts';
 import { Socket } from './socket.tsx';
 import { SvgMark } from './svg-marks.tsx';
 import { useWidth } from './use-width.ts';
@@ -63,16 +63,19 @@ export function SweepFace(props: FaceProps) {
       </g>
     );
   });
+  const named = inNumberOrder(rows);
   const ends = spots.filter((s) => s.jack.place === props.range?.first || s.jack.place === props.range?.last);
   const now = spots.filter((s) => s.jack.place === props.current);
   return (
     <div class="sweep-face">
-      {(head > 0 || props.unitLabel) && (
-        <p class="face-name">
-          <span class="ident">{props.unitLabel}</span>
-          {head > 0 && <>, jacks {rows.flat()[0]!.label.slice(0, head)}…</>}
-        </p>
-      )}
+      <p class="face-name">
+        <span class="ident">{props.unitLabel}</span>
+        {named.length > 1 && (
+          <>
+            , <span class="ident">{named[0]!.label}</span> to <span class="ident">{named.at(-1)!.label}</span>
+          </>
+        )}
+      </p>
       <div class="sweep-drawing" ref={ref}>
         <svg
           class="drawing"
