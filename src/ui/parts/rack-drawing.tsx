@@ -8,7 +8,10 @@ import { useWidth } from './use-width.ts';
 
 /** Rails and frame beside the panels, in mm. Common practice, no source. */
 const FRAME_MM = 26;
-const ROW = 56;
+const ROW_AT_LEAST = 56;
+/** Second lines may wrap; a row is as high as the longest of them needs, at this many units a character. */
+const CHAR = 7.2;
+const LINE = 19;
 const NUMBERS = 24;
 const LEADER = 40;
 /** Narrower than this the rows stand under the rack, without leaders. */
@@ -28,6 +31,7 @@ export function RackDrawing(props: RackProps) {
     const span = spans.get(unit.id)!;
     return 4 + (span.top + span.height / 2) * scale;
   });
+  const ROW = rowHeight(props.units, width - NUMBERS - rackW - LEADER - 46);
   const height = Math.max(rackH + 8, Math.min(units.length, 6) * ROW);
   const listH = Math.max(height, units.length * ROW);
   const rows = spreadRows(middles, ROW, 0, listH);
@@ -74,7 +78,7 @@ export function RackDrawing(props: RackProps) {
         }}
       >
         {units.map((unit, i) => (
-          <li key={unit.id} style={stacked ? undefined : { top: rem(rows[i]! - ROW / 2) }}>
+          <li key={unit.id} style={stacked ? undefined : { top: rem(rows[i]! - ROW / 2), height: rem(ROW) }}>
             <RackRow unit={unit} onPress={props.onPress} />
           </li>
         ))}
@@ -186,6 +190,13 @@ function UnitBox(props: { unit: RackUnit; rack: RackProps; scale: number; rackW:
       )}
     </g>
   );
+}
+
+/** All rows are equally high, so that leaders keep their order and their distance. */
+function rowHeight(units: readonly RackUnit[], room: number): number {
+  const longest = Math.max(0, ...units.map((unit) => unit.line?.length ?? 0));
+  const lines = Math.ceil((longest * CHAR) / Math.max(60, room));
+  return ROW_AT_LEAST + Math.max(0, lines - 1) * LINE;
 }
 
 /** From the front the ears reach over the rails; from behind the body stands between them. */
