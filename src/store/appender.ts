@@ -62,6 +62,8 @@ type Pending = {
   /** The last text made for it; its place in the chain is a guess until it is written. */
   text: string;
   shown: 'under-way' | 'slow' | 'refused';
+  /** Handed to the database at least once, which may have taken it without being able to say so. */
+  tried: boolean;
   answer: (result: RecordResult) => void;
 };
 
@@ -73,6 +75,7 @@ export function createAppender(deps: AppenderDeps): Appender {
   const unsavedCount = createWatched(0);
   let turn: Promise<unknown> = Promise.resolve();
   /** What this page last knew of the chain, for texts made while the database is away. */
+  let headRead = false;
   let known: Head = { log: deps.newId(), seq: -1, hash: null };
 
   let lastWhy: StoreFailure | null = null;
@@ -81,7 +84,14 @@ export function createAppender(deps: AppenderDeps): Appender {
   async function record<K extends EventKind>(kind: K, payload: Payload<K>, about: { audit?: string } = {}) {
     const at = deps.now();
     const pending = { id: deps.newId(), kind, payload: JSON.stringify(payload), audit: about.audit, at };
-    const one = { ...pending, author: deps.author(), zone: deps.zone(at), text: '', shown: 'under-way' as const };
+    const one = {
+      ...pending,
+      author: deps.author(),
+      zone: deps.zone(at),
+      text: '',
+      shown: 'under-way' as const,
+      tried: false,
+    };
     const longest = toText(
       store.station,
       { ...one, answer: () => {} },
@@ -174,17 +184,21 @@ export function createAppender(deps: AppenderDeps): Appender {
 
   async function write(batch: Pending[]): Promise<Ran<void>> {
     for (let round = 0; round < ROUNDS; round++) {
-      const read = await store.run((db) => readHead(db, known.log, batch));
-      if (read.type !== 'done') return read;
-      known = read.value.head;
-      // A write may have succeeded although its connection died before it could say so.
-      settle(
-        batch.filter((one) => read.value.texts.has(one.id)),
-        read.value.texts,
-      );
-      const left = batch.filter((one) => !read.value.texts.has(one.id));
+      // The head in memory is a guess that the writing transaction checks; reading it first is for when it failed.
+      if (round > 0 || !headRead || batch.some((one) => one.tried)) {
+        const read = await store.run((db) => readHead(db, known.log, batch));
+        if (read.type !== 'done') return read;
+        known = read.value.head;
+        headRead = true;
+        settle(
+          batch.filter((one) => read.value.texts.has(one.id)),
+          read.value.texts,
+        );
+      }
+      const left = batch.filter((one) => waiting.includes(one));
       if (left.length === 0) return { type: 'done', value: undefined };
       const made = await chain(left, known);
+      for (const one of left) one.tried = true;
       const wrote = await store.run((db) => append(db, left, known, made));
       if (wrote.type !== 'done') return wrote;
       if (wrote.value === null) continue;

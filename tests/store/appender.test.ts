@@ -9,7 +9,7 @@ import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import { outboxSummary } from '../../src/store/queries.ts';
 import { StationDb } from '../../src/store/schema.ts';
-import { commandsOf, freshStation, handTimers, look, note, openOrFail } from './helpers.ts';
+import { commandsOf, freshStation, handTimers, look, note, openOrFail, SLOW } from './helpers.ts';
 
 const rowsOf = (db: StationDb) => db.events.orderBy('arrival').toArray();
 
@@ -200,7 +200,7 @@ describe('record', () => {
     failing.with = () => new Error('a bug');
     const result = await commands.record('note', note('kept'));
     expect(result).toMatchObject({ type: 'not-saved', text: expect.stringContaining('kept') });
-    await expect.poll(() => String(bug)).toContain('a bug');
+    await expect.poll(() => String(bug), SLOW).toContain('a bug');
     expect(commands.unsavedCount.current()).toBe(1);
   });
 });

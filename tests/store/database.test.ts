@@ -5,7 +5,7 @@ import { openStation, type StoreTrouble } from '../../src/store/database.ts';
 import { errorToFailure } from '../../src/store/failures.ts';
 import { draft, observe, outboxSummary } from '../../src/store/queries.ts';
 import { type SchemaVersion, StationDb, stationToDatabase, VERSIONS } from '../../src/store/schema.ts';
-import { commandsOf, freshStation, look, note, openOrFail } from './helpers.ts';
+import { commandsOf, freshStation, look, note, openOrFail, SLOW } from './helpers.ts';
 
 /** Invented: a later schema that indexes events by audit. */
 const VERSION_2: SchemaVersion = {
@@ -116,10 +116,10 @@ describe('a lost connection', () => {
       (failure) => expect.unreachable(failure.type),
     );
     await commands.record('note', note('1'));
-    await expect.poll(() => notes.at(-1)).toBe(1);
+    await expect.poll(() => notes.at(-1), SLOW).toBe(1);
     dbs[0].close();
     await commands.record('note', note('2'));
-    await expect.poll(() => notes.at(-1)).toBe(2);
+    await expect.poll(() => notes.at(-1), SLOW).toBe(2);
     stop();
     const seen = notes.length;
     await commands.record('note', note('3'));

@@ -72,3 +72,6 @@ export function eventText(
     payload: { text },
   });
 }
+
+/** For what arrives by a message: a busy machine may take its time. */
+export const SLOW = { timeout: 10_000 };

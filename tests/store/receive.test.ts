@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { forks, outboxSummary, readEvents } from '../../src/store/queries.ts';
 import type { StationDb } from '../../src/store/schema.ts';
-import { commandsOf, eventText, freshStation, look, note, openOrFail } from './helpers.ts';
+import { commandsOf, eventText, freshStation, look, note, openOrFail, SLOW } from './helpers.ts';
 
 const textsOf = async (db: StationDb) => (await db.events.orderBy('arrival').toArray()).map((row) => row.text);
 
@@ -128,9 +128,9 @@ describe('two pages', () => {
     there.onElsewhere((texts) => heard.push(...texts));
     const saved = await here.record('note', note('hello'));
     if (saved.type !== 'saved') throw new Error(saved.type);
-    await expect.poll(() => heard).toEqual([saved.text]);
+    await expect.poll(() => heard, SLOW).toEqual([saved.text]);
     await here.receive([eventText(station, 'pulled', 'far', 0)], 'pulled', '1-0123456789abcdef');
-    await expect.poll(() => heard.length).toBe(2);
+    await expect.poll(() => heard.length, SLOW).toBe(2);
     here.close();
     there.close();
   });
