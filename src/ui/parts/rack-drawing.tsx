@@ -10,7 +10,7 @@ import { useWidth } from './use-width.ts';
 const FRAME_MM = 26;
 const ROW_AT_LEAST = 56;
 /** Second lines may wrap; a row is as high as the longest of them needs, at this many units a character. */
-const CHAR = 7.2;
+const CHAR = 6.4;
 const LINE = 19;
 const NUMBERS = 24;
 const LEADER = 40;
@@ -19,7 +19,8 @@ const STACK_BELOW = 260;
 
 export function RackDrawing(props: RackProps) {
   const ref = useRef<HTMLDivElement>(null);
-  const width = useWidth(ref);
+  // The figure's own margins on both sides are not drawn on.
+  const width = useWidth(ref) - 16;
   const [scrolled, setScrolled] = useState(0);
   const stacked = width < STACK_BELOW;
   const rackW = stacked ? Math.min(width - NUMBERS - 4, 200) : Math.min(156, width * 0.44);
@@ -31,7 +32,7 @@ export function RackDrawing(props: RackProps) {
     const span = spans.get(unit.id)!;
     return 4 + (span.top + span.height / 2) * scale;
   });
-  const ROW = rowHeight(props.units, width - NUMBERS - rackW - LEADER - 46);
+  const ROW = rowHeight(props.units, width - NUMBERS - rackW - LEADER - 30);
   const height = Math.max(rackH + 8, Math.min(units.length, 6) * ROW);
   const listH = Math.max(height, units.length * ROW);
   const rows = spreadRows(middles, ROW, 0, listH);
