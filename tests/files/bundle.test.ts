@@ -1,7 +1,7 @@
 // The station's record as one file: back as it was, and damage named while the rest is kept.
 import { createHash } from 'node:crypto';
-import { strToU8, unzipSync, zipSync } from 'fflate';
 import fc from 'fast-check';
+import { strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { type BundleContent, readBundle, writeBundle } from '../../src/files/bundle.ts';
 
@@ -9,7 +9,12 @@ const hash = (bytes: Uint8Array) => createHash('sha256').update(bytes).digest('h
 const sha256 = async (bytes: Uint8Array) => hash(bytes);
 
 function content(events: string[], documents: Uint8Array[]): BundleContent {
-  return { station: 's1', stationName: 'Fennigmoor', events, documents: new Map(documents.map((bytes) => [hash(bytes), bytes])) };
+  return {
+    station: 's1',
+    stationName: 'Fennigmoor',
+    events,
+    documents: new Map(documents.map((bytes) => [hash(bytes), bytes])),
+  };
 }
 async function read(bytes: Uint8Array) {
   const result = await readBundle(bytes, sha256);
@@ -24,13 +29,17 @@ describe('bundles', () => {
   it('give back every event text and document exactly, whatever is in them', async () => {
     const text = fc.string({ unit: 'grapheme' });
     await fc.assert(
-      fc.asyncProperty(fc.array(text), fc.uniqueArray(fc.uint8Array(), { selector: hash }), async (events, documents) => {
-        const written = content(events, documents);
-        const result = await read(writeBundle(written));
-        expect(result.damage).toEqual([]);
-        expect(result.content.events).toEqual(events);
-        expect([...result.content.documents].sort()).toEqual([...written.documents].sort());
-      }),
+      fc.asyncProperty(
+        fc.array(text),
+        fc.uniqueArray(fc.uint8Array(), { selector: hash }),
+        async (events, documents) => {
+          const written = content(events, documents);
+          const result = await read(writeBundle(written));
+          expect(result.damage).toEqual([]);
+          expect(result.content.events).toEqual(events);
+          expect([...result.content.documents].sort()).toEqual([...written.documents].sort());
+        },
+      ),
       { numRuns: 60 },
     );
   });
@@ -78,8 +87,13 @@ describe('bundles', () => {
   it('are told from other files, from newer ones and from bombs', async () => {
     expect(await readBundle(strToU8('hello'), sha256)).toMatchObject({ type: 'not-a-bundle' });
     expect(await readBundle(zipSync({ a: strToU8('a') }), sha256)).toMatchObject({ type: 'not-a-bundle' });
-    const newer = strToU8(JSON.stringify({ format: 'asfound-bundle', version: 2, station: '', stationName: '', events: 0, documents: [] }));
-    expect(await readBundle(zipSync({ 'manifest.json': newer }), sha256)).toEqual({ type: 'newer-version', version: 2 });
+    const newer = strToU8(
+      JSON.stringify({ format: 'asfound-bundle', version: 2, station: '', stationName: '', events: 0, documents: [] }),
+    );
+    expect(await readBundle(zipSync({ 'manifest.json': newer }), sha256)).toEqual({
+      type: 'newer-version',
+      version: 2,
+    });
     const bomb = zipSync({ 'manifest.json': newer, 'events.jsonl': new Uint8Array(60_000_000) });
     expect(await readBundle(bomb, sha256)).toMatchObject({ type: 'too-large' });
   });

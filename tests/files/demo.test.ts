@@ -4,17 +4,19 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
 import { demoFiles, demoTables } from '../../src/cli/demo.ts';
 import { DISCREPANCY_KINDS } from '../../src/core/audit/discrepancy.ts';
-import type { Plan } from '../../src/core/plan/model.ts';
-import { planToPlaceNames, textToPlaces } from '../../src/core/plan/saidPlace.ts';
 import { planToLabels } from '../../src/core/plan/cableLabels.ts';
+import type { Plan } from '../../src/core/plan/model.ts';
 import { readTables } from '../../src/core/plan/readTables.ts';
+import { planToPlaceNames, textToPlaces } from '../../src/core/plan/saidPlace.ts';
 import { readSheetFile } from '../../src/files/sheet.ts';
 import { readSightingsCsv, type SightingRow } from '../../src/files/sightingsCsv.ts';
 
 const folder = new URL('../../public/demo/', import.meta.url);
 const file = (name: string) => new Uint8Array(readFileSync(new URL(name, folder)));
 const plantedSchema = z.object({
-  planted: z.array(z.object({ kind: z.enum(DISCREPANCY_KINDS), places: z.array(z.string()), labels: z.array(z.string()) })),
+  planted: z.array(
+    z.object({ kind: z.enum(DISCREPANCY_KINDS), places: z.array(z.string()), labels: z.array(z.string()) }),
+  ),
 });
 
 async function planOf(name: string): Promise<Plan> {
@@ -88,7 +90,19 @@ describe('the demo station', () => {
   it('plants each kind of difference that the walk through is about', () => {
     const kinds = planted.map((one) => one.kind);
     expect(kinds.filter((kind) => kind === 'wrong-jack')).toHaveLength(5);
-    const others = ['empty-jack', 'unplanned-cable', 'unlabelled-cable', 'illegible-label', 'duplicate-label', 'spare-in-use', 'signal-clash', 'old-label-left', 'one-end-labelled', 'not-landed', 'unit-moved'];
+    const others = [
+      'empty-jack',
+      'unplanned-cable',
+      'unlabelled-cable',
+      'illegible-label',
+      'duplicate-label',
+      'spare-in-use',
+      'signal-clash',
+      'old-label-left',
+      'one-end-labelled',
+      'not-landed',
+      'unit-moved',
+    ];
     expect(kinds).toEqual(expect.arrayContaining(others));
   });
 

@@ -6,7 +6,10 @@ import { readSightingsCsv, textToTime } from '../../src/files/sightingsCsv.ts';
 const rows = (text: string) => text.split('\n').map((line) => line.split('|'));
 const read = readTables(
   [
-    { name: 'Cables', rows: rows('Cable|From|From Jack|To|To Jack\n1003|R1 SW1|P03|STA MIC 1|XLR OUT\n1004|R1 SW1|P04|STA MIC|OUT') },
+    {
+      name: 'Cables',
+      rows: rows('Cable|From|From Jack|To|To Jack\n1003|R1 SW1|P03|STA MIC 1|XLR OUT\n1004|R1 SW1|P04|STA MIC|OUT'),
+    },
     { name: 'Units', rows: rows('Unit|Room|Rack|U\nSW1||R1|40\nMIC 1|STA||\nMIC|STA||') },
   ],
   { name: 'x' },
@@ -110,7 +113,10 @@ describe('errors', () => {
   });
 
   it('says which columns are missing', () => {
-    expect(readSightingsCsv(new TextEncoder().encode('a,b\n1,2'), plan)).toEqual({ type: 'no-header', missing: ['place', 'state'] });
+    expect(readSightingsCsv(new TextEncoder().encode('a,b\n1,2'), plan)).toEqual({
+      type: 'no-header',
+      missing: ['place', 'state'],
+    });
   });
 });
 
