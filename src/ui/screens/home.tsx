@@ -13,6 +13,7 @@ import { go } from '../router.ts';
 import { HomeAudit } from './homeAudit.tsx';
 import { HomeFirst, HomeLines } from './homeFirst.tsx';
 import { planToShort, syncToWords, unsentCount, unsentToWords } from './homeWords.ts';
+import '../look/home.css';
 
 export default function Home() {
   const services = useServices();

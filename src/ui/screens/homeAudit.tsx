@@ -1,5 +1,6 @@
 // One audit on the home screen: its name, one count, the drawing of that count and the sentence that says it.
 import type { AuditSummary } from '../../core/report/homeView.ts';
+import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { countsOf, doneToWords, timeToWords } from './homeWords.ts';
@@ -8,6 +9,7 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
   const { audit } = props;
   const counts = countsOf(audit);
   const byJack = audit.jacks.length > 0;
+  const drawn = counts.map(({ n, words }) => `${n} ${words}`).join(', ');
   return (
     <Row
       title={audit.name}
@@ -36,6 +38,24 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
           ? go({ screen: 'report', audit: audit.id })
           : go({ screen: 'walk', audit: audit.id, place: audit.next.place })
       }
-    />
+    >
+      {audit.strokes.length > 0 && (
+        <CableStrokes
+          label={drawn}
+          cables={audit.strokes.map((stroke) => ({ ...stroke, from: END[stroke.from], to: END[stroke.to] }))}
+        />
+      )}
+      {byJack && (
+        <JackStrokes
+          label={drawn}
+          jacks={audit.jacks.map(({ mark, seen }, i) => ({
+            place: String(i),
+            state: mark === 'differs' || mark === 'hazard' ? 'differs' : seen ? 'as-planned' : 'not-seen',
+          }))}
+        />
+      )}
+    </Row>
   );
 }
+
+const END = { seen: 'as-planned', 'not-seen': 'not-seen', differs: 'differs' } as const;

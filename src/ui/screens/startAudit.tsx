@@ -22,6 +22,7 @@ import {
   suggestName,
   toggled,
 } from './startDraft.ts';
+import '../look/home.css';
 
 const DRAFT = 'start-audit';
 

@@ -1,21 +1,236 @@
-// The walk: one jack after another, the verdict in words, the next jack at the thumb.
-import { useAsked } from '../context.ts';
-import { Plate, Screen } from '../parts/frame.tsx';
+// The walk: one jack after another, the verdict in words, the next jack at the thumb. A reload, a lock or a live
+// studio in mid-jack comes back to the same jack with the same scope.
+import { useSignal, useSignalEffect } from '@preact/signals';
+import { useEffect, useMemo } from 'preact/hooks';
+import type { WalkView } from '../../core/report/walkView.ts';
+import { busy, useServices } from '../context.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Caution } from '../parts/hazard.tsx';
+import { Empty, ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
+import { WalkDetails } from './walkDetails.tsx';
+import { permitted, WalkFace } from './walkFace.tsx';
+import { Finder } from './walkFinder.tsx';
+import { createFlow, type WalkFlow } from './walkFlow.ts';
+import { WalkRange } from './walkRange.tsx';
+import { Sheets } from './walkSheets.tsx';
+import { WalkThumb } from './walkThumb.tsx';
+import { VerdictBand } from './walkVerdict.tsx';
+import '../look/walk.css';
 
 export default function Walk(props: { audit: string; place: string | null }) {
-  const asked = useAsked('walk', { audit: props.audit, place: props.place });
-  const view = asked.type === 'ready' ? asked.value : null;
+  const services = useServices();
+  const flow = useMemo(
+    () => createFlow(services, props.audit, (place) => go({ screen: 'walk', audit: props.audit, place }, 'replace')),
+    [props.audit],
+  );
+  const begun = useSignal(false);
+  useEffect(() => {
+    busy.value += 1;
+    void flow.begin(props.place).then(() => {
+      begun.value = true;
+    });
+    return () => {
+      busy.value -= 1;
+    };
+  }, [flow]);
+  useSignalEffect(() => {
+    if (services.changed.value > 0 && begun.value) void flow.refresh();
+  });
+  useEffect(() => {
+    if (begun.value && props.place !== null && props.place !== flow.memory.peek().place) void flow.moveTo(props.place);
+  }, [props.place]);
+  const view = flow.view.value;
+  if (flow.failed.value !== null && view === 'loading') {
+    return (
+      <Missing>
+        <ErrorBox
+          what="The walk could not be opened."
+          where={flow.failed.value}
+          todo="Nothing is lost. Load the page again."
+          action={{ text: 'Load again', onPress: () => location.reload() }}
+        />
+      </Missing>
+    );
+  }
+  if (view === 'loading') {
+    return (
+      <Missing>
+        <p class="walk-line">Opening the walk.</p>
+      </Missing>
+    );
+  }
+  if (view === null) {
+    return (
+      <Missing>
+        <Empty
+          what="There is no jack to walk here."
+          why="This audit is not on this phone, its plan has not arrived, or everything was left out of its scope."
+          next={{ text: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
+        />
+      </Missing>
+    );
+  }
+  return <Walking flow={flow} view={view} />;
+}
+
+function Missing(props: { children: preact.ComponentChildren }) {
   return (
     <Screen
       plate={
         <Plate
           back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
-          cells={[{ small: view?.name ?? 'Audit', big: view?.current.jack ?? '', heading: true }]}
+          cells={[{ small: 'Audit', big: 'Walk', heading: true }]}
         />
       }
     >
-      <p class="home-line">Opening the record.</p>
+      {props.children}
     </Screen>
+  );
+}
+
+function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const camera = useWalkCamera(flow);
+  const { paused } = flow.memory.value;
+  const goLive = () => {
+    flow.pause(true);
+    void camera.stop();
+  };
+  return (
+    <>
+      <div inert={paused || flow.mode.value !== 'walk'}>
+        <Screen
+          plate={
+            <Plate
+              back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
+              cells={[
+                { small: view.rack ? `Rack ${view.rack}` : (view.room ?? 'Room'), big: view.side },
+                {
+                  small: view.unit.u === null ? view.unit.label : `${view.unit.label}, U${view.unit.u}`,
+                  big: <span class="ident">{view.current.jack}</span>,
+                  heading: true,
+                  wide: true,
+                },
+                { small: 'Left here', big: String(view.leftHere) },
+                { small: 'Pause', big: 'Going live', onPress: goLive, apart: true },
+              ]}
+            />
+          }
+          above={
+            <>
+              <SlipQuestion flow={flow} />
+              <VerdictBand flow={flow} />
+            </>
+          }
+          foot={<WalkThumb flow={flow} camera={camera} view={view} />}
+          aside={<Finder flow={flow} camera={camera} view={view} />}
+          asideAt="right"
+        >
+          <Permission {...permitted(view)} />
+          <WalkFace flow={flow} view={view} />
+          <Waiting flow={flow} view={view} />
+        </Screen>
+      </div>
+      {flow.mode.value === 'range' && <WalkRange flow={flow} view={view} />}
+      {flow.mode.value === 'details' && <WalkDetails flow={flow} camera={camera} />}
+      {paused && <Paused flow={flow} view={view} camera={camera} />}
+      <Sheets flow={flow} camera={camera} />
+    </>
+  );
+}
+
+/** Lines that wait under the drawing: a photo that a restart cut short, the end of the walk, the place's caution. */
+function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const services = useServices();
+  const photo = useSignal<{ place: string | null; words: string } | null>(null);
+  useEffect(() => {
+    void services.draft<{ place: string | null; words: string }>(`photo:${flow.audit}`).then((kept) => {
+      photo.value = kept;
+    });
+  }, []);
+  const done = () => {
+    photo.value = null;
+    void services.dropDraft(`photo:${flow.audit}`);
+  };
+  const cut = photo.value;
+  return (
+    <>
+      {cut && (
+        <div class="walk-ask">
+          <p>A photo at {cut.words} was begun and did not arrive.</p>
+          <PlainButton
+            onPress={() => {
+              photo.value = null;
+              flow.sheet.value = { type: 'photo', ...cut };
+            }}
+          >
+            Take it now
+          </PlainButton>
+          <PlainButton onPress={done}>Not needed</PlainButton>
+        </div>
+      )}
+      {view.closed && <p class="walk-line">This audit is closed. What is said now is added to it all the same.</p>}
+      {view.leftAll === 0 && (
+        <div class="walk-ask">
+          <p>Every jack in scope has a statement.</p>
+          <PlainButton onPress={() => go({ screen: 'report', audit: flow.audit })}>To the report</PlainButton>
+        </div>
+      )}
+      {view.caution && <Caution>{view.caution}</Caution>}
+    </>
+  );
+}
+
+function SlipQuestion({ flow }: { flow: WalkFlow }) {
+  const slip = flow.slip.value;
+  if (!slip) return null;
+  const n = Math.abs(slip.step);
+  return (
+    <section class="walk-ask" aria-label="You or the cables?">
+      <p>
+        {slip.moves.length} labels in a row belong {n} {n === 1 ? 'jack' : 'jacks'}{' '}
+        {slip.step > 0 ? 'further on' : 'back'}. You or the cables?
+      </p>
+      <PlainButton onPress={() => void flow.answerSlip('me')}>Me: move what I said</PlainButton>
+      <PlainButton onPress={() => void flow.answerSlip('cables')}>The cables</PlainButton>
+    </section>
+  );
+}
+
+function Paused({ flow, view, camera }: { flow: WalkFlow; view: WalkView; camera: WalkCamera }) {
+  return (
+    <div class="walk-over">
+      <Screen
+        plate={<Plate cells={[{ small: 'Going live', big: 'Paused', wide: true }]} />}
+        foot={
+          <TitleBlock
+            rows={[
+              [
+                {
+                  small: 'When you may walk again',
+                  big: `Go on at ${view.unit.label} ${view.current.jack}`,
+                  primary: true,
+                  onPress: () => {
+                    flow.pause(false);
+                    void camera.start();
+                  },
+                },
+              ],
+            ]}
+          />
+        }
+      >
+        <div class="walk-paused">
+          <h1>Paused.</h1>
+          <p>
+            You are at {view.unit.label} {view.current.jack}
+            {view.rack ? `, rack ${view.rack}, ${view.side}` : ''}.
+          </p>
+          <p>Camera and sound are off. Nothing is read until you go on.</p>
+        </div>
+      </Screen>
+    </div>
   );
 }

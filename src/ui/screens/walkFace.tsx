@@ -1,0 +1,57 @@
+// The unit's face in the walk: to scale, enlarged round the current jack, and the side in words. In a blind audit
+// nothing of the plan is handed to the drawings.
+import { useComputed } from '@preact/signals';
+import type { Permission as May } from '../../core/audit/events.ts';
+import type { JackView, WalkView } from '../../core/report/walkView.ts';
+import { FaceStrip } from '../parts/face-strip.tsx';
+import type { Permitted } from '../parts/frame.tsx';
+import { JackWindow } from '../parts/jack-window.tsx';
+import type { FaceProps, JackMark } from '../parts/marks.ts';
+import { labelToShow, withoutPlan } from '../walkState.ts';
+import type { WalkFlow } from './walkFlow.ts';
+import { predictionAt, visitingOrder } from './walkSlip.ts';
+
+const MAY: Record<May, Permitted[]> = {
+  look: ['look'],
+  touch: ['look', 'touch'],
+  disconnect: ['look', 'touch', 'unplug'],
+};
+
+export function permitted(view: WalkView): { allowed: Permitted[]; remark?: string } {
+  return { allowed: MAY[view.permission], ...(view.onAir ? { remark: 'On air: hands off.' } : {}) };
+}
+
+export function predictionOf(view: WalkView): { label: string; why: string } | null {
+  return view.blind ? null : predictionAt(visitingOrder(view.face.rows), view.current.place);
+}
+
+function toMark(jack: JackView, view: WalkView, predicted: string | null): JackMark {
+  const shown = view.blind ? withoutPlan(jack) : jack;
+  return {
+    ...shown,
+    plan: shown.plan === undefined ? undefined : labelToShow(shown.plan),
+    found: shown.found === undefined ? undefined : labelToShow(shown.found),
+    predicted: predicted !== null && jack.place === view.current.place ? labelToShow(predicted) : undefined,
+  };
+}
+
+export function WalkFace({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const predicted = predictionOf(view)?.label ?? null;
+  const current = useComputed(() => flow.memory.value.place);
+  const face: FaceProps = {
+    unitLabel: view.unit.label,
+    rows: view.face.rows.map((row) => row.map((jack) => toMark(jack, view, predicted))),
+    heightU: view.unit.heightU,
+    current: current.value ?? view.current.place,
+    mirrored: view.face.mirrored,
+    blind: view.blind,
+    onPress: (place) => void flow.moveTo(place),
+  };
+  return (
+    <div class="walk-face">
+      <FaceStrip {...face} />
+      <JackWindow {...face} />
+      <p class="walk-words">{view.sideWords}</p>
+    </div>
+  );
+}

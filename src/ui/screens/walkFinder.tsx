@@ -1,0 +1,81 @@
+// The viewfinder: the picture, the detail circle, what is meant now, and in words why there is no picture. The
+// circle is drawn where the scanner aims: in the middle, a quarter of the shorter side.
+import { useEffect, useRef } from 'preact/hooks';
+import type { WalkView } from '../../core/report/walkView.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
+import { labelToShow } from '../walkState.ts';
+import { failureToWords, type WalkCamera } from './walkCamera.ts';
+import type { WalkFlow } from './walkFlow.ts';
+
+export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
+  const { flow, camera, view } = props;
+  const holder = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    holder.current?.prepend(camera.place);
+  }, []);
+  const state = camera.state.value;
+  const runs = state.type === 'scanning' || state.type === 'paused';
+  const words = state.type === 'failed' ? failureToWords(state.failure) : null;
+  return (
+    <section class="finder" aria-label="Viewfinder">
+      <div class={`finder-holder${runs || state.type === 'starting' ? '' : ' finder-off'}`} ref={holder}>
+        {runs && (
+          <>
+            <svg class="finder-circle" viewBox="-50 -50 100 100" aria-hidden="true" focusable="false">
+              <circle r="48.6" class="finder-casing" vector-effect="non-scaling-stroke" />
+              <circle r="48.6" class="finder-line" vector-effect="non-scaling-stroke" />
+            </svg>
+            {flow.lastRead.value !== null && (
+              <p class="finder-read">
+                <span class="ident">{labelToShow(flow.lastRead.value)}</span>
+              </p>
+            )}
+          </>
+        )}
+        {state.type === 'starting' && <p class="finder-words">Starting the camera.</p>}
+        {state.type === 'off' && (
+          <div class="finder-words">
+            <PlainButton onPress={() => void camera.start()}>Start camera</PlainButton>
+            <p>Reads codes on labels. Plain text is typed or tapped below.</p>
+          </div>
+        )}
+        {words && (
+          <div class="finder-words" role="alert">
+            <p>
+              <strong>{words.what}</strong> {words.todo}
+            </p>
+            <PlainButton onPress={() => void camera.restart()}>Start again</PlainButton>
+          </div>
+        )}
+      </div>
+      <div class="finder-now">
+        <span>
+          Now <Ident text={view.current.jack} />.{' '}
+          {view.blind ? (
+            'Plan is hidden.'
+          ) : view.current.plan === null ? (
+            'Plan has nothing here.'
+          ) : (
+            <>
+              Plan <CableLabel text={labelToShow(view.current.plan)} variant="plan" />
+            </>
+          )}
+        </span>
+        {runs ? (
+          <button
+            type="button"
+            class="finder-tools"
+            onClick={() => {
+              flow.sheet.value = { type: 'camera' };
+            }}
+          >
+            Camera
+          </button>
+        ) : (
+          <span class="finder-hint">Say it below</span>
+        )}
+      </div>
+    </section>
+  );
+}

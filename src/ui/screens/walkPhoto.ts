@@ -1,0 +1,41 @@
+// Takes a photo through the viewfinder where it runs; otherwise the sheet with the phone's own camera is opened. A
+// photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
+import type { PhotoAdded, Services } from '../services.ts';
+import type { WalkCamera } from './walkCamera.ts';
+import type { WalkFlow } from './walkFlow.ts';
+
+export function photoToWords(why: Extract<PhotoAdded, { type: 'not-saved' }>['why']): string {
+  switch (why) {
+    case 'heic':
+      return 'This is a HEIC file. Choose “Most compatible” in the camera’s settings, or take it through the viewfinder.';
+    case 'not-a-picture':
+      return 'This file is not a picture that this browser can read. Take it again.';
+    case 'full':
+      return 'The phone is full; the photo is not kept. Free some room and take it again.';
+    case 'store-lost':
+      return 'The browser closed its storage. Load the page again, then take the photo again.';
+    case 'too-large':
+      return 'The picture is too large. Take it at a lower resolution.';
+  }
+}
+
+export async function takePhoto(
+  services: Services,
+  flow: WalkFlow,
+  camera: WalkCamera,
+  at: { place: string; words: string },
+): Promise<void> {
+  const { type } = camera.state.value;
+  const scanner = camera.scanner.value;
+  if (!scanner || (type !== 'scanning' && type !== 'paused')) {
+    flow.sheet.value = { type: 'photo', ...at };
+    return;
+  }
+  const picture = await scanner.takePhoto();
+  if (picture.type !== 'picture') {
+    flow.sheet.value = { type: 'photo', ...at };
+    return;
+  }
+  const result = await services.addPhoto(picture.blob, { place: at.place, audit: flow.audit });
+  flow.line.value = result.type === 'saved' ? `Photo kept at ${at.words}.` : photoToWords(result.why);
+}

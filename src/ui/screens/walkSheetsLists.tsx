@@ -1,0 +1,178 @@
+// Sheets that are lists: what else can be said or done here, where to go, which hazard. A list never says that anything can be done without risk.
+import { useSignal } from '@preact/signals';
+import { HAZARDS } from '../../core/trade/hazards.ts';
+import { Dialog } from '../parts/dialog.tsx';
+import { Field } from '../parts/form.tsx';
+import { HazardRow } from '../parts/hazard.tsx';
+import { Row } from '../parts/rows.tsx';
+import { count } from './homeWords.ts';
+import { PERMISSION_WORDS } from './startDraft.ts';
+import type { Sheet } from './walkFlow.ts';
+import type { SheetProps } from './walkSheets.tsx';
+import { placeOf, useDraftText } from './walkSheetsText.tsx';
+
+export function MoreSheet({ flow, close }: SheetProps) {
+  const view = flow.view.value;
+  const at = placeOf(flow);
+  if (!view || view === 'loading' || !at) return null;
+  const open =
+    (type: Exclude<Sheet['type'], 'candidates' | 'named' | 'unlikely' | 'earlier' | 'note' | 'photo'>) => () => {
+      flow.sheet.value = { type };
+    };
+  const state = (said: 'plugged' | 'blanked') => () => {
+    close();
+    void flow.sayState(said);
+  };
+  const jump = (place: string | null) => () => {
+    close();
+    void flow.moveTo(place);
+  };
+  return (
+    <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      <Row
+        title="A row at once"
+        second="Several jacks that are all empty, without label, or out of sight: one act, one undo."
+        onPress={() => {
+          close();
+          flow.mode.value = 'range';
+        }}
+      />
+      <Row title="Plugged, label not in view" onPress={state('plugged')} />
+      <Row title="Blanked" second="A blanking plug or plate: nothing can be plugged in." onPress={state('blanked')} />
+      <Row title="Not opened" second="You may not or will not; say why." onPress={open('refused')} />
+      <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
+      {view.next && <Row title="Next jack, nothing said" onPress={jump(view.next)} />}
+      {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
+      <Row title="Hazard seen" second="Mains, earth, strain, fibre, height and more." onPress={open('hazard')} />
+      <Row title="Loose end" second="A cable that is in no jack." onPress={open('loose')} />
+      <Row title="Unit here" second="What sits at a rack position." onPress={open('unit-here')} />
+      <Row
+        title={`Read off ${at.unitLabel}`}
+        second="A setting from its page, screen or knobs."
+        onPress={open('setting')}
+      />
+      <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
+      <Row title="Close the audit" onPress={open('finish')} />
+    </Dialog>
+  );
+}
+
+export function JumpSheet({ flow, close }: SheetProps) {
+  const view = flow.view.value;
+  const filter = useSignal('');
+  if (!view || view === 'loading') return null;
+  const wanted = filter.value.trim().toLowerCase();
+  const found = view.stops.filter(({ label, rack, room }) =>
+    `${label} ${rack ?? ''} ${room ?? ''}`.toLowerCase().includes(wanted),
+  );
+  return (
+    <Dialog title="Go to which unit?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      {view.stops.length > 12 && (
+        <Field
+          label="Unit, rack or room"
+          type="search"
+          ident
+          value={filter.value}
+          onInput={(text) => {
+            filter.value = text;
+          }}
+        />
+      )}
+      {found.slice(0, 60).map((stop) => (
+        <Row
+          key={`${stop.unit} ${stop.side} ${stop.first}`}
+          title={<span class="ident">{stop.label}</span>}
+          right={stop.left === 0 ? 'all said' : `${stop.left} of ${stop.total} left`}
+          second={`${stop.rack ? `Rack ${stop.rack}, ${stop.side}` : (stop.room ?? '')}`}
+          current={stop.unit === view.unit.id && stop.side === view.side}
+          onPress={() => {
+            close();
+            void flow.moveTo(stop.first);
+          }}
+        />
+      ))}
+      {found.length > 60 && <p>{found.length - 60} more: type a part of the name.</p>}
+    </Dialog>
+  );
+}
+
+const REASONS = ['Needs touch', 'Locked', 'Live, not to be approached', 'Needs a licensed trade', 'Too high'];
+
+export function RefusedSheet({ flow, close }: SheetProps) {
+  const at = placeOf(flow);
+  const own = useDraftText(`refused:${flow.audit}`);
+  const say = (reason: string) => {
+    own.drop();
+    close();
+    void flow.sayState('refused', { reason });
+  };
+  return (
+    <Dialog
+      title={`Why was ${at?.words ?? 'it'} not opened?`}
+      onClose={close}
+      rows={[
+        [
+          { big: 'Back out', onPress: close },
+          { big: 'Say my reason', disabled: own.text.trim() === '', onPress: () => say(own.text.trim()) },
+        ],
+      ]}
+    >
+      {REASONS.map((reason) => (
+        <Row key={reason} title={reason} onPress={() => say(reason)} />
+      ))}
+      <Field label="Another reason" value={own.text} onInput={own.set} />
+    </Dialog>
+  );
+}
+
+export function HazardSheet({ flow, close }: SheetProps) {
+  const chosen = useSignal<string | null>(null);
+  const note = useDraftText(`hazard:${flow.audit}`);
+  const hazard = HAZARDS.find(({ id }) => id === chosen.value);
+  const at = placeOf(flow);
+  if (!hazard) {
+    return (
+      <Dialog title="Which hazard?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+        {HAZARDS.map((one) => (
+          <Row
+            key={one.id}
+            title={one.title}
+            second={one.severity === 'people' ? 'Hazard to people' : 'Hazard to equipment'}
+            onPress={() => {
+              chosen.value = one.id;
+            }}
+          />
+        ))}
+      </Dialog>
+    );
+  }
+  return (
+    <Dialog
+      title={`Hazard at ${at?.words ?? 'this place'}`}
+      onClose={close}
+      rows={[
+        [
+          {
+            big: 'Another one',
+            onPress: () => {
+              chosen.value = null;
+            },
+          },
+          {
+            big: 'Keep it',
+            primary: true,
+            share: 2,
+            onPress: () => {
+              note.drop();
+              close();
+              void flow.hazard(hazard.id, note.text.trim());
+            },
+          },
+        ],
+      ]}
+    >
+      <HazardRow title={hazard.title}>{hazard.caution}</HazardRow>
+      <Field label="What you see" lines={2} value={note.text} onInput={note.set} />
+    </Dialog>
+  );
+}

@@ -1,0 +1,90 @@
+// The cells at the thumb: what stands here by plan on the hand's side, the four plain states, the tools beneath.
+import type { WalkView } from '../../core/report/walkView.ts';
+import { useServices } from '../context.ts';
+import { type CellProps, ThumbZone } from '../parts/frame.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
+import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol, UnreadableSymbol } from '../parts/symbols.tsx';
+import { labelToShow, primaryAt } from '../walkState.ts';
+import type { WalkCamera } from './walkCamera.ts';
+import { predictionOf } from './walkFace.tsx';
+import type { Sheet, WalkFlow } from './walkFlow.ts';
+import { takePhoto } from './walkPhoto.ts';
+
+export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
+  const services = useServices();
+  const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
+  const open = (sheet: Sheet) => () => {
+    flow.sheet.value = sheet;
+  };
+  return (
+    <ThumbZone
+      hand={services.settings.value.hand}
+      states={[
+        { big: 'Empty', symbol: <EmptySymbol size={1.5} />, onPress: () => void flow.sayState('empty') },
+        { big: 'No label', symbol: <NoLabelSymbol size={1.5} />, onPress: () => void flow.sayState('unlabelled') },
+        { big: 'Can’t read it', symbol: <UnreadableSymbol size={1.5} />, onPress: open({ type: 'pattern' }) },
+        {
+          big: 'Can’t see it',
+          symbol: <CouldNotSeeSymbol size={1.5} />,
+          onPress: () => void flow.sayState('not-visible'),
+        },
+      ]}
+      reads={readsCells(flow, view)}
+      tools={[
+        { big: 'Photo', name: `Photo of ${at.words}`, onPress: () => void takePhoto(services, flow, camera, at) },
+        { big: 'Note', name: `Note at ${at.words}`, onPress: open({ type: 'note', ...at }) },
+        { big: 'Type', name: `Type the label of ${at.words}`, onPress: open({ type: 'type' }) },
+        { big: 'Undo', onPress: () => void flow.undo(), disabled: flow.memory.value.acts.length === 0 },
+        { big: 'More', onPress: open({ type: 'more' }) },
+      ]}
+    />
+  );
+}
+
+function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
+  const primary = primaryAt(view);
+  if (primary.type === 'none') return [];
+  const small = (
+    <>
+      <Ident text={view.current.jack} />, as the plan says
+    </>
+  );
+  if (primary.type === 'empty') {
+    return [
+      {
+        small,
+        big: 'Empty',
+        primary: true,
+        name: `${view.current.jack}: empty, as planned`,
+        onPress: () => void flow.sayState('empty'),
+      },
+    ];
+  }
+  const reads = (label: string): CellProps => ({
+    big: (
+      <>
+        Reads <CableLabel text={labelToShow(label)} />
+      </>
+    ),
+    onPress: () => void flow.sayLabel(label, 'tapped'),
+  });
+  const predicted = predictionOf(view);
+  return [
+    {
+      ...reads(primary.label),
+      small,
+      primary: true,
+      name: `${view.current.jack} reads ${primary.label}, as the plan says`,
+    },
+    ...(predicted
+      ? [
+          {
+            ...reads(predicted.label),
+            small: predicted.why,
+            dashed: true,
+            name: `${view.current.jack} reads ${predicted.label}, ${predicted.why}`,
+          },
+        ]
+      : []),
+  ];
+}
