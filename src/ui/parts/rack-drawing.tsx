@@ -87,6 +87,7 @@ export function RackDrawing(props: RackProps) {
       <figcaption class="face-words">
         {props.heightU} U to scale, U1 at the {props.numbering === 'bottom-up' ? 'floor' : 'top'}, seen from{' '}
         {props.side === 'front' ? 'the front' : 'behind'}.
+        {scrolls && !stacked && ` ${units.length} units: the list scrolls and the lines follow.`}
       </figcaption>
     </figure>
   );

@@ -1,6 +1,7 @@
 // The verdict band: one live region that keeps its place and says jack, label, word. Severity and stories stay
 // behind More; the band itself never explains and never moves.
 import type { ComponentChildren } from 'preact';
+import { Hatch } from './hazard.tsx';
 import { CableLabel } from './label.tsx';
 import { DiffersSymbol, TickSymbol, UndecidedSymbol, WarningSign } from './symbols.tsx';
 
@@ -41,6 +42,7 @@ export function Verdict(props: { verdict?: VerdictProps | undefined }) {
     ));
   return (
     <div class={`verdict verdict-${v?.kind ?? 'none'}`}>
+      {v?.kind === 'hazard' && <Hatch />}
       <div class="verdict-says" role="status" aria-live="polite" aria-atomic="true">
         {v && (
           <>
