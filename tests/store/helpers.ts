@@ -1,8 +1,12 @@
 // What the storage tests share: a fresh station per test, a clock that stands still, ids that count up.
+import { vi } from 'vitest';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
 import { type OpenOptions, openStation, type StationStore } from '../../src/store/database.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import type { StationDb } from '../../src/store/schema.ts';
+
+// A busy machine is slow at a few hundred databases; a test that hangs still ends.
+vi.setConfig({ testTimeout: 30_000 });
 
 let counter = 0;
 export const freshStation = (): string => `test-${process.pid}-${++counter}`;
