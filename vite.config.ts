@@ -1,0 +1,46 @@
+// Builds the app, its workers and the service worker into dist/. JSX goes to preact by oxc; no plugin is needed.
+import { readFileSync } from 'node:fs';
+import { defineConfig } from 'vite';
+import { VitePWA } from 'vite-plugin-pwa';
+
+const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8')) as { version: string };
+const build = process.env.ASFOUND_BUILD ?? new Date().toISOString().slice(0, 16).replace(/[-:]/g, '');
+
+export default defineConfig({
+  define: { __ASFOUND_VERSION__: JSON.stringify(`${version} (${build})`) },
+  oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
+  build: { target: 'es2022', sourcemap: false, manifest: true, chunkSizeWarningLimit: 1200 },
+  worker: { format: 'es' },
+  plugins: [
+    VitePWA({
+      strategies: 'injectManifest',
+      srcDir: 'sw',
+      filename: 'sw.ts',
+      registerType: 'prompt',
+      injectRegister: false,
+      includeManifestIcons: false,
+      injectManifest: {
+        globPatterns: ['**/*.{js,css,html,svg,png,woff2,wasm,webmanifest,xlsx,csv,json}'],
+        globIgnores: ['**/.vite/**', 'help/**'],
+        maximumFileSizeToCacheInBytes: 4 * 1024 * 1024,
+      },
+      manifest: {
+        id: '/',
+        name: 'Asfound',
+        short_name: 'Asfound',
+        description: 'Walk-around audits of broadcast racks and cabling, without a network',
+        start_url: '/',
+        display: 'standalone',
+        orientation: 'any',
+        background_color: '#f5f3ea',
+        theme_color: '#f5f3ea',
+        icons: [
+          { src: '/icons/icon.svg', sizes: 'any', type: 'image/svg+xml' },
+          { src: '/icons/icon-192.png', sizes: '192x192', type: 'image/png' },
+          { src: '/icons/icon-512.png', sizes: '512x512', type: 'image/png' },
+          { src: '/icons/icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+        ],
+      },
+    }),
+  ],
+});
