@@ -141,8 +141,14 @@ export function createApp(parts: AppParts): Hono<Env> {
     if (!head) return errorAnswer(c, 'not-found');
     for (const [name, value] of Object.entries(DOCUMENT_HEADERS)) c.header(name, value);
     c.header('Content-Type', head.mime);
-    c.header('Content-Length', String(head.bytes));
-    return c.req.method === 'HEAD' ? c.body(null) : c.body(documentStream(db, station, head.sha));
+    c.header('Vary', 'Accept-Encoding');
+    // A plan is text of many megabytes and shrinks to a tenth; pictures and sound are squeezed already.
+    const small = head.mime === 'application/json' && /\bgzip\b/.test(c.req.header('accept-encoding') ?? '');
+    if (small) c.header('Content-Encoding', 'gzip');
+    else c.header('Content-Length', String(head.bytes));
+    if (c.req.method === 'HEAD') return c.body(null);
+    const whole = documentStream(db, station, head.sha);
+    return c.body(small ? whole.pipeThrough(new CompressionStream('gzip')) : whole);
   });
 
   let uploads = 0;

@@ -59,6 +59,11 @@ async function pairOnly(args: string[]): Promise<void> {
   }
 }
 
+/** A whole plan over the slowest link a phone may have takes longer than Node's five minutes. */
+const PATIENCE = { requestTimeout: 45 * 60_000, headersTimeout: 30_000 };
+/** But a sender from whom nothing comes at all gives its place back. */
+const SILENCE_MS = 60_000;
+
 async function run(): Promise<void> {
   const staticRoot = resolve(env.ASFOUND_STATIC || './dist');
   const port = readPort();
@@ -75,8 +80,11 @@ async function run(): Promise<void> {
   const server = serve({
     fetch: app.fetch,
     port,
-    ...(tls ? { createServer: createHttps, serverOptions: { cert: tls.cert, key: tls.key } } : {}),
+    ...(tls
+      ? { createServer: createHttps, serverOptions: { ...PATIENCE, cert: tls.cert, key: tls.key } }
+      : { serverOptions: PATIENCE }),
   });
+  server.setTimeout(SILENCE_MS);
   server.on('error', (error) => {
     const taken = 'code' in error && error.code === 'EADDRINUSE';
     console.error(taken ? `Port ${port} is in use already. Choose another with PORT.` : error);

@@ -98,6 +98,7 @@ export function describeServerDatabase(address: () => Promise<DatabaseAddress>):
   });
 
   test('the same id with another text is set aside, twice as well, and the first stays', async () => {
+    await pushEvents(db, STATION.id, [eventText('one')], now);
     const forged = eventText('one', { author: 'Someone else' });
     for (let turn = 0; turn < 2; turn += 1) {
       const answers = await pushEvents(db, STATION.id, [forged], now);

@@ -1,5 +1,6 @@
 // The routes without sockets: who may ask, what is refused and how, and which headers everything carries.
-import { afterAll, beforeEach, describe, expect, test } from 'vitest';
+import { gunzipSync } from 'node:zlib';
+import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import * as z from 'zod/mini';
 import { type Database, openDatabase } from '../../src/server/database.ts';
 import { makeCode } from '../../src/server/pairing.ts';
@@ -14,6 +15,9 @@ import {
   WIRE_HEADER,
 } from '../../src/wire/sync.ts';
 import { eventText, OTHER, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let db: Database;
 let server: TestServer;
@@ -185,6 +189,19 @@ describe('documents', () => {
       expect(got.headers.get('content-length')).toBe('11');
       expect(new Uint8Array(await got.arrayBuffer())).toEqual(method === 'GET' ? png : new Uint8Array());
     }
+  });
+
+  test('that are plans go out squeezed to those who take it', async () => {
+    const token = await pairedPhone(db, server);
+    const plan = new TextEncoder().encode(JSON.stringify(Array.from({ length: 200_000 }, (_, i) => i % 10)));
+    await put(token, plan, 'application/json');
+    const path = `/api/documents/${sha(plan)}`;
+    const got = await server.ask('GET', path, { token, headers: { 'accept-encoding': 'gzip' } });
+    expect(got.headers.get('content-encoding')).toBe('gzip');
+    const bytes = new Uint8Array(await got.arrayBuffer());
+    expect(bytes.byteLength).toBeLessThan(plan.byteLength / 10);
+    expect(sha(gunzipSync(bytes))).toBe(sha(plan));
+    expect(await (await server.ask('GET', path, { token })).text()).toHaveLength(plan.byteLength);
   });
 
   test('that are not what their name or type says leave nothing behind', async () => {

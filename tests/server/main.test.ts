@@ -4,13 +4,16 @@ import { request as httpsRequest } from 'node:https';
 import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
 import { createFetchTransport } from '../../src/sync/fetchTransport.ts';
 import type { Transport, TransportRequest } from '../../src/sync/ports.ts';
 import { HandClock, MemoryPhone, nudged, restOf, startSync } from '../sync/memoryPhone.ts';
 import { eventText, STATION, sha } from './help.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
 import { bundleServer, printedCode, runServer, type ServerProcess, startServer } from './process.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 let file: string;
 let data: string;
@@ -19,7 +22,7 @@ let running: ServerProcess[] = [];
 beforeAll(async () => {
   file = await bundleServer('main');
   postgres = await startPostgres();
-}, 60_000);
+});
 afterAll(async () => await postgres?.stop());
 beforeEach(() => {
   data = mkdtempSync(join(tmpdir(), 'asfound-main-'));
@@ -93,7 +96,7 @@ describe.each(databases)('on %s', (dialect, env) => {
     expect(unknown.status).toBe(2);
     expect(unknown.output).toContain(`${STATION.id}  ${STATION.name}`);
     expect(await server.kill('SIGTERM')).toBe(0);
-  }, 30_000);
+  });
 
   test('killed in the middle of uploads, it holds every event and document exactly once afterwards', async () => {
     const where = await env();
@@ -144,7 +147,7 @@ describe.each(databases)('on %s', (dialect, env) => {
     expect(other.phone.events).toEqual(phone.phone.events);
     expect([...other.phone.documents.keys()].sort()).toEqual([...names].sort());
     expect(other.phone.at.startsWith('450-')).toBe(true);
-  }, 60_000);
+  });
 });
 
 test('an upload whose sender vanishes half way is not there afterwards', async () => {
@@ -183,7 +186,7 @@ test('a document over the limit is refused over the wire and stays on the phone'
     { sha: next, settlement: { type: 'stored' } },
   ]);
   expect(phone.documents.has(name)).toBe(true);
-}, 30_000);
+});
 
 test('with a certificate it speaks HTTPS and says under which name a phone reaches it', async () => {
   const folder = resolve('tests/server/fixtures');
@@ -216,4 +219,4 @@ test('what is wrong with the settings is said in a sentence, and nothing is star
     const end = await runServer(file, [], { ASFOUND_DATA: data, ...env });
     expect([end.status, end.output]).toEqual([1, expect.stringContaining(sentence)]);
   }
-}, 30_000);
+});

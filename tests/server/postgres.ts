@@ -60,7 +60,15 @@ async function untilReady(binaries: string, folder: string, server: ChildProcess
 
 export async function startPostgres(): Promise<TestPostgres> {
   const given = process.env.DATABASE_URL_TEST;
-  if (given) return { fresh: () => makeDatabase(given), stop: async () => undefined };
+  if (given) {
+    const names: string[] = [];
+    const fresh = async () => {
+      const url = await makeDatabase(given);
+      names.push(new URL(url).pathname.slice(1));
+      return url;
+    };
+    return { fresh, stop: async () => await dropDatabases(given, names) };
+  }
   const binaries = findBinaries();
   const user = otherUser();
   // Short, because the path of a socket may have no more than about a hundred characters.
@@ -108,4 +116,14 @@ async function makeDatabase(url: string): Promise<string> {
   const address = new URL(url);
   address.pathname = `/${name}`;
   return address.href;
+}
+
+async function dropDatabases(url: string, names: string[]): Promise<void> {
+  const client = new pg.Client({ connectionString: url });
+  await client.connect();
+  try {
+    for (const name of names) await client.query(`drop database if exists ${name} with (force)`);
+  } finally {
+    await client.end();
+  }
 }

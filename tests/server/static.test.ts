@@ -3,10 +3,13 @@ import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
-import { afterAll, beforeAll, expect, test } from 'vitest';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import { type Database, openDatabase } from '../../src/server/database.ts';
 import { urlToPath } from '../../src/server/static.ts';
 import { type TestServer, testServer } from './help.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'asfound-static-'));
 const root = join(folder, 'dist');

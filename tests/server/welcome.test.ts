@@ -1,12 +1,15 @@
 // What the terminal shows: the picture of the code must be one that a scanner really reads.
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import { beforeAll, expect, test } from 'vitest';
+import { beforeAll, expect, test, vi } from 'vitest';
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
 import { readAsked } from '../../src/server/pairCommand.ts';
 import { codeText, reachText } from '../../src/server/welcome.ts';
 import { CODE_LIFE_MS, textToCode } from '../../src/wire/sync.ts';
 import { STATION } from './help.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 beforeAll(() => {
   const wasm = readFileSync(createRequire(import.meta.url).resolve('zxing-wasm/reader/zxing_reader.wasm'));

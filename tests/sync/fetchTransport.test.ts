@@ -1,9 +1,12 @@
 // The transport over real sockets, against servers that hang, break off or send something else.
 import { createServer, type Server, type ServerResponse } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { afterEach, expect, test } from 'vitest';
+import { afterEach, expect, test, vi } from 'vitest';
 import { createFetchTransport } from '../../src/sync/fetchTransport.ts';
 import type { Transport, TransportRequest } from '../../src/sync/ports.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const open: Server[] = [];
 afterEach(async () => {
