@@ -41,7 +41,7 @@ export function splitUnit(
   known: KnownNames,
 ): { location: string; unit: string; jack: string } {
   const words = text.trim().split(/\s+/);
-  for (let length = words.length; length >= 1; length -= 1) {
+  for (let length = known.units.size === 0 ? 0 : words.length; length >= 1; length -= 1) {
     for (let start = 0; start + length <= words.length; start += 1) {
       const name = words.slice(start, start + length).join(' ');
       if (!known.units.has(nameToKey(name))) continue;

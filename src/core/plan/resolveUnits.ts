@@ -24,7 +24,7 @@ export interface Units {
 
 /** How well a place fits a unit: 2 the same, 1 nothing against it, 0 another place. */
 function fitOf(unit: ResolvedUnit, rack: string, room: string, roomOfRack: (rack: string) => string): 0 | 1 | 2 {
-  const same = (a: string, b: string) => nameToKey(a) === nameToKey(b);
+  const same = (a: string, b: string) => a === b || nameToKey(a) === nameToKey(b);
   if (rack !== '' && unit.rack !== '') return same(rack, unit.rack) ? 2 : 0;
   const unitRoom = unit.room || (unit.rack === '' ? '' : roomOfRack(unit.rack));
   const endRoom = room || (rack === '' ? '' : roomOfRack(rack));
