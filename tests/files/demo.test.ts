@@ -4,8 +4,10 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
 import { demoFiles, demoTables } from '../../src/cli/demo.ts';
 import { DISCREPANCY_KINDS } from '../../src/core/audit/discrepancy.ts';
+import { foldAll } from '../../src/core/audit/fold.ts';
 import { planToLabels } from '../../src/core/plan/cableLabels.ts';
 import type { Plan } from '../../src/core/plan/model.ts';
+import { indexPlan } from '../../src/core/plan/planIndex.ts';
 import { readTables } from '../../src/core/plan/readTables.ts';
 import { planToPlaceNames, textToPlaces } from '../../src/core/plan/saidPlace.ts';
 import { readSheetFile } from '../../src/files/sheet.ts';
@@ -104,6 +106,29 @@ describe('the demo station', () => {
       'unit-moved',
     ];
     expect(kinds).toEqual(expect.arrayContaining(others));
+  });
+
+  it('shows every planted difference to the fold, at its place and with its labels', () => {
+    const events = floor.map((row, i) => ({
+      ...{ v: 1, station: 's', log: 'l', prev: null, kind: 'sighting' as const, payload: row.payload },
+      ...{ id: `e${String(i).padStart(5, '0')}`, seq: i, author: row.author, at: row.at ?? 0, zone: row.zone },
+    }));
+    const index = indexPlan(plan);
+    const names = planToPlaceNames(plan);
+    const found = foldAll(index, events).discrepancies();
+    for (const { kind, places, labels } of planted) {
+      const ids = places.flatMap((text) => {
+        const read = textToPlaces(text, names);
+        return read.type === 'places' ? read.places : [];
+      });
+      const match = found.find(
+        (one) =>
+          one.kind === kind &&
+          ids.every((place) => one.places.includes(place)) &&
+          labels.every((label) => one.labels.includes(label)),
+      );
+      expect(match, `${kind} ${places.join(', ')}`).toBeDefined();
+    }
   });
 
   it('uses only addresses set aside for documentation (RFC 5737, RFC 9542)', () => {
