@@ -24,7 +24,7 @@ export function unsentToWords(unsent: Unsent): string {
     unsent.statements > 0 && count(unsent.statements, 'statement'),
     unsent.photos > 0 && count(unsent.photos, 'photo'),
     unsent.notes > 0 && count(unsent.notes, 'note'),
-    unsent.other > 0 && `${unsent.other} other`,
+    unsent.other > 0 && count(unsent.other, 'other entry', 'other entries'),
   ].filter(Boolean);
   return `Not sent: ${parts.join(', ')}. ${bytesToWords(unsent.bytes)}, kept on this phone.`;
 }

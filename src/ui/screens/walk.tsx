@@ -1,7 +1,7 @@
 // The walk: one jack after another, the verdict in words, the next jack at the thumb. A reload, a lock or a live
 // studio in mid-jack comes back to the same jack with the same scope.
-import { useSignal, useSignalEffect } from '@preact/signals';
-import { useEffect, useMemo } from 'preact/hooks';
+import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { busy, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -94,6 +94,7 @@ function Missing(props: { children: preact.ComponentChildren }) {
 function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const camera = useWalkCamera(flow);
   const { paused } = flow.memory.value;
+  const shutCaution = useSignal<string | null>(null);
   const goLive = () => {
     flow.pause(true);
     void camera.stop();
@@ -128,7 +129,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           aside={<Finder flow={flow} camera={camera} view={view} />}
           asideAt="right"
         >
-          <Permission {...permitted(view)} />
+          <Bar flow={flow} view={view} shut={shutCaution} />
           <WalkFace flow={flow} view={view} />
           <Waiting flow={flow} view={view} />
         </Screen>
@@ -141,7 +142,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   );
 }
 
-/** Lines that wait under the drawing: a photo that a restart cut short, the end of the walk, the place's caution. */
+/** Lines that wait under the drawing: a photo that a restart cut short, the end of the walk. */
 function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const services = useServices();
   const photo = useSignal<{ place: string | null; words: string } | null>(null);
@@ -178,7 +179,48 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <PlainButton onPress={() => go({ screen: 'report', audit: flow.audit })}>To the report</PlainButton>
         </div>
       )}
-      {view.caution && <Caution>{view.caution}</Caution>}
+    </>
+  );
+}
+
+/**
+ * What may be done and what to beware of. A caution stands in full until something was said under it on this unit;
+ * then its word stays in the bar and opens it again, so that the picture has room.
+ */
+function Bar({ flow, view, shut }: { flow: WalkFlow; view: WalkView; shut: Signal<string | null> }) {
+  const key = `${view.unit.id} ${view.caution}`;
+  const said = flow.memory.value.acts.length;
+  const saidBefore = useRef(said);
+  useEffect(() => {
+    if (said > saidBefore.current) shut.value = key;
+    saidBefore.current = said;
+  }, [said]);
+  const { allowed, remark } = permitted(view);
+  const folded = view.caution !== null && shut.value === key;
+  return (
+    <>
+      <Permission
+        allowed={allowed}
+        remark={
+          remark || folded ? (
+            <>
+              {remark}{' '}
+              {folded && (
+                <button
+                  type="button"
+                  class="walk-caution"
+                  onClick={() => {
+                    shut.value = null;
+                  }}
+                >
+                  Caution
+                </button>
+              )}
+            </>
+          ) : undefined
+        }
+      />
+      {view.caution && !folded && <Caution>{view.caution}</Caution>}
     </>
   );
 }

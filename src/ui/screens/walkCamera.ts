@@ -35,16 +35,18 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
   );
 
   const make = () => {
-    life.made ??= services.camera(place).then((made) => {
-      scanner.value = made;
-      life.ends.push(
-        made.state.subscribe((next) => {
-          state.value = next;
-        }),
-        made.onReading((reading) => flow.read(reading)),
-      );
-      return made;
-    });
+    life.made ??= services
+      .camera(place, () => aimCircle(place))
+      .then((made) => {
+        scanner.value = made;
+        life.ends.push(
+          made.state.subscribe((next) => {
+            state.value = next;
+          }),
+          made.onReading((reading) => flow.read(reading)),
+        );
+        return made;
+      });
     return life.made;
   };
   const start = async () => {
@@ -100,6 +102,11 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
       await start();
     },
   };
+}
+
+/** Where the finder draws its circle (walk.css has the same share of the shorter side). */
+function aimCircle({ clientWidth: width, clientHeight: height }: HTMLElement) {
+  return { x: width / 2, y: height / 2, r: Math.min(width, height) * 0.4 };
 }
 
 /** By itself only where the person pressed Start before and nobody has forbidden it since. */

@@ -1,5 +1,5 @@
 // The viewfinder: the picture, the detail circle, what is meant now, and in words why there is no picture. The
-// circle is drawn where the scanner aims: in the middle, a quarter of the shorter side.
+// circle is drawn where the scanner aims.
 import { useEffect, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -12,14 +12,15 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
   const { flow, camera, view } = props;
   const holder = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    holder.current?.prepend(camera.place);
+    holder.current?.append(camera.place);
   }, []);
   const state = camera.state.value;
   const runs = state.type === 'scanning' || state.type === 'paused';
   const words = state.type === 'failed' ? failureToWords(state.failure) : null;
   return (
     <section class="finder" aria-label="Viewfinder">
-      <div class={`finder-holder${runs || state.type === 'starting' ? '' : ' finder-off'}`} ref={holder}>
+      <div class={`finder-holder${runs || state.type === 'starting' ? '' : ' finder-off'}`}>
+        <div class="finder-frame" ref={holder} />
         {runs && (
           <>
             <svg class="finder-circle" viewBox="-50 -50 100 100" aria-hidden="true" focusable="false">

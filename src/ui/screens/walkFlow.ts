@@ -92,7 +92,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
 
   async function refresh(): Promise<void> {
     const mine = ++asking;
-    const said = verdict.value?.place;
+    const said = verdict.value?.place || undefined;
     try {
       const [nextView, nextVerdict] = await Promise.all([
         services.ask('walk', { audit, place: memory.value.place }),
@@ -125,17 +125,44 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     if (!at || place === undefined) return;
     sheet.value = null;
     const result = await services.record('sighting', sighting, { audit });
+    if (result.event === '') {
+      line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
+      return;
+    }
     remember(afterSighting(memory.value, result.event, sighting, at.unit.id));
     line.value = result.type === 'not-saved' ? `Not on disk yet: ${result.why}` : null;
-    const [said, next] = await Promise.all([
-      services.ask('verdict', { audit, place }),
-      services.ask('nextOpen', { audit, after: sighting.places.at(-1) ?? null }),
-    ]);
-    verdict.value = said;
+    const here = at.current.place;
+    verdict.value = sighting.places.length === 1 ? await verdictOf(place) : await verdictOfRange(sighting);
     mode.value = 'walk';
-    // A loose end or a unit is said in passing; the jack in hand stays in hand.
-    await moveTo(isJack(place) ? (next ?? place) : null);
-    await lookForSlip(place, at.unit.id);
+    // What is said in passing (a loose end, a unit, a row elsewhere) leaves the jack in hand.
+    const next = sighting.places.includes(here) ? await services.ask('nextOpen', { audit, after: here }) : null;
+    await moveTo(next);
+    if (isJack(place)) await lookForSlip(place, at.unit.id);
+  }
+
+  function verdictOf(place: string): Promise<Verdict | null> {
+    return services.ask('verdict', { audit, place });
+  }
+
+  /** One band for one act: how many of its jacks differ. It has no place of its own, so nothing replaces it. */
+  async function verdictOfRange(sighting: Sighting): Promise<Verdict | null> {
+    const all = (await Promise.all(sighting.places.map(verdictOf))).filter((one) => one !== null);
+    const [first] = all;
+    const last = all.at(-1);
+    if (!first || !last) return null;
+    const bad = all.filter(({ variant }) => variant === 'differs' || variant === 'hazard').length;
+    return {
+      ...first,
+      variant: bad > 0 ? 'differs' : sighting.state === 'empty' ? 'as-planned' : 'note',
+      place: '',
+      jack: `${first.jack} to ${last.jack}`,
+      label: null,
+      word: first.word.replace(/, as planned$/, ''),
+      second:
+        bad > 0
+          ? `${bad} of ${all.length} differ from the plan. One Undo takes all back.`
+          : `${all.length} jacks, one act. One Undo takes all back.`,
+    };
   }
 
   async function lookForSlip(place: string, unit: string): Promise<void> {

@@ -1,4 +1,5 @@
 // The verdict band of the walk: the last statement's verdict, or a plain line. One live region that never goes away.
+import { placeToParts } from '../../core/plan/identity.ts';
 import { Verdict, type VerdictProps } from '../parts/verdict.tsx';
 import { labelToShow } from '../walkState.ts';
 import type { WalkFlow } from './walkFlow.ts';
@@ -19,14 +20,23 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
     label: verdict.label === null ? undefined : labelToShow(verdict.label),
     labelVariant: patterned ? 'plan' : 'found',
     word: `${verdict.word}.`,
-    second: verdict.second,
-    more: open
-      ? undefined
-      : {
-          text: 'More',
-          onPress: () => {
-            flow.mode.value = 'details';
+    second: withoutHere(verdict.second, verdict.place, verdict.jack),
+    more:
+      open || verdict.variant === 'as-planned' || verdict.variant === 'note' || verdict.place === ''
+        ? undefined
+        : {
+            text: 'More',
+            onPress: () => {
+              flow.mode.value = 'details';
+            },
           },
-        },
   };
+}
+
+/** The band has named the jack already, and jacks of the same unit go by their own name. */
+function withoutHere(second: string, place: string, jack: string): string {
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack' || parts.unit === '') return second;
+  const bare = second.split(`${parts.unit} ${jack}: `).join('').split(` in ${parts.unit} `).join(' in ');
+  return bare.charAt(0).toUpperCase() + bare.slice(1);
 }

@@ -1,0 +1,97 @@
+// Search as one types: cables, jacks, units and racks of the plan in force. Exact hits come first; it never guesses
+// which of two was meant.
+import { useSignal } from '@preact/signals';
+import type { SearchHit } from '../../core/report/planView.ts';
+import { useAsked, useServices } from '../context.ts';
+import { Field } from '../parts/form.tsx';
+import { Plate, Screen } from '../parts/frame.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
+import { Empty, Row, SectionHead } from '../parts/rows.tsx';
+import { go } from '../router.ts';
+import { toHome } from './planParts.tsx';
+import '../look/desk.css';
+
+const WORDS = { cable: 'Cable', jack: 'Jack', unit: 'Unit', rack: 'Rack' } as const;
+
+export default function Search({ text }: { text: string }) {
+  const services = useServices();
+  const typed = useSignal(text);
+  const asked = useAsked('search', { text: typed.value });
+  const plan = useAsked('plan', {});
+  const hits = asked.type === 'ready' && typed.value.trim() !== '' ? asked.value : [];
+
+  function type(next: string): void {
+    typed.value = next;
+    // The address follows, so that going back from a hit finds the words again.
+    go({ screen: 'search', text: next }, 'replace');
+  }
+
+  async function open(hit: SearchHit): Promise<void> {
+    if (hit.type === 'cable') return go({ screen: 'cable', id: hit.id });
+    if (hit.type === 'rack') return go({ screen: 'plan', rack: hit.id });
+    if (hit.type === 'unit') {
+      const rack = plan.type === 'ready' ? plan.value?.racks.find((one) => one.units.some(({ id }) => id === hit.id)) : null;
+      return rack ? go({ screen: 'plan', rack: rack.id }) : go({ screen: 'plan' });
+    }
+    const planned = /^plan (.+?)(?:, |$)/.exec(hit.line)?.[1];
+    if (planned === undefined) return;
+    const cable = (await services.ask('search', { text: planned })).find((one) => one.type === 'cable' && one.label === planned);
+    if (cable) go({ screen: 'cable', id: cable.id });
+  }
+
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back to the first screen', onPress: toHome }}
+          cells={[{ small: services.stationName.value || 'Station', big: 'Search', heading: true }]}
+        />
+      }
+    >
+      <div class="desk-part">
+        <Field
+          label="Cable, jack, unit, rack, circuit"
+          hint="Capitals, spaces and dashes do not matter."
+          type="search"
+          ident
+          autoFocus
+          value={typed.value}
+          onInput={type}
+        />
+      </div>
+      <div aria-live="polite">
+        {plan.type === 'ready' && plan.value === null ? (
+          <Empty
+            what="There is no plan on this phone yet."
+            why="Search looks in the plan in force."
+            next={{ text: 'Bring in a schedule', onPress: () => go({ screen: 'bring-in' }) }}
+          />
+        ) : typed.value.trim() === '' ? (
+          <p class="desk-note">Type what is printed on a label, or a word of a circuit or note.</p>
+        ) : hits.length === 0 ? (
+          asked.type === 'loading' ? (
+            <p class="desk-note">Looking.</p>
+          ) : (
+            <Empty
+              what={`The plan has nothing with “${typed.value.trim().slice(0, 80)}”.`}
+              why="A cable that stands on the floor and not in the plan is found under Differences."
+            />
+          )
+        ) : (
+          <>
+            <SectionHead title="In the plan" right={hits.length === 40 ? 'the first 40' : String(hits.length)} />
+            {hits.map((hit) => (
+              <Row
+                key={`${hit.type} ${hit.id}`}
+                title={hit.type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />}
+                right={WORDS[hit.type]}
+                second={hit.line}
+                onPress={() => void open(hit)}
+              />
+            ))}
+          </>
+        )}
+      </div>
+    </Screen>
+  );
+}
