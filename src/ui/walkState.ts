@@ -170,6 +170,19 @@ export function labelToShow(text: string): string {
   return `${letters.slice(0, 16).join('')}… (${letters.length} characters)`;
 }
 
+/** The same for a box in a drawing or a band, where a wall of text would push everything else away. */
+export function labelToBox(text: string): string {
+  const letters = [...labelToShow(text)];
+  return letters.length <= 14 ? letters.join('') : `${letters.slice(0, 10).join('')}…`;
+}
+
+/** A sentence from the record may quote a label of any length; the quote is shortened, the sentence stays. */
+export function sentenceToShow(sentence: string, label: string | null): string {
+  const quoted =
+    label !== null && label !== labelToShow(label) ? sentence.split(label).join(labelToShow(label)) : sentence;
+  return quoted.replace(/\S{41,}/g, (run) => `${run.slice(0, 16)}…`);
+}
+
 /** A text that no label in a rack has: it is shown and asked about before it becomes a statement. */
 export function isUnlikelyLabel(text: string): boolean {
   return text.length > 40 || /[\n\r]|:\/\//.test(text);

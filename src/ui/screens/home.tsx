@@ -11,7 +11,7 @@ import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { UndecidedSymbol } from '../parts/symbols.tsx';
 import { go } from '../router.ts';
 import { HomeAudit } from './homeAudit.tsx';
-import { HomeFirst, HomeLines } from './homeFirst.tsx';
+import { HomeFirst, StorageLine, UpdateLine } from './homeFirst.tsx';
 import { planToShort, syncToWords, unsentCount, unsentToWords } from './homeWords.ts';
 import '../look/home.css';
 
@@ -51,8 +51,9 @@ export default function Home() {
   if (view && !view.plan && view.audits.length === 0) {
     return (
       <Screen plate={plate}>
-        <HomeLines />
+        <UpdateLine />
         <HomeFirst />
+        <StorageLine />
       </Screen>
     );
   }
@@ -69,7 +70,7 @@ export default function Home() {
       }
       foot={<TitleBlock rows={[footCells(open, view !== null)]} label="Go on" />}
     >
-      <HomeLines />
+      <UpdateLine />
       {(hazards.length > 0 || open.some(({ next }) => next)) && <SectionHead title="Do next" />}
       {hazards.slice(0, 3).map(({ audit, hazard }, i) => (
         <HazardRow
@@ -112,6 +113,7 @@ export default function Home() {
         second="What to walk, what to leave out and why, what you may do."
         onPress={() => go({ screen: 'start-audit' })}
       />
+      <StorageLine />
       <SectionHead title="More" />
       <Row
         title="Bring in a schedule"

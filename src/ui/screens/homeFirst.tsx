@@ -57,30 +57,37 @@ export function HomeFirst() {
   );
 }
 
-/** Lines that ask for one step and can wait: a new version, storage that the browser may clear. */
-export function HomeLines() {
+/** A new version waits for a word from the person; it never takes the page away by itself. */
+export function UpdateLine() {
   const services = useServices();
-  const storage = services.storage.value;
+  if (!services.update.ready.value) return null;
   return (
-    <>
-      {services.update.ready.value && (
-        <div class="home-ask">
-          <p class="home-line">A new version is here.</p>
-          <PlainButton onPress={() => void services.update.apply()}>Update now</PlainButton>
-        </div>
-      )}
-      {storage.persisted === false && (
-        <div class="home-ask">
-          <p class="home-line">
-            {services.platform() === 'ios' && !services.installed()
-              ? 'The browser may clear what is kept here after some weeks. Use Share, then “Add to Home Screen”, and open it from there.'
-              : 'The browser may clear what is kept here when the phone runs short of room.'}
-          </p>
-          {!(services.platform() === 'ios' && !services.installed()) && (
-            <PlainButton onPress={() => void services.askPersistence()}>Ask it to keep everything</PlainButton>
-          )}
-        </div>
-      )}
-    </>
+    <div class="home-ask">
+      <p class="home-line">A new version is here.</p>
+      <PlainButton onPress={() => void services.update.apply()}>Update now</PlainButton>
+    </div>
+  );
+}
+
+/** Storage that the browser may clear, with the one step that changes it. */
+export function StorageLine() {
+  const services = useServices();
+  const refused = useSignal(false);
+  if (services.storage.value.persisted !== false) return null;
+  const ask = async () => {
+    refused.value = (await services.askPersistence()) !== true;
+  };
+  const home = services.platform() === 'ios' && !services.installed();
+  return (
+    <div class="home-ask">
+      <p class="home-line" role="status">
+        {home
+          ? 'The browser may clear what is kept here after some weeks. Use Share, then “Add to Home Screen”, and open it from there.'
+          : refused.value
+            ? 'The browser does not promise to keep it. Install the app from the browser’s menu, send what you have, or save it as a file under Send and receive.'
+            : 'The browser may clear what is kept here when the phone runs short of room.'}
+      </p>
+      {!home && !refused.value && <PlainButton onPress={() => void ask()}>Ask it to keep everything</PlainButton>}
+    </div>
   );
 }

@@ -6,7 +6,7 @@ import { Caution, HazardFrame } from '../parts/hazard.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, OwedLook, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { labelToShow } from '../walkState.ts';
+import { labelToShow, sentenceToShow } from '../walkState.ts';
 import { timeToWords } from './homeWords.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlow.ts';
@@ -106,7 +106,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
                 Found: <CableLabel text={labelToShow(verdict.label)} variant="found" />
               </p>
             )}
-            <p>{verdict.second}</p>
+            <p>{sentenceToShow(verdict.second, verdict.label)}</p>
           </div>
         )}
         {here.length > 0 && <SectionHead title="Differs here" right={String(here.length)} />}
@@ -122,7 +122,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
             }
             severity={`${line.severityWords}.`}
             title={line.title}
-            second={line.order ? `${line.line} ${line.order}` : line.line}
+            second={sentenceToShow(line.order ? `${line.line} ${line.order}` : line.line, verdict.label)}
             onPress={() => go({ screen: 'differences', audit: flow.audit })}
           />
         ))}

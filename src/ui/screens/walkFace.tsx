@@ -7,7 +7,7 @@ import { FaceStrip } from '../parts/face-strip.tsx';
 import type { Permitted } from '../parts/frame.tsx';
 import { JackWindow } from '../parts/jack-window.tsx';
 import type { FaceProps, JackMark } from '../parts/marks.ts';
-import { labelToShow, withoutPlan } from '../walkState.ts';
+import { labelToBox, withoutPlan } from '../walkState.ts';
 import type { WalkFlow } from './walkFlow.ts';
 import { predictionAt, visitingOrder } from './walkSlip.ts';
 
@@ -29,9 +29,9 @@ function toMark(jack: JackView, view: WalkView, predicted: string | null): JackM
   const shown = view.blind ? withoutPlan(jack) : jack;
   return {
     ...shown,
-    plan: shown.plan === undefined ? undefined : labelToShow(shown.plan),
-    found: shown.found === undefined ? undefined : labelToShow(shown.found),
-    predicted: predicted !== null && jack.place === view.current.place ? labelToShow(predicted) : undefined,
+    plan: shown.plan === undefined ? undefined : labelToBox(shown.plan),
+    found: shown.found === undefined ? undefined : labelToBox(shown.found),
+    predicted: predicted !== null && jack.place === view.current.place ? labelToBox(predicted) : undefined,
   };
 }
 

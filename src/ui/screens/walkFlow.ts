@@ -1,6 +1,7 @@
 // The walk as it runs: which jack is meant, what a reading becomes, what was said last, which sheet is open. It owns
 // no markup and no rule of its own; rules are in walkState.ts, and every fact comes from the record worker.
 import { type Signal, signal } from '@preact/signals';
+import { MAX_LABEL } from '../../core/audit/events.ts';
 import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Reading } from '../../scan/scanner.ts';
@@ -232,7 +233,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         if (sheet.value === null) await readNow(reading.text, reading.by, reading.cut?.length ?? reading.text.length);
       });
     },
-    readText: (text, by) => inLine(() => readNow(text, by, text.length)),
+    readText: (text, by) => inLine(() => readNow(text.slice(0, MAX_LABEL), by, text.length)),
     sayLabel: (text, by, means) => inLine(() => sayLabelNow(text, by, means)),
     sayState: (state, more) =>
       inLine(() => say({ places: here(), state, plugs: plugsOf(state), by: 'tapped', ...more })),

@@ -1,7 +1,7 @@
 // The verdict band of the walk: the last statement's verdict, or a plain line. One live region that never goes away.
 import { placeToParts } from '../../core/plan/identity.ts';
 import { Verdict, type VerdictProps } from '../parts/verdict.tsx';
-import { labelToShow } from '../walkState.ts';
+import { labelToBox, sentenceToShow } from '../walkState.ts';
 import type { WalkFlow } from './walkFlow.ts';
 
 export function VerdictBand({ flow, open = false }: { flow: WalkFlow; open?: boolean }) {
@@ -17,10 +17,10 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
   return {
     kind: verdict.variant,
     jack: verdict.jack,
-    label: verdict.label === null ? undefined : labelToShow(verdict.label),
+    label: verdict.label === null ? undefined : labelToBox(verdict.label),
     labelVariant: patterned ? 'plan' : 'found',
     word: `${verdict.word}.`,
-    second: withoutHere(verdict.second, verdict.place, verdict.jack),
+    second: sentenceToShow(withoutHere(verdict.second, verdict.place, verdict.jack), verdict.label),
     more:
       open || verdict.variant === 'as-planned' || verdict.variant === 'note' || verdict.place === ''
         ? undefined

@@ -5,11 +5,13 @@ import type { JackView } from '../../../src/core/report/walkView.ts';
 import {
   afterSighting,
   earlierDiffering,
+  labelToBox,
   labelToShow,
   NEW_MEMORY,
   primaryAt,
   resolveEarlier,
   type Said,
+  sentenceToShow,
   toSighting,
   undoLast,
   visitAt,
@@ -142,5 +144,16 @@ describe('a label on the screen', () => {
   it('loses control and direction signs and stays text', () => {
     expect(labelToShow('10\u202e03\u0007')).toBe('1003');
     expect(labelToShow('<b>1</b>')).toBe('<b>1</b>');
+  });
+});
+
+describe('a sentence of the record', () => {
+  it('that quotes a hostile label keeps its own words and shortens the quote', () => {
+    const label = `<i>${'X'.repeat(600)}`;
+    const shown = sentenceToShow(`${label} is not in the plan. Plan has 1003 here.`, label);
+    expect(shown).toContain('is not in the plan. Plan has 1003 here.');
+    expect(shown.length).toBeLessThan(100);
+    expect(labelToBox(label)).toBe('<i>XXXXXXX…');
+    expect(labelToBox('NET-PRI-A-1003')).toBe('NET-PRI-A-1003');
   });
 });
