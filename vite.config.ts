@@ -9,7 +9,13 @@ const build = process.env.ASFOUND_BUILD ?? new Date().toISOString().slice(0, 16)
 export default defineConfig({
   define: { __ASFOUND_VERSION__: JSON.stringify(`${version} (${build})`) },
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
-  build: { target: 'es2022', sourcemap: false, manifest: true, chunkSizeWarningLimit: 1200 },
+  build: {
+    target: 'es2022',
+    sourcemap: false,
+    manifest: true,
+    modulePreload: { polyfill: false },
+    chunkSizeWarningLimit: 1200,
+  },
   worker: { format: 'es' },
   plugins: [
     VitePWA({

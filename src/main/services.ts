@@ -246,4 +246,4 @@ export function createServices(parts: ServiceParts): Services {
 }
 
 /** Clearly a demo wherever the station's name shows. */
-const DEMO_NAME = 'Demo: Tarnholt Community Radio';
+const DEMO_NAME = 'Demo: Fennigmoor Community Radio';

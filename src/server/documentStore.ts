@@ -1,7 +1,8 @@
 // Plans, photos and reports by the SHA-256 of their bytes, in chunks of at most 1 MiB. A document is entered in one
 // transaction after its hash was computed here, so half of one can never be seen.
 import { createHash } from 'node:crypto';
-import { DOCUMENT_CHUNK_BYTES, DOCUMENT_MIMES, type DocumentMime } from '../wire/sync.ts';
+import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
+import { DOCUMENT_MIMES, type DocumentMime } from '../wire/sync.ts';
 import type { Database } from './database.ts';
 
 export type DocumentHead = { sha: string; bytes: number; mime: string };

@@ -1,7 +1,8 @@
 // The events of the stations. A text is kept exactly as it came and never changed or removed; its number says in
 // which order this server took it in, and nothing else.
 import type { Transaction } from 'kysely';
-import { MAX_EVENT_TEXT, readEvent } from '../core/audit/events.ts';
+import { MAX_EVENT_TEXT } from '../core/audit/eventLimits.ts';
+import { readEvent } from '../core/audit/events.ts';
 import { CURSOR_START, type EventAnswer, ID_PATTERN, MAX_PULL_BYTES, type PullAnswer } from '../wire/sync.ts';
 import type { Database, Tables } from './database.ts';
 import { textToHash } from './hash.ts';

@@ -1,7 +1,8 @@
 // Writes this phone's own events: one chain per log, in order, each on disk together with its outbox row. What cannot
 // be written stays in memory, in order, and is counted until it can. Nothing else may add events of origin `own`.
-import { type Envelope, EVENT_VERSION, type EventKind, MAX_EVENT_TEXT, type Payload } from '../core/audit/events.ts';
-import { utf8Bytes } from '../wire/sync.ts';
+import { EVENT_VERSION, MAX_EVENT_TEXT } from '../core/audit/eventLimits.ts';
+import type { Envelope, EventKind, Payload } from '../core/audit/events.ts';
+import { utf8Bytes } from '../wire/limits.ts';
 import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
 import { textToHash } from './hash.ts';

@@ -7,7 +7,7 @@ import { freeSpace, type StoredDocument, storeBytes, storeThumb, wantDocument } 
 import type { Ran, StoreFailure } from './failures.ts';
 import { createLocks, type LockRunner } from './locks.ts';
 import { createNews, type News } from './news.ts';
-import { type Received, receiveTexts } from './receive.ts';
+import type { Received } from './receive.ts';
 import type { DocumentOrigin, DraftRow } from './schema.ts';
 
 export type CommandsDeps = {
@@ -92,6 +92,8 @@ export function createCommands(deps: CommandsDeps): Commands {
   }
 
   async function receive(texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) {
+    // Only what comes from elsewhere needs the schemas; the first screen does without.
+    const { receiveTexts } = await import('./receive.ts');
     const took = await receiveTexts(store, texts, origin, cursor ?? null, now());
     if (took.type === 'done' && took.value.last !== null) await news.wroteOthers();
     return took;

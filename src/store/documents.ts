@@ -1,6 +1,6 @@
 // Documents named by the hash of their bytes: plan revisions, photos, signed reports. Bytes are stored in their own
 // transaction, never in the one of an event, and are not removed before the server has them.
-import { DOCUMENT_CHUNK_BYTES } from '../wire/sync.ts';
+import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
 import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
 import { bytesToHash } from './hash.ts';

@@ -1,7 +1,7 @@
 // Takes in events made elsewhere, as often and in any order as they come. A text that contradicts one that is here is
 // kept and named beside it; nothing that is here is ever replaced.
 import { readEvent } from '../core/audit/events.ts';
-import { utf8Bytes } from '../wire/sync.ts';
+import { utf8Bytes } from '../wire/limits.ts';
 import type { StationStore } from './database.ts';
 import type { Ran } from './failures.ts';
 import { textToHash } from './hash.ts';

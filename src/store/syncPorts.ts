@@ -1,7 +1,8 @@
 // The exchange's view of a station's database. Nothing leaves the outbox here before the server has answered for it,
 // and a lost token never touches the record.
 import { readEvent } from '../core/audit/events.ts';
-import { CURSOR_START, type EventAnswer, utf8Bytes } from '../wire/sync.ts';
+import { utf8Bytes } from '../wire/limits.ts';
+import { CURSOR_START, type EventAnswer } from '../wire/sync.ts';
 import type { Commands } from './commands.ts';
 import type { StationStore } from './database.ts';
 import { documentToOutbox, readDocument, storeBytes } from './documents.ts';

@@ -1,13 +1,13 @@
 // One round of the exchange: events out, documents out, events in, documents in. Nothing leaves the outbox here
 // without the server's own answer for it, and every step may be repeated.
 import * as z from 'zod/mini';
+import { utf8Bytes } from '../wire/limits.ts';
 import {
   MAX_BATCH_BYTES,
   MAX_BATCH_EVENTS,
   MAX_PULL_EVENTS,
   pullAnswerSchema,
   pushAnswerSchema,
-  utf8Bytes,
 } from '../wire/sync.ts';
 import { type Asked, ask, type Problem, readJson, timeoutFor, wait } from './ask.ts';
 import type { DocumentSettlement, Outbox, PendingDocument, PendingEvent, SendProgress, Transport } from './ports.ts';

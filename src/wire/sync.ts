@@ -21,7 +21,6 @@ export const MAX_PULL_EVENTS = 500;
 /** The server stops filling an answer here, whatever count was asked for. */
 export const MAX_PULL_BYTES = 1024 * 1024;
 export const MAX_DOCUMENT_BYTES = 32 * 1024 * 1024;
-export const DOCUMENT_CHUNK_BYTES = 1024 * 1024;
 export const MAX_NAME = 200;
 export const CODE_LIFE_MS = 15 * 60 * 1000;
 
@@ -172,14 +171,4 @@ export function textToCode(text: string): string | null {
   const bare = (upper.startsWith(PAIR_PREFIX) ? upper.slice(PAIR_PREFIX.length) : upper).replace(/[\s-]/g, '');
   if (bare.length !== CODE_LENGTH) return null;
   return [...bare].every((char) => CODE_ALPHABET.includes(char)) ? bare : null;
-}
-
-/** UTF-8 length without an encoder; a lone surrogate counts as the three bytes it is replaced with. */
-export function utf8Bytes(text: string): number {
-  let bytes = 0;
-  for (const char of text) {
-    const point = char.codePointAt(0) ?? 0;
-    bytes += point < 0x80 ? 1 : point < 0x800 ? 2 : point < 0x10000 ? 3 : 4;
-  }
-  return bytes;
 }

@@ -5,7 +5,8 @@ import { documentHead, documentStream, keepDocument, receiveBody } from '../../s
 import { pullEvents, pushEvents } from '../../src/server/eventStore.ts';
 import { askForCode } from '../../src/server/pairCommand.ts';
 import { listPhones, makeCode, pairPhone, revokePhone, tokenToPhone } from '../../src/server/pairing.ts';
-import { CODE_LIFE_MS, DOCUMENT_CHUNK_BYTES } from '../../src/wire/sync.ts';
+import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
+import { CODE_LIFE_MS } from '../../src/wire/sync.ts';
 import { countingRandom, eventText, OTHER, STATION, sha } from '../server/help.ts';
 
 export function describeServerDatabase(address: () => Promise<DatabaseAddress>): void {

@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, test, vi } from 'vitest';
 import * as z from 'zod/mini';
+import { utf8Bytes } from '../../src/wire/limits.ts';
 import {
   CODE_ALPHABET,
   CODE_LENGTH,
@@ -12,7 +13,6 @@ import {
   judgeServer,
   pairRequestSchema,
   textToCode,
-  utf8Bytes,
   WIRE_VERSION,
 } from '../../src/wire/sync.ts';
 

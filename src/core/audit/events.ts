@@ -1,9 +1,8 @@
 // Everything that happens is an event. This file owns the envelope and the payload of every kind; the text an event
 // was made with is kept for ever, so nothing here may rewrite it.
 import * as z from 'zod/mini';
+import { EVENT_VERSION, MAX_EVENT_TEXT } from './eventLimits.ts';
 
-/** Longest event text taken anywhere, in UTF-16 units; a label of 10,000 characters fits, a photo does not. */
-export const MAX_EVENT_TEXT = 65_536;
 export const MAX_LABEL = 512;
 
 export const STATES = [
@@ -159,8 +158,6 @@ export type ReadEvent =
   /** Newer than this build, or of a kind it does not know: kept, counted, shown, never dropped. */
   | { type: 'kept'; envelope: Envelope; why: 'newer-version' | 'unknown-kind' }
   | { type: 'unreadable'; why: string };
-
-export const EVENT_VERSION = 1;
 
 /** Reads the exact text of an event. Never throws. */
 export function readEvent(text: string): ReadEvent {

@@ -10,7 +10,7 @@ import { Ident } from '../parts/label.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { UndecidedSymbol } from '../parts/symbols.tsx';
 import { go } from '../router.ts';
-import { HomeAudit } from './homeAudit.tsx';
+import type { HomeAudit } from './homeAudit.tsx';
 import { HomeFirst, StorageLine, UpdateLine } from './homeFirst.tsx';
 import { planToShort, syncToWords, unsentCount, unsentToWords } from './homeWords.ts';
 import '../look/home.css';
@@ -106,7 +106,7 @@ export default function Home() {
       )}
       <SectionHead title="Audits" right={view ? String(view.audits.length) : 'opening the record'} />
       {[...open, ...closed].map((audit) => (
-        <HomeAudit key={audit.id} audit={audit} now={services.now()} />
+        <AuditPart key={audit.id} audit={audit} now={services.now()} />
       ))}
       <Row
         title="Begin an audit"
@@ -132,6 +132,18 @@ export default function Home() {
       )}
     </Screen>
   );
+}
+
+/** The drawing of strokes comes after the first answer: name and next step stand without it. */
+function AuditPart(props: { audit: AuditSummary; now: number }) {
+  const part = useSignal<{ Audit: typeof HomeAudit } | null>(null);
+  useEffect(() => {
+    void import('./homeAudit.tsx').then(({ HomeAudit: Audit }) => {
+      part.value = { Audit };
+    });
+  }, []);
+  const loaded = part.value;
+  return loaded ? <loaded.Audit {...props} /> : <Row title={props.audit.name} />;
 }
 
 function walkOn(audit: AuditSummary): void {
