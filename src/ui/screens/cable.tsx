@@ -79,7 +79,9 @@ export default function CableScreen({ id }: { id: string }) {
       {cable.differences.map((d, i) => (
         <DifferenceRow
           key={i}
-          mark={d.severity.startsWith('Undecided') ? 'undecided' : d.severity.startsWith('Hazard') ? 'hazard' : 'differs'}
+          mark={
+            d.severity.startsWith('Undecided') ? 'undecided' : d.severity.startsWith('Hazard') ? 'hazard' : 'differs'
+          }
           title={d.title}
           severity={`${d.severity}.`}
           second={`${d.line}${d.order ? ` ${d.order}` : ''} ${d.audit}.`}
@@ -139,7 +141,7 @@ export default function CableScreen({ id }: { id: string }) {
 
 const FATES: Record<string, string> = {
   withdrawn: 'withdrawn',
-  changed: 'changed since',
+  overtaken: 'changed since',
 };
 
 function Fact(props: { name: string; children: preact.ComponentChildren }) {
@@ -161,6 +163,10 @@ function lastWords(last: LastSeen | null, now: number): string {
 }
 
 function followed(cable: CableView, now: number): string {
-  const last = cable.ends.flatMap(({ last }) => (last?.basis === 'followed' ? [last] : [])).sort((a, b) => b.at - a.at)[0];
-  return last ? `${dayAndClock(last.at)} (${age(last.at, now)}), by ${last.author}.` : 'Never. A label is a claim, not a trace.';
+  const last = cable.ends
+    .flatMap(({ last }) => (last?.basis === 'followed' ? [last] : []))
+    .sort((a, b) => b.at - a.at)[0];
+  return last
+    ? `${dayAndClock(last.at)} (${age(last.at, now)}), by ${last.author}.`
+    : 'Never. A label is a claim, not a trace.';
 }

@@ -54,7 +54,13 @@ export default function PlanScreen({ rack }: { rack?: string }) {
         <TitleBlock
           rows={[
             [
-              { small: 'In the plan', big: 'Search', primary: true, share: 2, onPress: () => go({ screen: 'search', text: '' }) },
+              {
+                small: 'In the plan',
+                big: 'Search',
+                primary: true,
+                share: 2,
+                onPress: () => go({ screen: 'search', text: '' }),
+              },
               { small: 'Print', big: 'Labels', onPress: () => go({ screen: 'labels', audit: null }) },
               { small: 'Newer sheet', big: 'Bring in', onPress: () => go({ screen: 'bring-in' }) },
             ],
@@ -102,7 +108,8 @@ export default function PlanScreen({ rack }: { rack?: string }) {
             </section>
           ))}
           <p class="desk-note">
-            {plan.contradictions > 0 && `The sheet contradicts itself in ${count(plan.contradictions, 'place')}; each is a line under Differences. `}
+            {plan.contradictions > 0 &&
+              `The sheet contradicts itself in ${count(plan.contradictions, 'place')}; each is a line under Differences. `}
             Revision <span class="ident">{plan.revision.slice(0, 12)}</span>
             {plan.source && `, from ${plan.source}`}.
           </p>
@@ -145,7 +152,12 @@ function RackPage({ rack, onUnit }: { rack: Rack; onUnit: (id: string) => void }
           onPress={onUnit}
         />
       ) : (
-        loose.length === 0 && <Empty what="The plan puts no unit in this rack." why="Units seen there during a walk are recorded all the same." />
+        loose.length === 0 && (
+          <Empty
+            what="The plan puts no unit in this rack."
+            why="Units seen there during a walk are recorded all the same."
+          />
+        )
       )}
       {loose.length > 0 && (
         <>
@@ -183,7 +195,16 @@ function UnitPage({ plan, unit, onBack }: { plan: PlanOverview; unit: UnitLine; 
       }
     >
       {unit.line && <p class="desk-note">{unit.line}</p>}
-      <SectionHead title="Planned here" right={asked.type === 'loading' ? 'looking' : asked.type === 'ready' && asked.value.length === 40 ? 'the first 40' : String(cables.length)} />
+      <SectionHead
+        title="Planned here"
+        right={
+          asked.type === 'loading'
+            ? 'looking'
+            : asked.type === 'ready' && asked.value.length === 40
+              ? 'the first 40'
+              : String(cables.length)
+        }
+      />
       {asked.type === 'ready' && cables.length === 0 && <p class="desk-note">The plan has no cable at this unit.</p>}
       {cables.map((hit) => (
         <Row

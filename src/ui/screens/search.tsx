@@ -30,12 +30,15 @@ export default function Search({ text }: { text: string }) {
     if (hit.type === 'cable') return go({ screen: 'cable', id: hit.id });
     if (hit.type === 'rack') return go({ screen: 'plan', rack: hit.id });
     if (hit.type === 'unit') {
-      const rack = plan.type === 'ready' ? plan.value?.racks.find((one) => one.units.some(({ id }) => id === hit.id)) : null;
+      const rack =
+        plan.type === 'ready' ? plan.value?.racks.find((one) => one.units.some(({ id }) => id === hit.id)) : null;
       return rack ? go({ screen: 'plan', rack: rack.id }) : go({ screen: 'plan' });
     }
     const planned = /^plan (.+?)(?:, |$)/.exec(hit.line)?.[1];
     if (planned === undefined) return;
-    const cable = (await services.ask('search', { text: planned })).find((one) => one.type === 'cable' && one.label === planned);
+    const cable = (await services.ask('search', { text: planned })).find(
+      (one) => one.type === 'cable' && one.label === planned,
+    );
     if (cable) go({ screen: 'cable', id: cable.id });
   }
 
@@ -83,7 +86,9 @@ export default function Search({ text }: { text: string }) {
             {hits.map((hit) => (
               <Row
                 key={`${hit.type} ${hit.id}`}
-                title={hit.type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />}
+                title={
+                  hit.type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />
+                }
                 right={WORDS[hit.type]}
                 second={hit.line}
                 onPress={() => void open(hit)}

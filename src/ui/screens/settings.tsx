@@ -1,24 +1,37 @@
-// Settings of this phone. They are saved as they are changed.
+// This phone's own settings: name, look, hand, storage, version. Nothing here is part of the station's record except
+// that the name typed here signs what is recorded next.
+import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen } from '../parts/frame.tsx';
-import { SectionHead } from '../parts/rows.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import type { PhoneSettings } from '../services.ts';
+import { bytesToWords } from './homeWords.ts';
+import { toHome } from './planParts.tsx';
 import '../look/desk.css';
 
 export default function Settings() {
   const services = useServices();
   const settings = services.settings.value;
-  const set = (change: Partial<PhoneSettings>) => {
-    services.settings.value = { ...services.settings.value, ...change };
+  const storage = services.storage.value;
+  const answer = useSignal<string | null>(null);
+  const set = (change: Partial<typeof settings>) => {
+    services.settings.value = { ...services.settings.peek(), ...change };
   };
-  const { persisted, usedBytes, quotaBytes } = services.storage.value;
+  async function keep(): Promise<void> {
+    const persisted = await services.askPersistence();
+    answer.value =
+      persisted === true
+        ? 'The browser said yes: it keeps everything until you remove it.'
+        : persisted === false
+          ? 'The browser said no. It often says yes once the app is installed on the home screen.'
+          : 'This browser does not answer. Send or export what you record.';
+  }
   return (
     <Screen
       plate={
         <Plate
-          back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
+          back={{ label: 'Back to the first screen', onPress: toHome }}
           cells={[{ small: 'This phone', big: 'Settings', heading: true }]}
         />
       }
@@ -26,68 +39,76 @@ export default function Settings() {
       <div class="desk-part">
         <Field
           label="Your name"
+          hint="It stands beside every statement you make from now on. Nobody checks it."
           value={settings.author}
-          hint="It stands beside everything you say. Typed, not proven."
           onInput={(author) => set({ author })}
         />
         <Choice
-          legend="Light"
+          legend="Theme"
+          value={settings.theme}
           options={[
             { value: 'auto', text: 'As the phone' },
             { value: 'day', text: 'Day' },
             { value: 'night', text: 'Night' },
           ]}
-          value={settings.theme}
           onChoose={(theme) => set({ theme })}
         />
         <Choice
-          legend="Thumb"
-          options={[
-            { value: 'right', text: 'Right hand' },
-            { value: 'left', text: 'Left hand' },
-          ]}
+          legend="Hand that holds the phone"
+          hint="The cell pressed most stands at that thumb."
           value={settings.hand}
+          options={[
+            { value: 'right', text: 'Right' },
+            { value: 'left', text: 'Left' },
+          ]}
           onChoose={(hand) => set({ hand })}
         />
       </div>
-      <SectionHead title="Storage" />
+      <SectionHead strong title="Storage on this phone" />
       <div class="desk-part">
-        <p>
-          {persisted === true
-            ? 'The browser has promised to keep the record.'
-            : persisted === false
-              ? 'The browser has not promised to keep the record. It may clear it when space runs short or the app is not used for long.'
-              : 'This browser does not say whether it keeps the record.'}{' '}
-          {usedBytes !== null && `Used: ${megabytes(usedBytes)}`}
-          {quotaBytes !== null && ` of ${megabytes(quotaBytes)}.`}
+        <p role="status">
+          {storage.persisted === true
+            ? 'The browser keeps everything until you remove it.'
+            : storage.persisted === false
+              ? 'The browser may clear this app’s storage when the phone runs short of space.'
+              : 'This browser does not say whether it keeps the storage.'}
+          {storage.usedBytes !== null && ` Used: ${bytesToWords(storage.usedBytes)}`}
+          {storage.usedBytes !== null && storage.quotaBytes !== null && ` of about ${bytesToWords(storage.quotaBytes)}`}
+          {storage.usedBytes !== null && '.'}
         </p>
-        {persisted !== true && (
-          <PlainButton onPress={() => void services.askPersistence()}>Ask the browser to keep it</PlainButton>
+        {answer.value && <p role="status">{answer.value}</p>}
+        {storage.persisted !== true && (
+          <PlainButton onPress={() => void keep()}>Ask the browser to keep it</PlainButton>
         )}
-        {!services.installed() && (
-          <PlainButton onPress={() => go({ screen: 'help', topic: 'install' })}>
-            Put the app on the home screen
-          </PlainButton>
+        {services.platform() === 'ios' && !services.installed() && (
+          <p>In a tab, iOS clears it after some days without a visit. Put the app on the home screen before a walk.</p>
         )}
       </div>
-      <SectionHead title="Version" />
+      <SectionHead strong title="Version" />
       <div class="desk-part">
+        <p class="ident">{services.update.version}</p>
         <p>
-          <span class="ident">{services.update.version}</span>.{' '}
           {services.update.offlineReady.value
-            ? 'Everything is on this phone; no network is needed.'
-            : 'Not yet complete on this phone: keep it open with a network for a moment.'}
+            ? 'The whole app is on this phone and works without a network.'
+            : 'The app is not wholly on this phone yet. Stay online for a moment.'}
         </p>
-        {services.update.ready.value && (
-          <PlainButton primary onPress={() => void services.update.apply()}>
-            Update now
-          </PlainButton>
+        {services.update.ready.value ? (
+          <>
+            <p>A newer version is here. It takes over only when you say so; drafts are kept.</p>
+            <PlainButton primary onPress={() => void services.update.apply()}>
+              Update now
+            </PlainButton>
+          </>
+        ) : (
+          <p class="quiet">No newer version is waiting.</p>
         )}
       </div>
+      <Row
+        title="Send and receive"
+        second="Server, phones, the whole station as a file."
+        onPress={() => go({ screen: 'sync' })}
+      />
+      <Row title="Help" onPress={() => go({ screen: 'help', topic: null })} />
     </Screen>
   );
-}
-
-function megabytes(bytes: number): string {
-  return bytes < 1e9 ? `${(bytes / 1e6).toFixed(1)} MB` : `${(bytes / 1e9).toFixed(1)} GB`;
 }

@@ -6,7 +6,7 @@ import { Caution, HazardFrame } from '../parts/hazard.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, OwedLook, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { labelToShow, sentenceToShow } from '../walkState.ts';
+import { labelToShow, sentenceToShow, withoutElsewhere } from '../walkState.ts';
 import { timeToWords } from './homeWords.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlow.ts';
@@ -33,6 +33,8 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
   const here = lines.filter(({ placeIds }) => placeIds.includes(place));
   const words = view ? `${view.unit.label} ${verdict.jack}` : verdict.jack;
   const now = flow.view.value;
+  const blind = now !== null && now !== 'loading' && now.blind;
+  const show = (text: string) => sentenceToShow(blind ? withoutElsewhere(text) : text, verdict.label);
   const next = now && now !== 'loading' ? now.current.jack : '';
   const back = () => {
     flow.mode.value = 'walk';
@@ -106,7 +108,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
                 Found: <CableLabel text={labelToShow(verdict.label)} variant="found" />
               </p>
             )}
-            <p>{sentenceToShow(verdict.second, verdict.label)}</p>
+            <p>{show(verdict.second)}</p>
           </div>
         )}
         {here.length > 0 && <SectionHead title="Differs here" right={String(here.length)} />}
@@ -122,7 +124,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
             }
             severity={`${line.severityWords}.`}
             title={line.title}
-            second={sentenceToShow(line.order ? `${line.line} ${line.order}` : line.line, verdict.label)}
+            second={show(line.order ? `${line.line} ${line.order}` : line.line)}
             onPress={() => go({ screen: 'differences', audit: flow.audit })}
           />
         ))}

@@ -1,7 +1,7 @@
 // The verdict band of the walk: the last statement's verdict, or a plain line. One live region that never goes away.
 import { placeToParts } from '../../core/plan/identity.ts';
 import { Verdict, type VerdictProps } from '../parts/verdict.tsx';
-import { labelToBox, sentenceToShow } from '../walkState.ts';
+import { labelToBox, sentenceToShow, withoutElsewhere } from '../walkState.ts';
 import type { WalkFlow } from './walkFlow.ts';
 
 export function VerdictBand({ flow, open = false }: { flow: WalkFlow; open?: boolean }) {
@@ -13,6 +13,9 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
   const verdict = flow.verdict.value;
   if (line !== null && !open) return { kind: 'note', word: line };
   if (!verdict) return { kind: 'note', word: 'Read the label, or say what you see.' };
+  const view = flow.view.value;
+  const blind = view !== null && view !== 'loading' && view.blind;
+  const second = withoutHere(verdict.second, verdict.place, verdict.jack);
   const patterned = verdict.word === 'cannot be read';
   return {
     kind: verdict.variant,
@@ -20,7 +23,7 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
     label: verdict.label === null ? undefined : labelToBox(verdict.label),
     labelVariant: patterned ? 'plan' : 'found',
     word: `${verdict.word}.`,
-    second: sentenceToShow(withoutHere(verdict.second, verdict.place, verdict.jack), verdict.label),
+    second: sentenceToShow(blind ? withoutElsewhere(second) : second, verdict.label),
     more:
       open || verdict.variant === 'as-planned' || verdict.variant === 'note' || verdict.place === ''
         ? undefined
