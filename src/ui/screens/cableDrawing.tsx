@@ -7,7 +7,7 @@ import { NotSeenSymbol, TickSymbol } from '../parts/symbols.tsx';
 export function CableDrawing({ cable }: { cable: CableView }) {
   const both = cable.ends.length > 1 && cable.ends.every(({ last }) => last !== null);
   return (
-    <div class="cable-run" role="group" aria-label={`Cable ${cable.label}`}>
+    <section class="cable-run" aria-label={`Cable ${cable.label}`}>
       {cable.ends.map((end, i) => (
         <div key={end.end} class="cable-run-row">
           {i > 0 && (
@@ -27,6 +27,6 @@ export function CableDrawing({ cable }: { cable: CableView }) {
           </div>
         </div>
       ))}
-    </div>
+    </section>
   );
 }

@@ -1,31 +1,33 @@
-// Help that works without a network: first steps, phones, marks, columns, cautions. One topic at a time.
+// Help by topic, readable without a network. It explains and warns; what a place demands is decided by local codes,
+// permits and licensed trades.
 import { useServices } from '../context.ts';
 import { Plate, Screen } from '../parts/frame.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { TOPICS } from './helpTopics.tsx';
+import { toHome } from './planParts.tsx';
 import '../look/desk.css';
 
 export default function Help({ topic }: { topic: string | null }) {
   const services = useServices();
-  const chosen = TOPICS.find((one) => one.id === topic) ?? null;
+  const chosen = TOPICS.find(({ id }) => id === topic);
   return (
     <Screen
       plate={
         <Plate
           back={{
-            label: chosen ? 'Back to the topics' : 'Back to the station',
-            onPress: () => go(chosen ? { screen: 'help', topic: null } : { screen: 'home' }),
+            label: chosen ? 'Back to all topics' : 'Back to the first screen',
+            onPress: () => (chosen ? go({ screen: 'help', topic: null }) : toHome()),
           }}
-          cells={[{ small: 'Help', big: chosen?.title ?? 'Topics', heading: true }]}
+          cells={[{ small: 'Help', big: chosen?.title ?? 'All topics', heading: true }]}
         />
       }
     >
       {chosen ? (
-        <div class="desk-part help-text">{chosen.body(services.platform())}</div>
+        <chosen.Page platform={services.platform()} installed={services.installed()} />
       ) : (
-        TOPICS.map((one) => (
-          <Row key={one.id} title={one.title} second={one.line} onPress={() => go({ screen: 'help', topic: one.id })} />
+        TOPICS.map(({ id, title, line }) => (
+          <Row key={id} title={title} second={line} onPress={() => go({ screen: 'help', topic: id })} />
         ))
       )}
     </Screen>

@@ -1,8 +1,9 @@
-// The texts of the help, as parts. Facts of the trade come from core/trade.
-import type { ComponentChildren } from 'preact';
+// The pages of the help. Words only, and the app's own symbols; pictures show when they are on the phone.
+import { useSignal } from '@preact/signals';
+import type { ComponentChildren, JSX } from 'preact';
 import { HAZARDS } from '../../core/trade/hazards.ts';
-import { Caution } from '../parts/hazard.tsx';
 import { CableLabel } from '../parts/label.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
 import {
   CouldNotSeeSymbol,
   DiffersSymbol,
@@ -15,179 +16,257 @@ import {
   WarningSign,
 } from '../parts/symbols.tsx';
 
+interface PageProps {
+  platform: 'ios' | 'android' | 'other';
+  installed: boolean;
+}
+
 export interface Topic {
   id: string;
   title: string;
   line: string;
-  body: (platform: 'ios' | 'android' | 'other') => ComponentChildren;
+  Page: (props: PageProps) => JSX.Element;
 }
 
-function Picture({ file, alt }: { file: string; alt: string }) {
+function Steps({ children }: { children: ComponentChildren }) {
+  return <ol class="help-steps">{children}</ol>;
+}
+
+/** Shown only once it has loaded, since the pictures are not kept for use without a network. */
+function Picture({ name, alt }: { name: string; alt: string }) {
+  const state = useSignal<'loading' | 'here' | 'missing'>('loading');
+  if (state.value === 'missing') return null;
   return (
     <img
-      src={`/help/${file}.png`}
+      class="help-picture"
+      src={`/help/${name}.png`}
       alt={alt}
-      style={{ maxWidth: '260px', border: '1px solid var(--line)' }}
-      onError={(e) => {
-        e.currentTarget.hidden = true;
+      hidden={state.value !== 'here'}
+      onLoad={() => {
+        state.value = 'here';
+      }}
+      onError={() => {
+        state.value = 'missing';
       }}
     />
   );
 }
 
-const MARKS: [ComponentChildren, string][] = [
-  [<TickSymbol size={1.4} />, 'As planned.'],
-  [<DiffersSymbol size={1.4} />, 'Differs from the plan.'],
-  [<UndecidedSymbol size={1.4} />, 'Undecided, or a look still owed.'],
-  [<WarningSign size={1.4} />, 'Hazard to people or equipment.'],
-  [<NotSeenSymbol size={1.4} />, 'Jack not looked at yet.'],
-  [<CouldNotSeeSymbol size={1.4} />, 'Could not be seen, or not opened.'],
-  [<EmptySymbol size={1.4} />, 'Empty.'],
-  [<NoLabelSymbol size={1.4} />, 'Something is plugged, and it bears no label.'],
-  [<UnreadableSymbol size={1.4} />, 'A label that cannot be read.'],
-  [<CableLabel text="1003" variant="found" />, 'A label that was found.'],
-  [<CableLabel text="1003" variant="plan" />, 'A label as planned.'],
-];
+function FirstSteps() {
+  return (
+    <div class="desk-part">
+      <Steps>
+        <li>
+          Bring in the cable schedule as it is: XLSX or CSV, ordinary column names. You see how every row was read
+          before it is taken.
+        </li>
+        <li>Begin an audit: why you walk, which racks and rooms, what is left out and why, and what you may do.</li>
+        <li>
+          Stand at the rack. The app names the next jack. Aim at its label, or press what stands there by plan if you
+          read it yourself: Empty, No label, Can’t read it, Can’t see it.
+        </li>
+        <li>A difference does not stop you. One line tells; More opens it; Photo and Note hang on the jack.</li>
+        <li>Going live pauses camera and sound. The place is kept.</li>
+        <li>Differences lists what differs, the worst first. Report makes the record to hand on.</li>
+      </Steps>
+      <Picture name="walk" alt="The walk at a jack, with the verdict above the thumb zone" />
+      <p>Every statement is kept on the phone the moment it is made. No network is needed in the racks.</p>
+    </div>
+  );
+}
+
+function Schedule() {
+  return (
+    <div class="desk-part">
+      <p>
+        One row a cable. A header row with names such as these; order, capitals and language of numbers do not matter:
+      </p>
+      <ul class="help-list">
+        <li>the cable’s number: Cable, Cable No, Label, ID</li>
+        <li>the from end: From, Source, with Unit and Jack (or Port), Rack, Location, U</li>
+        <li>the to end: To, Destination, with the same</li>
+        <li>beside them: Signal, Type, Length, Circuit, Notes, Status</li>
+      </ul>
+      <p>
+        A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) may come as
+        further sheets or files. They let the app draw faces to scale and know which jacks must be empty.
+      </p>
+      <p>Every guess is listed with its sheet and row. Nothing is recorded until you take it as the plan.</p>
+    </div>
+  );
+}
+
+function Phones() {
+  return (
+    <div class="desk-part">
+      <p>
+        The camera, working without a network and lasting storage need an address that begins with https and a
+        certificate that the phone trusts. Two ways:
+      </p>
+      <Steps>
+        <li>
+          A public name that points to the server’s address in the house, with a certificate got by a DNS challenge and
+          renewed by itself. Phones need nothing. This is the better way.
+        </li>
+        <li>
+          The station’s own certificate authority. Its root is installed on every phone; on iOS it has to be switched on
+          once more under certificate trust settings.
+        </li>
+      </Steps>
+      <p>
+        The server takes both files by ASFOUND_TLS_CERT and ASFOUND_TLS_KEY. Keep one name and one port for ever:
+        another address is an empty phone.
+      </p>
+      <p>
+        A certificate that ran out does not lock anybody out of what is on the phone; only sending stops, and says so.
+      </p>
+    </div>
+  );
+}
+
+function Install({ platform, installed }: PageProps) {
+  const ios = (
+    <>
+      <SectionHead strong title="iPhone and iPad" />
+      <div class="desk-part">
+        <p>There is no question to wait for; it is done by hand.</p>
+        <Steps>
+          <li>Open the station’s address in Safari.</li>
+          <li>Press the share sign in the browser’s bar.</li>
+          <li>Choose Add to Home Screen, then Add.</li>
+          <li>Open the app from the home screen and pair it there.</li>
+        </Steps>
+        <p>
+          Tab and installed app have separate storage. A code read with the system camera opens the tab: read it inside
+          the installed app. Before iOS 18.4 the screen may go dark during a walk; set auto-lock to a longer time.
+        </p>
+      </div>
+    </>
+  );
+  const android = (
+    <>
+      <SectionHead strong title="Android" />
+      <div class="desk-part">
+        <Steps>
+          <li>Open the station’s address in the browser.</li>
+          <li>Press Install when it is offered, or choose Add to home screen in the browser’s menu.</li>
+          <li>Open the app from the home screen.</li>
+        </Steps>
+      </div>
+    </>
+  );
+  return (
+    <>
+      <p class="desk-note">
+        {installed ? 'This app runs installed.' : 'This app runs in a browser tab just now.'} Removing it, or clearing
+        site data, removes everything that was not sent.
+      </p>
+      {platform === 'android' ? (
+        <>
+          {android}
+          {ios}
+        </>
+      ) : (
+        <>
+          {ios}
+          {android}
+        </>
+      )}
+    </>
+  );
+}
+
+function Camera() {
+  return (
+    <div class="desk-part">
+      <p>
+        The camera is asked for when you press Start, never before. Pictures stay on the phone; only photos you take are
+        kept.
+      </p>
+      <SectionHead title="If it was refused" level={3} />
+      <ul class="help-list">
+        <li>iPhone, iPad: Settings, the browser or the app, Camera, Allow. Then open the app anew.</li>
+        <li>
+          Android: press the sign before the address, or hold the app’s icon and open its information; Permissions,
+          Camera.
+        </li>
+      </ul>
+      <p>Without a camera everything can still be typed, tapped, or read with a hand scanner that types.</p>
+      <p>A label without a code is plain text to the app: read it with your eye and press what stands here.</p>
+    </div>
+  );
+}
+
+function Marks() {
+  const rows: [JSX.Element, string, string][] = [
+    [<TickSymbol key="t" size={1.5} />, 'As planned', 'What was seen is what the plan says.'],
+    [<DiffersSymbol key="d" size={1.5} />, 'Differs', 'Plan and floor say different things.'],
+    [
+      <UndecidedSymbol key="u" size={1.5} />,
+      'Undecided',
+      'Labels alone cannot tell; a look is owed. Treated as on-air.',
+    ],
+    [<WarningSign key="w" size={1.5} />, 'Hazard', 'People or equipment can come to harm. Do what the line says.'],
+    [<NotSeenSymbol key="n" size={1.5} />, 'Not seen', 'Nobody has looked at this jack.'],
+    [
+      <CouldNotSeeSymbol key="c" size={1.5} />,
+      'Could not be seen, or not opened',
+      'Somebody was there and could not look. It is no look.',
+    ],
+    [<EmptySymbol key="e" size={1.5} />, 'Empty', 'No plug in it.'],
+    [<NoLabelSymbol key="l" size={1.5} />, 'No label', 'A cable is in it and bears no label.'],
+    [<UnreadableSymbol key="r" size={1.5} />, 'Cannot be read', 'It bears a label that nobody could read.'],
+    [<CableLabel key="f" text="1003" />, 'A boxed number', 'A cable’s label as it was read. Jacks are never boxed.'],
+    [<CableLabel key="p" text="1003" variant="plan" />, 'In dashes', 'What the plan expects.'],
+    [
+      <CableLabel key="q" text="1003" variant="predicted" />,
+      'In blue dashes',
+      'What would be there if an explanation holds; nobody has seen it.',
+    ],
+  ];
+  return (
+    <>
+      {rows.map(([symbol, title, second]) => (
+        <Row key={title} symbol={<span class="help-mark">{symbol}</span>} title={title} second={second} />
+      ))}
+      <p class="desk-note">
+        In the strokes one vertical line is one cable: from end above, to end below. Filled: seen as planned. Open: not
+        seen. Red knot: differs. A slash alone: left out.
+      </p>
+    </>
+  );
+}
+
+function Cautions() {
+  return (
+    <>
+      <p class="desk-note">
+        The app never says that something may be pulled, plugged or touched. Local codes, permits of the premises and
+        licensed trades come first.
+      </p>
+      {HAZARDS.map((hazard) => (
+        <Row
+          key={hazard.id}
+          symbol={<WarningSign size={1.5} />}
+          title={hazard.title}
+          second={
+            <>
+              <strong>{hazard.severity === 'people' ? 'Hazard to people.' : 'Hazard to equipment.'}</strong>{' '}
+              {hazard.caution}
+            </>
+          }
+        />
+      ))}
+    </>
+  );
+}
 
 export const TOPICS: readonly Topic[] = [
-  {
-    id: 'first-steps',
-    title: 'First steps',
-    line: 'From the sheet to the report.',
-    body: () => (
-      <>
-        <p>1. Bring in the cable schedule. You see how every row was read before it counts.</p>
-        <p>2. Begin an audit: which racks, what is left out and why, and what you may do.</p>
-        <p>
-          3. Walk. At each jack scan the label, press “Reads …” when it says what the plan says, or say what you see:
-          empty, no label, cannot read it, cannot see it.
-        </p>
-        <Picture file="walk" alt="The walk at one jack" />
-        <p>
-          4. What differs is kept with photos and notes; it never stops the walk. A range of empty jacks is one act.
-        </p>
-        <p>
-          5. The report says what was checked, what differs, and what was not looked at. It sends itself when the
-          network is back.
-        </p>
-      </>
-    ),
-  },
-  {
-    id: 'install',
-    title: 'On the home screen',
-    line: 'So that the phone keeps the record.',
-    body: (platform) => (
-      <>
-        {platform === 'ios' ? (
-          <>
-            <p>1. Open the app’s address in the phone’s own browser.</p>
-            <p>2. Press the share button, then “Add to Home Screen”, then Add.</p>
-            <p>
-              3. Open it from the home screen from now on. It keeps a store of its own: what was recorded in the browser
-              tab stays in the tab. Send it, or take it over as a file.
-            </p>
-          </>
-        ) : (
-          <>
-            <p>1. Open the app’s address in the phone’s browser.</p>
-            <p>2. Choose “Install app” or “Add to home screen” in its menu.</p>
-            <p>3. Open it from there from now on.</p>
-          </>
-        )}
-        <p>
-          A tab that is not used for some days may be cleared by the browser; an app on the home screen is kept better.
-          Ask for it under Settings, and send or take away what matters.
-        </p>
-      </>
-    ),
-  },
-  {
-    id: 'https',
-    title: 'Reaching the server from phones',
-    line: 'Trusted HTTPS, one address for ever.',
-    body: () => (
-      <>
-        <p>
-          Camera and offline use work over trusted HTTPS only. Give the server a public name with a certificate whose
-          private address it points to, or a certificate of your own authority that every phone trusts.
-        </p>
-        <p>
-          Start it with <span class="ident">ASFOUND_TLS_CERT</span> and <span class="ident">ASFOUND_TLS_KEY</span>. Keep
-          name and port for ever: another address is an empty phone.
-        </p>
-        <p>An expired certificate locks nobody out of what is on the phone; sending waits until it is renewed.</p>
-      </>
-    ),
-  },
-  {
-    id: 'camera',
-    title: 'Camera',
-    line: 'Permission, small labels, a black picture.',
-    body: () => (
-      <>
-        <p>Allow the camera when asked. If it was refused once, allow it in the phone’s settings for this app.</p>
-        <p>
-          Hold the label inside the circle. For a small one stay a hand’s width away and use zoom rather than coming
-          closer. Code 128 needs the phone held square to the bars.
-        </p>
-        <p>
-          A picture that stays black is started again by itself; if not, press Start the camera again. Typing and a hand
-          scanner with a keyboard plug always work.
-        </p>
-      </>
-    ),
-  },
-  {
-    id: 'marks',
-    title: 'What the marks mean',
-    line: 'Plan is thin and dashed, found is solid.',
-    body: () => (
-      <dl class="desk-facts">
-        {MARKS.map(([mark, words]) => (
-          <>
-            <dt>{mark}</dt>
-            <dd>{words}</dd>
-          </>
-        ))}
-      </dl>
-    ),
-  },
-  {
-    id: 'schedule',
-    title: 'Columns of a schedule',
-    line: 'What is understood, and what a unit list adds.',
-    body: () => (
-      <>
-        <p>
-          A cable list needs a number and both ends: Cable, From, From Jack, To, To Jack, or From Rack, From Unit, From
-          Jack and the same for To. Signal, Type, Length, Status, Circuit and Notes are taken when they are there.
-        </p>
-        <p>
-          A unit list adds where units are: Unit, Room, Rack, U, Height, Jacks (P01-P24), Layout (one row, two rows, odd
-          over even).
-        </p>
-        <p>A jack list adds what the sockets are: Unit, Jack, Connector, Direction, Signal, Spare.</p>
-        <p>Numbers are text always: 0101 and 101 are two cables. Every guess is listed before you take the plan.</p>
-      </>
-    ),
-  },
-  {
-    id: 'cautions',
-    title: 'Cautions',
-    line: 'What belongs to other trades, and what hurts.',
-    body: () => (
-      <>
-        <p>
-          The app tells what would be touched and how old the evidence is. It never says that anything may be pulled,
-          plugged or touched without risk. Local codes, permits of the premises and licensed trades come first.
-        </p>
-        {HAZARDS.map((hazard) => (
-          <Caution key={hazard.id} word={hazard.severity === 'people' ? 'People' : 'Equipment'}>
-            <strong>{hazard.title}.</strong> {hazard.caution}
-          </Caution>
-        ))}
-      </>
-    ),
-  },
+  { id: 'first-steps', title: 'First steps', line: 'From the sheet to the report.', Page: FirstSteps },
+  { id: 'schedule', title: 'What a schedule may look like', line: 'Columns that are understood.', Page: Schedule },
+  { id: 'marks', title: 'What the marks mean', line: 'Every symbol with its word.', Page: Marks },
+  { id: 'cautions', title: 'Cautions', line: 'What a walk can meet, and who decides.', Page: Cautions },
+  { id: 'install', title: 'Put it on the home screen', line: 'iPhone, iPad, Android.', Page: Install },
+  { id: 'camera', title: 'The camera', line: 'Permission, and how to do without.', Page: Camera },
+  { id: 'phones', title: 'On phones over HTTPS', line: 'For whoever runs the server.', Page: Phones },
 ];

@@ -1,30 +1,34 @@
-// Sending and receiving: what is not sent, pairing, further phones, and the whole station as one file. Nothing leaves
-// this phone's keeping before the server has said that it holds it.
-import { useSignal } from '@preact/signals';
+// The exchange with the server in words: its state, what was not sent, what was refused and why; pairing, phones,
+// and the whole station as a file. Unpairing clears the token and never the work.
 import { useServices } from '../context.ts';
 import { syncToMessage } from '../messages.ts';
-import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
-import { go } from '../router.ts';
 import { clock } from '../times.ts';
-import { unsentToWords } from './homeWords.ts';
+import { unsentCount, unsentToWords } from './homeWords.ts';
+import { toHome } from './planParts.tsx';
+import { BundlePart } from './syncBundle.tsx';
 import { PairPart } from './syncPair.tsx';
 import { PhonesPart } from './syncPhones.tsx';
 import '../look/desk.css';
 
-export default function Sync() {
+export default function SyncScreen() {
   const services = useServices();
   const state = services.sync.state.value;
   const unsent = services.unsent.value;
   const message = syncToMessage(state, clock);
   const paired = state.type !== 'unpaired' && !(state.type === 'stopped' && state.why === 'needs-pairing');
+  const stuck = state.type === 'waiting' || state.type === 'stopped';
+  const waiting = unsentCount(unsent);
   return (
     <Screen
       plate={
         <Plate
-          back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
-          cells={[{ small: services.stationName.value || 'Station', big: 'Send and receive', heading: true }]}
+          back={{ label: 'Back to the first screen', onPress: toHome }}
+          cells={[
+            { small: services.stationName.value || 'Station', big: 'Send and receive', heading: true },
+            { small: 'Not sent', big: String(waiting) },
+          ]}
         />
       }
       foot={
@@ -33,9 +37,10 @@ export default function Sync() {
             rows={[
               [
                 {
-                  small: message.what,
+                  small: waiting === 0 ? 'Nothing waits' : `${waiting} wait`,
                   big: state.type === 'sending' ? 'Sending' : 'Send now',
                   primary: true,
+                  disabled: state.type === 'sending',
                   onPress: () => services.sync.now(),
                 },
               ],
@@ -45,99 +50,40 @@ export default function Sync() {
       }
     >
       <div class="desk-part" role="status">
-        <p>
-          <strong>{message.what}</strong> {message.todo}
-        </p>
+        {stuck ? (
+          <ErrorBox
+            what={message.what}
+            where={
+              state.type === 'waiting'
+                ? `Next try ${clock(state.retryAt)}, after ${state.tries} ${state.tries === 1 ? 'try' : 'tries'}.`
+                : undefined
+            }
+            todo={message.todo}
+          />
+        ) : (
+          <p>
+            <strong>{message.what}</strong> {message.todo}
+          </p>
+        )}
         <p>{unsentToWords(unsent)}</p>
+        <p class="quiet">
+          What you record stays on this phone until the server says that it holds it. After that it stays here too; the
+          photos’ thumbs and the plan as well.
+        </p>
       </div>
       {unsent.refused.length > 0 && (
         <>
-          <SectionHead title="Not taken by the server" right={String(unsent.refused.length)} />
-          <p class="desk-note">
-            These stay on this phone and go with the file below. Show them to whoever looks after the server.
-          </p>
-          {unsent.refused.slice(0, 50).map((one) => (
-            <Row key={one.id} title={<span class="ident">{one.id.slice(0, 18)}</span>} second={one.why} />
+          <SectionHead strong title="Not taken by the server" right={String(unsent.refused.length)} />
+          <p class="desk-note">They stay on this phone and in its reports. Take them along in the station’s file.</p>
+          {unsent.refused.slice(0, 100).map(({ id, why }) => (
+            <Row key={id} title={why} second={<span class="ident">{id}</span>} />
           ))}
+          {unsent.refused.length > 100 && <p class="desk-note">And {unsent.refused.length - 100} more.</p>}
         </>
       )}
-      {!paired && <PairPart />}
+      <PairPart paired={paired} />
       {paired && <PhonesPart />}
       <BundlePart />
     </Screen>
-  );
-}
-
-function BundlePart() {
-  const services = useServices();
-  const ready = useSignal<{ file: File; canShare: boolean } | null>(null);
-  const word = useSignal<string | null>(null);
-  const trouble = useSignal<{ what: string; todo: string } | null>(null);
-  const working = useSignal(false);
-  return (
-    <>
-      <SectionHead title="As one file" />
-      <div class="desk-part">
-        <p>Everything of this station in one file: plan, statements, photos. It can be brought in on another phone.</p>
-        {trouble.value && <ErrorBox what={trouble.value.what} todo={trouble.value.todo} />}
-        {ready.value ? (
-          <PlainButton
-            primary
-            onPress={() => {
-              const made = ready.value;
-              if (made)
-                void services.handOver(made.file).then((how) => {
-                  word.value =
-                    how === 'cancelled'
-                      ? 'Not handed over. The file is still ready.'
-                      : how === 'shared'
-                        ? 'Handed over.'
-                        : 'Saved with the downloads.';
-                });
-            }}
-          >
-            {ready.value.canShare ? 'Hand over' : 'Save'} {ready.value.file.name} (
-            {Math.max(1, Math.round(ready.value.file.size / 1000))} kB)
-          </PlainButton>
-        ) : (
-          <PlainButton
-            disabled={working.value}
-            onPress={() => {
-              working.value = true;
-              services.prepareBundle().then(
-                (made) => {
-                  ready.value = made;
-                  working.value = false;
-                },
-                () => {
-                  trouble.value = { what: 'The file could not be made.', todo: 'Free some space, then try again.' };
-                  working.value = false;
-                },
-              );
-            }}
-          >
-            {working.value ? 'Making the file' : 'Make the file'}
-          </PlainButton>
-        )}
-        <p role="status">{word.value}</p>
-        <label class="plain-button">
-          Bring a file in
-          <input
-            type="file"
-            class="only-spoken"
-            accept=".zip,application/zip"
-            onChange={(e) => {
-              const [file] = e.currentTarget.files ?? [];
-              if (!file) return;
-              void services.takeBundle(file).then((taken) => {
-                if (taken.type === 'refused') trouble.value = { what: taken.what, todo: taken.nextStep };
-                else
-                  word.value = `Brought in: ${taken.events} new entries, ${taken.documents} documents.${taken.damaged.length > 0 ? ` Damaged and left out: ${taken.damaged.join('; ')}.` : ''}`;
-              });
-            }}
-          />
-        </label>
-      </div>
-    </>
   );
 }

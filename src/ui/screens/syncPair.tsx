@@ -1,105 +1,157 @@
-// Pairing: the one-time code is typed, or read with the camera inside the app, because a code opened by the phone's own
-// camera would land in the browser, which keeps another store.
+// Pairing by a code, typed or read with the app's own camera. The system's camera would open a browser tab with
+// another storage, so the code is never a link.
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import type { ScanFailure, Scanner } from '../../scan/scanner.ts';
 import { useServices } from '../context.ts';
 import { pairFailureToMessage, scanFailureToMessage } from '../messages.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
+import { textToCode } from './syncCode.ts';
 
-export function PairPart() {
+type Trouble = { what: string; todo: string };
+
+export function PairPart({ paired }: { paired: boolean }) {
   const services = useServices();
   const code = useSignal('');
-  const phone = useSignal(
-    services.settings.peek().author ? `Phone of ${services.settings.peek().author}` : 'This phone',
-  );
-  const trouble = useSignal<{ what: string; todo: string } | null>(null);
-  const working = useSignal(false);
-  const reading = useSignal(false);
+  const phone = useSignal(phoneName(services.settings.peek().author, services.platform()));
+  const name = useSignal('');
+  const camera = useSignal(false);
+  const at = useSignal<
+    { type: 'idle' } | { type: 'pairing' } | { type: 'failed'; trouble: Trouble } | { type: 'paired'; name: string }
+  >({
+    type: 'idle',
+  });
 
-  async function pair(text: string): Promise<void> {
-    if (working.value) return;
-    working.value = true;
-    trouble.value = null;
-    const result = await services.sync.pair(text, phone.value.trim() || 'Phone');
-    working.value = false;
-    if (result.type === 'not-paired') trouble.value = pairFailureToMessage(result.why);
+  async function pair(): Promise<void> {
+    if (at.peek().type === 'pairing') return;
+    at.value = { type: 'pairing' };
+    if (name.value.trim() !== '' && services.stationName.peek() === '')
+      await services.record('station-named', { name: name.value.trim() });
+    const result = await services.sync.pair(textToCode(code.value), phone.value.trim() || 'phone');
+    if (result.type === 'paired') {
+      code.value = '';
+      at.value = { type: 'paired', name: result.station.name };
+    } else at.value = { type: 'failed', trouble: pairFailureToMessage(result.why) };
   }
 
+  if (paired)
+    return at.value.type === 'paired' ? (
+      <p class="desk-note" role="status">
+        Paired with {at.value.name || 'the station'}. Sending begins by itself.
+      </p>
+    ) : null;
   return (
     <>
-      <SectionHead title="Pair with a server" />
+      <SectionHead strong title="Pair with the station’s server" />
       <div class="desk-part">
         <p>
-          The server prints a code when it starts, and a new one with <span class="ident">npm run pair</span>. A phone
-          that is paired can make one too.
+          A code is printed where the server was started, or made on a phone that is paired already. Each works once.
         </p>
-        {trouble.value && <ErrorBox what={trouble.value.what} todo={trouble.value.todo} />}
+        {at.value.type === 'failed' && <ErrorBox what={at.value.trouble.what} todo={at.value.trouble.todo} />}
+        {camera.value ? (
+          <CodeCamera
+            onCode={(text) => {
+              code.value = text;
+              camera.value = false;
+            }}
+            onStop={() => {
+              camera.value = false;
+            }}
+          />
+        ) : (
+          <PlainButton
+            onPress={() => {
+              camera.value = true;
+            }}
+          >
+            Read the code with the camera
+          </PlainButton>
+        )}
         <Field
           label="Code"
           ident
           value={code.value}
-          hint="Ten letters and digits."
-          onInput={(value) => {
-            code.value = value;
+          onInput={(text) => {
+            code.value = text;
           }}
-          onEnter={() => void pair(code.value)}
+          onEnter={() => void pair()}
         />
         <Field
           label="Name of this phone"
+          hint="So that it can be told from others, and struck off when it is lost."
           value={phone.value}
-          hint="So that a lost one can be told from the others."
-          onInput={(value) => {
-            phone.value = value;
+          onInput={(text) => {
+            phone.value = text;
           }}
         />
-        <PlainButton primary disabled={working.value || code.value.trim() === ''} onPress={() => void pair(code.value)}>
-          {working.value ? 'Pairing' : 'Pair'}
-        </PlainButton>
-        <PlainButton
-          onPress={() => {
-            reading.value = !reading.value;
-          }}
-        >
-          {reading.value ? 'Close the camera' : 'Read the code with the camera'}
-        </PlainButton>
-        {reading.value && (
-          <CodeReader
-            onCode={(text) => {
-              reading.value = false;
-              code.value = text.replace(/^ASFOUND-PAIR:/i, '');
-              void pair(text);
-            }}
-            onTrouble={(message) => {
-              reading.value = false;
-              trouble.value = message;
+        {services.stationName.value === '' && (
+          <Field
+            label="Name of the station"
+            hint="Only when the server has none yet; a phone that joins leaves it empty."
+            value={name.value}
+            onInput={(text) => {
+              name.value = text;
             }}
           />
         )}
+        <PlainButton
+          primary
+          disabled={at.value.type === 'pairing' || code.value.trim() === ''}
+          onPress={() => void pair()}
+        >
+          {at.value.type === 'pairing' ? 'Asking the server' : 'Pair'}
+        </PlainButton>
       </div>
     </>
   );
 }
 
-function CodeReader(props: {
-  onCode: (text: string) => void;
-  onTrouble: (message: { what: string; todo: string }) => void;
-}) {
+function phoneName(author: string, platform: 'ios' | 'android' | 'other'): string {
+  return author ? `${author}’s phone` : platform === 'other' ? 'this computer' : 'phone';
+}
+
+function CodeCamera(props: { onCode: (text: string) => void; onStop: () => void }) {
   const services = useServices();
   const place = useRef<HTMLDivElement>(null);
+  const trouble = useSignal<ScanFailure | null>(null);
+  const other = useSignal<string | null>(null);
   useEffect(() => {
-    let ended = false;
-    const camera = services.camera(place.current!);
-    void camera.then(async (scanner) => {
-      if (ended) return;
-      scanner.onReading((reading) => props.onCode(reading.text));
-      const result = await scanner.start();
-      if (result.type === 'failed') props.onTrouble(scanFailureToMessage(result.failure));
-    });
+    let scanner: Scanner | null = null;
+    let live = true;
+    const start = async () => {
+      if (!place.current) return;
+      const made = await services.camera(place.current);
+      if (!live) return;
+      scanner = made;
+      made.onReading(({ text, show }) => {
+        if (/^ASFOUND-PAIR:/i.test(text.trim())) props.onCode(textToCode(text));
+        else other.value = show.slice(0, 60);
+      });
+      made.state.subscribe((state) => {
+        trouble.value = state.type === 'failed' ? state.failure : null;
+      });
+      const started = await made.start();
+      if (started.type === 'failed') trouble.value = started.failure;
+    };
+    void start();
     return () => {
-      ended = true;
-      void camera.then((scanner) => scanner.stop());
+      live = false;
+      void scanner?.stop();
     };
   }, []);
-  return <div ref={place} style={{ height: '260px', overflow: 'hidden', background: 'var(--finder-ground)' }} />;
+  const message = trouble.value ? scanFailureToMessage(trouble.value) : null;
+  return (
+    <div class="code-camera">
+      <div ref={place} class="code-camera-picture" />
+      {message ? (
+        <ErrorBox what={message.what} todo={message.todo} />
+      ) : (
+        <p role="status">
+          {other.value ? `“${other.value}” is not a pairing code. ` : ''}Hold the code in the picture.
+        </p>
+      )}
+      <PlainButton onPress={props.onStop}>Stop the camera</PlainButton>
+    </div>
+  );
 }

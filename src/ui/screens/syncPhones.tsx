@@ -1,63 +1,145 @@
-// Phones of the station: a code for a further one, and taking a lost one off. Taking off never deletes what it said.
+// Phones of the station, a code for one more, and leaving. Striking a phone off stops its exchange; what it sent stays.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useServices } from '../context.ts';
+import { Dialog } from '../parts/dialog.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
-import { clock, day } from '../times.ts';
-import { QrCode } from './qrCode.tsx';
+import { clock, dayAndClock } from '../times.ts';
+import { Qr } from './labelsQr.tsx';
+import { codeToText } from './syncCode.ts';
+
+type Phone = { id: string; name: string; pairedAt: number; seenAt: number | null; me: boolean };
 
 export function PhonesPart() {
   const services = useServices();
-  const made = useSignal<{ code: string; validUntil: number } | null>(null);
+  const phones = useSignal<Phone[] | null | undefined>(undefined);
+  const code = useSignal<{ type: 'none' } | { type: 'asking' } | Awaited<ReturnType<typeof services.sync.newCode>>>({
+    type: 'none',
+  });
+  const asking = useSignal<Phone | null>(null);
   const trouble = useSignal<string | null>(null);
-  const phones = useSignal<Awaited<ReturnType<typeof services.sync.phones>>>(null);
-  const load = () =>
-    void services.sync.phones().then((list) => {
-      phones.value = list;
-    });
-  useEffect(load, []);
+  const load = async () => {
+    phones.value = await services.sync.phones();
+  };
+  useEffect(() => void load(), []);
+
+  async function makeCode(): Promise<void> {
+    code.value = { type: 'asking' };
+    code.value = await services.sync.newCode();
+  }
+
+  async function strike(phone: Phone): Promise<void> {
+    asking.value = null;
+    trouble.value = null;
+    if (phone.me) return services.sync.unpair();
+    if (!(await services.sync.revoke(phone.id)))
+      trouble.value = `${phone.name} could not be struck off: the server did not answer.`;
+    await load();
+  }
+
+  const made = code.value;
   return (
     <>
-      <SectionHead title="Another phone" />
+      <SectionHead strong title="Another phone" />
       <div class="desk-part">
-        {trouble.value && <ErrorBox what={trouble.value} todo="Try again where there is a network." />}
-        {made.value ? (
+        {made.type === 'code' ? (
           <>
+            <div class="code-shown">
+              <Qr text={codeToText(made.code)} title={`Pairing code ${made.code}`} />
+              <p class="code-text ident">{made.code}</p>
+            </div>
             <p>
-              Code <strong class="ident">{made.value.code}</strong>, good once until {clock(made.value.validUntil)}. On
-              the other phone: Send and receive, then read it with the camera there or type it.
+              On the other phone, inside the installed app: Send and receive, then read or type this code. Good until{' '}
+              {clock(made.validUntil)}, for one phone.
             </p>
-            <QrCode text={`ASFOUND-PAIR:${made.value.code}`} sizeMm={40} />
           </>
         ) : (
-          <PlainButton
-            onPress={() =>
-              void services.sync.newCode().then((result) => {
-                if (result.type === 'code') made.value = result;
-                else trouble.value = result.why;
-              })
-            }
-          >
-            Make a code for another phone
-          </PlainButton>
+          <p>Each phone needs its own code. Whoever holds it can read and add to the whole station.</p>
         )}
+        {made.type === 'failed' && (
+          <ErrorBox what="No code could be made." where={made.why} todo="Try again where the server can be reached." />
+        )}
+        <PlainButton disabled={made.type === 'asking'} onPress={() => void makeCode()}>
+          {made.type === 'code' ? 'Make another code' : 'Make a code'}
+        </PlainButton>
       </div>
-      <SectionHead title="Phones of this station" right={phones.value ? String(phones.value.length) : undefined} />
+      <SectionHead
+        strong
+        title="Phones of this station"
+        right={phones.value ? String(phones.value.length) : undefined}
+      />
+      {trouble.value && (
+        <ErrorBox what={trouble.value} todo="Nothing was changed. Try again where the server can be reached." />
+      )}
+      {phones.value === undefined && <p class="desk-note">Asking the server.</p>}
       {phones.value === null && (
-        <p class="desk-note">The list comes from the server; it does not answer at the moment.</p>
+        <div class="desk-part">
+          <p>The server does not answer, so the list cannot be shown.</p>
+          <PlainButton onPress={() => void load()}>Ask again</PlainButton>
+        </div>
       )}
       {phones.value?.map((phone) => (
         <Row
           key={phone.id}
-          title={`${phone.name}${phone.me ? ' (this one)' : ''}`}
-          second={`Paired ${day(phone.pairedAt)}, ${phone.seenAt ? `last heard ${day(phone.seenAt)}, ${clock(phone.seenAt)}` : 'not heard since'}. ${phone.me ? '' : 'Press to take it off.'}`}
-          onPress={phone.me ? undefined : () => void services.sync.revoke(phone.id).then(load)}
+          title={phone.name}
+          right={phone.me ? 'this phone' : 'strike off'}
+          second={`Paired ${dayAndClock(phone.pairedAt)}; ${phone.seenAt === null ? 'never heard from' : `last heard from ${dayAndClock(phone.seenAt)}`}.`}
+          onPress={
+            phone.me
+              ? undefined
+              : () => {
+                  asking.value = phone;
+                }
+          }
         />
       ))}
       <div class="desk-part">
-        <PlainButton onPress={() => void services.sync.unpair()}>Unpair this phone; its record stays on it</PlainButton>
+        <PlainButton
+          onPress={() => {
+            asking.value = phones.value?.find(({ me }) => me) ?? {
+              id: '',
+              name: 'This phone',
+              pairedAt: 0,
+              seenAt: null,
+              me: true,
+            };
+          }}
+        >
+          Unpair this phone
+        </PlainButton>
       </div>
+      {asking.value && (
+        <Ask
+          phone={asking.value}
+          onNo={() => {
+            asking.value = null;
+          }}
+          onYes={(phone) => void strike(phone)}
+        />
+      )}
     </>
+  );
+}
+
+function Ask(props: { phone: Phone; onNo: () => void; onYes: (phone: Phone) => void }) {
+  const { phone } = props;
+  return (
+    <Dialog
+      title={phone.me ? 'Unpair this phone?' : `Strike off ${phone.name}?`}
+      rows={[
+        [
+          { big: 'Leave it', onPress: props.onNo },
+          { big: phone.me ? 'Unpair' : 'Strike off', primary: true, onPress: () => props.onYes(phone) },
+        ],
+      ]}
+      onClose={props.onNo}
+    >
+      <p>
+        {phone.me
+          ? 'The key to the server is cleared. Everything recorded stays on this phone, also what was not sent; pair again to send it.'
+          : 'It can send and receive no more. What it has sent stays; what it has not sent stays on that phone only.'}
+      </p>
+    </Dialog>
   );
 }

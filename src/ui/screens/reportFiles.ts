@@ -1,0 +1,11 @@
+// The makers of report files that main.tsx lends to the report screen: screens may not reach the file formats
+// themselves. Null until lent.
+import { signal } from '@preact/signals';
+import type { Reconciliation } from '../../core/report/reconciliation.ts';
+
+export interface ReportFiles {
+  html(report: Reconciliation, about: { madeAt: number; version: string }): string;
+  csv(report: Reconciliation): Uint8Array<ArrayBuffer>;
+}
+
+export const reportFiles = signal<(() => Promise<ReportFiles>) | null>(null);
