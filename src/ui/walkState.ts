@@ -27,9 +27,13 @@ export interface WalkMemory {
   paused: boolean;
   visit: Visit | null;
   acts: Act[];
+  /** When it was last written. */
+  at: number;
 }
 
-export const NEW_MEMORY: WalkMemory = { place: null, paused: false, visit: null, acts: [] };
+export const NEW_MEMORY: WalkMemory = { place: null, paused: false, visit: null, acts: [], at: 0 };
+/** Away for longer than this, and things may have been moved: what was said before is another visit's look. */
+export const VISIT_MS = 30 * 60_000;
 const ACTS_KEPT = 50;
 
 export interface Said {
@@ -39,6 +43,11 @@ export interface Said {
   by: By;
   reason?: string;
   basis?: Sighting['basis'];
+}
+
+/** Comes back to a walk after a reload or a pause: to the same jack, but only a short absence is the same visit. */
+export function resumed(memory: WalkMemory, now: number): WalkMemory {
+  return now - memory.at > VISIT_MS ? { ...memory, visit: null } : memory;
 }
 
 /** A visit ends when another unit is begun; statements made before that are then another day's looks. */

@@ -38,7 +38,7 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
         {state.type === 'off' && (
           <div class="finder-words">
             <PlainButton onPress={() => void camera.start()}>Start camera</PlainButton>
-            <p>Reads codes on labels. Plain text is typed or tapped below.</p>
+            <p>It reads codes. Plain text: type it or tap below.</p>
           </div>
         )}
         {words && (

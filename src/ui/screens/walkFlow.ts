@@ -16,6 +16,7 @@ import {
   isUnlikelyLabel,
   NEW_MEMORY,
   resolveEarlier,
+  resumed,
   type Said,
   type Sighting,
   toSighting,
@@ -83,9 +84,16 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     chain = result.catch(() => undefined);
     return result;
   }
+  /** A tap means the jack that was on the screen: a second one on its heels must not speak about the next jack. */
+  function tapped(job: () => Promise<void>): Promise<void> {
+    const meant = memory.value.place;
+    return inLine(async () => {
+      if (memory.value.place === meant) await job();
+    });
+  }
   function remember(next: WalkMemory): void {
-    memory.value = next;
-    services.saveDraft(draftKey, next);
+    memory.value = { ...next, at: services.now() };
+    services.saveDraft(draftKey, memory.value);
   }
   function shown(): WalkView | null {
     return view.value === 'loading' ? null : view.value;
@@ -220,7 +228,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     failed,
     async begin(place) {
       const kept = await services.draft<WalkMemory>(draftKey);
-      memory.value = { ...NEW_MEMORY, ...kept, place: place ?? kept?.place ?? null };
+      const before = resumed({ ...NEW_MEMORY, ...kept }, services.now());
+      memory.value = { ...before, place: place ?? before.place };
       await refresh();
     },
     refresh,
@@ -234,9 +243,9 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       });
     },
     readText: (text, by) => inLine(() => readNow(text.slice(0, MAX_LABEL), by, text.length)),
-    sayLabel: (text, by, means) => inLine(() => sayLabelNow(text, by, means)),
+    sayLabel: (text, by, means) => tapped(() => sayLabelNow(text, by, means)),
     sayState: (state, more) =>
-      inLine(() => say({ places: here(), state, plugs: plugsOf(state), by: 'tapped', ...more })),
+      tapped(() => say({ places: here(), state, plugs: plugsOf(state), by: 'tapped', ...more })),
     say: (said) => inLine(() => say(said)),
     keep: (sighting) => inLine(() => keep(sighting)),
     answerEarlier: (answer) =>
@@ -289,7 +298,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         await moveTo(taken.act.kind === 'sighting' && isJack(taken.act.back) ? taken.act.back : null);
       }),
     pause(paused) {
-      remember({ ...memory.value, paused });
+      remember({ ...resumed(memory.value, services.now()), paused });
     },
   };
 

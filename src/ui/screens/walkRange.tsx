@@ -43,6 +43,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const inside = listed.value.filter(({ place }) => !range.value.without.includes(place));
   const label = (place: string | null) => order.find((jack) => jack.place === place)?.label ?? '–';
   const chosen = STATES.find((one) => one.state === state.value)!;
+  const takenOut = listed.value.filter(({ place }) => range.value.without.includes(place)).map((one) => one.label);
   const words = rangeToSentence(inside, state.value, view.blind);
   const shift = (end: 'first' | 'last', by: number) => () => {
     const at = order.findIndex((jack) => jack.place === range.value[end]);
@@ -149,7 +150,8 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           {n > 0 && (
             <>
               <h2>
-                {n === 1 ? label(inside[0]?.place ?? null) : `${label(first)} to ${label(last)}`}: {chosen.says}.
+                {n === 1 ? label(inside[0]?.place ?? null) : `${label(first)} to ${label(last)}`}
+                {n > 1 && takenOut.length > 0 && ` without ${takenOut.join(', ')}`}: {chosen.says}.
               </h2>
               <p>{words}</p>
               <p>

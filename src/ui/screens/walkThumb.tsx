@@ -1,4 +1,6 @@
 // The cells at the thumb: what stands here by plan on the hand's side, the four plain states, the tools beneath.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useServices } from '../context.ts';
 import { type CellProps, ThumbZone } from '../parts/frame.tsx';
@@ -10,34 +12,47 @@ import { predictionOf } from './walkFace.tsx';
 import type { Sheet, WalkFlow } from './walkFlow.ts';
 import { takePhoto } from './walkPhoto.ts';
 
+/** Common practice, no source: nobody taps twice on purpose within this time. */
+const SETTLE_MS = 300;
+
 export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
   const services = useServices();
   const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
   const open = (sheet: Sheet) => () => {
     flow.sheet.value = sheet;
   };
+  // A second tap on the heels of the first would speak about a jack that nobody has looked at yet.
+  const settled = useSignal(at.place);
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      settled.value = at.place;
+    }, SETTLE_MS);
+    return () => clearTimeout(timer);
+  }, [at.place]);
   return (
-    <ThumbZone
-      hand={services.settings.value.hand}
-      states={[
-        { big: 'Empty', symbol: <EmptySymbol size={1.5} />, onPress: () => void flow.sayState('empty') },
-        { big: 'No label', symbol: <NoLabelSymbol size={1.5} />, onPress: () => void flow.sayState('unlabelled') },
-        { big: 'Can’t read it', symbol: <UnreadableSymbol size={1.5} />, onPress: open({ type: 'pattern' }) },
-        {
-          big: 'Can’t see it',
-          symbol: <CouldNotSeeSymbol size={1.5} />,
-          onPress: () => void flow.sayState('not-visible'),
-        },
-      ]}
-      reads={readsCells(flow, view)}
-      tools={[
-        { big: 'Photo', name: `Photo of ${at.words}`, onPress: () => void takePhoto(services, flow, camera, at) },
-        { big: 'Note', name: `Note at ${at.words}`, onPress: open({ type: 'note', ...at }) },
-        { big: 'Type', name: `Type the label of ${at.words}`, onPress: open({ type: 'type' }) },
-        { big: 'Undo', onPress: () => void flow.undo(), disabled: flow.memory.value.acts.length === 0 },
-        { big: 'More', onPress: open({ type: 'more' }) },
-      ]}
-    />
+    <div class={settled.value === at.place ? 'walk-thumb' : 'walk-thumb walk-settling'}>
+      <ThumbZone
+        hand={services.settings.value.hand}
+        states={[
+          { big: 'Empty', symbol: <EmptySymbol size={1.5} />, onPress: () => void flow.sayState('empty') },
+          { big: 'No label', symbol: <NoLabelSymbol size={1.5} />, onPress: () => void flow.sayState('unlabelled') },
+          { big: 'Can’t read it', symbol: <UnreadableSymbol size={1.5} />, onPress: open({ type: 'pattern' }) },
+          {
+            big: 'Can’t see it',
+            symbol: <CouldNotSeeSymbol size={1.5} />,
+            onPress: () => void flow.sayState('not-visible'),
+          },
+        ]}
+        reads={readsCells(flow, view)}
+        tools={[
+          { big: 'Photo', name: `Photo of ${at.words}`, onPress: () => void takePhoto(services, flow, camera, at) },
+          { big: 'Note', name: `Note at ${at.words}`, onPress: open({ type: 'note', ...at }) },
+          { big: 'Type', name: `Type the label of ${at.words}`, onPress: open({ type: 'type' }) },
+          { big: 'Undo', onPress: () => void flow.undo(), disabled: flow.memory.value.acts.length === 0 },
+          { big: 'More', onPress: open({ type: 'more' }) },
+        ]}
+      />
+    </div>
   );
 }
 

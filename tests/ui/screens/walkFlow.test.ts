@@ -1,0 +1,169 @@
+// The walk as it runs, over a station of one switch whose answers are made here (invented): taps, readings, undo,
+// pause. Only the services are fakes; flow and rules are the app's own.
+import { signal } from '@preact/signals';
+import { describe, expect, it } from 'vitest';
+import { createFlow } from '../../../src/ui/screens/walkFlow.ts';
+import type { Services } from '../../../src/ui/services.ts';
+import { VISIT_MS } from '../../../src/ui/walkState.ts';
+
+const PLACES = ['SW1/P01', 'SW1/P02', 'SW1/P03', 'SW1/P04'];
+
+/** One unit SW1, jacks planned 1001 … 1004; MIO31 is a unit; the text 10O1 fits two cables. */
+function station(kept: unknown = null) {
+  const recorded: { kind: string; payload: Record<string, unknown> }[] = [];
+  const said = new Map<string, { event: string; label: string | null; state: string }>();
+  const drafts = new Map<string, unknown>(kept ? [['walk:a1', kept]] : []);
+  let time = 1_000_000;
+  const jack = (place: string) => place.slice(4);
+  const planOf = (place: string) => String(1001 + PLACES.indexOf(place));
+  const open = (after: string | null) => {
+    const at = after === null ? 0 : PLACES.indexOf(after) + 1;
+    return [...PLACES.slice(at), ...PLACES.slice(0, at)].find((place) => !said.has(place)) ?? null;
+  };
+  const answers: Record<string, (given: never) => unknown> = {
+    walk: ({ place }: { place: string | null }) => {
+      const current = place && PLACES.includes(place) ? place : (open(null) ?? 'SW1/P01');
+      const look = said.get(current);
+      return {
+        unit: { id: 'SW1', label: 'SW1' },
+        blind: false,
+        current: { place: current, jack: jack(current), plan: planOf(current) },
+        looks: look ? [{ ...look, author: 'x', at: 0 }] : [],
+        face: { rows: [PLACES.map((one) => ({ place: one, label: jack(one), plan: planOf(one), state: 'unseen' }))] },
+      };
+    },
+    verdict: ({ place }: { place: string }) => ({
+      variant: said.get(place)?.label === planOf(place) ? 'as-planned' : 'differs',
+      place,
+      jack: jack(place),
+      label: said.get(place)?.label ?? null,
+      word: said.get(place)?.state,
+      second: '',
+      order: null,
+      candidates: [],
+    }),
+    nextOpen: ({ after }: { after: string | null }) => open(after),
+    reading: ({ text }: { text: string }) =>
+      text === 'MIO31'
+        ? { type: 'unit', id: 'MIO31', label: 'MIO31' }
+        : text === '10O1'
+          ? {
+              type: 'ask',
+              candidates: [
+                { id: '1001', label: '1001', line: '' },
+                { id: 'I001', label: 'I001', line: '' },
+              ],
+            }
+          : { type: 'unknown' },
+  };
+  const services = {
+    changed: signal(0),
+    now: () => time,
+    ask: async (question: string, given: never) => answers[question]?.(given) ?? null,
+    draft: async (key: string) => drafts.get(key) ?? null,
+    saveDraft: (key: string, value: unknown) => drafts.set(key, value),
+    record: async (kind: string, payload: Record<string, never>) => {
+      const event = `e${recorded.length + 1}`;
+      recorded.push({ kind, payload });
+      if (kind === 'sighting') {
+        const { places, plugs, state } = payload as unknown as {
+          places: string[];
+          plugs: { labels: { text: string }[] }[];
+          state: string;
+        };
+        for (const place of places) said.set(place, { event, state, label: plugs[0]?.labels[0]?.text ?? null });
+      }
+      if (kind === 'withdrawn') {
+        const { target } = payload as unknown as { target: { event: string } };
+        for (const [place, look] of said) if (look.event === target.event) said.delete(place);
+      }
+      return { type: 'saved', event };
+    },
+  } as unknown as Services;
+  const places: string[] = [];
+  const flow = createFlow(services, 'a1', (place) => places.push(place));
+  return { flow, recorded, places, drafts, wait: (ms: number) => (time += ms) };
+}
+
+describe('a walk', () => {
+  it('takes one tap for a matching jack and goes on to the next open one', async () => {
+    const { flow, recorded, places } = station();
+    await flow.begin(null);
+    await flow.sayLabel('1001', 'tapped');
+    expect(recorded).toHaveLength(1);
+    expect(recorded[0]?.payload).toMatchObject({
+      places: ['SW1/P01'],
+      said: ['SW1 P01'],
+      state: 'label',
+      by: 'tapped',
+    });
+    expect(flow.verdict.value).toMatchObject({ jack: 'P01', variant: 'as-planned' });
+    expect(places.at(-1)).toBe('SW1/P02');
+  });
+
+  it('does not speak about the next jack when a tap comes twice', async () => {
+    const { flow, recorded } = station();
+    await flow.begin(null);
+    await Promise.all([flow.sayState('empty'), flow.sayState('empty')]);
+    expect(recorded).toHaveLength(1);
+    await flow.sayState('empty');
+    expect(recorded[1]?.payload).toMatchObject({ places: ['SW1/P02'] });
+  });
+
+  it('never makes a cable of the label of a unit, and asks where a text fits two cables', async () => {
+    const { flow, recorded } = station();
+    await flow.begin(null);
+    await flow.readText('MIO31', 'camera');
+    expect(flow.sheet.value).toMatchObject({ type: 'named', what: 'unit', label: 'MIO31' });
+    await flow.readText('10O1', 'typed');
+    expect(flow.sheet.value).toMatchObject({ type: 'candidates' });
+    expect(recorded).toEqual([]);
+    await flow.sayLabel('10O1', 'typed', '1001');
+    expect(recorded[0]?.payload).toMatchObject({ plugs: [{ labels: [{ text: '10O1', means: '1001' }] }] });
+  });
+
+  it('takes a row back with one undo and returns to its first jack', async () => {
+    const { flow, recorded, places } = station();
+    await flow.begin(null);
+    const row = PLACES.slice(1).map((place) => ({ place, words: `SW1 ${place.slice(4)}` }));
+    await flow.say({ places: row, state: 'empty', by: 'tapped' });
+    expect(recorded).toHaveLength(1);
+    expect(flow.verdict.value).toMatchObject({ jack: 'P02 to P04', variant: 'differs' });
+    expect(flow.memory.value.place).toBe('SW1/P01');
+    await flow.undo();
+    expect(recorded[1]).toEqual({ kind: 'withdrawn', payload: { target: { event: 'e1' }, why: 'undo' } });
+    expect(places.at(-1)).toBe('SW1/P02');
+    await flow.undo();
+    expect(recorded).toHaveLength(2);
+  });
+
+  it('reads nothing while the studio is live, and keeps its jack for the return', async () => {
+    const { flow, recorded, drafts } = station();
+    await flow.begin('SW1/P03');
+    flow.pause(true);
+    await flow.readText('1003', 'camera');
+    expect(recorded).toEqual([]);
+    expect(drafts.get('walk:a1')).toMatchObject({ place: 'SW1/P03', paused: true });
+    flow.pause(false);
+    await flow.readText('1003', 'camera');
+    expect(recorded[0]?.payload).toMatchObject({ places: ['SW1/P03'] });
+  });
+
+  it('replaces its own look after a reload, but asks about it after a long absence', async () => {
+    const first = station();
+    await first.flow.begin('SW1/P01');
+    await first.flow.sayLabel('1002', 'tapped');
+    await first.flow.moveTo('SW1/P01');
+    await first.flow.sayLabel('1001', 'tapped');
+    expect(first.recorded[1]?.payload).toMatchObject({ withdraws: [{ event: 'e1' }] });
+    await first.flow.moveTo('SW1/P01');
+    first.flow.pause(true);
+    first.wait(VISIT_MS + 1);
+    first.flow.pause(false);
+    await first.flow.sayLabel('1004', 'tapped');
+    expect(first.flow.sheet.value).toMatchObject({ type: 'earlier' });
+    expect(first.recorded).toHaveLength(2);
+    await first.flow.answerEarlier('changed');
+    expect(first.recorded[2]?.payload).toMatchObject({ changedSince: ['e2'] });
+  });
+});
