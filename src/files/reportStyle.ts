@@ -1,0 +1,33 @@
+// The inline style of the report's page: the same drawing as the app, ink on paper. No address in it may be loaded.
+
+export const reportStyle = `
+:root{color-scheme:light;--ink:#16191b;--quiet:#55595a;--line:#7d7c73;--red:#b3211a;--blue:#1b4c8c}
+*{box-sizing:border-box}
+body{margin:0 auto;max-width:60rem;padding:1.5rem 1rem;background:#fff;color:var(--ink);font:400 1rem/1.4 "IBM Plex Sans Condensed","Arial Narrow",system-ui,sans-serif;font-variant-numeric:tabular-nums;overflow-wrap:break-word}
+h1{font-size:2.2rem;line-height:1.1;margin:.1rem 0 .4rem}
+h2{font-size:1.15rem;margin:0 0 .4rem;padding-top:.5rem;border-top:2px solid var(--ink)}
+h3{font-size:1rem;margin:.2rem 0}
+p{margin:.2rem 0}
+.lead{font-size:1.15rem}
+.quiet,dt,th,footer{color:var(--quiet)}
+.red{color:var(--red)}
+section{margin-top:1.2rem}
+dl{margin:.3rem 0;display:flex;flex-wrap:wrap;gap:.2rem 1.5rem}
+dl>div{max-width:100%}
+dt{font-size:.875rem}
+dd{margin:0;font-weight:600;overflow-wrap:anywhere}
+table{border-collapse:collapse;width:100%}
+th,td{text-align:left;vertical-align:top;padding:.3rem .75rem .3rem 0;border-bottom:1px solid #c4c1b3;overflow-wrap:anywhere}
+th{font-weight:400}
+.number{text-align:right;white-space:nowrap}
+th:not(:first-child):has(+ th),th.number{white-space:nowrap}
+.sum td{font-weight:600;border-top:1px solid var(--ink);border-bottom:0}
+article{padding:.5rem .75rem;border-left:3px solid var(--red);margin:.5rem 0;break-inside:avoid}
+article.hazard{border:3px solid var(--red)}
+article.undecided{border-left:3px dashed var(--blue)}
+article dd{font-weight:400}
+.label{display:inline-block;border:1.5px solid var(--ink);padding:0 .35em;margin:0 .2rem .2rem 0;font:600 .95em "IBM Plex Mono",ui-monospace,monospace}
+footer{margin-top:1.5rem;border-top:2px solid var(--ink);padding-top:.5rem;font-size:.9rem}
+@page{margin:15mm}
+@media print{body{max-width:none;padding:0}tr{break-inside:avoid}h2{break-after:avoid}}
+`;
