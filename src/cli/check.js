@@ -2,25 +2,38 @@
 // their own and non-zero on any failure.
 import { existsSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { binary, ensureDependencies, launch, ROOT, run, say } from './setup.js';
+import { binary, ensureBuild, ensureDependencies, launch, ROOT, run, SetupFailed, say } from './setup.js';
 import { runTests } from './test.js';
+import { totalsLine } from './totals.js';
 
-await launch(async () => {
+const results = join(ROOT, 'build', 'tests.json');
+
+const STEPS = {
+  'format and lint': () => run(binary(ROOT, 'biome'), ['ci', '.']),
+  types: () => run(binary(ROOT, 'tsc'), ['-b']),
+  build: () => ensureBuild() ?? 0,
+  tests: () => runTests(['--reporter=default', '--reporter=json', `--outputFile.json=${results}`]),
+};
+
+/** Every step runs whatever became of the one before: one round shows all there is to mend. */
+function passes(name, work) {
+  say(`— ${name}`);
+  try {
+    return work() === 0;
+  } catch (error) {
+    if (!(error instanceof SetupFailed)) throw error;
+    say(error.message);
+    return false;
+  }
+}
+
+await launch(() => {
   ensureDependencies();
-  const failed = [];
-  const step = (name, work) => {
-    say(`— ${name}`);
-    if (work() !== 0) failed.push(name);
-  };
-  step('format and lint', () => run(binary(ROOT, 'biome'), ['ci', '.']));
-  step('types', () => run(binary(ROOT, 'tsc'), ['-b']));
-  const results = join(ROOT, 'build', 'tests.json');
   rmSync(results, { force: true });
-  step('build and tests', () => runTests(['--reporter=default', '--reporter=json', `--outputFile.json=${results}`]));
-  const totals = existsSync(results) ? JSON.parse(readFileSync(results, 'utf8')) : null;
-  if (!totals || totals.numTotalTests === 0) failed.push('no test ran');
+  const failed = Object.entries(STEPS).flatMap(([name, work]) => (passes(name, work) ? [] : [name]));
+  const report = existsSync(results) ? JSON.parse(readFileSync(results, 'utf8')) : null;
   for (const name of failed) say(`Failed: ${name}`);
-  const [passed, bad, skipped] = totals ? [totals.numPassedTests, totals.numFailedTests, totals.numPendingTests] : [0, 1, 0];
-  process.stdout.write(`${passed} passed, ${bad} failed, ${skipped} skipped\n`);
-  return failed.length > 0 ? 1 : 0;
+  const totals = totalsLine(report, failed);
+  process.stdout.write(`${totals.line}\n`);
+  return totals.failed > 0 ? 1 : 0;
 });

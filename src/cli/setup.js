@@ -2,23 +2,25 @@
 // Plain JavaScript with Node built-ins only, because it runs before anything is installed. Chatter goes to stderr.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
 export const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..', '..');
 const LEAST_NODE = [20, 19];
+/** Exit codes 1 and 2 belong to the commands; a bug in one must not read as an answer. */
+const BUG = 70;
 
+/** An expected failure: one sentence with the next step, no stack. */
 export class SetupFailed extends Error {}
 
-/** Runs a launcher's work and turns an expected failure into one sentence and an exit code. */
+/** Runs a launcher's work and turns what it answers or throws into the exit code. */
 export async function launch(work) {
   try {
     process.exitCode = (await work(process.argv.slice(2))) ?? 0;
   } catch (error) {
-    if (!(error instanceof SetupFailed)) throw error;
-    process.stderr.write(`${error.message}\n`);
-    process.exitCode = 2;
+    process.stderr.write(`${error instanceof SetupFailed ? error.message : (error?.stack ?? error)}\n`);
+    process.exitCode = error instanceof SetupFailed ? 2 : BUG;
   }
 }
 
@@ -29,35 +31,67 @@ export function say(text) {
 /** Runs a command in the project's folder, its output on stderr so that stdout stays clean. */
 export function run(command, args, options = {}) {
   const result = spawnSync(command, args, { cwd: ROOT, stdio: ['ignore', 2, 2], ...options });
-  if (result.error?.code === 'ENOENT') throw new SetupFailed(`${command} is not on this machine. Install it and run this again.`);
+  if (result.error?.code === 'ENOENT') {
+    throw new SetupFailed(`${command} is not on this machine. Install it and run this again.`);
+  }
   return result.status ?? 1;
+}
+
+export function binary(root, name) {
+  return join(root, 'node_modules', '.bin', name);
 }
 
 export function checkNode(version = process.versions.node) {
   const [major = 0, minor = 0] = version.split('.').map(Number);
   const [leastMajor, leastMinor] = LEAST_NODE;
   if (major > leastMajor || (major === leastMajor && minor >= leastMinor)) return;
-  throw new SetupFailed(`Node ${LEAST_NODE.join('.')} or later is needed; this is ${version}. Install a newer Node and run this again.`);
+  throw new SetupFailed(
+    `Node ${LEAST_NODE.join('.')} or later is needed; this is ${version}. Install a newer Node and run this again.`,
+  );
 }
 
-const hashOf = (parts) => {
+function hashOf(parts) {
   const hash = createHash('sha256');
   for (const part of parts) hash.update(part);
   return hash.digest('hex');
-};
+}
 
-/** Installs with npm ci when node_modules is missing or the lockfile has changed since it was filled. */
+/** Whether node_modules already holds just what the lockfile asks for, as after a plain `npm ci`. */
+export function holdsLocked(root) {
+  const [wanted, held] = ['package-lock.json', join('node_modules', '.package-lock.json')].map((name) => {
+    const file = join(root, name);
+    return existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')).packages : null;
+  });
+  if (!wanted || !held) return false;
+  // Packages for other systems are optional and rightly absent.
+  const needed = Object.entries(wanted).filter(([path, one]) => path !== '' && !one.optional && !one.devOptional);
+  return needed.every(([path, one]) => held[path]?.version === one.version && existsSync(join(root, path)));
+}
+
+/** Installs with npm ci when node_modules is missing or is not what the lockfile asks for on this machine. */
 export function ensureDependencies(root = ROOT) {
   checkNode();
   const stamp = join(root, 'node_modules', '.asfound-lock');
-  const wanted = hashOf([readFileSync(join(root, 'package-lock.json')), process.version]);
-  if (existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
-  say('Installing dependencies …');
-  const npm = process.platform === 'win32' ? 'npm.cmd' : 'npm';
-  if (run(npm, ['ci', '--no-audit', '--no-fund'], { cwd: root }) !== 0) {
-    throw new SetupFailed('The dependencies could not be installed. Check the network and run this again.');
-  }
+  // Packages with native code are built for one system and one version of Node's binary interface.
+  const machine = `${process.platform} ${process.arch} ${process.versions.modules}`;
+  const wanted = `${machine}\n${hashOf([readFileSync(join(root, 'package-lock.json'))])}\n`;
+  const stamped = existsSync(stamp) ? readFileSync(stamp, 'utf8') : null;
+  if (stamped === wanted) return;
+  // Emptying node_modules breaks whatever runs beside this, so it is done only where it has to be.
+  const otherMachine = stamped !== null && !stamped.startsWith(`${machine}\n`);
+  if (otherMachine || !holdsLocked(root)) installDependencies(root);
   writeFileSync(stamp, wanted);
+}
+
+function installDependencies(root) {
+  say('Installing dependencies …');
+  const install = () => run('npm', ['ci', '--include=dev', '--no-audit', '--no-fund'], { cwd: root });
+  if (install() === 0) return;
+  // The database driver is compiled where no ready-made one can be fetched.
+  const missing = ['python3', 'make', 'g++'].filter((name) => !onPath(name));
+  if (missing.length > 0 && installDebian(missing) && install() === 0) return;
+  const tools = missing.length > 0 ? ` Compiling also needs ${missing.join(', ')}.` : '';
+  throw new SetupFailed(`The dependencies could not be installed. Check the network and run this again.${tools}`);
 }
 
 function filesUnder(path) {
@@ -68,38 +102,66 @@ function filesUnder(path) {
     .flatMap((name) => filesUnder(join(path, name)));
 }
 
-const SOURCES = ['src', 'sw', 'public', 'index.html', 'vite.config.ts', 'rolldown.config.js', 'package-lock.json', 'tsconfig.json'];
+const SOURCES = [
+  'src',
+  'sw',
+  'public',
+  'index.html',
+  'vite.config.ts',
+  'rolldown.config.js',
+  'package.json',
+  'package-lock.json',
+];
+
+/** One hash over all that a build is made from; its first letters are the build id. */
+export function hashSources(root = ROOT) {
+  const files = SOURCES.flatMap((name) => filesUnder(join(root, name)));
+  return hashOf(files.flatMap((file) => [`\0${file.slice(root.length)}\0`, readFileSync(file)]));
+}
+
+function buildStamp(root) {
+  return join(root, 'dist-node', '.asfound-build');
+}
+
+export function isBuilt(root = ROOT, sources = hashSources(root)) {
+  const there = [join(root, 'dist', 'index.html'), join(root, 'dist-node', 'server.js'), buildStamp(root)];
+  return there.every((file) => existsSync(file)) && readFileSync(buildStamp(root), 'utf8') === sources;
+}
 
 /** Builds app and server when they are missing or were built from other sources. */
 export function ensureBuild(root = ROOT) {
-  const stamp = join(root, 'dist-node', '.asfound-build');
-  const files = SOURCES.flatMap((name) => filesUnder(join(root, name))).filter((file) => !file.includes('/public/help/'));
-  const wanted = hashOf(files.flatMap((file) => [file.slice(root.length), readFileSync(file)]));
-  const built = existsSync(join(root, 'dist', 'index.html')) && existsSync(join(root, 'dist-node', 'server.js'));
-  if (built && existsSync(stamp) && readFileSync(stamp, 'utf8') === wanted) return;
+  const sources = hashSources(root);
+  if (!isBuilt(root, sources)) buildAll(root, sources);
+}
+
+export function buildAll(root = ROOT, sources = hashSources(root)) {
   say('Building …');
+  // A build that breaks off must not pass for the one before it.
+  rmSync(buildStamp(root), { force: true });
+  const env = { ...process.env, ASFOUND_BUILD: sources.slice(0, 8) };
   const steps = [
     ['vite', ['build', '--logLevel', 'warn']],
     ['rolldown', ['-c', '--log-level', 'silent']],
   ];
   for (const [name, args] of steps) {
-    const status = run(binary(root, name), args, { cwd: root, env: { ...process.env, ASFOUND_BUILD: wanted.slice(0, 8) } });
-    if (status !== 0) throw new SetupFailed(`The build failed in ${name}; its message stands above.`);
+    if (run(binary(root, name), args, { cwd: root, env }) !== 0) {
+      throw new SetupFailed(`The build failed in ${name}; its message stands above.`);
+    }
   }
-  mkdirSync(join(root, 'dist-node'), { recursive: true });
-  writeFileSync(stamp, wanted);
-}
-
-export function binary(root, name) {
-  return join(root, 'node_modules', '.bin', process.platform === 'win32' ? `${name}.cmd` : name);
+  mkdirSync(dirname(buildStamp(root)), { recursive: true });
+  writeFileSync(buildStamp(root), sources);
 }
 
 function firstThatExists(candidates) {
   return candidates.find((path) => path && existsSync(path)) ?? null;
 }
 
+function searchPath() {
+  return (process.env.PATH ?? '').split(':').filter(Boolean);
+}
+
 function onPath(name) {
-  return firstThatExists((process.env.PATH ?? '').split(':').map((folder) => join(folder, name)));
+  return firstThatExists(searchPath().map((folder) => join(folder, name)));
 }
 
 function installDebian(packages) {
@@ -111,10 +173,15 @@ function installDebian(packages) {
 }
 
 export function findChromium() {
+  const named = process.env.CHROMIUM_PATH;
+  if (named) {
+    if (existsSync(named)) return named;
+    throw new SetupFailed(`CHROMIUM_PATH names ${named}, which is not there. Correct it or leave it out.`);
+  }
   return (
-    firstThatExists([process.env.CHROMIUM_PATH]) ??
     ['chromium', 'chromium-browser', 'google-chrome', 'google-chrome-stable'].map(onPath).find(Boolean) ??
     firstThatExists([
+      '/usr/bin/chromium',
       '/Applications/Chromium.app/Contents/MacOS/Chromium',
       '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
     ])
@@ -130,20 +197,20 @@ export function ensureChromium() {
   );
 }
 
-export function findPostgres() {
-  const debian = '/usr/lib/postgresql';
-  const versions = existsSync(debian) ? readdirSync(debian).sort((a, b) => Number(b) - Number(a)) : [];
-  const folders = [
-    ...versions.map((version) => join(debian, version, 'bin')),
-    '/opt/homebrew/opt/postgresql/bin',
-    '/opt/homebrew/bin',
-    '/usr/local/bin',
-    '/usr/bin',
-  ];
-  return folders.find((folder) => existsSync(join(folder, 'initdb')) && existsSync(join(folder, 'postgres'))) ?? null;
+/** The folder of PostgreSQL's own programs. Debian keeps them off the PATH, Homebrew keeps one folder per version. */
+export function findPostgres(packaged = ['/usr/lib/postgresql', '/opt/homebrew/opt', '/usr/local/opt']) {
+  const number = (name) => Number(/\d+/.exec(name)?.[0] ?? Number.POSITIVE_INFINITY);
+  const versions = packaged.flatMap((folder) =>
+    (existsSync(folder) ? readdirSync(folder) : [])
+      .filter((name) => /^(?:\d+|postgresql(?:@\d+)?)$/.test(name))
+      .sort((a, b) => number(b) - number(a))
+      .map((name) => join(folder, name, 'bin')),
+  );
+  const whole = (folder) => ['initdb', 'postgres'].every((name) => existsSync(join(folder, name)));
+  return [...searchPath(), ...versions].find(whole) ?? null;
 }
 
-/** PostgreSQL's own programs for the database contract: found, or installed from Debian's packages as root. */
+/** PostgreSQL for the database contract: found, or installed from Debian's packages as root. */
 export function ensurePostgres() {
   const found = findPostgres() ?? (installDebian(['postgresql']) ? findPostgres() : null);
   if (found) return found;
