@@ -1,5 +1,6 @@
 // The touches of a row sweep and the sentence that states what they claim. Pure.
 import type { State } from '../core/audit/events.ts';
+import type { Verdict } from '../core/report/verdict.ts';
 
 export interface RangeState {
   first: string | null;
@@ -38,4 +39,25 @@ export function rangeToSentence(
   if (planned.length === 0) return `${claim} The plan has ${n === 1 ? 'it' : `all ${n}`} empty.`;
   if (planned.length === n) return `${claim} The plan has a cable in ${n === 1 ? 'it' : `all ${n}`}.`;
   return `${claim} The plan has a cable in ${planned.slice(0, 6).join(', ')}${planned.length > 6 ? ` and ${planned.length - 6} more` : ''}.`;
+}
+
+/** One band for one act: how many of its jacks differ. It has no place of its own, so nothing replaces it. */
+export function rangeToVerdict(all: readonly Verdict[], state: State): Verdict | null {
+  const [first] = all;
+  const last = all.at(-1);
+  if (!first || !last) return null;
+  const bad = all.filter(({ variant }) => variant === 'differs' || variant === 'hazard').length;
+  const many = all.length === 1 ? '1 jack' : `${all.length} jacks`;
+  return {
+    ...first,
+    variant: bad > 0 ? 'differs' : state === 'empty' ? 'as-planned' : 'note',
+    place: '',
+    jack: `${first.jack} to ${last.jack}`,
+    label: null,
+    word: first.word.replace(/, as planned$/, ''),
+    second:
+      bad > 0
+        ? `${bad} of ${many} differ from the plan. One Undo takes all back.`
+        : `${many}, one act. One Undo takes all back.`,
+  };
 }

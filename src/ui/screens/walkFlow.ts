@@ -7,6 +7,7 @@ import type { WalkView } from '../../core/report/walkView.ts';
 import type { Reading } from '../../scan/scanner.ts';
 import type { ReadingView } from '../../wire/page.ts';
 import type { Services } from '../services.ts';
+import { rangeToVerdict } from '../walkRangeState.ts';
 import {
   afterAct,
   afterSighting,
@@ -153,25 +154,12 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     return services.ask('verdict', { audit, place });
   }
 
-  /** One band for one act: how many of its jacks differ. It has no place of its own, so nothing replaces it. */
-  async function verdictOfRange(sighting: Sighting): Promise<Verdict | null> {
-    const all = (await Promise.all(sighting.places.map(verdictOf))).filter((one) => one !== null);
-    const [first] = all;
-    const last = all.at(-1);
-    if (!first || !last) return null;
-    const bad = all.filter(({ variant }) => variant === 'differs' || variant === 'hazard').length;
-    return {
-      ...first,
-      variant: bad > 0 ? 'differs' : sighting.state === 'empty' ? 'as-planned' : 'note',
-      place: '',
-      jack: `${first.jack} to ${last.jack}`,
-      label: null,
-      word: first.word.replace(/, as planned$/, ''),
-      second:
-        bad > 0
-          ? `${bad} of ${all.length} differ from the plan. One Undo takes all back.`
-          : `${all.length} jacks, one act. One Undo takes all back.`,
-    };
+  async function verdictOfRange({ places, state }: Sighting): Promise<Verdict | null> {
+    const all = await Promise.all(places.map(verdictOf));
+    return rangeToVerdict(
+      all.filter((one) => one !== null),
+      state,
+    );
   }
 
   async function lookForSlip(place: string, unit: string): Promise<void> {
