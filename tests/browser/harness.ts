@@ -1,0 +1,171 @@
+// Starts the built app with its server and a real Chromium for the browser tests, and takes the pictures. Everything it
+// starts ends with stop().
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+
+export const ROOT = join(import.meta.dirname, '..', '..');
+
+export const PHONE = { width: 390, height: 844 };
+export const DESK = { width: 1280, height: 800 };
+
+const FLAGS = [
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--use-fake-ui-for-media-stream',
+];
+
+export interface Served {
+  origin: string;
+  /** The code printed at the start: makes or brings a station. */
+  code: string;
+  data: string;
+  /** Ends the process at once, as a power cut would. */
+  kill(): Promise<void>;
+  /** Starts it again on the same port and data. */
+  restart(): Promise<void>;
+  stop(): Promise<void>;
+}
+
+/** A further pairing code, made the way a person makes it. */
+export async function newCode(served: Served, ...args: string[]): Promise<string> {
+  const child = spawn(process.execPath, [join(ROOT, 'dist-node', 'server.js'), '--pair', ...args], {
+    cwd: ROOT,
+    env: { ...process.env, ASFOUND_DATA: served.data },
+  });
+  let printed = '';
+  for await (const chunk of child.stdout) printed += chunk;
+  return readCode(printed);
+}
+
+function readCode(text: string): string {
+  const code = /\b([2-9A-HJKMNP-TV-Z]{5}[- ]?[2-9A-HJKMNP-TV-Z]{5})\b/.exec(text)?.[1];
+  if (!code) throw new Error(`No pairing code in what the server printed:\n${text}`);
+  return code;
+}
+
+async function freePort(): Promise<number> {
+  return await new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.on('error', reject);
+    probe.listen(0, '127.0.0.1', () => {
+      const address = probe.address();
+      probe.close(() => resolve(typeof address === 'object' && address ? address.port : 0));
+    });
+  });
+}
+
+export async function serve(): Promise<Served> {
+  if (!existsSync(join(ROOT, 'dist', 'index.html')))
+    throw new Error('There is no build: run npm run build, or npm test, which does.');
+  const port = await freePort();
+  const data = mkdtempSync(join(tmpdir(), 'asfound-test-'));
+  let child: ChildProcess;
+  let printed = '';
+
+  async function start(): Promise<void> {
+    child = spawn(process.execPath, [join(ROOT, 'dist-node', 'server.js')], {
+      cwd: ROOT,
+      env: { ...process.env, PORT: String(port), ASFOUND_DATA: data },
+      stdio: ['ignore', 'pipe', 'pipe'],
+    });
+    printed = '';
+    child.stdout?.on('data', (chunk) => (printed += chunk));
+    child.stderr?.on('data', (chunk) => (printed += chunk));
+    const until = Date.now() + 20_000;
+    while (Date.now() < until) {
+      const answer = await fetch(`http://localhost:${port}/api/health`).catch(() => null);
+      if (answer?.ok) return;
+      if (child.exitCode !== null) break;
+      await new Promise((resolve) => setTimeout(resolve, 50));
+    }
+    throw new Error(`The server did not start:\n${printed}`);
+  }
+  const end = (signal: NodeJS.Signals) =>
+    new Promise<void>((resolve) => {
+      if (child.exitCode !== null || child.signalCode !== null) resolve();
+      else {
+        child.on('close', () => resolve());
+        child.kill(signal);
+      }
+    });
+
+  await start();
+  return {
+    origin: `http://localhost:${port}`,
+    code: readCode(printed),
+    data,
+    kill: () => end('SIGKILL'),
+    restart: start,
+    async stop() {
+      await end('SIGTERM');
+      rmSync(data, { recursive: true, force: true });
+    },
+  };
+}
+
+export async function openBrowser(): Promise<Browser> {
+  return chromium.launch({
+    executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium',
+    args: FLAGS,
+    headless: true,
+  });
+}
+
+/** A phone with its own storage on disk, so that it can be killed and started again. */
+export async function openPhone(profile: string, options: PhoneOptions = {}): Promise<BrowserContext> {
+  return chromium.launchPersistentContext(profile, {
+    executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium',
+    args: FLAGS,
+    headless: true,
+    ...contextOptions(options),
+  });
+}
+
+export interface PhoneOptions {
+  size?: { width: number; height: number };
+  theme?: 'light' | 'dark';
+}
+
+export function contextOptions({ size = PHONE, theme = 'light' }: PhoneOptions = {}) {
+  const phone = size.width < 900;
+  return {
+    viewport: size,
+    deviceScaleFactor: phone ? 2 : 1,
+    hasTouch: phone,
+    colorScheme: theme,
+    reducedMotion: 'reduce' as const,
+    locale: 'en-GB',
+    timezoneId: 'UTC',
+    permissions: ['camera'],
+  };
+}
+
+/** Pictures go to an ignored folder; with ASFOUND_PICTURES=1 those with a help name also to public/help. */
+export async function picture(page: Page, name: string, help?: string): Promise<void> {
+  const folder = join(ROOT, 'tests', 'browser', 'shots');
+  mkdirSync(folder, { recursive: true });
+  await page.screenshot({ path: join(folder, `${name}.png`) });
+  if (help && process.env.ASFOUND_PICTURES === '1') {
+    const public_ = join(ROOT, 'public', 'help');
+    mkdirSync(public_, { recursive: true });
+    await page.screenshot({ path: join(public_, `${help}.png`), scale: 'css' });
+  }
+}
+
+/** Waits until the service worker has everything on the phone. */
+export async function untilOffline(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    const registration = await navigator.serviceWorker.ready;
+    if (registration.active?.state === 'activated') return;
+    await new Promise<void>((resolve) => registration.active?.addEventListener('statechange', () => resolve()));
+  });
+}
