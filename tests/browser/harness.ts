@@ -63,9 +63,11 @@ async function freePort(): Promise<number> {
   });
 }
 
-export async function serve(): Promise<Served> {
-  if (!existsSync(join(ROOT, 'dist', 'index.html')))
+/** Serves dist/, or another folder of files in its place. */
+export async function serve(files = join(ROOT, 'dist')): Promise<Served> {
+  if (!existsSync(join(files, 'index.html'))) {
     throw new Error('There is no build: run npm run build, or npm test, which does.');
+  }
   const port = await freePort();
   const data = mkdtempSync(join(tmpdir(), 'asfound-test-'));
   let child: ChildProcess;
@@ -74,7 +76,7 @@ export async function serve(): Promise<Served> {
   async function start(): Promise<void> {
     child = spawn(process.execPath, [join(ROOT, 'dist-node', 'server.js')], {
       cwd: ROOT,
-      env: { ...process.env, PORT: String(port), ASFOUND_DATA: data },
+      env: { ...process.env, PORT: String(port), ASFOUND_DATA: data, ASFOUND_STATIC: files },
       stdio: ['ignore', 'pipe', 'pipe'],
     });
     printed = '';
@@ -159,6 +161,17 @@ export async function picture(page: Page, name: string, help?: string): Promise<
     mkdirSync(public_, { recursive: true });
     await page.screenshot({ path: join(public_, `${help}.png`), scale: 'css' });
   }
+}
+
+/** No network at all: the browser is told so, and the server is gone, lest some path around the browser's word be left. */
+export async function goOffline(context: BrowserContext, served: Served): Promise<void> {
+  await context.setOffline(true);
+  await served.kill();
+}
+
+export async function goOnline(context: BrowserContext, served: Served): Promise<void> {
+  await served.restart();
+  await context.setOffline(false);
 }
 
 /** Waits until the service worker has everything on the phone. */
