@@ -56,7 +56,7 @@ export const PLANTED: readonly Planted[] = [
   { kind: 'unplanned-cable', places: ['SW1 P21'], labels: ['7777'] },
   { kind: 'unlabelled-cable', places: ['PCA NET'], labels: ['1015'] },
   { kind: 'illegible-label', places: ['LIO24 L5'], labels: ['40?5'] },
-  { kind: 'duplicate-label', places: ['ENC61 AES IN 2'], labels: ['2112'] },
+  { kind: 'duplicate-label', places: ['ENC61 AES IN 2', 'ENC61 AES IN', 'PRO51 AES OUT'], labels: ['2112'] },
   { kind: 'spare-in-use', places: ['SW1 P22'], labels: ['1122'] },
   { kind: 'signal-clash', places: ['AIO22 I4', 'SW2 P15'], labels: [] },
   { kind: 'unlabelled-cable', places: ['AIO22 I4'], labels: [] },
