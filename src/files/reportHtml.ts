@@ -1,7 +1,19 @@
 // One reconciliation as a page of its own: no script, nothing loaded from anywhere, every text escaped, printable.
 // It repeats the report's data and counts nothing anew.
 import type { DifferenceLine, Reconciliation } from '../core/report/reconciliation.ts';
+import {
+  BASIS_WORDS,
+  CLOSING_WORDS,
+  coverageToWords,
+  isHazard,
+  notLookedByReason,
+  permissionToWords,
+  wholeToWords,
+} from '../core/report/reportSentences.ts';
 import { reportStyle } from './reportStyle.ts';
+
+/** Longer lists are folded. */
+export const LISTED_AT_MOST = 200;
 
 export interface ReportAbout {
   madeAt: number;
@@ -19,15 +31,6 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
   const state = report.closedAt === null ? 'Audit open' : `Audit closed ${when(report.closedAt)}`;
   const parts = [
     `<header><p class="quiet">${escapeHtml(report.station)}. ${state}.</p><h1>${escapeHtml(report.name)}</h1>${lead(report)}</header>`,
-    facts([
-      ['Walked', report.people.join(', ') || 'nobody named'],
-      ['Allowed', PERMISSIONS[report.permission] ?? report.permission],
-      ['Plan', report.plan.name || 'none'],
-      ['Revision', report.plan.revision ?? 'none'],
-      ['Read from', report.plan.source ?? 'not known'],
-      ['As found', `${when(report.startedAt)} to ${when(report.lastAt)}`],
-      ['Photos', `${report.photoCount}, kept with the record`],
-    ]),
     section(
       'Cables',
       table(
@@ -43,6 +46,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
         true,
       ),
     ),
+    worst([...hazards, ...others]),
     section(
       'Differences by severity',
       report.counts.length === 0
@@ -85,8 +89,21 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
           ),
         )
       : '',
-    section('As planned, at both ends', report.confirmed.length === 0 ? '<p>None yet.</p>' : labels(report.confirmed)),
-    `<footer><p>Names are typed and not proven. Times are of the phones’ clocks, in ${escapeHtml(about.timeZone ?? 'UTC')}. A label is a claim; only a followed cable is a trace. This sheet says what was seen; local codes, permits and licensed trades decide what may be done.</p><p>Made ${when(about.madeAt)} by version ${escapeHtml(about.version)}.</p></footer>`,
+    section(
+      'As planned, at both ends',
+      report.confirmed.length === 0 ? '<p>None yet.</p>' : labels(report.confirmed, 'label found'),
+    ),
+    facts([
+      ['Walked', report.people.join(', ') || 'nobody named'],
+      ['Allowed', permissionToWords(report.permission)],
+      ['Plan', report.plan.name || 'none'],
+      ['Revision', report.plan.revision ?? 'none'],
+      ['Read from', report.plan.source ?? 'not known'],
+      ['As found', `${when(report.startedAt)} to ${when(report.lastAt)}`],
+      ['Photos', `${report.photoCount}, kept with the record`],
+      ['State', report.closedAt === null ? 'open' : `closed ${when(report.closedAt)}`],
+    ]),
+    `<footer><p>${CLOSING_WORDS}</p><p>Names are typed and not proven. Times are of the phones’ clocks, in ${escapeHtml(about.timeZone ?? 'UTC')}. A label is a claim; only a followed cable is a trace.</p><p>Made ${when(about.madeAt)} by version ${escapeHtml(about.version)}.</p></footer>`,
   ];
   return `<!doctype html>
 <html lang="en-GB">
@@ -106,71 +123,68 @@ ${parts.filter(Boolean).join('\n')}
 
 type Row = (string | number)[];
 
-const PERMISSIONS: Record<string, string> = {
-  look: 'look only',
-  touch: 'look and touch',
-  disconnect: 'look, touch and unplug',
-};
-
-const BASIS: Record<string, string> = {
-  seen: 'by eye',
-  followed: 'followed',
-  page: 'off the page',
-  told: 'told',
-  inferred: 'inferred',
-};
-
-function isHazard(line: DifferenceLine): boolean {
-  return line.severity === 'people' || line.severity === 'equipment';
+function lead(report: Reconciliation): string {
+  const { before, main, after } = wholeToWords(report);
+  return `<p class="lead">${before} <strong>${main}</strong> ${after}</p><p>${coverageToWords(report.coverage)}</p>`;
 }
 
-function lead(report: Reconciliation): string {
-  const { coverage: c } = report;
-  const open = c.places - c.seen;
-  const rest = report.complete
-    ? 'Every jack in scope has a statement.'
-    : `The audit is not complete: ${open} ${open === 1 ? 'jack was' : 'jacks were'} not looked at.`;
-  return `<p class="lead">Of ${c.cables} ${c.cables === 1 ? 'cable' : 'cables'}, <strong>${c.bothEnds} ${c.bothEnds === 1 ? 'is' : 'are'} where the plan says, at both ends</strong>. Looked at: ${c.seen} of ${c.places} jacks. ${rest}</p>`;
+function worst(lines: readonly DifferenceLine[]): string {
+  if (lines.length === 0) return '';
+  const rows = lines.slice(0, 3).map((line) => {
+    const hazard = isHazard(line) ? '<span class="red">Hazard.</span> ' : '';
+    return `<li>${hazard}<strong>${escapeHtml(line.title)}.</strong> ${escapeHtml(line.line)} <span class="quiet">No. ${line.number}</span></li>`;
+  });
+  return section(lines.length < 3 ? 'The worst' : 'The three worst', `<ul>${rows.join('')}</ul>`);
 }
 
 function difference(line: DifferenceLine, when: (at: number) => string): string {
   const hazard = isHazard(line);
   const rows: [string, string][] = [];
-  if (line.found) rows.push(['Found', line.found]);
-  if (line.plan) rows.push(['Plan', line.plan]);
   if (line.places.length > 0) rows.push(['Where', line.places.join(', ')]);
-  const seen = line.evidence.map((one) => `${BASIS[one.basis] ?? one.basis} ${when(one.at)}, ${one.author}`);
+  const seen = line.evidence.map((one) => `${BASIS_WORDS[one.basis] ?? one.basis} ${when(one.at)}, ${one.author}`);
   rows.push(['Evidence', seen.join('; ') || 'the plan itself']);
   if (line.notes.length > 0) rows.push(['Notes', line.notes.join(' / ')]);
   if (line.photos.length > 0) rows.push(['Photos', String(line.photos.length)]);
   const order = line.order ? ` <strong>${escapeHtml(line.order)}</strong>` : '';
-  return `<article class="${hazard ? 'hazard' : line.severity === 'undecided' ? 'undecided' : 'differs'}"><h3>${line.number}. ${hazard ? '<span class="red">Hazard.</span> ' : ''}${escapeHtml(line.title)}</h3><p><strong>${escapeHtml(line.severityWords)}.</strong> ${escapeHtml(line.line)}${order}</p>${facts(rows)}</article>`;
+  return `<article class="${hazard ? 'hazard' : line.severity === 'undecided' ? 'undecided' : 'differs'}"><h3>${line.number}. ${hazard ? '<span class="red">Hazard.</span> ' : ''}${escapeHtml(line.title)}</h3><p><strong>${escapeHtml(line.severityWords)}.</strong> ${escapeHtml(line.line)}${order}</p>${facts(rows, boxes(line))}</article>`;
+}
+
+/** A box is a cable's label and nothing else: solid as found, dashed as planned. */
+function boxes(line: DifferenceLine): string {
+  const one = (name: string, text: string | null, cls: string) => {
+    if (!text) return '';
+    const inside = line.labels.includes(text) ? `<span class="${cls}">${escapeHtml(text)}</span>` : escapeHtml(text);
+    return `<div><dt>${name}</dt><dd>${inside}</dd></div>`;
+  };
+  return one('Found', line.found, 'label found') + one('Plan', line.plan, 'label');
 }
 
 function notLooked(report: Reconciliation): string {
-  const groups = new Map<string, string[]>();
-  for (const { place, reason } of report.notLooked) {
-    const known = groups.get(reason);
-    if (known) known.push(place);
-    else groups.set(reason, [place]);
-  }
-  const rows = [...groups].map(([reason, places]): Row => [reason, places.length, places.join(', ')]);
+  const rows = notLookedByReason(report.notLooked).map(
+    ({ reason, places }): Row => [reason, places.length, folded(places)],
+  );
   const oneEnd = report.oneEnd.map(({ label, missing }): Row => [label, missing]);
   return [
     rows.length === 0
       ? '<p>Every jack in scope was looked at.</p>'
       : table(['Reason', 'Jacks', 'Which'], [...rows, ['All', report.notLooked.length, '']], true),
     oneEnd.length > 0 ? `<h3>Cables seen at one end only</h3>${table(['Cable', 'Not seen at'], oneEnd)}` : '',
-    report.notSeen.length > 0 ? `<h3>Cables not seen</h3>${labels(report.notSeen)}` : '',
+    report.notSeen.length > 0 ? `<h3>Cables not seen</h3>${labels(report.notSeen, 'label')}` : '',
   ].join('');
+}
+
+/** Long lists end in the number of the rest, which a reader must not have to count. */
+function folded(texts: readonly string[]): string {
+  const rest = texts.length - LISTED_AT_MOST;
+  return `${texts.slice(0, LISTED_AT_MOST).join(', ')}${rest > 0 ? ` and ${rest} more` : ''}`;
 }
 
 function section(title: string, inside: string): string {
   return `<section><h2>${escapeHtml(title)}</h2>${inside}</section>`;
 }
 
-function facts(rows: readonly (readonly [string, string])[]): string {
-  return `<dl>${rows.map(([name, value]) => `<div><dt>${escapeHtml(name)}</dt><dd>${escapeHtml(value)}</dd></div>`).join('')}</dl>`;
+function facts(rows: readonly (readonly [string, string])[], first = ''): string {
+  return `<dl>${first}${rows.map(([name, value]) => `<div><dt>${escapeHtml(name)}</dt><dd>${escapeHtml(value)}</dd></div>`).join('')}</dl>`;
 }
 
 function table(head: readonly string[], rows: readonly Row[], sum = false): string {
@@ -181,28 +195,39 @@ function table(head: readonly string[], rows: readonly Row[], sum = false): stri
   const body = rows
     .map((row, i) => `<tr${sum && i === rows.length - 1 ? ' class="sum"' : ''}>${cells(row)}</tr>`)
     .join('');
-  return `<table><thead><tr>${head.map((cell) => `<th scope="col">${escapeHtml(cell)}</th>`).join('')}</tr></thead><tbody>${body}</tbody></table>`;
+  return `<table><thead><tr>${head.map((cell, i) => `<th scope="col"${typeof rows[0]?.[i] === 'number' ? ' class="number"' : ''}>${escapeHtml(cell)}</th>`).join('')}</tr></thead><tbody>${body}</tbody></table>`;
 }
 
-function labels(list: readonly string[]): string {
-  return `<p class="labels">${list.map((label) => `<span class="label">${escapeHtml(label)}</span>`).join(' ')}</p>`;
+function labels(list: readonly string[], cls: 'label' | 'label found'): string {
+  const boxes = list.slice(0, LISTED_AT_MOST).map((label) => `<span class="${cls}">${escapeHtml(label)}</span>`);
+  const rest = list.length - LISTED_AT_MOST;
+  return `<p class="labels">${boxes.join(' ')}${rest > 0 ? ` and ${rest} more` : ''}</p>`;
 }
 
-const ENTITIES: Record<string, string> = { '&': '&amp;', '<': '&lt;', '>': '&gt;', '"': '&quot;', "'": '&#39;' };
+const ENTITIES: Record<string, string> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+  '`': '&#96;',
+};
+
+/** Control characters, zero-width marks and direction overrides (Unicode general categories Cc and Cf). */
+const HIDDEN = /[\p{Cc}\p{Cf}]/gu;
 
 /**
  * Text of labels and notes comes from sheets and scanners and may be hostile. Marks that reorder or hide text are
  * written out by number, so that what is printed is what is there.
  */
 export function escapeHtml(text: string): string {
-  return text.replace(/[&<>"'`\ufffe\uffff]|(?![\t\n\r])\p{Cc}/gu, (c) => {
-    const code = sign.codePointAt(0) ?? 0;
-    return code === 10 || code === 9 ? ' ' : `[U+${code.toString(16).toUpperCase().padStart(4, '0')}]`;
-  });
+  return text
+    .replace(HIDDEN, (sign) => {
+      const code = sign.codePointAt(0) ?? 0;
+      return code === 9 || code === 10 || code === 13 ? ' ' : `[U+${code.toString(16).toUpperCase().padStart(4, '0')}]`;
+    })
+    .replace(/[&<>"'`]/g, (sign) => ENTITIES[sign] ?? sign);
 }
-
-/** Control characters, zero-width marks and direction overrides (Unicode general categories Cc and Cf). */
-const HIDDEN = /[\p{Cc}\p{Cf}]/gu;
 
 function timeWriter(timeZone: string): (at: number) => string {
   const format = new Intl.DateTimeFormat('en-GB', { dateStyle: 'medium', timeStyle: 'short', timeZone });

@@ -20,13 +20,14 @@ table{border-collapse:collapse;width:100%}
 th,td{text-align:left;vertical-align:top;padding:.3rem .75rem .3rem 0;border-bottom:1px solid #c4c1b3;overflow-wrap:anywhere}
 th{font-weight:400}
 .number{text-align:right;white-space:nowrap}
-th:not(:first-child):has(+ th),th.number{white-space:nowrap}
 .sum td{font-weight:600;border-top:1px solid var(--ink);border-bottom:0}
 article{padding:.5rem .75rem;border-left:3px solid var(--red);margin:.5rem 0;break-inside:avoid}
 article.hazard{border:3px solid var(--red)}
 article.undecided{border-left:3px dashed var(--blue)}
 article dd{font-weight:400}
-.label{display:inline-block;border:1.5px solid var(--ink);padding:0 .35em;margin:0 .2rem .2rem 0;font:600 .95em "IBM Plex Mono",ui-monospace,monospace}
+.label{border:1px dashed var(--line);overflow-wrap:anywhere;padding:0 .35em;margin:0 .2rem .2rem 0;font:600 .95em "IBM Plex Mono",ui-monospace,monospace}
+.found{border:1.5px solid var(--ink)}
+ul{margin:.3rem 0;padding-left:1.2rem}
 footer{margin-top:1.5rem;border-top:2px solid var(--ink);padding-top:.5rem;font-size:.9rem}
 @page{margin:15mm}
 @media print{body{max-width:none;padding:0}tr{break-inside:avoid}h2{break-after:avoid}}
