@@ -1,28 +1,35 @@
 // What differs between plan and floor, worst first: hazards, then rows by severity. It shows facts with their
-// evidence; it decides no cause and never lowers a hazard by grouping it.
+// evidence; it decides no cause and never lowers a hazard by grouping or filtering it.
 import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
+import type { Severity } from '../../core/audit/discrepancy.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
+import { coverageToWords, isHazard } from '../../core/report/reportSentences.ts';
 import { useAsked } from '../context.ts';
-import { Choice } from '../parts/form.tsx';
+import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
 import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { DifferenceDetails } from './differencesDetails.tsx';
+import { type Only, placesToRacks, SHORT_SEVERITY, shows, useWide } from './differencesShown.ts';
 import { count } from './homeWords.ts';
 import { back, NoAnswer } from './planParts.tsx';
-import { isHazard } from './reportWords.ts';
 import '../look/desk.css';
+import '../look/report.css';
 
-const ALL = 'all';
 /** More rows than this are shown in steps, so that a phone never draws thousands at once. */
 const STEP = 150;
+/** Fewer differences than this need no filter. */
+const FILTER_FROM = 6;
 
 export default function Differences({ audit }: { audit: string }) {
   const asked = useAsked('differences', { audit });
   const report = useAsked('report', { audit });
   const plan = useAsked('plan', {});
-  const rack = useSignal(ALL);
+  const wide = useWide();
+  const only = useSignal<Only>('all');
+  const wanted = useSignal('');
   const opened = useSignal<string | null>(null);
   const shownCount = useSignal(STEP);
   if (asked.type !== 'ready' || asked.value === null)
@@ -35,45 +42,61 @@ export default function Differences({ audit }: { audit: string }) {
       />
     );
   const view = asked.value;
-  const rackOf = new Map(
-    plan.type === 'ready' && plan.value
-      ? plan.value.racks.flatMap((one) => [
-          [one.id, one.id] as const,
-          ...one.units.map(({ id }) => [id, one.id] as const),
-        ])
-      : [],
-  );
-  const racksOf = (line: DifferenceLine) =>
-    line.placeIds.flatMap((place) => rackOf.get(place.split('/')[0] ?? '') ?? []);
-  const present = new Set(view.lines.flatMap(racksOf));
-  const names = plan.type === 'ready' ? (plan.value?.racks ?? []).filter(({ id }) => present.has(id)) : [];
-  const lines = view.lines.filter((line) => rack.value === ALL || racksOf(line).includes(rack.value));
-  const hazards = lines.filter(isHazard);
-  const others = lines.filter((line) => !isHazard(line));
-  const open = view.lines.find(({ id }) => id === opened.value);
-  const press = (line: DifferenceLine) => () => {
-    opened.value = line.id;
-  };
+  const racksOf = placesToRacks(plan.type === 'ready' ? plan.value : null);
+  const hazards = view.lines.filter(isHazard);
+  const others = view.lines.filter((line) => !isHazard(line));
+  const shown = others.filter((line) => shows(line, only.value, wanted.value, racksOf(line)));
+  const drawn = shown.slice(0, shownCount.value);
+  const severities = view.counts.filter(({ severity }) => !isHazard({ severity }));
   const [worst, ...further] = hazards;
+  const open = view.lines.find(({ id }) => id === opened.value) ?? (wide ? view.lines[0] : undefined);
   const walk = () => go({ screen: 'walk', audit, place: null });
-  const owed = report.type === 'ready' ? report.value : null;
+  const coverage = report.type === 'ready' ? report.value?.coverage : undefined;
+
+  /** Opens the details beneath the row, or beside the list where there is room. */
+  const press = (line: DifferenceLine) => () => {
+    opened.value = opened.value === line.id ? null : line.id;
+  };
+  const details = (line: DifferenceLine) => (
+    <DifferenceDetails
+      key={line.id}
+      line={line}
+      audit={audit}
+      {...(wide
+        ? {}
+        : {
+            onClose: () => {
+              opened.value = null;
+            },
+          })}
+    />
+  );
+  const withDetails = (line: DifferenceLine, row: ComponentChildren) => (
+    <div key={line.id}>
+      {row}
+      {!wide && open?.id === line.id && details(line)}
+    </div>
+  );
+
   return (
     <Screen
       plate={
         <Plate
           back={{ label: 'Back', onPress: back }}
           cells={[
-            { small: view.name, big: count(view.lines.length, 'difference'), heading: true },
-            { small: 'Order', big: 'worst first' },
+            { small: view.name, big: count(view.lines.length, 'difference'), heading: true, wide: true },
+            ...view.counts.map(({ severity, count: n }) => ({ small: SHORT_SEVERITY[severity], big: String(n) })),
           ]}
         />
       }
+      asideAt="right"
+      aside={wide && open ? details(open) : undefined}
       foot={
         <TitleBlock
           rows={[
             [
               {
-                small: owed ? `${owed.coverage.places - owed.coverage.seen} jacks not looked at` : 'The audit',
+                small: coverage ? `${coverage.places - coverage.seen} jacks not looked at` : 'The audit',
                 big: 'Walk on',
                 primary: true,
                 share: 2,
@@ -85,99 +108,112 @@ export default function Differences({ audit }: { audit: string }) {
         />
       }
     >
-      {view.counts.length > 0 && (
-        <p class="desk-note" role="status">
-          {view.counts.map(({ severity, words, count: n }, i) => (
-            <span key={severity}>
-              {i > 0 && ' · '}
-              {words}: <strong>{n}</strong>
-            </span>
-          ))}
-        </p>
+      {worst &&
+        withDetails(
+          worst,
+          <HazardFrame title={worst.title} line={hazardLine(worst)} onPress={press(worst)}>
+            {worst.line} {worst.order && <strong>{worst.order}</strong>}
+          </HazardFrame>,
+        )}
+      {further.map((line) =>
+        withDetails(
+          line,
+          <HazardRow title={line.title} line={hazardLine(line)} onPress={press(line)}>
+            {line.line} {line.order && <strong>{line.order}</strong>}
+          </HazardRow>,
+        ),
       )}
-      {names.length > 1 && (
-        <div class="desk-part">
-          <Choice
-            legend="Where"
-            value={rack.value}
-            options={[
-              { value: ALL, text: 'Everywhere' },
-              ...names.map(({ id, label }) => ({ value: id, text: <span class="ident">{label}</span> })),
-            ]}
-            onChoose={(value) => {
-              rack.value = value;
+      {others.length >= FILTER_FROM && (
+        <div class="desk-part no-print">
+          {severities.length > 1 && (
+            <Choice<Only>
+              legend={hazards.length > 0 ? 'Show, below the hazards' : 'Show'}
+              value={only.value}
+              options={[
+                { value: 'all', text: `All ${others.length}` },
+                ...severities.map(({ severity, count: n }) => ({
+                  value: severity,
+                  text: `${SHORT_SEVERITY[severity]} ${n}`,
+                })),
+              ]}
+              onChoose={(value) => {
+                only.value = value;
+                shownCount.value = STEP;
+              }}
+            />
+          )}
+          <Field
+            label="Only rack, unit or number"
+            type="search"
+            ident
+            value={wanted.value}
+            onInput={(value) => {
+              wanted.value = value;
               shownCount.value = STEP;
             }}
           />
         </div>
       )}
-      {worst && (
-        <HazardFrame title={worst.title} line={hazardLine(worst)} onPress={press(worst)}>
-          {worst.line} {worst.order && <strong>{worst.order}</strong>}
-        </HazardFrame>
-      )}
-      {further.map((line) => (
-        <HazardRow key={line.id} title={line.title} line={hazardLine(line)} onPress={press(line)}>
-          {line.line} {line.order && <strong>{line.order}</strong>}
-        </HazardRow>
-      ))}
-      {view.counts
-        .filter(({ severity }) => severity !== 'people' && severity !== 'equipment')
-        .map(({ severity, words }) => {
-          const list = others.slice(0, shownCount.value).filter((line) => line.severity === severity);
-          return (
-            list.length > 0 && (
-              <section key={severity} aria-label={words}>
-                <SectionHead title={words} right={String(others.filter((line) => line.severity === severity).length)} />
-                {list.map((line) => (
+      {severities.map(({ severity, words }) => {
+        const list = drawn.filter((line) => line.severity === severity);
+        return (
+          list.length > 0 && (
+            <section key={severity} aria-label={words}>
+              <SectionHead title={words} right={countOf(shown, severity)} />
+              {list.map((line) =>
+                withDetails(
+                  line,
                   <DifferenceRow
-                    key={line.id}
                     mark={line.severity === 'undecided' ? 'undecided' : 'differs'}
                     title={line.title}
                     severity={`No. ${line.number}.`}
                     second={line.line}
+                    current={open?.id === line.id}
                     onPress={press(line)}
-                  />
-                ))}
-              </section>
-            )
-          );
-        })}
-      {others.length > shownCount.value && (
+                  />,
+                ),
+              )}
+            </section>
+          )
+        );
+      })}
+      {shown.length > drawn.length && (
         <div class="desk-part">
-          <button
-            type="button"
-            class="plain-button"
-            onClick={() => {
+          <PlainButton
+            onPress={() => {
               shownCount.value += STEP;
             }}
           >
-            {others.length - shownCount.value} more
-          </button>
+            Show more; {shown.length - drawn.length} are left
+          </PlainButton>
         </div>
       )}
-      {lines.length === 0 && (
+      {view.lines.length === 0 && (
         <Empty
-          what={rack.value === ALL ? 'Nothing differs so far.' : 'Nothing differs in this rack so far.'}
-          why={
-            owed
-              ? `Looked at: ${owed.coverage.seen} of ${count(owed.coverage.places, 'jack')}. Of the other ${owed.coverage.places - owed.coverage.seen} nothing can be said.`
-              : undefined
-          }
+          what="Nothing differs so far."
+          why={coverage ? coverageToWords(coverage) : undefined}
           next={{ text: 'Walk on', onPress: walk }}
         />
       )}
-      {open && (
-        <DifferenceDetails
-          line={open}
-          audit={audit}
-          onClose={() => {
-            opened.value = null;
+      {others.length > 0 && shown.length === 0 && (
+        <Empty
+          what="None of the differences is like that."
+          why={`${others.length} are hidden by what you chose above.`}
+          next={{
+            text: 'Show all',
+            onPress: () => {
+              only.value = 'all';
+              wanted.value = '';
+            },
           }}
         />
       )}
     </Screen>
   );
+}
+
+function countOf(lines: readonly DifferenceLine[], severity: Severity): string {
+  return String(lines.filter((line) => line.severity === severity).length);
 }
 
 function hazardLine(line: DifferenceLine) {

@@ -2,48 +2,30 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
+import { BASIS_WORDS } from '../../core/report/reportSentences.ts';
 import { useServices } from '../context.ts';
-import { Dialog } from '../parts/dialog.tsx';
-import type { CellProps } from '../parts/frame.tsx';
+import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { go } from '../router.ts';
 import { age, dayAndClock } from '../times.ts';
-import { BASIS_WORDS } from './reportWords.ts';
 
-export function DifferenceDetails(props: { line: DifferenceLine; audit: string; onClose: () => void }) {
+export function DifferenceDetails(props: { line: DifferenceLine; audit: string; onClose?: () => void }) {
   const { line } = props;
   const services = useServices();
   const at = line.placeIds.findIndex((place) => place.includes('/'));
   const place = line.placeIds[at];
-  const goThere: CellProps[] =
-    place === undefined
-      ? []
-      : [
-          {
-            small: 'In the walk',
-            big: (
-              <>
-                Go to <Ident text={line.places[at] ?? place} />
-              </>
-            ),
-            primary: true,
-            share: 2,
-            onPress: () => go({ screen: 'walk', audit: props.audit, place }),
-          },
-        ];
   return (
-    <Dialog
-      title={
+    <section class="difference-details" aria-label={`No. ${line.number}: ${line.title}`}>
+      {!props.onClose && (
         <>
-          No. {line.number}: {line.title}
+          <h2>
+            No. {line.number}: {line.title}
+          </h2>
+          <p>
+            <strong class={line.severity === 'undecided' ? 'blue' : 'red'}>{line.severityWords}.</strong> {line.line}
+          </p>
         </>
-      }
-      rows={[[{ big: 'Close', onPress: props.onClose }, ...goThere]]}
-      onClose={props.onClose}
-    >
-      <p>
-        <strong class={line.severity === 'undecided' ? 'blue' : 'red'}>{line.severityWords}.</strong> {line.line}
-      </p>
+      )}
       {line.order && (
         <p>
           <strong>{line.order}</strong>
@@ -81,8 +63,8 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: string; 
             ? 'From the plan itself; no look is needed to see it.'
             : line.evidence.map((one, i) => (
                 <div key={i}>
-                  {BASIS_WORDS[one.basis] ?? one.basis}, {dayAndClock(one.at)} ({age(one.at, services.now())}),{' '}
-                  {one.author}
+                  {sentence(BASIS_WORDS[one.basis] ?? one.basis)}, {dayAndClock(one.at)} ({age(one.at, services.now())}
+                  ), {one.author}
                 </div>
               ))}
         </dd>
@@ -104,8 +86,20 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: string; 
           ))}
         </div>
       )}
-    </Dialog>
+      <div class="details-foot no-print">
+        {place !== undefined && (
+          <PlainButton primary onPress={() => go({ screen: 'walk', audit: props.audit, place })}>
+            Go there: <Ident text={line.places[at] ?? place} />
+          </PlainButton>
+        )}
+        {props.onClose && <PlainButton onPress={props.onClose}>Close</PlainButton>}
+      </div>
+    </section>
   );
+}
+
+function sentence(words: string): string {
+  return `${words[0]?.toUpperCase() ?? ''}${words.slice(1)}`;
 }
 
 function isLabel(line: DifferenceLine, text: string): boolean {

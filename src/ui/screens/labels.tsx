@@ -2,32 +2,29 @@
 // beneath. It changes nothing in the record.
 import { useSignal } from '@preact/signals';
 import { useAsked, useServices } from '../context.ts';
-import { Field } from '../parts/form.tsx';
+import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { count } from './homeWords.ts';
 import { Qr } from './labelsQr.tsx';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
 
-const PAGE = 60;
+/** More codes than this are drawn on demand. */
+const STEP = 300;
 
 export default function Labels({ audit }: { audit: string | null }) {
   const services = useServices();
   const asked = useAsked('labels', { audit });
   const wanted = useSignal('');
-  const page = useSignal(0);
+  const drawn = useSignal(STEP);
   if (asked.type !== 'ready') return <NoAnswer title="Labels" asked={asked} missing="" />;
   const key = wanted.value.trim().toUpperCase();
   const rows = asked.value.filter(
     ({ text, line }) => text.toUpperCase().startsWith(key) || line.toUpperCase().includes(key),
   );
-  const pages = Math.max(1, Math.ceil(rows.length / PAGE));
-  const at = Math.min(page.value, pages - 1);
-  const shown = rows.slice(at * PAGE, (at + 1) * PAGE);
-  const turn = (by: number) => {
-    page.value = Math.min(pages - 1, Math.max(0, at + by));
-  };
+  const shown = rows.slice(0, drawn.value);
   return (
     <Screen
       plate={
@@ -35,8 +32,7 @@ export default function Labels({ audit }: { audit: string | null }) {
           back={{ label: 'Back', onPress: back }}
           cells={[
             { small: services.stationName.value || 'Station', big: 'Labels', heading: true },
-            { small: 'Labels', big: String(rows.length) },
-            { small: 'Page', big: `${at + 1} of ${pages}` },
+            { small: key === '' ? 'In the plan' : 'Chosen', big: String(rows.length) },
           ]}
         />
       }
@@ -46,14 +42,11 @@ export default function Labels({ audit }: { audit: string | null }) {
             rows={[
               [
                 {
-                  small: `${shown.length} on this page`,
-                  big: 'Print',
+                  small: shown.length === rows.length ? 'All of them' : `The first ${shown.length} of ${rows.length}`,
+                  big: `Print ${count(shown.length, 'label')}`,
                   primary: true,
-                  share: 2,
                   onPress: () => print(),
                 },
-                { small: 'Page', big: 'Before', disabled: at === 0, onPress: () => turn(-1) },
-                { small: 'Page', big: 'Next', disabled: at === pages - 1, onPress: () => turn(1) },
               ],
             ]}
           />
@@ -69,7 +62,7 @@ export default function Labels({ audit }: { audit: string | null }) {
           value={wanted.value}
           onInput={(text) => {
             wanted.value = text;
-            page.value = 0;
+            drawn.value = STEP;
           }}
         />
       </div>
@@ -92,6 +85,17 @@ export default function Labels({ audit }: { audit: string | null }) {
               </li>
             ))}
           </ul>
+          {rows.length > shown.length && (
+            <div class="desk-part no-print">
+              <PlainButton
+                onPress={() => {
+                  drawn.value += STEP;
+                }}
+              >
+                Show {Math.min(STEP, rows.length - shown.length)} more
+              </PlainButton>
+            </div>
+          )}
           <div class="label-ruler" aria-hidden="true">
             100 mm
           </div>

@@ -2,15 +2,19 @@
 // whom and against which plan. Files are made first and handed over on a second tap; nothing is signed here.
 import { useSignal } from '@preact/signals';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
+import { CLOSING_WORDS, permissionToWords, planToWords } from '../../core/report/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Ident } from '../parts/label.tsx';
 import { ErrorBox, FactStrip } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { day, dayAndClock } from '../times.ts';
+import { useWide } from './differencesShown.ts';
 import { back, NoAnswer } from './planParts.tsx';
+import { CloseAudit } from './reportClose.tsx';
 import { reportFiles } from './reportFiles.ts';
-import { Lead, NotLooked, Racks, Strokes, Worst } from './reportParts.tsx';
-import { occasionToWords, permissionToWords, reportName } from './reportWords.ts';
+import { AllDifferences, Lead, NotLooked, Racks, Strokes, Worst } from './reportParts.tsx';
+import { occasionToWords, reportName } from './reportWords.ts';
 import '../look/desk.css';
 import '../look/report.css';
 
@@ -25,6 +29,8 @@ export default function Report({ audit }: { audit: string }) {
   const asked = useAsked('report', { audit });
   const home = useAsked('home', {});
   const files = useSignal<Files>({ type: 'none' });
+  const closing = useSignal(false);
+  const wide = useWide();
   if (asked.type !== 'ready' || asked.value === null)
     return (
       <NoAnswer
@@ -45,12 +51,13 @@ export default function Report({ audit }: { audit: string }) {
     }
     files.value = { type: 'making' };
     try {
-      const { html, csv } = await lent();
-      const text = html(report, { madeAt: services.now(), version: services.update.version });
+      const { reportToHtml, reportToCsv } = await lent();
+      const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
+      const text = reportToHtml(report, { madeAt: services.now(), version: services.update.version, timeZone });
       files.value = {
         type: 'ready',
         html: new File([text], reportName(report, 'html'), { type: 'text/html' }),
-        csv: new File([csv(report)], reportName(report, 'csv'), { type: 'text/csv' }),
+        csv: new File([reportToCsv(report)], reportName(report, 'csv'), { type: 'text/csv' }),
         told: null,
       };
     } catch (error) {
@@ -82,15 +89,30 @@ export default function Report({ audit }: { audit: string }) {
       : [
           {
             small: at.type === 'making' ? 'Making them' : 'HTML and CSV',
-            big: 'Prepare files',
+            big: 'Make file',
             primary: true,
             share: 2,
             disabled: at.type === 'making',
             onPress: () => void make(),
           },
           { small: 'Paper', big: 'Print', onPress: () => print() },
-          { small: 'Details', big: 'Differences', onPress: () => go({ screen: 'differences', audit }) },
+          report.closedAt === null
+            ? {
+                small: 'The audit',
+                big: 'Close',
+                name: 'Close the audit',
+                onPress: () => {
+                  closing.value = true;
+                },
+              }
+            : { small: 'One by one', big: 'Differences', onPress: () => go({ screen: 'differences', audit }) },
         ];
+  const checked = (
+    <>
+      <Racks report={report} />
+      <NotLooked report={report} />
+    </>
+  );
   return (
     <Screen
       plate={
@@ -102,12 +124,7 @@ export default function Report({ audit }: { audit: string }) {
           ]}
         />
       }
-      aside={
-        <>
-          <Racks report={report} />
-          <NotLooked report={report} />
-        </>
-      }
+      aside={wide ? checked : undefined}
       asideAt="right"
       foot={
         <>
@@ -130,30 +147,47 @@ export default function Report({ audit }: { audit: string }) {
       <Lead report={report} />
       <Strokes report={report} summary={summary} />
       <Worst report={report} onAll={() => go({ screen: 'differences', audit })} />
+      <AllDifferences report={report} onAll={() => go({ screen: 'differences', audit })} />
+      {!wide && checked}
       <Facts report={report} />
+      {closing.value && (
+        <CloseAudit
+          report={report}
+          onClose={() => {
+            closing.value = false;
+          }}
+        />
+      )}
     </Screen>
   );
 }
 
 function Facts({ report }: { report: Reconciliation }) {
+  const plan = planToWords(report.plan);
   return (
     <>
       <FactStrip
         facts={[
-          { small: 'Walked', big: report.people.join(', ') || 'nobody named' },
+          { small: 'Walked by', big: report.people.join(', ') || 'nobody named' },
           {
             small: 'Plan',
-            big: report.plan.revision ? <span class="ident">{report.plan.revision.slice(0, 8)}</span> : 'none',
+            big: (
+              <>
+                {plan.name} <Ident text={plan.hash} />
+              </>
+            ),
           },
           { small: 'As found', big: report.startedAt ? span(report.startedAt, report.lastAt) : 'not begun' },
           { small: 'Allowed', big: permissionToWords(report.permission) },
           { small: 'Photos', big: String(report.photoCount) },
+          { small: 'State', big: report.closedAt === null ? 'open' : `closed ${dayAndClock(report.closedAt)}` },
         ]}
       />
       <p class="desk-note">
         {occasionToWords(report.occasion)}. {report.plan.source ? `Plan read from ${report.plan.source}. ` : ''}
         Names are typed, not proven. Last statement {dayAndClock(report.lastAt)}.
       </p>
+      <p class="report-closing">{CLOSING_WORDS}</p>
     </>
   );
 }

@@ -4,8 +4,8 @@ import { signal } from '@preact/signals';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 
 export interface ReportFiles {
-  html(report: Reconciliation, about: { madeAt: number; version: string }): string;
-  csv(report: Reconciliation): Uint8Array<ArrayBuffer>;
+  reportToHtml(report: Reconciliation, about: { madeAt: number; version: string; timeZone?: string }): string;
+  reportToCsv(report: Reconciliation): string;
 }
 
 export const reportFiles = signal<(() => Promise<ReportFiles>) | null>(null);

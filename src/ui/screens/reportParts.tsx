@@ -1,33 +1,23 @@
 // Parts of the report's sheet: lead, strokes with their counts, the worst, racks, and what was not looked at.
 import type { AuditSummary } from '../../core/report/homeView.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
+import { coverageToWords, isHazard, notLookedByReason, wholeToWords } from '../../core/report/reportSentences.ts';
 import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
 import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, Row, SectionHead } from '../parts/rows.tsx';
-import { CouldNotSeeSymbol, DiffersSymbol, NotSeenSymbol, TickSymbol } from '../parts/symbols.tsx';
+import { CouldNotSeeSymbol, DiffersSymbol, MarkSymbol, NotSeenSymbol, TickSymbol } from '../parts/symbols.tsx';
 import { dayAndClock } from '../times.ts';
-import { count } from './homeWords.ts';
-import { isHazard, leadOf } from './reportWords.ts';
 
 export function Lead({ report }: { report: Reconciliation }) {
-  const lead = leadOf(report);
-  const { coverage: c } = report;
+  const lead = wholeToWords(report);
   return (
     <div class="report-head">
       <h2>{report.name}</h2>
       <p>
-        {lead.before}
-        <strong>{lead.strong}</strong>
-        {lead.after}
+        {lead.before} <strong>{lead.main}</strong> {lead.after}
       </p>
-      <p>
-        Looked at: <strong>{c.seen}</strong> of {count(c.places, 'jack')}
-        {c.notVerified > 0 && `; ${c.notVerified} could not be seen`}.
-        {report.complete
-          ? ' Every jack in scope has a statement.'
-          : ' The audit is not complete: what is missing is listed.'}
-      </p>
+      <p>{coverageToWords(report.coverage)}</p>
     </div>
   );
 }
@@ -84,7 +74,6 @@ export function Worst({ report, onAll }: { report: Reconciliation; onAll: () => 
   const hazards = lines.filter(isHazard);
   const others = lines.filter((line) => !isHazard(line)).slice(0, Math.max(0, SHOWN - hazards.length));
   const [worst, ...further] = hazards;
-  const left = lines.length - hazards.length - others.length;
   return (
     <>
       <SectionHead strong title={lines.length === 0 ? 'Differences' : 'The worst'} right={`${lines.length} in all`} />
@@ -111,18 +100,43 @@ export function Worst({ report, onAll }: { report: Reconciliation; onAll: () => 
           onPress={onAll}
         />
       ))}
-      {left > 0 && (
-        <Row title={`${left} more`} second="All of them stand under Differences and in the files." onPress={onAll} />
-      )}
-      {report.counts.length > 0 && (
-        <>
-          <SectionHead strong title="By severity" />
-          <Table
-            rows={report.counts.map(({ words, count: n }) => [words, String(n)])}
-            sum={['All', String(lines.length)]}
-          />
-        </>
-      )}
+    </>
+  );
+}
+
+/** A report is read on paper too; what does not fit a page or two is in the file. */
+const ALL_AT_MOST = 120;
+
+/** Every difference in one line each, worst first, with the count of each severity. */
+export function AllDifferences({ report, onAll }: { report: Reconciliation; onAll: () => void }) {
+  const listed = report.lines.slice(0, ALL_AT_MOST);
+  const left = report.lines.length - listed.length;
+  if (report.lines.length === 0) return null;
+  return (
+    <>
+      <SectionHead strong title="All differences" right={String(report.lines.length)} />
+      {report.counts.map(({ severity, words, count: n }) => (
+        <section key={severity} aria-label={words}>
+          <SectionHead level={3} title={words} right={String(n)} />
+          <ul class="report-all">
+            {listed
+              .filter((line) => line.severity === severity)
+              .map((line) => (
+                <li key={line.id}>
+                  <MarkSymbol mark={isHazard(line) ? 'hazard' : severity === 'undecided' ? 'undecided' : 'differs'} />
+                  <span>
+                    {line.number}. {line.line}
+                  </span>
+                </li>
+              ))}
+          </ul>
+        </section>
+      ))}
+      <Row
+        title={left > 0 ? `${left} more` : 'One by one'}
+        second="With evidence, photos and notes, under Differences."
+        onPress={onAll}
+      />
     </>
   );
 }
@@ -185,14 +199,12 @@ export function Racks({ report }: { report: Reconciliation }) {
 const LIST = 40;
 
 export function NotLooked({ report }: { report: Reconciliation }) {
-  const byReason = new Map<string, string[]>();
-  for (const { place, reason } of report.notLooked) byReason.set(reason, [...(byReason.get(reason) ?? []), place]);
   return (
     <>
       <SectionHead strong title="Not looked at, and why" right={String(report.notLooked.length)} />
       <div class="desk-part">
         {report.notLooked.length === 0 && <p>Every jack in scope was looked at.</p>}
-        {[...byReason].map(([reason, places]) => (
+        {notLookedByReason(report.notLooked).map(({ reason, places }) => (
           <Places
             key={reason}
             title={`${reason[0]?.toUpperCase()}${reason.slice(1)}: ${places.length}.`}
