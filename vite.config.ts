@@ -27,7 +27,8 @@ export default defineConfig({
       injectRegister: false,
       includeManifestIcons: false,
       injectManifest: {
-        globPatterns: ['**/*.{js,css,html,svg,png,woff2,wasm,webmanifest,xlsx,csv,json}'],
+        // The web manifest is added by the plugin itself.
+        globPatterns: ['**/*.{js,css,html,svg,png,woff2,wasm,xlsx,csv,json}'],
         globIgnores: ['**/.vite/**', 'help/**'],
         maximumFileSizeToCacheInBytes: 4 * 1024 * 1024,
       },
