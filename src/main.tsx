@@ -30,11 +30,14 @@ async function start(): Promise<void> {
     camera: kept.camera ?? null,
   });
   const commands = commandsFor(store, () => settings.peek().author || 'name not given');
-  const record = createRecordClient(store, (sha) => void commands.wantDocument(sha));
+  // A plan that events name and that is not here is fetched at once, not at the next round.
+  let fetchNow = () => {};
+  const record = createRecordClient(store, (sha) => void commands.wantDocument(sha).then(() => fetchNow()));
   store.onTrouble((trouble) => {
     if (trouble.type === 'newer-version') render(<CannotOpen why="newer-version" />, root);
   });
   const services = createServices({ store, commands, directory, record, settings, stationName: signal(entry.name) });
+  fetchNow = () => services.sync.now();
   render(
     <ServicesContext.Provider value={services}>
       <App />
