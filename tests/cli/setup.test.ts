@@ -1,180 +1,227 @@
-// The launchers' set-up: when it acts and when it leaves things alone, tried on roots made for the test. Nothing is
-// installed here and no network is asked.
-
-import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+// The launchers on machines made up for the test: folders with stand-ins for npm, vite and the rest, so that nothing is
+// installed and nothing outside the folder is touched.
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { pathToFileURL } from 'node:url';
-import { afterEach, beforeEach, describe, expect, it } from 'vitest';
-
-const SETUP = pathToFileURL(join(import.meta.dirname, '..', '..', 'src', 'cli', 'setup.js')).href;
-
-/** Plain JavaScript is not typed here, so each call runs as the launchers run it: in a process of its own. */
-function node(code: string, env: Record<string, string> = {}) {
-  const done = spawnSync(
-    process.execPath,
-    ['--input-type=module', '-e', `import * as setup from '${SETUP}';\n${code}`],
-    {
-      encoding: 'utf8',
-      env: { ...process.env, ...env },
-    },
-  );
-  return { exit: done.status, out: done.stdout, err: done.stderr };
-}
+import { dirname, join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import {
+  checkNode,
+  ensureBuild,
+  ensureDependencies,
+  findChromium,
+  findPostgres,
+  holdsLocked,
+  isBuilt,
+  SetupFailed,
+} from '../../src/cli/setup.js';
 
 let root: string;
+const before = { ...process.env };
+
 beforeEach(() => {
   root = mkdtempSync(join(tmpdir(), 'asfound-setup-'));
-  writeFileSync(join(root, 'package.json'), '{}');
-  writeFileSync(join(root, 'package-lock.json'), '{"lockfileVersion":3}');
+  // Only stand-ins can be found, whatever this machine has.
+  process.env.PATH = join(root, 'bin');
+  delete process.env.CHROMIUM_PATH;
 });
-afterEach(() => rmSync(root, { recursive: true, force: true }));
+afterEach(() => {
+  process.env.PATH = before.PATH;
+  if (before.CHROMIUM_PATH !== undefined) process.env.CHROMIUM_PATH = before.CHROMIUM_PATH;
+  rmSync(root, { recursive: true, force: true });
+});
 
-/** A stand-in for a tool: notes that it was called, and makes what it would make. */
-function fakeTool(folder: string, name: string, script: string): void {
-  mkdirSync(folder, { recursive: true });
-  writeFileSync(join(folder, name), `#!/bin/sh\necho "${name} $*" >> '${join(root, 'calls')}'\n${script}\n`, {
-    mode: 0o755,
-  });
+function put(path: string, text: string | object): string {
+  const file = join(root, path);
+  mkdirSync(dirname(file), { recursive: true });
+  writeFileSync(file, typeof text === 'string' ? text : JSON.stringify(text));
+  return file;
 }
-const calls = () => {
-  try {
-    return readFileSync(join(root, 'calls'), 'utf8').trim().split('\n');
-  } catch {
-    return [];
-  }
-};
 
-describe('checkNode', () => {
-  it.each(['20.19.0', '20.20.2', '22.0.0', '24.1.0'])('accepts Node %s', (version) => {
-    expect(node(`setup.checkNode('${version}')`)).toMatchObject({ exit: 0, err: '' });
+/** A program that notes each call, with the build id it was given, and then does `work`. */
+function program(path: string, work = ''): void {
+  const note = `require('node:fs').appendFileSync(${JSON.stringify(join(root, 'calls'))}, [process.argv[1].split('/').pop(), ...process.argv.slice(2)].join(' ') + '\\n');`;
+  const text = `#!${process.execPath}\n${note}\n${work}\n`;
+  chmodSync(put(path, text), 0o755);
+}
+
+const calls = () =>
+  existsSync(join(root, 'calls')) ? readFileSync(join(root, 'calls'), 'utf8').trim().split('\n') : [];
+const lockfile = (version: string) => ({ packages: { '': {}, 'node_modules/thing': { version } } });
+
+describe('the version of Node', () => {
+  test('is refused below 20.19 with the version that is here', () => {
+    for (const old of ['18.20.8', '20.18.3']) expect(() => checkNode(old)).toThrow(new RegExp(`20\\.19.*${old}`));
   });
 
-  it.each(['18.20.0', '20.18.3'])('refuses Node %s with the version that is needed', (version) => {
-    const { exit, err, out } = node(`await setup.launch(() => setup.checkNode('${version}'))`);
-    expect(exit).toBe(2);
-    expect(err.trim()).toBe(
-      `Node 20.19 or later is needed; this is ${version}. Install a newer Node and run this again.`,
+  test('is taken from 20.19 on', () => {
+    for (const good of ['20.19.0', '20.20.2', '22.0.0', '26.1.0']) expect(() => checkNode(good)).not.toThrow();
+  });
+});
+
+describe('dependencies', () => {
+  const npm = (version: string) =>
+    program(
+      'bin/npm',
+      `require('node:fs').mkdirSync(${JSON.stringify(join(root, 'node_modules', 'thing'))}, { recursive: true }); // ${version}`,
     );
-    expect(out).toBe('');
-  });
-});
 
-describe('launch', () => {
-  it('passes the exit code of the work on, and 0 when there is none', () => {
-    expect(node('await setup.launch(() => 1)').exit).toBe(1);
-    expect(node('await setup.launch(() => undefined)').exit).toBe(0);
-  });
-
-  it('lets a bug throw with its stack', () => {
-    const { exit, err } = node("await setup.launch(() => { throw new TypeError('broken') })");
-    // 1 and 2 are answers of the commands; a bug must not read as one of them.
-    expect([0, 1, 2]).not.toContain(exit);
-    expect(err).toContain('TypeError: broken');
-    expect(err).toContain('at ');
+  test('are installed once on a fresh clone, and again when the lockfile changes', () => {
+    put('package-lock.json', lockfile('1.0.0'));
+    npm('1.0.0');
+    ensureDependencies(root);
+    ensureDependencies(root);
+    expect(calls()).toEqual(['npm ci --include=dev --no-audit --no-fund']);
+    put('package-lock.json', lockfile('1.0.1'));
+    ensureDependencies(root);
+    expect(calls()).toHaveLength(2);
   });
 
-  it('names a command that is not on the machine', () => {
-    const { exit, err } = node("await setup.launch(() => setup.run('no-such-command-here', []))");
-    expect(exit).toBe(2);
-    expect(err).toContain('no-such-command-here is not on this machine.');
+  test('are installed again for another system or another Node, because parts of them are compiled', () => {
+    put('package-lock.json', lockfile('1.0.0'));
+    npm('1.0.0');
+    ensureDependencies(root);
+    const stamp = readFileSync(join(root, 'node_modules/.asfound-lock'), 'utf8');
+    put('node_modules/.asfound-lock', stamp.replace(process.platform, 'elsewhere'));
+    ensureDependencies(root);
+    expect(calls()).toHaveLength(2);
   });
-});
 
-describe('ensureDependencies', () => {
-  const ensure = () =>
-    node(`await setup.launch(() => setup.ensureDependencies(${JSON.stringify(root)}))`, {
-      PATH: `${join(root, 'bin')}:/usr/bin:/bin`,
-    });
-
-  it('does nothing when the stamp fits the lockfile and this Node', () => {
-    fakeTool(join(root, 'bin'), 'npm', `mkdir -p '${join(root, 'node_modules')}'`);
-    ensure();
-    fakeTool(join(root, 'bin'), 'npm', 'exit 1');
-    rmSync(join(root, 'calls'));
-    expect(ensure()).toMatchObject({ exit: 0, out: '', err: '' });
+  test('that somebody installed by hand are left as they are', () => {
+    put('package-lock.json', lockfile('1.0.0'));
+    put('node_modules/.package-lock.json', lockfile('1.0.0'));
+    put('node_modules/thing/package.json', {});
+    ensureDependencies(root);
     expect(calls()).toEqual([]);
   });
 
-  it('installs once from the lockfile, and again when the lockfile changes', () => {
-    fakeTool(join(root, 'bin'), 'npm', `mkdir -p '${join(root, 'node_modules')}'`);
-    expect(ensure()).toMatchObject({ exit: 0, out: '' });
-    expect(ensure().err).toBe('');
-    expect(calls()).toHaveLength(1);
-    expect(calls()[0]).toMatch(/^npm ci( --|$)/);
-    writeFileSync(join(root, 'package-lock.json'), '{"lockfileVersion":3,"name":"other"}');
-    expect(ensure().err).toContain('Installing dependencies');
+  test('fit the lockfile only with the same versions, all there, but for those of other systems', () => {
+    put('package-lock.json', {
+      packages: { ...lockfile('1.0.0').packages, 'node_modules/other-system': { version: '1.0.0', optional: true } },
+    });
+    put('node_modules/.package-lock.json', lockfile('1.0.0'));
+    expect(holdsLocked(root)).toBe(false);
+    put('node_modules/thing/package.json', {});
+    expect(holdsLocked(root)).toBe(true);
+    put('node_modules/.package-lock.json', lockfile('0.9.0'));
+    expect(holdsLocked(root)).toBe(false);
+  });
+
+  test('that cannot be installed are told in a sentence and tried again the next time', () => {
+    put('package-lock.json', lockfile('1.0.0'));
+    program('bin/npm', 'process.exit(1);');
+    expect(() => ensureDependencies(root)).toThrow(SetupFailed);
+    expect(() => ensureDependencies(root)).toThrow(/could not be installed.*python3, make, g\+\+/);
     expect(calls()).toHaveLength(2);
   });
 
-  it('leaves no stamp behind when the installation fails, and says what to do', () => {
-    fakeTool(join(root, 'bin'), 'npm', `mkdir -p '${join(root, 'node_modules')}'; exit 1`);
-    const { exit, err } = ensure();
-    expect(exit).toBe(2);
-    expect(err).toContain('The dependencies could not be installed. Check the network and run this again.');
-    expect(ensure().exit).toBe(2);
-    expect(calls()).toHaveLength(2);
+  test('need npm, and its absence is told by name', () => {
+    put('package-lock.json', lockfile('1.0.0'));
+    expect(() => ensureDependencies(root)).toThrow('npm is not on this machine');
   });
 });
 
-describe('ensureBuild', () => {
-  const ensure = () => node(`await setup.launch(() => setup.ensureBuild(${JSON.stringify(root)}))`);
-
+describe('the build', () => {
   beforeEach(() => {
-    const bin = join(root, 'node_modules', '.bin');
-    fakeTool(bin, 'vite', `mkdir -p '${join(root, 'dist')}'; echo built > '${join(root, 'dist', 'index.html')}'`);
-    fakeTool(
-      bin,
-      'rolldown',
-      `mkdir -p '${join(root, 'dist-node')}'; echo s > '${join(root, 'dist-node', 'server.js')}'`,
-    );
-    mkdirSync(join(root, 'src'));
-    writeFileSync(join(root, 'src', 'main.tsx'), 'one');
+    const makes = (file: string) => {
+      const path = JSON.stringify(join(root, file));
+      return `const fs = require('node:fs'); fs.mkdirSync(require('node:path').dirname(${path}), { recursive: true }); fs.writeFileSync(${path}, process.env.ASFOUND_BUILD);`;
+    };
+    program('node_modules/.bin/vite', makes('dist/index.html'));
+    program('node_modules/.bin/rolldown', makes('dist-node/server.js'));
+    put('src/main.tsx', 'one');
+    put('package-lock.json', '{}');
   });
 
-  it('builds once, and again only when a source has changed', () => {
-    expect(ensure()).toMatchObject({ exit: 0, out: '' });
-    expect(ensure().err).toBe('');
+  test('is made once for the same sources, even when they were touched', () => {
+    ensureBuild(root);
+    utimesSync(join(root, 'src/main.tsx'), 2_000_000_000, 2_000_000_000);
+    ensureBuild(root);
     expect(calls().map((line) => line.split(' ')[0])).toEqual(['vite', 'rolldown']);
-    writeFileSync(join(root, 'src', 'main.tsx'), 'two');
-    expect(ensure().err).toContain('Building');
+    expect(isBuilt(root)).toBe(true);
+  });
+
+  test('is made again when a source changed, moved or came, and carries another id', () => {
+    ensureBuild(root);
+    const ids = [readFileSync(join(root, 'dist/index.html'), 'utf8')];
+    for (const change of [
+      () => put('src/main.tsx', 'two'),
+      () => put('src/more.ts', ''),
+      () => put('public/a.svg', ''),
+    ]) {
+      change();
+      expect(isBuilt(root)).toBe(false);
+      ensureBuild(root);
+      ids.push(readFileSync(join(root, 'dist/index.html'), 'utf8'));
+    }
+    expect(new Set(ids).size).toBe(4);
+    expect(ids.every((id) => /^[0-9a-f]{8}$/.test(id))).toBe(true);
+  });
+
+  test('is made again when a part of it is gone', () => {
+    ensureBuild(root);
+    rmSync(join(root, 'dist-node/server.js'));
+    ensureBuild(root);
     expect(calls()).toHaveLength(4);
   });
 
-  it('builds again when the build was removed', () => {
-    ensure();
-    rmSync(join(root, 'dist'), { recursive: true });
-    ensure();
-    expect(calls()).toHaveLength(4);
-  });
-
-  it('names the tool in which a build failed', () => {
-    fakeTool(join(root, 'node_modules', '.bin'), 'rolldown', 'exit 3');
-    const { exit, err } = ensure();
-    expect(exit).toBe(2);
-    expect(err).toContain('The build failed in rolldown; its message stands above.');
+  test('that breaks off does not pass for the one before it', () => {
+    ensureBuild(root);
+    put('src/main.tsx', 'broken');
+    program('node_modules/.bin/rolldown', 'process.exit(3);');
+    expect(() => ensureBuild(root)).toThrow('The build failed in rolldown');
+    put('src/main.tsx', 'one');
+    expect(isBuilt(root)).toBe(false);
   });
 });
 
-describe('the browser and the database', () => {
-  it('takes the Chromium that CHROMIUM_PATH names', () => {
-    fakeTool(join(root, 'bin'), 'some-chromium', '');
-    const path = join(root, 'bin', 'some-chromium');
-    expect(node('console.log(setup.findChromium())', { CHROMIUM_PATH: path }).out.trim()).toBe(path);
+describe('a browser', () => {
+  test('is the one that CHROMIUM_PATH names, and a wrong name is told', () => {
+    process.env.CHROMIUM_PATH = put('my-browser', '');
+    expect(findChromium()).toBe(join(root, 'my-browser'));
+    process.env.CHROMIUM_PATH = join(root, 'nothing');
+    expect(() => findChromium()).toThrow(/CHROMIUM_PATH names .*nothing, which is not there/);
   });
 
-  it('says so when CHROMIUM_PATH leads nowhere, and does not take another browser instead', () => {
-    fakeTool(join(root, 'bin'), 'chromium', '');
-    const env = { CHROMIUM_PATH: join(root, 'nowhere'), PATH: join(root, 'bin') };
-    const { exit, out, err } = node('await setup.launch(() => console.log(setup.findChromium()))', env);
-    expect({ exit, out }).toEqual({ exit: 2, out: '' });
-    expect(err).toContain(`CHROMIUM_PATH names ${join(root, 'nowhere')}`);
+  test('is found on the PATH', () => {
+    put('bin/google-chrome', '');
+    expect(findChromium()).toBe(join(root, 'bin/google-chrome'));
+    put('bin/chromium', '');
+    expect(findChromium()).toBe(join(root, 'bin/chromium'));
+  });
+});
+
+describe('PostgreSQL', () => {
+  const debian = () => join(root, 'postgresql');
+  const whole = (folder: string) => {
+    for (const name of ['initdb', 'postgres']) put(`${folder}/${name}`, '');
+  };
+
+  test('is the newest whole version of those that Debian keeps beside each other', () => {
+    whole('postgresql/9/bin');
+    whole('postgresql/15/bin');
+    put('postgresql/17/bin/initdb', '');
+    expect(findPostgres([debian()])).toBe(join(debian(), '15/bin'));
   });
 
-  it('looks for a Chromium on the path', () => {
-    fakeTool(join(root, 'bin'), 'chromium', '');
-    const env = { CHROMIUM_PATH: '', PATH: join(root, 'bin') };
-    expect(node('console.log(setup.findChromium())', env).out.trim()).toBe(join(root, 'bin', 'chromium'));
+  test('is found in a folder of Homebrew with its version in the name', () => {
+    whole('opt/postgresql@16/bin');
+    whole('opt/postgresql-tools/bin');
+    expect(findPostgres([join(root, 'opt')])).toBe(join(root, 'opt/postgresql@16/bin'));
+  });
+
+  test('on the PATH comes first, and without any the answer is none', () => {
+    expect(findPostgres([debian()])).toBeNull();
+    whole('postgresql/15/bin');
+    whole('bin');
+    expect(findPostgres([debian()])).toBe(join(root, 'bin'));
   });
 });
