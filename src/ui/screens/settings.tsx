@@ -72,8 +72,8 @@ export default function Settings() {
             : storage.persisted === false
               ? 'The browser may clear this app’s storage when the phone runs short of space.'
               : 'This browser does not say whether it keeps the storage.'}
-          {storage.usedBytes !== null && ` Used: ${bytesToWords(storage.usedBytes)}`}
-          {storage.usedBytes !== null && storage.quotaBytes !== null && ` of about ${bytesToWords(storage.quotaBytes)}`}
+          {storage.usedBytes !== null && ` Used: ${roomToWords(storage.usedBytes)}`}
+          {storage.usedBytes !== null && storage.quotaBytes !== null && ` of about ${roomToWords(storage.quotaBytes)}`}
           {storage.usedBytes !== null && '.'}
         </p>
         {answer.value && <p role="status">{answer.value}</p>}
@@ -111,4 +111,8 @@ export default function Settings() {
       <Row title="Help" onPress={() => go({ screen: 'help', topic: null })} />
     </Screen>
   );
+}
+
+function roomToWords(bytes: number): string {
+  return bytes < 1_000_000_000 ? bytesToWords(bytes) : `${(bytes / 1_000_000_000).toFixed(1)} GB`;
 }

@@ -1,112 +1,119 @@
 // How a schedule was read: counts in and out, original cells, every guess, every question. Reading only.
-import type { Guess } from '../../core/plan/model.ts';
 import { SectionHead } from '../parts/rows.tsx';
 import type { SheetRead } from '../services.ts';
+import {
+  cablesToWords,
+  contradictionToRow,
+  groupGuesses,
+  listToWords,
+  rowsToWords,
+  rowToReading,
+} from './sheetWords.ts';
 
+/** A sheet of thousands of guesses must not draw thousands of rows at once; how many more there are is said. */
 const SHOWN = 200;
 
-export function SheetPreview({ read }: { read: Extract<SheetRead, { type: 'read' }> }) {
+type Read = Extract<SheetRead, { type: 'read' }>;
+
+export function SheetPreview({ read }: { read: Read }) {
   const { plan, counts, guesses, questions, sample, encoding } = read;
   const lists = [...new Set(sample.map((row) => row.sheet))];
   return (
     <>
-      <SectionHead title="What was read" />
+      <SectionHead strong title="What was read" />
       <dl class="desk-facts">
         <dt>Rows</dt>
-        <dd>
-          {counts.rowsIn} rows in lists: {counts.rowsIn - counts.blank - counts.skipped} read, {counts.blank} blank,{' '}
-          {counts.skipped} left out (listed below).
-        </dd>
+        <dd>{rowsToWords(counts)}</dd>
         <dt>Cables</dt>
-        <dd>{plan.cables.length}</dd>
-        <dt>Units, jacks</dt>
+        <dd>{cablesToWords(counts, plan.cables.length)}</dd>
+        <dt>Equipment</dt>
         <dd>
           {plan.units.length} units, {plan.jacks.length} jacks, {plan.racks.length} racks
         </dd>
-        {encoding && (
-          <>
-            <dt>Text</dt>
-            <dd>{encoding}</dd>
-          </>
-        )}
-        {counts.lists.map((list) => (
-          <>
-            <dt>{list.sheet}</dt>
-            <dd>
-              list of {list.kind}, header in row {list.headerRow}, {list.rows} rows
-            </dd>
-          </>
+        {counts.lists.map((list, i) => (
+          <Pair key={i} name={list.sheet} value={listToWords(list)} />
         ))}
-        {counts.ignored.length > 0 && (
-          <>
-            <dt>Not lists</dt>
-            <dd>{counts.ignored.join(', ')}</dd>
-          </>
-        )}
+        {counts.ignored.length > 0 && <Pair name="Not lists" value={counts.ignored.join(', ')} />}
+        {encoding && <Pair name="Text" value={encoding} />}
       </dl>
       {questions.length > 0 && (
         <>
-          <SectionHead title="Could not be read: yours to settle" right={String(questions.length)} />
+          <SectionHead strong title="Could not be read: yours to settle" right={String(questions.length)} />
           <Table
             head={['Where', 'Says', 'Question']}
-            rows={questions
-              .slice(0, SHOWN)
-              .map((one) => [
-                `${one.sheet} row ${one.row}${one.column ? `, ${one.column}` : ''}`,
-                one.said,
-                one.question,
-              ])}
+            rows={questions.map((one) => [
+              `${one.sheet} row ${one.row}${one.column ? `, ${one.column}` : ''}`,
+              one.said,
+              one.question,
+            ])}
           />
         </>
       )}
       {plan.contradictions.length > 0 && (
-        <p class="desk-note">
-          The sheet contradicts itself in {plan.contradictions.length}{' '}
-          {plan.contradictions.length === 1 ? 'place' : 'places'}: see Differences once it is taken.
-        </p>
+        <>
+          <SectionHead strong title="The sheet contradicts itself" right={String(plan.contradictions.length)} />
+          <Table
+            head={['Where', 'What', 'Which']}
+            rows={plan.contradictions.slice(0, SHOWN).map((one) => contradictionToRow(plan, one))}
+            of={plan.contradictions.length}
+          />
+        </>
       )}
-      <SectionHead title="Guesses" right={String(guesses.length)} />
+      {lists.map((sheet) => (
+        <Sample key={sheet} read={read} sheet={sheet} />
+      ))}
+      <SectionHead strong title="Guesses" right={String(guesses.length)} />
       {guesses.length === 0 ? (
         <p class="desk-note">None. Every cell was taken as it stands.</p>
       ) : (
-        groups(guesses).map(([column, list]) => (
-          <details key={column} class="desk-part">
+        groupGuesses(guesses).map(({ column, guesses: list }) => (
+          <details key={column} class="desk-fold">
             <summary>
               {column}: {list.length}
             </summary>
             <Table
               head={['Where', 'Says', 'Read as']}
               rows={list.slice(0, SHOWN).map((guess) => [`${guess.sheet} row ${guess.row}`, guess.said, guess.readAs])}
+              of={list.length}
             />
           </details>
         ))
       )}
-      {lists.map((sheet) => (
-        <>
-          <SectionHead title={`First rows of ${sheet}`} />
-          <Table
-            head={['Row', ...(sample.find((row) => row.sheet === sheet)?.cells ?? [])]}
-            rows={sample
-              .filter((row) => row.sheet === sheet)
-              .slice(1)
-              .map((row) => [String(row.row), ...row.cells])}
-          />
-        </>
-      ))}
     </>
   );
 }
 
-function groups(guesses: readonly Guess[]): [string, Guess[]][] {
-  const map = new Map<string, Guess[]>();
-  for (const guess of guesses) {
-    const key = guess.column ?? 'Whole row';
-    map.set(key, [...(map.get(key) ?? []), guess]);
-  }
-  return [...map].sort((a, b) => b[1].length - a[1].length);
+/** Original cells of the first rows, each beside what became of it. */
+function Sample({ read, sheet }: { read: Read; sheet: string }) {
+  const [head, ...rows] = read.sample.filter((row) => row.sheet === sheet);
+  return (
+    <>
+      <SectionHead strong title={`First rows of ${sheet}`} />
+      <Table
+        head={['Row', 'Read as', ...(head?.cells ?? [])]}
+        rows={rows.map(({ row, cells }) => [
+          String(row),
+          rowToReading(read.plan, sheet, row) || 'nothing: see guesses',
+          ...cells,
+        ])}
+      />
+    </>
+  );
 }
 
-function Table({ head, rows }: { head: string[]; rows: string[][] }) {
+function Pair({ name, value }: { name: string; value: string }) {
+  return (
+    <>
+      <dt>{name}</dt>
+      <dd>{value}</dd>
+    </>
+  );
+}
+
+function Table(props: { head: string[]; rows: string[][]; of?: number }) {
+  const { head } = props;
+  const rows = props.rows.slice(0, SHOWN);
+  const more = (props.of ?? props.rows.length) - rows.length;
   return (
     <div class="desk-scroll">
       <table class="desk-table">
@@ -127,6 +134,7 @@ function Table({ head, rows }: { head: string[]; rows: string[][] }) {
           ))}
         </tbody>
       </table>
+      {more > 0 && <p class="quiet">And {more} more of this kind.</p>}
     </div>
   );
 }

@@ -67,8 +67,8 @@ export default function SyncScreen() {
         )}
         <p>{unsentToWords(unsent)}</p>
         <p class="quiet">
-          What you record stays on this phone until the server says that it holds it. After that it stays here too; the
-          photos’ thumbs and the plan as well.
+          What you record stays on this phone until the server says that it holds it, and is kept here after that as
+          well.
         </p>
       </div>
       {unsent.refused.length > 0 && (

@@ -1,0 +1,81 @@
+// What the preview of a schedule says in words: counts that add up, rows beside their reading, guesses in groups.
+// Nothing is decided here.
+import type { Contradiction, Guess, Plan } from '../../core/plan/model.ts';
+import type { ListKind, ReadCounts } from '../../core/plan/readTypes.ts';
+import { count } from './homeWords.ts';
+
+const KINDS: Record<ListKind, string> = { cables: 'cable', units: 'unit', jacks: 'jack', racks: 'rack' };
+
+/** "204 rows: 200 read, 3 blank, 1 left out." The parts add up to the first number. */
+export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'blank' | 'skipped'>): string {
+  const read = counts.rowsIn - counts.blank - counts.skipped;
+  const parts = [
+    `${read} read`,
+    counts.blank > 0 && `${counts.blank} blank`,
+    counts.skipped > 0 && `${counts.skipped} left out`,
+  ];
+  return `${count(counts.rowsIn, 'row')}: ${parts.filter(Boolean).join(', ')}.`;
+}
+
+/** "30 rows in lists of cables gave 36 cables. Some rows name several." */
+export function cablesToWords(counts: Pick<ReadCounts, 'lists'>, cables: number): string {
+  const rows = counts.lists.filter(({ kind }) => kind === 'cables').reduce((sum, list) => sum + list.rows, 0);
+  const why =
+    cables > rows
+      ? ' Some rows name several.'
+      : cables < rows
+        ? ' Blank rows, titles, and rows that belong together make fewer.'
+        : '';
+  return `${count(rows, 'row')} in lists of cables gave ${count(cables, 'cable')}.${why}`;
+}
+
+export function listToWords({ kind, headerRow, rows }: ReadCounts['lists'][number]): string {
+  return `list of ${KINDS[kind]}s, header in row ${headerRow}, ${count(rows, 'row')}`;
+}
+
+/** What became of one row of the sheet, in a line. */
+export function rowToReading(plan: Plan, sheet: string, row: number): string {
+  const here = (origin: { sheet: string; row: number } | undefined) => origin?.sheet === sheet && origin.row === row;
+  const cables = plan.cables
+    .filter((cable) => here(cable.origin))
+    .map((cable) => {
+      const ends = cable.ends.map(
+        ({ unit, jack, place }) => [unit, jack].filter(Boolean).join(' ') || (place ?? 'open'),
+      );
+      return `cable ${cable.label || 'without number'}: ${ends.join(' to ') || 'no end'}`;
+    });
+  const units = plan.units
+    .filter((unit) => !unit.implied && here(unit.origin))
+    .map((unit) => {
+      const rack = plan.racks.find(({ id }) => id === unit.rack)?.label;
+      const where = rack ? `rack ${rack}${unit.u === undefined ? '' : ` U${unit.u}`}` : (unit.room ?? 'no place');
+      return `unit ${unit.label}: ${where}, ${count(plan.jacks.filter((jack) => jack.unit === unit.id).length, 'jack')}`;
+    });
+  return [...cables, ...units].join('; ');
+}
+
+export function groupGuesses(guesses: readonly Guess[]): { column: string; guesses: Guess[] }[] {
+  const groups = new Map<string, Guess[]>();
+  for (const guess of guesses) {
+    const column = guess.column ?? 'Whole row';
+    const group = groups.get(column);
+    if (group) group.push(guess);
+    else groups.set(column, [guess]);
+  }
+  return [...groups]
+    .map(([column, list]) => ({ column, guesses: list }))
+    .sort((a, b) => b.guesses.length - a.guesses.length || (a.column < b.column ? -1 : 1));
+}
+
+const CONTRADICTIONS: Record<Contradiction['type'], string> = {
+  'number-repeated': 'The same number stands on several rows',
+  'jack-claimed-twice': 'Two cables claim one jack',
+  'both-ends-one-jack': 'Both ends stand in one jack',
+  'end-missing': 'One end is not given',
+};
+
+export function contradictionToRow(plan: Plan, one: Contradiction): [string, string, string] {
+  const labels = one.cables.map((id) => plan.cables.find((cable) => cable.id === id)?.label ?? id);
+  const rows = one.rows.map(({ sheet, row }) => `${sheet} row ${row}`);
+  return [rows.join(', '), CONTRADICTIONS[one.type], [...new Set([...labels, ...one.places])].join(', ')];
+}

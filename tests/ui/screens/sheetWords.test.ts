@@ -1,0 +1,93 @@
+// Every number in a preview is counted from the same reading, and the parts of a sum add up to it. Sheets are invented.
+import { expect, test } from 'vitest';
+import { readTables } from '../../../src/core/plan/readTables.ts';
+import {
+  cablesToWords,
+  contradictionToRow,
+  groupGuesses,
+  listToWords,
+  rowsToWords,
+  rowToReading,
+} from '../../../src/ui/screens/sheetWords.ts';
+
+const HEAD = ['Cable', 'From unit', 'From jack', 'To unit', 'To jack'];
+
+function read(rows: string[][]) {
+  const result = readTables([{ name: 'Run list', rows: [HEAD, ...rows] }], { name: 'Run list' });
+  if (result.type !== 'plan') throw new Error(result.why);
+  return result;
+}
+
+const PLAIN = [
+  ['1001', 'SW1', 'P01', 'MIO31', 'NET'],
+  ['1002', 'SW1', 'P02', 'MIO32', 'NET'],
+];
+
+test('Rows read, blank and left out add up to the rows of the lists', () => {
+  const words = rowsToWords({ rowsIn: 204, blank: 3, skipped: 1 });
+  expect(words).toBe('204 rows: 200 read, 3 blank, 1 left out.');
+  const [all, ...parts] = [...words.matchAll(/\d+/g)].map(([n]) => Number(n));
+  expect(parts.reduce((a, b) => a + b, 0)).toBe(all);
+});
+
+test('A blank row in a real sheet is counted, not lost', () => {
+  const { counts } = read([PLAIN[0]!, ['', '', '', '', ''], PLAIN[1]!]);
+  expect(rowsToWords(counts)).toBe('3 rows: 2 read, 1 blank.');
+});
+
+test('As many cables as rows need no explanation', () => {
+  const { counts, plan } = read(PLAIN);
+  expect(cablesToWords(counts, plan.cables.length)).toBe('2 rows in lists of cables gave 2 cables.');
+});
+
+test('More cables than rows are explained', () => {
+  const lists = [{ sheet: 'A', kind: 'cables' as const, headerRow: 1, rows: 30 }];
+  expect(cablesToWords({ lists }, 36)).toBe('30 rows in lists of cables gave 36 cables. Some rows name several.');
+});
+
+test('Rows of other lists are not counted among the rows of cables', () => {
+  const lists = [
+    { sheet: 'A', kind: 'cables' as const, headerRow: 1, rows: 30 },
+    { sheet: 'B', kind: 'units' as const, headerRow: 2, rows: 7 },
+  ];
+  expect(cablesToWords({ lists }, 30)).toBe('30 rows in lists of cables gave 30 cables.');
+});
+
+test('A list is told with its header row as the spreadsheet numbers it', () => {
+  const { counts } = read(PLAIN);
+  expect(counts.lists.map(listToWords)).toEqual(['list of cables, header in row 1, 2 rows']);
+});
+
+test('What became of a row names the cable and both of its ends', () => {
+  const { plan } = read(PLAIN);
+  expect(rowToReading(plan, 'Run list', 2)).toBe('cable 1001: SW1 P01 to MIO31 NET');
+  expect(rowToReading(plan, 'Run list', 99)).toBe('');
+});
+
+test('No guess is lost by grouping, and the longest group comes first', () => {
+  const guess = (column: string | undefined, row: number) => ({
+    sheet: 'A',
+    row,
+    ...(column === undefined ? {} : { column }),
+    said: 'x',
+    readAs: 'y',
+  });
+  const guesses = [guess('Signal', 2), guess('Jacks', 2), guess(undefined, 3), guess('Jacks', 4)];
+  const groups = groupGuesses(guesses);
+  expect(groups.map(({ column, guesses: list }) => [column, list.length])).toEqual([
+    ['Jacks', 2],
+    ['Signal', 1],
+    ['Whole row', 1],
+  ]);
+  expect(new Set(groups.flatMap((group) => group.guesses))).toEqual(new Set(guesses));
+});
+
+test('A jack claimed twice is told with both rows and both cables', () => {
+  const { plan } = read([PLAIN[0]!, ['1002', 'SW1', 'P01', 'MIO32', 'NET']]);
+  const claimed = plan.contradictions.find(({ type }) => type === 'jack-claimed-twice');
+  expect(claimed).toBeDefined();
+  const [where, what, which] = contradictionToRow(plan, claimed!);
+  expect(where).toBe('Run list row 2, Run list row 3');
+  expect(what).toBe('Two cables claim one jack');
+  expect(which).toContain('1001, 1002');
+});
