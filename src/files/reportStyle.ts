@@ -19,6 +19,8 @@ dd{margin:0;font-weight:600;overflow-wrap:anywhere}
 table{border-collapse:collapse;width:100%}
 th,td{text-align:left;vertical-align:top;padding:.3rem .75rem .3rem 0;border-bottom:1px solid #c4c1b3;overflow-wrap:anywhere}
 th{font-weight:400}
+td,th{min-width:4rem}
+td:first-child{min-width:7rem}
 .number{text-align:right;white-space:nowrap}
 .sum td{font-weight:600;border-top:1px solid var(--ink);border-bottom:0}
 article{padding:.5rem .75rem;border-left:3px solid var(--red);margin:.5rem 0;break-inside:avoid}

@@ -12,7 +12,7 @@ import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
 import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { DifferenceDetails } from './differencesDetails.tsx';
-import { type Only, placesToRacks, SHORT_SEVERITY, shows, useWide } from './differencesShown.ts';
+import { type Only, placesToRacks, SHORT_SEVERITY, shownToWords, shows, useWide } from './differencesShown.ts';
 import { count } from './homeWords.ts';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
@@ -85,7 +85,9 @@ export default function Differences({ audit }: { audit: string }) {
           back={{ label: 'Back', onPress: back }}
           cells={[
             { small: view.name, big: count(view.lines.length, 'difference'), heading: true, wide: true },
-            ...view.counts.map(({ severity, count: n }) => ({ small: SHORT_SEVERITY[severity], big: String(n) })),
+            ...view.counts
+              .slice(0, wide ? 6 : 3)
+              .map(({ severity, count: n }) => ({ small: SHORT_SEVERITY[severity], big: String(n) })),
           ]}
         />
       }
@@ -125,33 +127,36 @@ export default function Differences({ audit }: { audit: string }) {
       )}
       {others.length >= FILTER_FROM && (
         <div class="desk-part no-print">
-          {severities.length > 1 && (
-            <Choice<Only>
-              legend={hazards.length > 0 ? 'Show, below the hazards' : 'Show'}
-              value={only.value}
-              options={[
-                { value: 'all', text: `All ${others.length}` },
-                ...severities.map(({ severity, count: n }) => ({
-                  value: severity,
-                  text: `${SHORT_SEVERITY[severity]} ${n}`,
-                })),
-              ]}
-              onChoose={(value) => {
-                only.value = value;
+          <details open={wide}>
+            <summary>{shownToWords(only.value, wanted.value, shown.length, others.length, hazards.length)}</summary>
+            {severities.length > 1 && (
+              <Choice<Only>
+                legend="How bad"
+                value={only.value}
+                options={[
+                  { value: 'all', text: `All ${others.length}` },
+                  ...severities.map(({ severity, count: n }) => ({
+                    value: severity,
+                    text: `${SHORT_SEVERITY[severity]} ${n}`,
+                  })),
+                ]}
+                onChoose={(value) => {
+                  only.value = value;
+                  shownCount.value = STEP;
+                }}
+              />
+            )}
+            <Field
+              label="Only rack, unit or number"
+              type="search"
+              ident
+              value={wanted.value}
+              onInput={(value) => {
+                wanted.value = value;
                 shownCount.value = STEP;
               }}
             />
-          )}
-          <Field
-            label="Only rack, unit or number"
-            type="search"
-            ident
-            value={wanted.value}
-            onInput={(value) => {
-              wanted.value = value;
-              shownCount.value = STEP;
-            }}
-          />
+          </details>
         </div>
       )}
       {severities.map(({ severity, words }) => {

@@ -38,6 +38,16 @@ export function shows(line: DifferenceLine, only: Only, wanted: string, racks: r
   );
 }
 
+/** "Shown: 3 of 18, on-air, with P03": what is hidden is always said, and that hazards never are. */
+export function shownToWords(only: Only, wanted: string, shown: number, all: number, hazards: number): string {
+  const chosen = [
+    only !== 'all' && SHORT_SEVERITY[only].toLowerCase(),
+    wanted.trim() !== '' && `with ${wanted.trim().slice(0, 40)}`,
+  ].filter(Boolean);
+  const what = chosen.length === 0 ? `Shown: all ${all}` : [`Shown: ${shown} of ${all}`, ...chosen].join(', ');
+  return hazards > 0 ? `${what}; hazards always` : what;
+}
+
 /** True where the sheet has a second column (60 rem). */
 export function useWide(): boolean {
   const media = '(min-width: 60rem)';

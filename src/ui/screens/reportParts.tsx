@@ -263,7 +263,7 @@ function Places({ title, places }: { title: string; places: readonly string[] })
           <Ident text={place} />
         </span>
       ))}
-      {places.length > LIST && ` and ${places.length - LIST} more; all of them are in the files.`}
+      {places.length > LIST && ` and ${places.length - LIST} more.`}
     </p>
   );
 }
