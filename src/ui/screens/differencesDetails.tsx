@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
-import { BASIS_WORDS } from '../../core/report/reportSentences.ts';
+import { BASIS_WORDS, isHazard } from '../../core/report/reportSentences.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
@@ -26,7 +26,7 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: string; 
           </p>
         </>
       )}
-      {line.order && (
+      {line.order && !(props.onClose && isHazard(line)) && (
         <p>
           <strong>{line.order}</strong>
         </p>

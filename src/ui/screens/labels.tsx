@@ -10,6 +10,7 @@ import { count } from './homeWords.ts';
 import { Qr } from './labelsQr.tsx';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
+import '../look/report.css';
 
 /** More codes than this are drawn on demand. */
 const STEP = 300;

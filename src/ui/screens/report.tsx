@@ -21,7 +21,7 @@ import '../look/report.css';
 type Files =
   | { type: 'none' }
   | { type: 'making' }
-  | { type: 'ready'; html: File; csv: File; told: string | null }
+  | { type: 'ready'; of: string; html: File; csv: File; told: string | null }
   | { type: 'failed'; why: string };
 
 export default function Report({ audit }: { audit: string }) {
@@ -56,6 +56,7 @@ export default function Report({ audit }: { audit: string }) {
       const text = reportToHtml(report, { madeAt: services.now(), version: services.update.version, timeZone });
       files.value = {
         type: 'ready',
+        of: stampOf(report),
         html: new File([text], reportName(report, 'html'), { type: 'text/html' }),
         csv: new File([reportToCsv(report)], reportName(report, 'csv'), { type: 'text/csv' }),
         told: null,
@@ -78,7 +79,9 @@ export default function Report({ audit }: { audit: string }) {
       };
   }
 
-  const at = files.value;
+  // Files of an older state of the record are not handed over.
+  const made = files.value;
+  const at: Files = made.type === 'ready' && made.of !== stampOf(report) ? { type: 'none' } : made;
   const cells: CellProps[] =
     at.type === 'ready'
       ? [
@@ -120,7 +123,7 @@ export default function Report({ audit }: { audit: string }) {
           back={{ label: 'Back', onPress: back }}
           cells={[
             { small: report.station || 'Station', big: 'Report', heading: true },
-            { small: 'State', big: report.closedAt === null ? 'audit open' : `closed ${day(report.closedAt)}` },
+            { small: 'State', big: report.closedAt === null ? 'open' : 'closed' },
           ]}
         />
       }
@@ -190,6 +193,10 @@ function Facts({ report }: { report: Reconciliation }) {
       <p class="report-closing">{CLOSING_WORDS}</p>
     </>
   );
+}
+
+function stampOf({ lastAt, closedAt, coverage, lines, remarks }: Reconciliation): string {
+  return [lastAt, closedAt, coverage.seen, lines.length, remarks.length].join(' ');
 }
 
 function span(from: number, to: number): string {
