@@ -1,0 +1,45 @@
+// `npm run bench`: one table of what takes how long, each row beside its goal or a peer from the same run, and
+// tests/bench/latest.json for comparing. Times fail nothing; the counted work is held by tests.
+import { mkdir, writeFile } from 'node:fs/promises';
+import { cpus } from 'node:os';
+import { dirname, join } from 'node:path';
+import { measureBrowser } from './benchBrowser.ts';
+import { measureCore } from './benchCore.ts';
+import { measureFiles } from './benchFiles.ts';
+import { isOver, type Row, rowsToTable } from './benchMeasure.ts';
+
+export interface Streams {
+  out: (text: string) => void;
+  err: (text: string) => void;
+}
+
+const toConsole: Streams = {
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+};
+
+/** @returns 0 when everything could be measured, also when a goal was missed; 2 on an unknown option. */
+export async function main(argv: string[], streams: Streams = toConsole, root = process.cwd()): Promise<number> {
+  if (argv.length > 0) {
+    streams.err('Usage: npm run bench\n');
+    return 2;
+  }
+  const say = (text: string) => streams.err(`${text}\n`);
+  const rows: Row[] = [];
+  for (const part of [measureCore, measureFiles, (tell: typeof say) => measureBrowser(tell, root)]) {
+    rows.push(...(await part(say)));
+  }
+  const machine = { node: process.version, cpu: cpus()[0]?.model ?? 'unknown', cores: cpus().length };
+  streams.out(`${rowsToTable(rows)}\n\n`);
+  const over = rows.filter(isOver);
+  streams.out(
+    over.length === 0
+      ? 'Every goal is held.\n'
+      : `Over the goal: ${over.map((row) => `${row.name} (${row.size})`).join('; ')}.\n`,
+  );
+  streams.out(`Node ${machine.node}, ${machine.cores} × ${machine.cpu}. Median of 7 runs after 2 to warm up.\n`);
+  const file = join(root, 'tests', 'bench', 'latest.json');
+  await mkdir(dirname(file), { recursive: true });
+  await writeFile(file, `${JSON.stringify({ machine, rows }, null, 2)}\n`);
+  return 0;
+}
