@@ -78,9 +78,7 @@ function FirstSteps() {
 function Schedule() {
   return (
     <div class="desk-part">
-      <p>
-        One row a cable. A header row with names such as these; order, capitals and language of numbers do not matter:
-      </p>
+      <p>One row a cable. A header row with names such as these; order and capitals do not matter:</p>
       <ul class="help-list">
         <li>the cable’s number: Cable, Cable No, Label, ID</li>
         <li>the from end: From, Source, with Unit and Jack (or Port), Rack, Location, U</li>
