@@ -8,6 +8,7 @@ import { App } from './ui/app.tsx';
 import { ServicesContext } from './ui/context.ts';
 import { ErrorBox } from './ui/parts/rows.tsx';
 import { startRouter } from './ui/router.ts';
+import { reportFiles } from './ui/screens/reportFiles.ts';
 import type { PhoneSettings } from './ui/services.ts';
 import { registerUpdates } from './ui/update.ts';
 import './ui/look/index.css';
@@ -16,6 +17,11 @@ const root = document.getElementById('app')!;
 
 async function start(): Promise<void> {
   startRouter();
+  // The screens may not reach the file makers themselves, and nobody needs them before a report is asked for.
+  reportFiles.value = async () => {
+    const [html, csv] = await Promise.all([import('./files/reportHtml.ts'), import('./files/reportCsv.ts')]);
+    return { reportToHtml: html.reportToHtml, reportToCsv: csv.reportToCsv };
+  };
   const opened = await openPhone();
   if (opened.type === 'failed') {
     render(<CannotOpen why={opened.why.type} />, root);
