@@ -206,6 +206,9 @@ export function createServices(parts: ServiceParts): Services {
     readSheet: async (...given) => (await import('./sheets.ts')).readSheet(...given),
     adoptPlan,
     async openDemo() {
+      // The demo would rename a real station and put another plan in force.
+      const held = await store.run((db) => db.events.count());
+      if (held.type !== 'done' || held.value > 0) return { type: 'not-saved', event: '', why: 'not-empty' };
       const [{ readSheet }, answer] = await Promise.all([import('./sheets.ts'), fetch('/demo/schedule.xlsx')]);
       const files = [{ name: 'schedule.xlsx', bytes: await answer.arrayBuffer() }];
       const read = await readSheet(files, () => undefined, new AbortController().signal);

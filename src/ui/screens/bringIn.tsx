@@ -2,7 +2,7 @@
 // recorded before that, and a file that cannot be read costs nothing.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { useServices } from '../context.ts';
+import { useAsked, useServices } from '../context.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
@@ -63,6 +63,9 @@ export default function BringIn() {
     else step.value = { ...now, saving: false, trouble: result.why };
   }
 
+  // Only an empty phone may open the demo: elsewhere it would put another plan in force.
+  const home = useAsked('home', {});
+  const empty = home.type === 'ready' && home.value.plan === null && home.value.audits.length === 0;
   const at = step.value;
   const plate = (
     <Plate
@@ -183,12 +186,16 @@ export default function BringIn() {
           in the same way.
         </p>
       </section>
-      <SectionHead title="No schedule at hand?" />
-      <Row
-        title="Open the demo station"
-        second="An invented community radio station with planted differences. Clearly marked; on an empty phone only."
-        onPress={() => void services.openDemo().then(() => go({ screen: 'home' }, 'replace'))}
-      />
+      {empty && (
+        <>
+          <SectionHead title="No schedule at hand?" />
+          <Row
+            title="Open the demo station"
+            second="An invented community radio station with planted differences. Clearly marked as a demo."
+            onPress={() => void services.openDemo().then(() => go({ screen: 'home' }, 'replace'))}
+          />
+        </>
+      )}
       <div class="desk-part">
         <PlainButton onPress={() => go({ screen: 'help', topic: 'schedule' })}>
           Which columns are understood?
