@@ -1,8 +1,86 @@
-// Measurements in a real Chromium against the built app. Without a build or a browser the rows are left out, and why is
-// said; a row is never made up.
-import type { Row } from './benchMeasure.ts';
+// Measurements in a real Chromium against the built server. Without a build or a browser the row is left out, and why is
+// said; a row is never made up. What is started here ends here.
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type Browser, chromium } from 'playwright-core';
+import { against, median, type Row } from './benchMeasure.ts';
 
-export async function measureBrowser(say: (text: string) => void, _root: string): Promise<Row[]> {
-  say('No browser row yet.');
-  return [];
+const BROWSERS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
+const LIMIT = 60;
+const RUNS = 3;
+const FLAGS = ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'];
+
+export async function measureBrowser(say: (text: string) => void, root: string): Promise<Row[]> {
+  const skip = (why: string): Row[] => {
+    say(`Script transferred until the home screen answers: not measured, ${why}.`);
+    return [];
+  };
+  const server = join(root, 'dist-node', 'server.js');
+  if (!existsSync(server) || !existsSync(join(root, 'dist', 'index.html'))) return skip('there is no build');
+  const executablePath = [process.env.CHROMIUM_PATH, ...BROWSERS].find((path) => path && existsSync(path));
+  if (!executablePath) return skip('there is no Chromium; CHROMIUM_PATH can name one');
+  say('Measuring the first load in Chromium …');
+  const port = await freePort();
+  const data = mkdtempSync(join(tmpdir(), 'asfound-bench-'));
+  const env = { ...process.env, PORT: String(port), ASFOUND_DATA: data };
+  const child = spawn(process.execPath, [server], { cwd: root, env, stdio: 'ignore' });
+  let browser: Browser | null = null;
+  try {
+    const origin = `http://localhost:${port}`;
+    if (!(await untilHealthy(origin))) return skip('the server did not start');
+    browser = await chromium.launch({ executablePath, args: FLAGS, headless: true });
+    const sizes: number[] = [];
+    for (let i = 0; i < RUNS; i++) sizes.push(await firstLoad(browser, origin));
+    const row = { name: 'script transferred until the home screen answers', size: 'empty phone', unit: 'kB' };
+    return [against({ ...row, value: median(sizes) / 1000 }, 'goal', '60 kB', LIMIT)];
+  } finally {
+    await browser?.close();
+    child.kill();
+    rmSync(data, { recursive: true, force: true });
+  }
+}
+
+/** Bytes of script bodies as they came over the wire, of every script that had come before the first button was there. */
+async function firstLoad(browser: Browser, origin: string): Promise<number> {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
+  try {
+    const page = await context.newPage();
+    const pending: Promise<number>[] = [];
+    let open = true;
+    page.on('requestfinished', (request) => {
+      const script = request.resourceType() === 'script' || /\.js(?:\?|$)/.test(new URL(request.url()).pathname);
+      if (open && script) pending.push(request.sizes().then((sizes) => sizes.responseBodySize));
+    });
+    await page.goto(origin, { waitUntil: 'commit' });
+    await page.getByRole('button').first().waitFor();
+    open = false;
+    const bytes = (await Promise.all(pending)).reduce((sum, one) => sum + one, 0);
+    if (bytes === 0) throw new Error('The network log shows no script, so nothing was measured.');
+    return bytes;
+  } finally {
+    await context.close();
+  }
+}
+
+async function untilHealthy(origin: string): Promise<boolean> {
+  for (let i = 0; i < 200; i++) {
+    const answer = await fetch(`${origin}/api/health`).catch(() => null);
+    if (answer?.ok) return true;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  return false;
+}
+
+function freePort(): Promise<number> {
+  return new Promise((resolve, reject) => {
+    const probe = createServer();
+    probe.on('error', reject);
+    probe.listen(0, '127.0.0.1', () => {
+      const address = probe.address();
+      probe.close(() => resolve(typeof address === 'object' && address ? address.port : 0));
+    });
+  });
 }
