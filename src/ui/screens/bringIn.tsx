@@ -66,6 +66,16 @@ export default function BringIn() {
   // Only an empty phone may open the demo: elsewhere it would put another plan in force.
   const home = useAsked('home', {});
   const empty = home.type === 'ready' && home.value.plan === null && home.value.audits.length === 0;
+  async function openDemo(): Promise<void> {
+    const opened = await services.openDemo();
+    if (opened.type === 'saved') return go({ screen: 'home' }, 'replace');
+    const todo = 'Open it on an empty phone, with a connection the first time.';
+    step.value = {
+      type: 'choose',
+      trouble: { what: 'The demo station could not be opened.', where: opened.why, todo },
+    };
+  }
+
   const at = step.value;
   const plate = (
     <Plate
@@ -192,7 +202,7 @@ export default function BringIn() {
           <Row
             title="Open the demo station"
             second="An invented community radio station with planted differences. Clearly marked as a demo."
-            onPress={() => void services.openDemo().then(() => go({ screen: 'home' }, 'replace'))}
+            onPress={() => void openDemo()}
           />
         </>
       )}

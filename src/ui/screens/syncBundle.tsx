@@ -92,6 +92,7 @@ export function BundlePart() {
         {read?.type === 'taken' && (
           <p role="status">
             Brought in: {count(read.events, 'new entry', 'new entries')}, {count(read.documents, 'document')}.
+            {read.events === 0 && ' Nothing in it was new to this phone, or it belongs to another station.'}
             {read.damaged.length > 0 &&
               ` Damaged and left out: ${read.damaged.slice(0, 5).join('; ')}${read.damaged.length > 5 ? ' …' : ''}.`}
           </p>
