@@ -22,6 +22,8 @@ export interface ServiceParts {
   stationName: Signal<string>;
 }
 
+type Exchange = ReturnType<typeof import('./exchange.ts').createExchange>;
+
 const NOTHING_UNSENT: Unsent = { statements: 0, photos: 0, notes: 0, other: 0, bytes: 0, refused: [] };
 
 export function createServices(parts: ServiceParts): Services {
@@ -60,20 +62,21 @@ export function createServices(parts: ServiceParts): Services {
   });
   watchHome();
 
-  const exchange = (async () => {
-    const { createExchange } = await import('./exchange.ts');
-    const made = createExchange({
-      store,
-      commands,
-      directory,
-      stationName,
-      documentArrived: () => void record.documentArrived(),
+  // The exchange with its schemas is not needed for the first screen to answer, so it waits until the page is idle, or
+  // until somebody asks for it.
+  let running: Promise<Exchange> | null = null;
+  const exchange = (): Promise<Exchange> => {
+    running ??= import('./exchange.ts').then(({ createExchange }) => {
+      const documentArrived = () => void record.documentArrived();
+      const made = createExchange({ store, commands, directory, stationName, documentArrived });
+      effect(() => {
+        syncState.value = made.state.value;
+      });
+      return made;
     });
-    effect(() => {
-      syncState.value = made.state.value;
-    });
-    return made;
-  })();
+    return running;
+  };
+  whenIdle(() => void exchange());
 
   async function askStorage(ask: boolean): Promise<boolean | null> {
     const answer = await persistence(ask);
@@ -97,7 +100,7 @@ export function createServices(parts: ServiceParts): Services {
     }
     // The fold follows at once, on disk or not: the person sees what was said, and the bar says what is not saved.
     await record.take([result.text]);
-    void exchange.then((sync) => sync.nudge('record'));
+    void exchange().then((sync) => sync.nudge('record'));
     if (kind === 'station-named') await renamed((payload as Payload<'station-named'>).name);
     if (result.type === 'saved') return { type: 'saved', event: result.id };
     lastWhy = result.why.type;
@@ -158,7 +161,7 @@ export function createServices(parts: ServiceParts): Services {
       }
       if (result.type === 'too-long') return { type: 'not-saved', why: 'too-large', what: 'the photo record' };
       await record.take([result.text]);
-      void exchange.then((sync) => sync.nudge('record'));
+      void exchange().then((sync) => sync.nudge('record'));
       return { type: 'saved', document: result.sha };
     },
     async photoUrl(sha, size) {
@@ -218,12 +221,12 @@ export function createServices(parts: ServiceParts): Services {
     },
     sync: {
       state: syncState,
-      now: () => void exchange.then((sync) => sync.now()),
-      pair: async (code, phone) => (await exchange).pair(code, phone),
-      unpair: async () => (await exchange).unpair(),
-      newCode: async () => (await exchange).newCode(),
-      phones: async () => (await exchange).phones(),
-      revoke: async (phone) => (await exchange).revoke(phone),
+      now: () => void exchange().then((sync) => sync.now()),
+      pair: async (code, phone) => (await exchange()).pair(code, phone),
+      unpair: async () => (await exchange()).unpair(),
+      newCode: async () => (await exchange()).newCode(),
+      phones: async () => (await exchange()).phones(),
+      revoke: async (phone) => (await exchange()).revoke(phone),
     },
     async prepareBundle() {
       const [{ prepareBundle }, { canHandOver }] = await Promise.all([import('./bundles.ts'), import('./handOver.ts')]);
@@ -250,3 +253,9 @@ export function createServices(parts: ServiceParts): Services {
 
 /** Clearly a demo wherever the station's name shows. */
 const DEMO_NAME = 'Demo: Fennigmoor Community Radio';
+
+/** Not every browser tells when it is idle; half a second after the first screen is as good. */
+function whenIdle(call: () => void): void {
+  if (typeof requestIdleCallback === 'function') requestIdleCallback(call, { timeout: 3000 });
+  else setTimeout(call, 500);
+}

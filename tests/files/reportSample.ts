@@ -30,7 +30,8 @@ export function sampleReport(): Reconciliation {
   if (read.type !== 'plan') throw new Error(read.why);
   const seen = readSightingsCsv(bytes(SIGHTINGS), read.plan);
   if (seen.type !== 'sightings' || seen.errors.length > 0) throw new Error(JSON.stringify(seen));
-  return reconciliation(foldSightings(read.plan, seen.sightings), 'audit', 'Quillmere Community Radio');
+  const given = seen.sightings.map((sighting) => ({ ...sighting, at: sighting.at ?? 0 }));
+  return reconciliation(foldSightings(read.plan, given), 'audit', 'Quillmere Community Radio');
 }
 
 export function sampleLine(over: Partial<DifferenceLine> = {}): DifferenceLine {
