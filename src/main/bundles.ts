@@ -5,6 +5,7 @@ import type { StationStore } from '../store/database.ts';
 import { bytesToHash } from '../store/hash.ts';
 import { document as readDocument, readEvents } from '../store/queries.ts';
 import type { BundleTaken } from '../ui/services.ts';
+import { ID_PATTERN } from '../wire/sync.ts';
 
 export async function prepareBundle(store: StationStore, commands: Commands, stationName: string): Promise<File> {
   const events: string[] = [];
@@ -22,7 +23,22 @@ export async function prepareBundle(store: StationStore, commands: Commands, sta
   return new File([zip.slice()], name, { type: 'application/zip' });
 }
 
-export async function takeBundle(store: StationStore, commands: Commands, file: File): Promise<BundleTaken> {
+export interface BundleTarget {
+  store: StationStore;
+  commands: Commands;
+  /** Opens the database of another station, for a bundle brought in on an empty phone. */
+  openOther: (station: string) => Promise<{ store: StationStore; commands: Commands } | null>;
+}
+
+export type Brought = BundleTaken & { otherStation?: { id: string; name: string } };
+
+/**
+ * Brings a bundle in. A phone that holds nothing yet takes the bundle's station as its own; the page has to load anew
+ * then, which the caller is told by `otherStation`.
+ */
+export async function takeBundle(target: BundleTarget, file: File): Promise<Brought> {
+  let { store, commands } = target;
+  let otherStation: { id: string; name: string } | undefined;
   const read = await readBundle(new Uint8Array(await file.arrayBuffer()), (bytes) => bytesToHash(bytes.slice()));
   if (read.type !== 'bundle') {
     const what =
@@ -41,13 +57,18 @@ export async function takeBundle(store: StationStore, commands: Commands, file: 
   const { content, damage, manifest } = read;
   if (manifest && manifest.station !== store.station) {
     const count = await store.run((db) => db.events.count());
-    if (count.type !== 'done' || count.value > 0) {
+    const empty = count.type === 'done' && count.value === 0;
+    // The name becomes a database's name, and the file may come from anybody.
+    const other = empty && ID_PATTERN.test(manifest.station) ? await target.openOther(manifest.station) : null;
+    if (!other) {
       return {
         type: 'refused',
         what: `The file is of another station: ${manifest.stationName || manifest.station}.`,
         nextStep: 'Bring it in on a phone that is empty or works in that station.',
       };
     }
+    ({ store, commands } = other);
+    otherStation = { id: manifest.station, name: manifest.stationName };
   }
   let documents = 0;
   for (const [, bytes] of content.documents) {
@@ -66,6 +87,7 @@ export async function takeBundle(store: StationStore, commands: Commands, file: 
     events: took.value.added,
     documents,
     damaged: damage.map(({ entry, what }) => `${entry}: ${what}`),
+    ...(otherStation ? { otherStation } : {}),
   };
 }
 

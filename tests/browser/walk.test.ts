@@ -5,7 +5,17 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { contextOptions, newCode, openBrowser, picture, ROOT, type Served, serve, untilOffline } from './harness.ts';
+import {
+  contextOptions,
+  DESK,
+  newCode,
+  openBrowser,
+  picture,
+  ROOT,
+  type Served,
+  serve,
+  untilOffline,
+} from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
 
 const planted = (
@@ -152,7 +162,7 @@ describe('one audit from the sheet to the second browser', () => {
     await expect.poll(() => page.locator('body').innerText(), { timeout: 30_000 }).toMatch(/Sent and received/);
     await expect
       .poll(() => page.locator('body').innerText(), { timeout: 30_000 })
-      .toContain('Everything on this phone has been sent');
+      .toContain('Nothing waits to be sent');
     await picture(page, 'sync-light', 'sync');
   });
 
@@ -185,5 +195,33 @@ describe('one audit from the sheet to the second browser', () => {
     await expect.poll(() => page.locator('main').innerText(), { timeout: 40_000 }).toMatch(/not looked at/i);
     await picture(page, 'report-light', 'report');
     await second.close();
+  });
+
+  it('leaves as one file and comes in on an empty phone without a server', async () => {
+    await page.goto(`${served.origin}/sync`);
+    await page
+      .getByRole('button', { name: /^Prepare|^Make the/ })
+      .first()
+      .click();
+    const download = page.waitForEvent('download');
+    await page
+      .getByRole('button', { name: /^Save|^Share|^Hand/ })
+      .first()
+      .click();
+    const file = await (await download).path();
+    const third = await browser.newContext(contextOptions({ size: DESK }));
+    const empty = await third.newPage();
+    await empty.goto(`${served.origin}/bring-in`);
+    await empty
+      .locator('input[type=file]')
+      .first()
+      .setInputFiles({
+        name: 'station.asfound.zip',
+        mimeType: 'application/zip',
+        buffer: readFileSync(file),
+      });
+    await expect.poll(() => empty.locator('body').innerText(), { timeout: 30_000 }).toContain('After the move: R1');
+    expect(await empty.locator('body').innerText()).toContain('Fennigmoor');
+    await third.close();
   });
 });

@@ -19,7 +19,7 @@ export function unsentCount({ statements, photos, notes, other }: Unsent): numbe
 
 /** "Not sent: 12 statements, 4 photos, 1 note. 3.1 MB, kept on this phone." */
 export function unsentToWords(unsent: Unsent): string {
-  if (unsentCount(unsent) === 0) return 'Everything on this phone has been sent.';
+  if (unsentCount(unsent) === 0) return 'Nothing waits to be sent.';
   const parts = [
     unsent.statements > 0 && count(unsent.statements, 'statement'),
     unsent.photos > 0 && count(unsent.photos, 'photo'),
