@@ -38,20 +38,23 @@ export function App() {
   const { count, why } = services.notSaved.value;
   return (
     <>
-      {count > 0 && (
-        <NotSavedBar
-          text={`${count} ${count === 1 ? 'statement is' : 'statements are'} only in memory${why === 'full' ? ': the phone is full' : ''}. Do not close the app.`}
-          actions={[
-            { text: 'Try again', onPress: () => void services.retrySaving() },
-            { text: 'Save as file', onPress: () => void services.exportUnsaved() },
-          ]}
-        />
-      )}
+      <NotSavedBar
+        text={count > 0 ? notSavedText(count, why) : undefined}
+        actions={[
+          { text: 'Try again', onPress: () => void services.retrySaving() },
+          { text: 'Save as file', onPress: () => void services.exportUnsaved() },
+        ]}
+      />
       <Boundary key={route.value.screen}>
         <Current />
       </Boundary>
     </>
   );
+}
+
+function notSavedText(count: number, why: string | null): string {
+  const what = count === 1 ? '1 statement is' : `${count} statements are`;
+  return `${what} only in memory${why === 'full' ? ': the phone is full' : ''}. Do not close the app.`;
 }
 
 function Current() {

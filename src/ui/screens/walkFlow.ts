@@ -140,7 +140,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       return;
     }
     remember(afterSighting(memory.value, result.event, sighting, at.unit.id));
-    line.value = result.type === 'not-saved' ? `Not on disk yet: ${result.why}` : null;
+    // What is not on disk is the bar's business; the verdict is owed all the same.
+    line.value = null;
     const here = at.current.place;
     verdict.value = sighting.places.length === 1 ? await verdictOf(place) : await verdictOfRange(sighting);
     mode.value = 'walk';
