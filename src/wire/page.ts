@@ -2,7 +2,7 @@
 // the same, because a page can outlive the worker file it started.
 import type { Permission } from '../core/audit/events.ts';
 import type { HomeView } from '../core/report/homeView.ts';
-import type { CableView, PlanOverview, SearchHit } from '../core/report/planView.ts';
+import type { CableView, PlanOverview, SearchHit, UnitView } from '../core/report/planView.ts';
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
 import type { Verdict } from '../core/report/verdict.ts';
 import type { WalkView } from '../core/report/walkView.ts';
@@ -43,6 +43,7 @@ export interface Questions {
   search: { ask: { text: string }; answer: SearchHit[] };
   cable: { ask: { id: string }; answer: CableView | null };
   plan: { ask: Record<never, never>; answer: PlanOverview | null };
+  unit: { ask: { id: string }; answer: UnitView | null };
   scope: { ask: Record<never, never>; answer: ScopeOptions };
   differences: { ask: { audit: string }; answer: DifferencesView | null };
   report: { ask: { audit: string }; answer: Reconciliation | null };

@@ -5,7 +5,7 @@ import { placeToParts } from '../core/plan/identity.ts';
 import { lookUp, type Named } from '../core/plan/lookUp.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex.ts';
 import { homeView } from '../core/report/homeView.ts';
-import { cableView, planOverview, searchPlan } from '../core/report/planView.ts';
+import { cableView, planOverview, searchPlan, unitView } from '../core/report/planView.ts';
 import { differencesView, reconciliation } from '../core/report/reconciliation.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { compareLabels } from '../core/report/walkOrder.ts';
@@ -53,6 +53,10 @@ export function createAnswers(station: Station): Answers {
     plan: () => {
       const plan = station.planInForce();
       return plan?.index ? planOverview(plan.revision, plan.index) : null;
+    },
+    unit: ({ id }) => {
+      const index = station.planInForce()?.index;
+      return index ? unitView(index, id) : null;
     },
     scope: () => scopeOptions(station),
     differences: ({ audit }) => {

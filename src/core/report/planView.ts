@@ -230,3 +230,28 @@ export function planOverview(revision: string, index: PlanIndex): PlanOverview {
     contradictions: index.plan.contradictions.length,
   };
 }
+
+export interface UnitView {
+  label: string;
+  description: string | null;
+  /** Every jack in the order of the list, with the cables planned there. */
+  jacks: { place: string; label: string; cables: { id: string; label: string; far: string }[] }[];
+}
+
+/** One unit of the plan with all its jacks, the empty ones too. */
+export function unitView(index: PlanIndex, id: string): UnitView | null {
+  const unit = index.units.get(id);
+  if (!unit) return null;
+  return {
+    label: unit.label,
+    description: unit.description ?? null,
+    jacks: (index.jacksOf.get(id) ?? []).map((jack) => ({
+      place: jack.id,
+      label: jack.label,
+      cables: (index.endsAt.get(jack.id) ?? []).map(({ cable, end }) => {
+        const far = cable.ends.find((one) => one !== end)?.place;
+        return { id: cable.id, label: cable.label, far: far ? placeToWords(index, far) : 'not in the plan' };
+      }),
+    })),
+  };
+}

@@ -177,11 +177,11 @@ function RackPage({ rack, onUnit }: { rack: Rack; onUnit: (id: string) => void }
   );
 }
 
-/** What the plan has at one unit: every cable with an end there. */
+/** What the plan has at one unit, jack by jack, the empty ones too. */
 function UnitPage({ plan, unit, onBack }: { plan: PlanOverview; unit: UnitLine; onBack: () => void }) {
-  const asked = useAsked('search', { text: unit.label });
+  const asked = useAsked('unit', { id: unit.id });
   const rack = plan.racks.find((one) => one.units.some(({ id }) => id === unit.id));
-  const cables = asked.type === 'ready' ? asked.value.filter(({ type }) => type === 'cable') : [];
+  const jacks = asked.type === 'ready' ? (asked.value?.jacks ?? []) : [];
   return (
     <Screen
       plate={
@@ -195,25 +195,22 @@ function UnitPage({ plan, unit, onBack }: { plan: PlanOverview; unit: UnitLine; 
       }
     >
       {unit.line && <p class="desk-note">{unit.line}</p>}
-      <SectionHead
-        title="Planned here"
-        right={
-          asked.type === 'loading'
-            ? 'looking'
-            : asked.type === 'ready' && asked.value.length === 40
-              ? 'the first 40'
-              : String(cables.length)
-        }
-      />
-      {asked.type === 'ready' && cables.length === 0 && <p class="desk-note">The plan has no cable at this unit.</p>}
-      {cables.map((hit) => (
-        <Row
-          key={hit.id}
-          title={<CableLabel text={hit.label} variant="plan" />}
-          second={hit.line}
-          onPress={() => go({ screen: 'cable', id: hit.id })}
-        />
-      ))}
+      <SectionHead title="Planned here" right={asked.type === 'loading' ? 'looking' : count(jacks.length, 'jack')} />
+      {asked.type === 'failed' && <p class="desk-note">The jacks could not be looked up: {asked.why}</p>}
+      {asked.type === 'ready' && jacks.length === 0 && <p class="desk-note">The plan lists no jack at this unit.</p>}
+      {jacks.flatMap((jack) =>
+        jack.cables.length === 0
+          ? [<Row key={jack.place} title={<Ident text={jack.label} />} second="planned empty" />]
+          : jack.cables.map((cable) => (
+              <Row
+                key={`${jack.place} ${cable.id}`}
+                title={<Ident text={jack.label} />}
+                right={<CableLabel text={cable.label || 'no number'} variant="plan" />}
+                second={`to ${cable.far}`}
+                onPress={() => go({ screen: 'cable', id: cable.id })}
+              />
+            )),
+      )}
     </Screen>
   );
 }

@@ -1,0 +1,50 @@
+// What the plan's screens are told. Plan invented.
+import { describe, expect, it } from 'vitest';
+import { indexPlan } from '../../../src/core/plan/planIndex.ts';
+import { searchPlan, unitView } from '../../../src/core/report/planView.ts';
+import { planOf } from '../audit/build.ts';
+
+const index = indexPlan(
+  planOf(
+    [
+      ['1003', 'CON32 NET', 'SW1 P03', { circuit: 'Studio B desk' }],
+      ['0101', 'A O1', 'SW1 P04', { notes: 'same tray' }],
+      ['9001', '', 'SW1 P05'],
+    ],
+    [{ at: 'SW1 P06' }],
+  ),
+);
+
+describe('a unit', () => {
+  it('lists every jack, the empty ones too, with the far end in words', () => {
+    const jacks = unitView(index, 'SW1')?.jacks.map(({ label, cables }) => [
+      label,
+      ...cables.map((c) => `${c.label} to ${c.far}`),
+    ]);
+    expect(jacks).toEqual([
+      ['P03', '1003 to CON32 NET'],
+      ['P04', '0101 to A O1'],
+      ['P05', '9001 to not in the plan'],
+      ['P06'],
+    ]);
+  });
+  it('is null when the plan has none of that name', () => {
+    expect(unitView(index, 'SW9')).toBeNull();
+  });
+});
+
+describe('search', () => {
+  const found = (text: string) => searchPlan(index, text).map(({ type, label }) => `${type} ${label}`);
+  it('puts the exact label first and finds circuits, notes, units and jacks by any part', () => {
+    expect(found('1003')[0]).toBe('cable 1003');
+    expect(found('studio b')).toEqual(['cable 1003']);
+    expect(found('tray')).toEqual(['cable 0101']);
+    expect(found('CON32')[0]).toBe('unit CON32');
+    expect(found('sw1 p04')[0]).toBe('jack SW1 P04');
+  });
+  it('finds a look-alike without making it the same', () => {
+    expect(found('IO1')).toContain('cable 0101');
+    expect(found('zzz')).toEqual([]);
+    expect(found('   ')).toEqual([]);
+  });
+});
