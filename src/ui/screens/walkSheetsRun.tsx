@@ -3,9 +3,11 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { PERMISSIONS, type Permission } from '../../core/audit/events.ts';
 import type { CameraChoice } from '../../scan/cameraStream.ts';
+import type { Reading } from '../../scan/scanner.ts';
 import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field, PlainButton } from '../parts/form.tsx';
+import { Ident } from '../parts/label.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
@@ -34,7 +36,7 @@ export function PermissionSheet({ flow, close }: SheetProps) {
   );
 }
 
-export function CameraSheet({ camera, close }: SheetProps) {
+export function CameraSheet({ flow, camera, close }: SheetProps) {
   const services = useServices();
   const scanner = camera.scanner.value;
   const can = scanner?.capabilities() ?? { torch: false, zoom: null };
@@ -46,6 +48,21 @@ export function CameraSheet({ camera, close }: SheetProps) {
       if (result.type === 'cameras') cameras.value = result.cameras;
     });
   }, []);
+  const several = useSignal<readonly Reading[]>([]);
+  const take = (reading: Reading) => {
+    close();
+    flow.read(reading);
+  };
+  const still = async (file: File) => {
+    refused.value = null;
+    several.value = [];
+    const result = await scanner?.readStill(file);
+    if (result?.type === 'read') take(result.reading);
+    else if (result?.type === 'several') several.value = result.readings;
+    else
+      refused.value =
+        result?.type === 'nothing' ? 'No code was found in the picture.' : 'The picture could not be read.';
+  };
   const torch = async (on: boolean) => {
     if (!(await scanner?.torch(on))) refused.value = 'The camera did not take that.';
   };
@@ -111,6 +128,26 @@ export function CameraSheet({ camera, close }: SheetProps) {
             }}
           />
         ))}
+      <label class="plain-button">
+        Read a label from a picture
+        <input
+          type="file"
+          class="only-spoken"
+          accept="image/*"
+          onChange={(e) => {
+            const [file] = e.currentTarget.files ?? [];
+            if (file) void still(file);
+          }}
+        />
+      </label>
+      {several.value.map((reading) => (
+        <Row
+          key={reading.text}
+          title={<Ident text={reading.show} />}
+          second="in the picture"
+          onPress={() => take(reading)}
+        />
+      ))}
       <Row
         title="Read the label once more"
         second="A label in view is read once; this reads it again."
