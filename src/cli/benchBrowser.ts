@@ -43,21 +43,30 @@ export async function measureBrowser(say: (text: string) => void, root: string):
   }
 }
 
-/** Bytes of script bodies as they came over the wire, of every script that had come before the first button was there. */
+/** Notes in the page itself when the first button stands there; asking from outside comes later than that. */
+const NOTE_BUTTON = `window.shown = new Promise((resolve) => {
+  new MutationObserver((_, observer) => {
+    if (!document.querySelector('#app button')) return;
+    observer.disconnect();
+    resolve(performance.timeOrigin + performance.now());
+  }).observe(document, { childList: true, subtree: true });
+});`;
+
+/** Bytes of script bodies as they came over the wire, of every script asked for before the first button stood there. */
 async function firstLoad(browser: Browser, origin: string): Promise<number> {
   const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
   try {
     const page = await context.newPage();
-    const pending: Promise<number>[] = [];
-    let open = true;
+    const asked: { at: number; bytes: Promise<number> }[] = [];
     page.on('requestfinished', (request) => {
-      const script = request.resourceType() === 'script' || /\.js(?:\?|$)/.test(new URL(request.url()).pathname);
-      if (open && script) pending.push(request.sizes().then((sizes) => sizes.responseBodySize));
+      if (!new URL(request.url()).pathname.endsWith('.js')) return;
+      asked.push({ at: request.timing().startTime, bytes: request.sizes().then((sizes) => sizes.responseBodySize) });
     });
-    await page.goto(origin, { waitUntil: 'commit' });
-    await page.getByRole('button').first().waitFor();
-    open = false;
-    const bytes = (await Promise.all(pending)).reduce((sum, one) => sum + one, 0);
+    await page.addInitScript(NOTE_BUTTON);
+    await page.goto(origin);
+    const shown = await page.evaluate<number>('window.shown');
+    const before = await Promise.all(asked.filter(({ at }) => at <= shown).map(({ bytes }) => bytes));
+    const bytes = before.reduce((sum, one) => sum + one, 0);
     if (bytes === 0) throw new Error('The network log shows no script, so nothing was measured.');
     return bytes;
   } finally {
