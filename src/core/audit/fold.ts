@@ -25,6 +25,8 @@ export interface FoldView {
   index: PlanIndex;
   occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
   stateAt(place: string): PlaceState;
+  /** Has anybody said anything about the place that stands? Cheap: asked for every place of a walk. */
+  isSaid(place: string): boolean;
   /** A place in words; a loose end in the very words in which it was said. */
   wordsOf(place: string): string;
   readingsAt(place: string): PlugReading[];
@@ -110,6 +112,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
     scope: scopeOf(index, null),
     has: (event) => seen.has(event),
     stateAt: (place) => states.get(place) ?? looksToState(place, []),
+    isSaid: (place) => states.has(place),
     wordsOf: (place) => {
       const said = place.startsWith('~') ? looks.standing(place)[0]?.said.replace(/^loose:\s*/i, '') : '';
       return said || placeToWords(index, place);

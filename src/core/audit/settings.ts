@@ -27,6 +27,8 @@ const UNIQUE: readonly [name: string, kind: DiscrepancyKind][] = [
 export function createSettings(index: PlanIndex): Settings {
   const byKey = new Map<string, Map<string, SettingRead>>();
   const withdrawn = new Set<string>();
+  // Asked for every jack of a face; derived anew only after a reading or a withdrawal.
+  let known: Discrepancy[] | null = [];
 
   const standing = (): SettingRead[] =>
     [...byKey.values()].flatMap((reads) => {
@@ -44,15 +46,20 @@ export function createSettings(index: PlanIndex): Settings {
       const reads = byKey.get(key) ?? new Map<string, SettingRead>();
       byKey.set(key, reads);
       reads.set(event.id, event);
+      known = null;
     },
-    withdraw: (event) => void withdrawn.add(event),
+    withdraw(event) {
+      withdrawn.add(event);
+      if (byKey.size > 0) known = null;
+    },
     valueOf(setting) {
       const key = settingKey(setting);
       return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? index.settings.get(key)?.value;
     },
     discrepancies() {
-      const read = standing();
-      return [...read.flatMap((event) => judge(event)), ...duplicates(read)];
+      const read = known ? [] : standing();
+      known ??= [...read.flatMap((event) => judge(event)), ...duplicates(read)];
+      return known;
     },
     hazard(event) {
       const { hazard, place, note } = event.payload;

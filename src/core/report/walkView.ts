@@ -65,26 +65,50 @@ export interface WalkView {
   }[];
 }
 
-const walks = new WeakMap<object, WalkStop[]>();
+interface Walk {
+  stops: WalkStop[];
+  places: string[];
+  /** Where a place stands in `places`, and at which stop. */
+  at: Map<string, { index: number; stop: WalkStop }>;
+}
+
+const walks = new WeakMap<object, Walk>();
 
 /** The walk of a scope; cached per scope object, which the fold replaces when the scope changes. */
-export function walkOf(fold: Fold): WalkStop[] {
+function orderOf(fold: Fold): Walk {
   const known = walks.get(fold.scope);
   if (known) return known;
-  const walk = planToWalk(fold.index, fold.scope.owed);
+  const stops = planToWalk(fold.index, fold.scope.owed);
+  const walk: Walk = { stops, places: [], at: new Map() };
+  for (const stop of stops) {
+    for (const place of stop.places) {
+      walk.at.set(place, { index: walk.places.length, stop });
+      walk.places.push(place);
+    }
+  }
   walks.set(fold.scope, walk);
   return walk;
 }
 
+export function walkOf(fold: Fold): WalkStop[] {
+  return orderOf(fold).stops;
+}
+
 /** A place still owes a statement. Not visible and refused are statements too: the walk goes on past them. */
 export function isOpen(fold: Fold, place: string): boolean {
-  return fold.stateAt(place).type === 'unseen';
+  return !fold.isSaid(place);
+}
+
+function openIn(fold: Fold, stop: WalkStop): number {
+  let open = 0;
+  for (const place of stop.places) if (isOpen(fold, place)) open += 1;
+  return open;
 }
 
 /** First open place at or after the given one, walking round once; null when nothing is left. */
 export function nextOpen(fold: Fold, after: string | null): string | null {
-  const places = walkOf(fold).flatMap((stop) => stop.places);
-  const start = after === null ? 0 : places.indexOf(after) + 1;
+  const { places, at } = orderOf(fold);
+  const start = after === null ? 0 : (at.get(after)?.index ?? -1) + 1;
   for (let i = 0; i < places.length; i++) {
     const place = places[(start + i) % places.length]!;
     if (isOpen(fold, place)) return place;
@@ -124,10 +148,9 @@ export function jackToView(fold: Fold, place: string, blind: boolean): JackView 
 }
 
 export function walkView(fold: Fold, audit: string, place: string | null): WalkView | null {
-  const walk = walkOf(fold);
-  const all = walk.flatMap((stop) => stop.places);
-  const current = place && all.includes(place) ? place : (nextOpen(fold, null) ?? all[0]);
-  const stop = walk.find((one) => current !== undefined && one.places.includes(current));
+  const { stops: walk, places: all, at: order } = orderOf(fold);
+  const current = place && order.has(place) ? place : (nextOpen(fold, null) ?? all[0]);
+  const stop = current === undefined ? undefined : order.get(current)?.stop;
   const started = fold.started?.payload;
   if (!current || !stop || !started) return null;
   const { index } = fold;
@@ -138,12 +161,23 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
   const rows = (face?.rows ?? [stop.places]).map((row, i, { length }) =>
     row.map((one) => ({ ...jackToView(fold, one, started.blind), upsideDown: length === 2 && i === 1 })),
   );
-  const at = all.indexOf(current);
+  const at = order.get(current)?.index ?? 0;
   const planned = index.endsAt.get(current)?.[0]?.cable;
   const facts = factsAt(index, current);
   const state = fold.stateAt(current);
   const done = !isOpen(fold, current);
   const hidePlan = started.blind && !done;
+  const stops = walk.map((one) => ({
+    unit: one.unit,
+    label: index.units.get(one.unit)?.label ?? one.unit,
+    rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
+    room: one.room,
+    side: one.side,
+    left: openIn(fold, one),
+    total: one.places.length,
+    first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
+  }));
+  const leftAll = stops.reduce((sum, { left }) => sum + left, 0);
   return {
     audit,
     name: started.name,
@@ -172,8 +206,8 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     },
     face: { rows, mirrored: face?.through === true && standingBehind !== (face.face === 'rear') },
     sideWords: sideWords(rows, stop.side, started.blind),
-    leftHere: stop.places.filter((one) => isOpen(fold, one)).length,
-    leftAll: all.filter((one) => isOpen(fold, one)).length,
+    leftHere: openIn(fold, stop),
+    leftAll,
     next: all[at + 1] ?? null,
     previous: all[at - 1] ?? null,
     caution: cautionFor(facts.signal, facts.connector),
@@ -186,17 +220,8 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
       label: look.plugs[0]?.labels[0]?.text ?? null,
       state: look.state,
     })),
-    complete: all.every((one) => isLookedAt(fold, one)),
-    stops: walk.map((one) => ({
-      unit: one.unit,
-      label: index.units.get(one.unit)?.label ?? one.unit,
-      rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
-      room: one.room,
-      side: one.side,
-      left: one.places.filter((p) => isOpen(fold, p)).length,
-      total: one.places.length,
-      first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
-    })),
+    complete: leftAll === 0 && all.every((one) => isLookedAt(fold, one)),
+    stops,
   };
 }
 
