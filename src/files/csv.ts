@@ -85,11 +85,21 @@ export function guessDelimiter(text: string): Delimiter {
 }
 
 export function textToRows(text: string, delimiter: Delimiter): string[][] {
-  const { data } = Papa.parse(quoteDittos(text, delimiter), { delimiter, skipEmptyLines: false });
+  const prepared = unifyLineEnds(quoteDittos(text, delimiter), delimiter);
+  const { data } = Papa.parse(prepared, { delimiter, newline: '\n', skipEmptyLines: false });
   const rows = data.map((row) => row.map(unescapeCell));
   const last = rows.at(-1);
   if (last && last.length === 1 && last[0] === '') rows.pop();
   return rows;
+}
+
+/**
+ * Files joined from several machines mix line ends, and a parser that guesses one kind then swallows rows or leaves a
+ * stray return in the last cell. Inside a quoted cell they are data and stay.
+ */
+function unifyLineEnds(text: string, delimiter: Delimiter): string {
+  const quotedOrEnd = new RegExp(`(?<=^|${delimiter})"(?:[^"]|"")*"|\\r\\n?`, 'gm');
+  return text.includes('\r') ? text.replace(quotedOrEnd, (found) => (found.startsWith('"') ? found : '\n')) : text;
 }
 
 /** Takes off the apostrophe that writing put before a text that a spreadsheet would run as a formula (csvOut.ts). */

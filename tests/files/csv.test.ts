@@ -120,3 +120,23 @@ describe('writing', () => {
     expect(rowsOf(written)[0]).toEqual(['Name', 'Größe']);
   });
 });
+
+describe('line ends', () => {
+  it('may be mixed: no row is swallowed and no return stays in a cell', () => {
+    expect(textToRows('a,b\r\n1,2\n3,4\r5,6\r\n', ',')).toEqual([
+      ['a', 'b'],
+      ['1', '2'],
+      ['3', '4'],
+      ['5', '6'],
+    ]);
+    expect(textToRows('a,b\n1,"2\r\nstill 2"\r\n3,4', ',')).toEqual([
+      ['a', 'b'],
+      ['1', '2\r\nstill 2'],
+      ['3', '4'],
+    ]);
+    expect(textToRows('19" rack,b\r\nc,5"\r\n', ',')).toEqual([
+      ['19" rack', 'b'],
+      ['c', '5"'],
+    ]);
+  });
+});
