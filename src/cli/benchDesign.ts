@@ -86,7 +86,7 @@ async function say(page: Page): Promise<number[]> {
   await page.evaluate('window.painted.length = 0');
   for (let i = 1; i <= STATEMENTS; i++) {
     await primary(page).click();
-    await page.waitForFunction(`window.painted.length >= ${i}`);
+    while ((await page.evaluate<number>('window.painted.length')) < i) await page.waitForTimeout(50);
     // The cells ignore a touch right after the jack has changed.
     await page.waitForTimeout(700);
   }

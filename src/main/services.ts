@@ -8,6 +8,7 @@ import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';
 import type { Directory } from '../store/directory.ts';
 import { draft, homeSummary, observe, outboxSummary, persistence, refusedRows } from '../store/queries.ts';
+import { busy } from '../ui/context.ts';
 import type { PhoneSettings, Recorded, Services, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
 import type { RecordClient } from './recordClient.ts';
@@ -126,7 +127,9 @@ export function createServices(parts: ServiceParts): Services {
     effect(() => {
       if (record.changed.value === 0) return;
       clearTimeout(timer);
-      timer = setTimeout(() => void record.ask('home', {}).then((view) => commands.saveHome(view)), 400);
+      // During a walk the worker belongs to the next verdict; a long plan's summary can wait.
+      const wait = busy.peek() > 0 ? 10_000 : 400;
+      timer = setTimeout(() => void record.ask('home', {}).then((view) => commands.saveHome(view)), wait);
     });
   }
 
