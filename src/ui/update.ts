@@ -9,7 +9,6 @@ export const updateReady = signal(false);
 export const offlineReady = signal(false);
 
 let apply: (() => void) | null = null;
-let look: (() => Promise<void>) | null = null;
 
 /** Registers the service worker. Called once, after the first screen stands. */
 export async function registerUpdates(): Promise<void> {
@@ -46,7 +45,6 @@ export async function registerUpdates(): Promise<void> {
     // Without a network or with an expired certificate the version on the phone serves on.
     await workbox.update().catch(() => undefined);
   };
-  look = lookNow;
   // An installed app on a phone is seldom closed, so coming back to it is when a new version is looked for.
   document.addEventListener('visibilitychange', () => {
     if (document.visibilityState === 'visible') void lookNow();
@@ -63,11 +61,6 @@ async function saySoWhenOffline({ active }: ServiceWorkerRegistration): Promise<
     await new Promise((resolve) => active.addEventListener('statechange', resolve, { once: true }));
   }
   offlineReady.value = (await caches.match('/index.html', { ignoreSearch: true })) !== undefined;
-}
-
-/** Asks the server for a newer version at once; without a network nothing happens. */
-export async function lookForUpdate(): Promise<void> {
-  await look?.();
 }
 
 /**

@@ -4,17 +4,8 @@
 export const RACK_UNIT_MM = 44.45;
 /** Width of a front panel in millimetres: 19 inch, 482.6 mm (IEC 60297-3-100). */
 export const PANEL_WIDTH_MM = 482.6;
-/** Clear opening between the mounting rails in millimetres (IEC 60297-3-100: 450 mm at least). */
-export const OPENING_MM = 450;
-/** Horizontal distance between the mounting holes in millimetres (IEC 60297-3-100: 465.1 mm). */
-export const HOLE_SPACING_MM = 465.1;
 /** Height that a full rack is taken to have when nobody says otherwise (common practice, no source). */
 export const USUAL_HEIGHT_U = 42;
-
-/** Height of the panel of a unit of n U: one 0.8 mm gap less than n times 1 U (IEC 60297-3-100: 43.6 mm at 1 U is common practice). */
-export function panelHeightMm(heightU: number): number {
-  return heightU * RACK_UNIT_MM - 0.8;
-}
 
 /**
  * How far the top edge of a unit is from the top of the rack opening, in millimetres.

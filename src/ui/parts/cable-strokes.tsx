@@ -5,9 +5,6 @@ import { seriesOf } from './geometry.ts';
 import type { CableStroke, EndState, JackStroke } from './marks.ts';
 import { useWidth } from './use-width.ts';
 
-/** Above this many cables the caller hands jacks instead. */
-export const CABLES_AT_MOST = 60;
-
 const TOP = 6;
 const BOTTOM = 28;
 

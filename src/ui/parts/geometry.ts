@@ -1,9 +1,10 @@
 // Pure geometry of the drawings: rack scale, the window that follows the current jack, leaders that never cross,
 // clouds, range outlines, contrast. Numbers in, numbers and paths out; no DOM, no colours of its own.
+import { PANEL_WIDTH_MM, RACK_UNIT_MM } from '../../core/trade/rack.ts';
 
 /** Height of one rack unit and width of a front panel in mm (IEC 60297-3-100, EIA-310). */
-export const UNIT_MM = 44.45;
-export const PANEL_MM = 482.6;
+export const UNIT_MM = RACK_UNIT_MM;
+export const PANEL_MM = PANEL_WIDTH_MM;
 /** Distances of the holes within one U, from its lower edge up: half of 12.7, then 15.875 twice (IEC 60297-3-100). */
 export const HOLES_MM = [6.35, 22.225, 38.1] as const;
 

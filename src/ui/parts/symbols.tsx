@@ -39,13 +39,6 @@ export const DiffersSymbol = (p: SymbolProps) => (
   </Glyph>
 );
 
-/** Differs, where there is no room for the sign above. */
-export const KnotSymbol = (p: SymbolProps) => (
-  <Glyph {...p} tone="sym-red">
-    <path d="M5 5 19 19M19 5 5 19" fill="none" stroke="currentColor" stroke-width="4.5" />
-  </Glyph>
-);
-
 /** Undecided: a look is owed. */
 export const UndecidedSymbol = (p: SymbolProps) => (
   <Glyph {...p} tone="sym-blue">

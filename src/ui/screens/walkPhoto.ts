@@ -1,22 +1,13 @@
 // Takes a photo through the viewfinder where it runs; otherwise the sheet with the phone's own camera is opened. A
 // photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
+import { photoFailureToMessage } from '../messages.ts';
 import type { PhotoAdded, Services } from '../services.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlow.ts';
 
 export function photoToWords(why: Extract<PhotoAdded, { type: 'not-saved' }>['why']): string {
-  switch (why) {
-    case 'heic':
-      return 'This is a HEIC file. Choose “Most compatible” in the camera’s settings, or take it through the viewfinder.';
-    case 'not-a-picture':
-      return 'This file is not a picture that this browser can read. Take it again.';
-    case 'full':
-      return 'The phone is full; the photo is not kept. Free some room and take it again.';
-    case 'store-lost':
-      return 'The browser closed its storage. Load the page again, then take the photo again.';
-    case 'too-large':
-      return 'The picture is too large. Take it at a lower resolution.';
-  }
+  const { what, todo } = photoFailureToMessage(why);
+  return `${what} ${todo}`;
 }
 
 export async function takePhoto(
