@@ -1,6 +1,7 @@
 // Everything that happens is an event. This file owns the envelope and the payload of every kind; the text an event
 // was made with is kept for ever, so nothing here may rewrite it.
 import * as z from 'zod/mini';
+import { rackDescribed, unitDescribed } from './describedEvents.ts';
 import { EVENT_VERSION, MAX_EVENT_TEXT } from './eventLimits.ts';
 
 export const MAX_LABEL = 512;
@@ -49,7 +50,12 @@ const plug = z.object({
   pattern: z.optional(z.string()),
   connector: z.optional(z.string()),
   cableType: z.optional(z.string()),
+  /** Unit id of a described adapter, or its name in words. */
   adapter: z.optional(z.string()),
+  /** Text printed along the jacket, without the metre mark. */
+  jacket: z.optional(z.string()),
+  /** Metre mark printed nearest to this end, in metres. */
+  metre: z.optional(z.number()),
 });
 export type Plug = z.infer<typeof plug>;
 
@@ -75,6 +81,14 @@ const sighting = z.object({
   withdraws: z.optional(z.array(withdrawal)),
   /** Earlier looks that were true then: the place has changed since. */
   changedSince: z.optional(z.array(z.string())),
+  /** Name of the helper who told it, for the basis `told`. */
+  teller: z.optional(z.string()),
+  /** Document of the photo it was read from, perhaps later and by somebody else. */
+  photo: z.optional(z.string()),
+  /** Wires of one cable landed in the order of their colours: each pair is claimed by order, none was proven. */
+  order: z.optional(z.literal('colour')),
+  /** Put here on purpose against the plan; `until` for a lash-up, in words or as a date. */
+  change: z.optional(z.object({ reason: z.string(), until: z.optional(z.string()) })),
 });
 export type Sighting = z.infer<typeof sighting>;
 
@@ -84,6 +98,19 @@ const scope = z.object({
   rooms: z.array(z.string()),
 });
 export type Scope = z.infer<typeof scope>;
+
+const rename = z.object({ cable: z.string(), old: z.string(), new: z.string() });
+export type Rename = z.infer<typeof rename>;
+
+/** Part of a picture: shares of its width and height, from its upper left corner. */
+const spot = z.object({ x: z.number(), y: z.number() });
+export type Spot = z.infer<typeof spot>;
+const photoMark = z.object({ shape: z.enum(['arrow', 'circle']), from: spot, to: spot });
+export type PhotoMark = z.infer<typeof photoMark>;
+
+export const WORK_STAGES = ['pulled', 'landed', 'tested', 'labelled'] as const;
+const workStage = z.enum(WORK_STAGES);
+export type WorkStage = z.infer<typeof workStage>;
 
 const payloads = {
   'station-named': z.object({ name: z.string() }),
@@ -121,6 +148,46 @@ const payloads = {
     basis,
   }),
   'hazard-seen': z.object({ place: z.optional(z.string()), hazard: z.string(), note: z.string() }),
+  'rack-described': rackDescribed,
+  'unit-described': unitDescribed,
+  'label-put': z.object({
+    place: z.string(),
+    text: z.string(),
+    /** Looks that said what was there before; only these are read together with the new label. */
+    upon: z.array(z.string()),
+    /** Which plug of a mult, counted from 0. */
+    plug: z.optional(z.number()),
+    why: z.enum(['twin', 'new', 'rename']),
+  }),
+  'label-off': z.object({
+    place: z.string(),
+    text: z.string(),
+    upon: z.array(z.string()),
+    plug: z.optional(z.number()),
+  }),
+  /** Numbers that only this log gives out. */
+  'numbers-taken': z.object({ prefix: z.string(), first: z.number(), last: z.number(), digits: z.number() }),
+  /** A long list comes as several events of one list. */
+  'renaming-listed': z.object({ list: z.string(), name: z.string(), renames: z.array(rename) }),
+  'handed-over': z.object({ what: z.enum(['renaming', 'twin']), items: z.array(z.string()), words: z.string() }),
+  worked: z.object({
+    /** Label of the cable as the person says it. */
+    cable: z.string(),
+    place: z.string(),
+    stage: workStage,
+    result: z.optional(z.enum(['pass', 'fail'])),
+    words: z.optional(z.string()),
+  }),
+  'photo-marked': z.object({ document: z.string(), marks: z.array(photoMark) }),
+  'photo-pinned': z.object({ document: z.string(), place: z.string(), said: z.string(), at: spot }),
+  'voice-note': z.object({
+    place: z.optional(z.string()),
+    document: z.string(),
+    mime: z.string(),
+    bytes: z.number(),
+    /** Length in milliseconds. */
+    lasts: z.number(),
+  }),
 } as const;
 
 export type EventKind = keyof typeof payloads;

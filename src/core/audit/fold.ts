@@ -1,9 +1,12 @@
 // The fold: events of one audit over one plan revision. Free of order, and the same whether events come one by one
 // or all at once, because every update derives the touched places and cables anew from the looks that stand.
+
+import { extendIndex } from '../plan/extendIndex.ts';
 import { slotToPlace } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
+import { describedToPlan } from './described.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
 import type { AuditEvent, EventOf } from './events.ts';
 import { createLooks, type Looks, looksToState, type PlaceState } from './looks.ts';
@@ -47,8 +50,8 @@ export interface Fold extends FoldView {
   closed: EventOf<'audit-closed'> | null;
   permission: EventOf<'permission-set'>['payload']['permission'];
   people: ReadonlySet<string>;
-  notes: readonly EventOf<'note'>[];
-  photos: readonly EventOf<'photo'>[];
+  /** Events of a kind that were not taken back, by time and id. Sightings are asked for through `looks`. */
+  of<K extends KeptKind>(kind: K): readonly EventOf<K>[];
   has(event: string): boolean;
   add(events: Iterable<AuditEvent>): Touched;
   /** All discrepancies, worst first. */
@@ -61,9 +64,15 @@ export interface Fold extends FoldView {
 
 const NOTHING: readonly string[] = [];
 
+/** Kinds that are kept as they are; what they mean together is derived by whoever asks. */
+export type KeptKind = Exclude<AuditEvent['kind'], 'sighting' | 'withdrawn' | 'changed-since' | 'setting-read'>;
+/** Kinds that change what the index knows. */
+const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-described', 'renaming-listed']);
+
 /** @param given A plan, or its index when the caller holds one already. */
 export function createFold(given: Plan | PlanIndex): Fold {
-  const index = 'plan' in given ? given : indexPlan(given);
+  const base = 'plan' in given ? given : indexPlan(given);
+  let index = base;
   const seen = new Map<string, AuditEvent>();
   const looks = createLooks();
   const states = new Map<string, PlaceState>();
@@ -75,13 +84,13 @@ export function createFold(given: Plan | PlanIndex): Fold {
   const byPlace = new Map<string, Discrepancy[]>();
   const byCable = new Map<string, Discrepancy[]>();
   const unitSlots = new Map<string, Set<string>>();
-  const hazards: EventOf<'hazard-seen'>[] = [];
-  const notes: EventOf<'note'>[] = [];
-  const photos: EventOf<'photo'>[] = [];
-  const permissions: EventOf<'permission-set'>[] = [];
+  const kept = new Map<AuditEvent['kind'], AuditEvent[]>();
+  const sortedKinds = new Map<AuditEvent['kind'], readonly AuditEvent[]>();
   const withdrawnPlain = new Set<string>();
   const people = new Set<string>();
-  const settings = createSettings(index);
+  const settings = createSettings(() => index);
+  /** Something was described, renamed or taken back: the index is made anew before anything is derived. */
+  let grown = false;
 
   const link = (map: Map<string, Set<string>>, key: string, value: string) => {
     const set = map.get(key);
@@ -98,7 +107,9 @@ export function createFold(given: Plan | PlanIndex): Fold {
     a && (a.at < b.at || (a.at === b.at && a.id < b.id)) ? a : b;
 
   const fold: Fold = {
-    index,
+    get index() {
+      return index;
+    },
     occasion: null,
     looks,
     settings,
@@ -106,11 +117,18 @@ export function createFold(given: Plan | PlanIndex): Fold {
     closed: null,
     permission: 'look',
     people,
-    notes,
-    photos,
     lastAt: 0,
     scope: scopeOf(index, null),
     has: (event) => seen.has(event),
+    of<K extends KeptKind>(kind: K) {
+      const known = sortedKinds.get(kind);
+      if (known) return known as readonly EventOf<K>[];
+      const list = (kept.get(kind) ?? [])
+        .filter(({ id }) => !withdrawnPlain.has(id))
+        .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+      sortedKinds.set(kind, list);
+      return list as readonly AuditEvent[] as readonly EventOf<K>[];
+    },
     stateAt: (place) => states.get(place) ?? looksToState(place, []),
     isSaid: (place) => states.has(place),
     wordsOf: (place) => {
@@ -131,6 +149,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
         fold.lastAt = Math.max(fold.lastAt, event.at);
         for (const place of take(event)) touched.places.add(place);
       }
+      if (grown) for (const place of grow()) touched.places.add(place);
       settle(touched);
       return touched;
     },
@@ -163,54 +182,77 @@ export function createFold(given: Plan | PlanIndex): Fold {
   };
 
   /** Lets one event change the raw facts; returns the places to be derived anew. */
-  function take(event: AuditEvent): string[] {
+  function take(event: AuditEvent): Iterable<string> {
     people.add(event.author);
     switch (event.kind) {
       case 'sighting':
         return looks.see(event);
-      case 'withdrawn': {
-        const { target } = event.payload;
-        withdrawnPlain.add(target.event);
-        settings.withdraw(target.event);
-        return looks.withdraw(target);
-      }
+      case 'withdrawn':
+        return withdraw(event.payload.target);
       case 'changed-since':
         return looks.changed(event.payload.earlier, event.payload.later, event.payload.place);
       case 'setting-read':
         settings.read(event);
         return event.payload.place ? [event.payload.place] : [];
-      case 'hazard-seen':
-        hazards.push(event);
-        return [];
-      case 'note':
-        notes.push(event);
-        return [];
-      case 'photo':
-        photos.push(event);
-        return [];
-      case 'permission-set':
-        permissions.push(event);
-        fold.permission = permissions.reduce((a, b) =>
-          b.at > a.at || (b.at === a.at && b.id > a.id) ? b : a,
-        ).payload.permission;
-        return [];
-      case 'audit-started': {
+      case 'label-put':
+      case 'label-off':
+        keep(event);
+        return looks.label(event);
+      case 'audit-started':
+        keep(event);
         fold.started = earlier(fold.started, event);
         fold.occasion = fold.started.payload.occasion;
         fold.scope = scopeOf(index, fold.started.payload);
-        if (permissions.length === 0) fold.permission = fold.started.payload.permission;
         for (const person of fold.started.payload.people) people.add(person);
-        return [...states.keys()];
-      }
+        settlePermission();
+        return states.keys();
       case 'audit-closed':
+        keep(event);
         fold.closed = earlier(fold.closed, event);
-        return [];
-      case 'station-named':
-      case 'plan-adopted':
-        return [];
+        return NOTHING;
       default:
-        return event satisfies never;
+        keep(event);
+        if (GROWS.has(event.kind)) grown = true;
+        if (event.kind === 'permission-set') settlePermission();
+        return NOTHING;
     }
+  }
+
+  function keep(event: AuditEvent): void {
+    const list = kept.get(event.kind);
+    if (list) list.push(event);
+    else kept.set(event.kind, [event]);
+    sortedKinds.delete(event.kind);
+  }
+
+  function withdraw(target: EventOf<'withdrawn'>['payload']['target']): string[] {
+    withdrawnPlain.add(target.event);
+    const gone = seen.get(target.event);
+    // What it withdraws may come later: then it is kept out by name.
+    sortedKinds.clear();
+    if (!gone || GROWS.has(gone.kind)) grown = true;
+    settlePermission();
+    settings.withdraw(target.event);
+    return looks.withdraw(target);
+  }
+
+  function settlePermission(): void {
+    const last = fold.of('permission-set').at(-1);
+    fold.permission = last?.payload.permission ?? fold.started?.payload.permission ?? 'look';
+  }
+
+  /** Makes the index anew; returns the places whose readings may mean something else now. */
+  function grow(): Iterable<string> {
+    grown = false;
+    const renames = fold.of('renaming-listed').flatMap(({ payload }) => payload.renames);
+    const next = extendIndex(base, {
+      ...describedToPlan(fold.of('rack-described'), fold.of('unit-described')),
+      cableNames: renames.map((one) => ({ text: one.new, cable: one.cable })),
+    });
+    if (next === index) return NOTHING;
+    index = next;
+    fold.scope = scopeOf(index, fold.started?.payload ?? null);
+    return states.keys();
   }
 
   /** Derives anew what depends on the touched places: their states, their cables, their joined places. */
@@ -288,7 +330,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
   }
 
   function hazardsToDiscrepancies(): Discrepancy[] {
-    return hazards.filter((event) => !withdrawnPlain.has(event.id)).map((event) => settings.hazard(event));
+    return fold.of('hazard-seen').map((event) => settings.hazard(event));
   }
 
   return fold;

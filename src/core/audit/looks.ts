@@ -17,13 +17,19 @@ export interface Look {
   at: number;
   /** True for a look that was made after a change: it belongs to the as-left record. */
   asLeft: boolean;
+  /** True when labels were put on or taken off since: what is told is what is there now, not what was found. */
+  relabelled: boolean;
 }
+
+type LabelWork = EventOf<'label-put'> | EventOf<'label-off'>;
 
 export interface Looks {
   /** Takes one sighting; returns the places it speaks about. */
   see(event: EventOf<'sighting'>): string[];
   withdraw(target: Withdrawal): string[];
   changed(earlier: string, later: string | null, place: string): string[];
+  /** A label put on or taken off; it counts for the looks that it names, whatever the clocks say. */
+  label(event: LabelWork): string[];
   /** Looks at a place that still stand and were not overtaken by a change, by time and id. */
   standing(place: string): Look[];
   /** Everything ever said about a place, with what became of it. */
@@ -39,6 +45,26 @@ export function createLooks(): Looks {
   const withdrawn = new Map<string, 'everywhere' | Set<string>>();
   const overtaken = new Map<string, Set<string>>();
   const later = new Map<string, Set<string>>();
+  const labelWork = new Map<string, Map<string, LabelWork>>();
+
+  /** The look as its plugs bear labels now. A label taken off is gone however often it was put. */
+  const relabelled = (look: Look): Look => {
+    const work = [...(labelWork.get(look.place)?.values() ?? [])]
+      .filter((event) => event.payload.upon.includes(look.event) && !isWithdrawn(event.id, look.place))
+      .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+    if (work.length === 0 || !OCCUPIED.has(look.state)) return look;
+    const plugs = look.plugs.length > 0 ? [...look.plugs] : [{ labels: [] }];
+    for (const { kind, payload } of work) {
+      const at = Math.min(payload.plug ?? 0, plugs.length - 1);
+      const plug = plugs[at]!;
+      const rest = plug.labels.filter(({ text }) => text !== payload.text);
+      const off = work.some((one) => one.kind === 'label-off' && one.payload.text === payload.text);
+      plugs[at] = { ...plug, labels: kind === 'label-put' && !off ? [...rest, { text: payload.text }] : rest };
+    }
+    const labelled = plugs.some(({ labels }) => labels.length > 0);
+    const state = labelled ? 'label' : look.state === 'label' ? 'unlabelled' : look.state;
+    return { ...look, plugs, state, relabelled: true };
+  };
 
   const isWithdrawn = (event: string, place: string) => {
     const where = withdrawn.get(event);
@@ -72,6 +98,7 @@ export function createLooks(): Looks {
           author: event.author,
           at: event.at,
           asLeft: false,
+          relabelled: false,
         });
       });
       for (const target of payload.withdraws ?? []) for (const place of looks.withdraw(target)) touched.add(place);
@@ -86,6 +113,14 @@ export function createLooks(): Looks {
       else if (before !== 'everywhere') withdrawn.set(target.event, new Set([...(before ?? []), ...target.places]));
       return target.places ?? placesByEvent.get(target.event) ?? [];
     },
+    label(event) {
+      const { place } = event.payload;
+      const at = labelWork.get(place) ?? new Map<string, LabelWork>();
+      labelWork.set(place, at);
+      at.set(event.id, event);
+      placesByEvent.set(event.id, [place]);
+      return [place];
+    },
     changed(earlier, after, place) {
       mark(overtaken, earlier, place);
       if (after) mark(later, after, place);
@@ -95,6 +130,7 @@ export function createLooks(): Looks {
       return [...(byPlace.get(place)?.values() ?? [])]
         .filter((look) => !isWithdrawn(look.event, place) && !overtaken.get(look.event)?.has(place))
         .map((look) => (later.get(look.event)?.has(place) ? { ...look, asLeft: true } : look))
+        .map(relabelled)
         .sort(byTime);
     },
     history(place) {
@@ -151,6 +187,7 @@ export function looksToState(place: string, standing: Look[]): PlaceState {
   return { ...base, type: best.state as PlaceState['type'], plugs: best.plugs } as PlaceState;
 }
 
+/** Something is plugged in. */
 const OCCUPIED: ReadonlySet<State> = new Set(['label', 'illegible', 'unlabelled', 'plugged']);
 
 function agree(a: Look, b: Look): boolean {

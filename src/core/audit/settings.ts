@@ -24,7 +24,7 @@ const UNIQUE: readonly [name: string, kind: DiscrepancyKind][] = [
   ['ADDRESS', 'duplicate-address'],
 ];
 
-export function createSettings(index: PlanIndex): Settings {
+export function createSettings(indexNow: () => PlanIndex): Settings {
   const byKey = new Map<string, Map<string, SettingRead>>();
   const withdrawn = new Set<string>();
   // Asked for every jack of a face; derived anew only after a reading or a withdrawal.
@@ -54,7 +54,7 @@ export function createSettings(index: PlanIndex): Settings {
     },
     valueOf(setting) {
       const key = settingKey(setting);
-      return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? index.settings.get(key)?.value;
+      return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? indexNow().settings.get(key)?.value;
     },
     discrepancies() {
       const read = known ? [] : standing();
@@ -76,7 +76,7 @@ export function createSettings(index: PlanIndex): Settings {
 
   function judge(event: SettingRead): Discrepancy[] {
     const { unit, place, name, value } = event.payload;
-    const plan = index.settings.get(settingKey(event.payload))?.value;
+    const plan = indexNow().settings.get(settingKey(event.payload))?.value;
     const at = [place ?? unit];
     const key = nameToKey(name);
     const detail = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
@@ -85,7 +85,7 @@ export function createSettings(index: PlanIndex): Settings {
     if (key === 'POLARITY' && /revers/i.test(value)) return [say('polarity-reversed', 'service')];
     if (key === 'LEGS' && /swap|exchang|revers/i.test(value)) return [say('left-right-swapped', 'service')];
     if (key === 'PHANTOM' && /^on$/i.test(value.trim())) {
-      const type = index.settings.get(settingKey({ unit, place, name: 'microphone' }))?.value ?? '';
+      const type = indexNow().settings.get(settingKey({ unit, place, name: 'microphone' }))?.value ?? '';
       if (/ribbon/i.test(type) || (plan !== undefined && /^off$/i.test(plan) && !/dyn/i.test(type))) {
         return [say('phantom-hazard', 'equipment')];
       }
@@ -110,8 +110,10 @@ export function createSettings(index: PlanIndex): Settings {
         readKeys.add(settingKey(event.payload));
         claim(event.payload.value, event.payload.place ?? event.payload.unit, event.id);
       }
-      for (const [key, setting] of index.settings) {
-        if (nameToKey(setting.name) === name && !readKeys.has(key))
+      for (const setting of indexNow().plan.settings) {
+        const key = settingKey(setting);
+        const counts = indexNow().settings.get(key) === setting;
+        if (counts && nameToKey(setting.name) === name && !readKeys.has(key))
           claim(setting.value, setting.place ?? setting.unit, null);
       }
       return [...claims.values()].flatMap((at) => {
@@ -130,6 +132,6 @@ export function createSettings(index: PlanIndex): Settings {
   }
 
   function wordsOf(at: string): string {
-    return at.includes('/') ? placeToWords(index, at) : (index.units.get(at)?.label ?? at);
+    return at.includes('/') ? placeToWords(indexNow(), at) : (indexNow().units.get(at)?.label ?? at);
   }
 }

@@ -10,10 +10,16 @@ export type LookUp =
   | { type: 'ask'; candidates: Named[]; how: 'exact' | 'key' | 'end-mark' | 'folded'; mark?: string }
   | { type: 'none' };
 
+/** A map to ask: a plan's own, or one looked through to another (extendIndex.ts). */
+export interface Lookup<V> {
+  get(key: string): V | undefined;
+  has(key: string): boolean;
+}
+
 export interface Names {
-  exact: Map<string, Named[]>;
-  key: Map<string, Named[]>;
-  folded: Map<string, Named[]>;
+  exact: Lookup<Named[]>;
+  key: Lookup<Named[]>;
+  folded: Lookup<Named[]>;
 }
 
 function put(map: Map<string, Named[]>, name: string, named: Named): void {
@@ -24,7 +30,11 @@ function put(map: Map<string, Named[]>, name: string, named: Named): void {
 
 /** Builds the three indexes once per plan revision. */
 export function planToNames(plan: Plan): Names {
-  const names: Names = { exact: new Map(), key: new Map(), folded: new Map() };
+  const names = {
+    exact: new Map<string, Named[]>(),
+    key: new Map<string, Named[]>(),
+    folded: new Map<string, Named[]>(),
+  };
   const add = (text: string, named: Named) => {
     if (text.trim() === '') return;
     put(names.exact, text.trim(), named);

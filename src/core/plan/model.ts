@@ -22,14 +22,47 @@ export const SIGNALS = [
   'fibre-single-mode',
   'fibre-multimode',
 ] as const;
-const signal = z.enum(SIGNALS);
-export type Signal = z.infer<typeof signal>;
+export const signalSchema = z.enum(SIGNALS);
+export type Signal = z.infer<typeof signalSchema>;
 
-const direction = z.enum(['in', 'out', 'both', 'none']);
-export type Direction = z.infer<typeof direction>;
+export const directionSchema = z.enum(['in', 'out', 'both', 'none']);
+export type Direction = z.infer<typeof directionSchema>;
 
-const leg = z.enum(['left', 'right', 'both', 'mono']);
-export type Leg = z.infer<typeof leg>;
+export const legSchema = z.enum(['left', 'right', 'both', 'mono']);
+export type Leg = z.infer<typeof legSchema>;
+
+/** What a unit is made for; a plain unit has none. Power is `feed` (outlet of the house), `strip` and `supply`. */
+export const FORMS = [
+  'adapter',
+  'keyed-adapter',
+  'pigtail',
+  'breakout',
+  'pad',
+  'split',
+  'patch-lead',
+  'mult',
+  'panel',
+  'patchbay',
+  'punch-block',
+  'trunk',
+  'feed',
+  'strip',
+  'cord',
+  'supply',
+] as const;
+export const formSchema = z.enum(FORMS);
+export type Form = z.infer<typeof formSchema>;
+
+/** A plug on a tail that belongs to a unit: of an adapter, a breakout, a plug-in supply, a cord. */
+export const tailSchema = z.object({
+  end: z.string(),
+  connector: z.optional(z.string()),
+  signal: z.optional(signalSchema),
+  leg: z.optional(legSchema),
+  /** Place it is plugged into; absent while it hangs loose or nobody knows. */
+  place: z.optional(z.string()),
+});
+export type Tail = z.infer<typeof tailSchema>;
 
 /** Where in the source file an item was read: sheet name and 1-based row as a spreadsheet shows it. */
 const origin = z.object({ sheet: z.string(), row: z.number() });
@@ -70,6 +103,10 @@ const unit = z.object({
   description: z.optional(z.string()),
   serial: z.optional(z.string()),
   mac: z.optional(z.string()),
+  form: z.optional(formSchema),
+  /** Place of the jack it hangs on: an adapter has no shelf of its own. */
+  at: z.optional(z.string()),
+  tails: z.optional(z.array(tailSchema)),
   implied: z.boolean(),
   origin: z.optional(origin),
 });
@@ -81,9 +118,9 @@ const jack = z.object({
   unit: z.string(),
   label: z.string(),
   connector: z.optional(z.string()),
-  direction: z.optional(direction),
-  signal: z.optional(signal),
-  leg: z.optional(leg),
+  direction: z.optional(directionSchema),
+  signal: z.optional(signalSchema),
+  leg: z.optional(legSchema),
   /** Several wires may land here. */
   mult: z.boolean(),
   spare: z.boolean(),
@@ -108,12 +145,12 @@ const cable = z.object({
   /** Exactly as written; identifiers are text always. */
   label: z.string(),
   ends: z.array(cableEnd),
-  signal: z.optional(signal),
+  signal: z.optional(signalSchema),
   signalText: z.optional(z.string()),
   circuit: z.optional(z.string()),
   type: z.optional(z.string()),
   length: z.optional(z.string()),
-  leg: z.optional(leg),
+  leg: z.optional(legSchema),
   /** `spare`: pulled, no service; `future`: not expected to be there yet; `in-use`: all others. */
   status: z.enum(['in-use', 'spare', 'future']),
   onAir: z.boolean(),

@@ -1,6 +1,6 @@
 // The plan in force with the maps that every question about it needs. Built once per revision, never changed.
 import { nameToKey, placeToParts } from './identity.ts';
-import { type Names, planToNames } from './lookUp.ts';
+import { type Lookup, type Names, planToNames } from './lookUp.ts';
 import type { Cable, CableEnd, Direction, Jack, Plan, PlanSetting, Rack, Signal, Unit } from './model.ts';
 
 export interface PlannedEnd {
@@ -10,14 +10,14 @@ export interface PlannedEnd {
 
 export interface PlanIndex {
   plan: Plan;
-  cables: Map<string, Cable>;
-  jacks: Map<string, Jack>;
-  units: Map<string, Unit>;
-  racks: Map<string, Rack>;
+  cables: Lookup<Cable>;
+  jacks: Lookup<Jack>;
+  units: Lookup<Unit>;
+  racks: Lookup<Rack>;
   /** Ends the schedule puts at a place. */
-  endsAt: Map<string, PlannedEnd[]>;
-  jacksOf: Map<string, Jack[]>;
-  settings: Map<string, PlanSetting>;
+  endsAt: Lookup<PlannedEnd[]>;
+  jacksOf: Lookup<Jack[]>;
+  settings: Lookup<PlanSetting>;
   names: Names;
 }
 

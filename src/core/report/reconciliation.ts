@@ -80,10 +80,14 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
       found: d.detail.found ?? null,
       plan: d.detail.plan ?? null,
       evidence: d.evidence.flatMap((event) => looks.get(event) ?? []).sort((a, b) => a.at - b.at),
-      photos: fold.photos
+      photos: fold
+        .of('photo')
         .filter((p) => p.payload.place && d.places.includes(p.payload.place))
         .map((p) => p.payload.document),
-      notes: fold.notes.filter((n) => n.payload.place && d.places.includes(n.payload.place)).map((n) => n.payload.text),
+      notes: fold
+        .of('note')
+        .filter((n) => n.payload.place && d.places.includes(n.payload.place))
+        .map((n) => n.payload.text),
     };
   });
   return {
@@ -155,7 +159,8 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),
     notLooked,
     exclusions: (started?.exclusions ?? []).map(({ label, reason }) => ({ label, reason })),
-    remarks: fold.notes
+    remarks: fold
+      .of('note')
       .filter((note) => !explained.has(note.payload.text))
       .map((note) => ({
         place: note.payload.place ? fold.wordsOf(note.payload.place) : null,
@@ -163,6 +168,6 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
         at: note.at,
         author: note.author,
       })),
-    photoCount: fold.photos.length,
+    photoCount: fold.of('photo').length,
   };
 }

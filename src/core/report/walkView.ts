@@ -211,8 +211,8 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     next: all[at + 1] ?? null,
     previous: all[at - 1] ?? null,
     caution: cautionFor(facts.signal, facts.connector),
-    notes: fold.notes.filter((note) => note.payload.place === current).length,
-    photos: fold.photos.filter((photo) => photo.payload.place === current).length,
+    notes: fold.of('note').filter((note) => note.payload.place === current).length,
+    photos: fold.of('photo').filter((photo) => photo.payload.place === current).length,
     looks: state.looks.map((look) => ({
       event: look.event,
       author: look.author,

@@ -1,61 +1,13 @@
-// Sheets that are lists: what else can be said or done here, where to go, which hazard. A list never says that anything can be done without risk.
+// Sheets that are lists: where to go, why not opened, which hazard. A list never says that anything can be done
+// without risk.
 import { useSignal } from '@preact/signals';
 import { HAZARDS } from '../../core/trade/hazards.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { HazardRow } from '../parts/hazard.tsx';
 import { Row } from '../parts/rows.tsx';
-import { count } from './homeWords.ts';
-import { PERMISSION_WORDS } from './startDraft.ts';
-import type { Sheet } from './walkFlow.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { placeOf, useDraftText } from './walkSheetsText.tsx';
-
-export function MoreSheet({ flow, close }: SheetProps) {
-  const view = flow.view.value;
-  const at = placeOf(flow);
-  if (!view || view === 'loading' || !at) return null;
-  const open =
-    (type: Exclude<Sheet['type'], 'candidates' | 'named' | 'unlikely' | 'earlier' | 'note' | 'photo'>) => () => {
-      flow.sheet.value = { type };
-    };
-  const state = (said: 'plugged' | 'blanked') => () => {
-    close();
-    void flow.sayState(said);
-  };
-  const jump = (place: string | null) => () => {
-    close();
-    void flow.moveTo(place);
-  };
-  return (
-    <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      <Row
-        title="A row at once"
-        second="Several jacks that are all empty, without label, or out of sight: one act, one undo."
-        onPress={() => {
-          close();
-          flow.mode.value = 'range';
-        }}
-      />
-      <Row title="Plugged, label not in view" onPress={state('plugged')} />
-      <Row title="Blanked" second="A blanking plug or plate: nothing can be plugged in." onPress={state('blanked')} />
-      <Row title="Not opened" second="You may not or will not; say why." onPress={open('refused')} />
-      <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
-      {view.next && <Row title="Next jack, nothing said" onPress={jump(view.next)} />}
-      {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
-      <Row title="Hazard seen" second="Mains, earth, strain, fibre, height and more." onPress={open('hazard')} />
-      <Row title="Loose end" second="A cable that is in no jack." onPress={open('loose')} />
-      <Row title="Unit here" second="What sits at a rack position." onPress={open('unit-here')} />
-      <Row
-        title={`Read off ${at.unitLabel}`}
-        second="A setting from its page, screen or knobs."
-        onPress={open('setting')}
-      />
-      <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
-      <Row title="Close the audit" onPress={open('finish')} />
-    </Dialog>
-  );
-}
 
 export function JumpSheet({ flow, close }: SheetProps) {
   const view = flow.view.value;

@@ -35,7 +35,27 @@ const someEvent: fc.Arbitrary<AuditEvent> = fc.oneof(
     .constantFrom('1001', '2101')
     .map((value) => event('setting-read', { unit: 'MIO31', name: 'channel', value, basis: 'page' })),
   fc.constant(null).map(() => started()),
+  fc
+    .tuple(fc.constantFrom('X9', 'SW1', 'T07'), fc.constantFrom('P09', 'P30', 'L'), fc.boolean())
+    .map(([unit, jack, odd]) => described(unit, odd ? [jack] : [jack, 'P31'])),
+  fc
+    .constantFrom('R1', '100')
+    .map((name) => event('rack-described', { label: name, heightU: 42, numbering: 'top-down' })),
+  fc
+    .constantFrom('1004', '1005')
+    .map((to) =>
+      event('renaming-listed', { list: 'n', name: 'n', renames: [{ cable: '1003', old: '1003', new: to }] }),
+    ),
+  fc.constantFrom('look', 'touch').map((permission) => event('permission-set', { permission: permission as 'look' })),
 );
+const described = (label: string, jacks: string[]) =>
+  event('unit-described', {
+    label,
+    heightU: 1,
+    mounted: 'front',
+    jacks: jacks.map((one) => ({ label: one })),
+    faces: [{ face: 'rear', through: false, rows: [jacks] }],
+  });
 /** Events, some of which withdraw or overtake earlier ones. */
 const story: fc.Arbitrary<AuditEvent[]> = fc
   .tuple(
@@ -45,6 +65,13 @@ const story: fc.Arbitrary<AuditEvent[]> = fc
   .map(([events, after]) => {
     const more = after.flatMap(([i, j, withdraw, place]) => {
       const [a, b] = [events[i], events[j]];
+      if (withdraw && a && a.kind !== 'sighting' && a.kind !== 'audit-started' && a.kind !== 'setting-read') {
+        return [event('withdrawn', { target: { event: a.id }, why: 'undo' })];
+      }
+      if (a?.kind === 'sighting' && b?.kind === 'renaming-listed') {
+        const put = { place: a.payload.places[0]!, text: 'U-001', upon: [a.id] };
+        return [event('label-put', { ...put, why: 'twin' }), ...(withdraw ? [event('label-off', put)] : [])];
+      }
       if (a?.kind !== 'sighting' || b?.kind !== 'sighting') return [];
       if (withdraw) return [event('withdrawn', { target: { event: a.id, places: [place] }, why: 'misread' })];
       return [event('changed-since', { earlier: a.id, later: b.id, place })];
@@ -60,6 +87,8 @@ function picture(fold: Fold): unknown {
     cables: cablesInScope(fold),
     coverage: coverageOf(fold),
     permission: fold.permission,
+    jacks: fold.index.plan.jacks.map(({ id }) => id).sort(),
+    owed: [...fold.scope.owed].sort(),
   };
 }
 

@@ -1,0 +1,98 @@
+// A plan's index with more in it than the plan: what people described on the floor and names that are being given.
+// The plan itself stays as it is; a big index is not copied, only looked through.
+import { nameToFolded, nameToKey } from './identity.ts';
+import type { Lookup, Named } from './lookUp.ts';
+import type { Jack, Rack, Unit } from './model.ts';
+import type { PlanIndex } from './planIndex.ts';
+
+export interface Additions {
+  racks: readonly Rack[];
+  units: readonly Unit[];
+  jacks: readonly Jack[];
+  /** Further names of planned cables, such as the ones they are being renamed to. */
+  cableNames: readonly { text: string; cable: string }[];
+}
+
+/** Racks and units that the plan has stay the plan's; only jacks it lacks are added to them. */
+export function extendIndex(base: PlanIndex, added: Additions): PlanIndex {
+  const racks = added.racks.filter(({ id }) => !base.racks.has(id));
+  const jacks = added.jacks.filter(({ id }) => !base.jacks.has(id));
+  if (racks.length + jacks.length + added.units.length + added.cableNames.length === 0) return base;
+  const newUnits = added.units.filter(({ id }) => !base.units.has(id));
+  const grown = new Map(
+    added.units.flatMap((unit): [string, Unit][] => {
+      const planned = base.units.get(unit.id);
+      return [[unit.id, planned ? withFaces(planned, unit, base) : unit]];
+    }),
+  );
+  const jacksOf = new Map<string, Jack[]>();
+  for (const jack of jacks) {
+    const list = jacksOf.get(jack.unit);
+    if (list) list.push(jack);
+    else jacksOf.set(jack.unit, [...(base.jacksOf.get(jack.unit) ?? []), jack]);
+  }
+  const { plan } = base;
+  return {
+    ...base,
+    plan: {
+      ...plan,
+      racks: [...plan.racks, ...racks],
+      units: [...plan.units.map((unit) => grown.get(unit.id) ?? unit), ...newUnits],
+      jacks: [...plan.jacks, ...jacks],
+    },
+    racks: over(base.racks, new Map(racks.map((rack) => [rack.id, rack]))),
+    units: over(base.units, grown),
+    jacks: over(base.jacks, new Map(jacks.map((jack) => [jack.id, jack]))),
+    jacksOf: over(base.jacksOf, jacksOf),
+    names: withNames(base, racks, newUnits, jacks, added.cableNames, grown),
+  };
+}
+
+function withFaces(planned: Unit, described: Unit, base: PlanIndex): Unit {
+  const faces = described.faces.map((face) => ({
+    ...face,
+    rows: face.rows.map((row) => row.filter((jack) => !base.jacks.has(jack))).filter((row) => row.length > 0),
+  }));
+  return { ...planned, faces: [...planned.faces, ...faces.filter(({ rows }) => rows.length > 0)] };
+}
+
+function withNames(
+  base: PlanIndex,
+  racks: readonly Rack[],
+  units: readonly Unit[],
+  jacks: readonly Jack[],
+  cableNames: Additions['cableNames'],
+  grown: ReadonlyMap<string, Unit>,
+): PlanIndex['names'] {
+  const exact = new Map<string, Named[]>();
+  const key = new Map<string, Named[]>();
+  const folded = new Map<string, Named[]>();
+  const put = (map: Map<string, Named[]>, under: PlanIndex['names']['exact'], text: string, named: Named) => {
+    const list = map.get(text) ?? under.get(text) ?? [];
+    if (!list.some((one) => one.type === named.type && one.id === named.id)) map.set(text, [...list, named]);
+  };
+  const add = (text: string, named: Named) => {
+    if (text.trim() === '') return;
+    put(exact, base.names.exact, text.trim(), named);
+    put(key, base.names.key, nameToKey(text), named);
+    put(folded, base.names.folded, nameToFolded(text), named);
+  };
+  for (const { text, cable } of cableNames) add(text, { type: 'cable', id: cable, label: text });
+  for (const jack of jacks) {
+    const unit = grown.get(jack.unit) ?? base.units.get(jack.unit);
+    const label = `${unit?.label ?? jack.unit} ${jack.label}`;
+    add(label, { type: 'jack', id: jack.id, label });
+  }
+  for (const unit of units) add(unit.label, { type: 'unit', id: unit.id, label: unit.label });
+  for (const rack of racks) add(rack.label, { type: 'rack', id: rack.id, label: rack.label });
+  return {
+    exact: over(base.names.exact, exact),
+    key: over(base.names.key, key),
+    folded: over(base.names.folded, folded),
+  };
+}
+
+function over<V>(under: Lookup<V>, own: ReadonlyMap<string, V>): Lookup<V> {
+  if (own.size === 0) return under;
+  return { get: (key) => own.get(key) ?? under.get(key), has: (key) => own.has(key) || under.has(key) };
+}

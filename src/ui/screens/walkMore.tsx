@@ -1,0 +1,73 @@
+// What else can be said or done at the jack in hand, in groups. Opens sheets and moves; records nothing by itself and
+// never says that anything can be done without risk.
+import type { ComponentChildren } from 'preact';
+import { Dialog } from '../parts/dialog.tsx';
+import { Row } from '../parts/rows.tsx';
+import { count } from './homeWords.ts';
+import { PERMISSION_WORDS } from './startDraft.ts';
+import type { Sheet } from './walkFlow.ts';
+import type { SheetProps } from './walkSheets.tsx';
+import { placeOf } from './walkSheetsText.tsx';
+
+function Group(props: { title: string; children: ComponentChildren }) {
+  return (
+    <section class="walk-group" aria-label={props.title}>
+      <h3>{props.title}</h3>
+      {props.children}
+    </section>
+  );
+}
+
+export function MoreSheet({ flow, close }: SheetProps) {
+  const view = flow.view.value;
+  const at = placeOf(flow);
+  if (!view || view === 'loading' || !at) return null;
+  const open =
+    (type: Exclude<Sheet['type'], 'candidates' | 'named' | 'unlikely' | 'earlier' | 'note' | 'photo'>) => () => {
+      flow.sheet.value = { type };
+    };
+  const state = (said: 'plugged' | 'blanked') => () => {
+    close();
+    void flow.sayState(said);
+  };
+  const jump = (place: string | null) => () => {
+    close();
+    void flow.moveTo(place);
+  };
+  return (
+    <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      <Group title="Say it">
+        <Row
+          title="A row at once"
+          second="Several jacks that are all empty, without label, or out of sight: one act, one undo."
+          onPress={() => {
+            close();
+            flow.mode.value = 'range';
+          }}
+        />
+        <Row title="Plugged, label not in view" onPress={state('plugged')} />
+        <Row title="Blanked" second="A blanking plug or plate: nothing can be plugged in." onPress={state('blanked')} />
+        <Row title="Not opened" second="You may not or will not; say why." onPress={open('refused')} />
+        <Row title="Hazard seen" second="Mains, earth, strain, fibre, height and more." onPress={open('hazard')} />
+      </Group>
+      <Group title="Go elsewhere">
+        {view.next && <Row title="Next jack, nothing said" onPress={jump(view.next)} />}
+        {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
+        <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
+      </Group>
+      <Group title="Describe">
+        <Row title="Unit here" second="What sits at a rack position." onPress={open('unit-here')} />
+        <Row title="Loose end" second="A cable that is in no jack." onPress={open('loose')} />
+        <Row
+          title={`Read off ${at.unitLabel}`}
+          second="A setting from its page, screen or knobs."
+          onPress={open('setting')}
+        />
+      </Group>
+      <Group title="This audit">
+        <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
+        <Row title="Close the audit" onPress={open('finish')} />
+      </Group>
+    </Dialog>
+  );
+}
