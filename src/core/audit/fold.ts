@@ -247,7 +247,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
     const renames = fold.of('renaming-listed').flatMap(({ payload }) => payload.renames);
     const next = extendIndex(base, {
       ...describedToPlan(fold.of('rack-described'), fold.of('unit-described')),
-      cableNames: renames.map((one) => ({ text: one.new, cable: one.cable })),
+      cableNames: renames,
     });
     if (next === index) return NOTHING;
     index = next;

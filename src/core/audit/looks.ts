@@ -182,7 +182,9 @@ export function looksToState(place: string, standing: Look[]): PlaceState {
   if (real.length === 0) {
     return { ...base, type: 'not-verified', reason: standing.find((l) => l.reason)?.reason ?? standing[0]?.state };
   }
-  const best = real.reduce((a, b) => (WEIGHT[b.state] > WEIGHT[a.state] ? b : a));
+  // Among equals the one that knows of labels put on since says more.
+  const weight = (look: Look) => WEIGHT[look.state] + (look.relabelled ? 0.5 : 0);
+  const best = real.reduce((a, b) => (weight(b) > weight(a) ? b : a));
   if (real.some((look) => !agree(best, look))) return { ...base, type: 'conflict' };
   return { ...base, type: best.state as PlaceState['type'], plugs: best.plugs } as PlaceState;
 }
@@ -193,7 +195,7 @@ const OCCUPIED: ReadonlySet<State> = new Set(['label', 'illegible', 'unlabelled'
 function agree(a: Look, b: Look): boolean {
   if (OCCUPIED.has(a.state) !== OCCUPIED.has(b.state)) return false;
   if (a.state === b.state) {
-    if (a.state === 'label') return labelsOf(a) === labelsOf(b);
+    if (a.state === 'label') return labelsOf(a) === labelsOf(b) || readsOneOf(a, b) || readsOneOf(b, a);
     if (a.state === 'illegible') return a.plugs[0]?.pattern === b.plugs[0]?.pattern;
     return true;
   }
@@ -204,6 +206,13 @@ function agree(a: Look, b: Look): boolean {
     return label.plugs.some((plug) => plug.labels.some(({ text }) => matchesPattern(text, pattern)));
   }
   return false;
+}
+
+/** One label was read of a plug that bears the old and the new one: that says less, it does not contradict. */
+function readsOneOf(less: Look, more: Look): boolean {
+  const [one, all] = [less.plugs[0]?.labels ?? [], more.plugs[0]?.labels ?? []];
+  if (!more.relabelled || less.plugs.length !== 1 || more.plugs.length !== 1 || one.length === 0) return false;
+  return one.every(({ text }) => all.some((label) => label.text.trim() === text.trim()));
 }
 
 function labelsOf(look: Look): string {

@@ -8,6 +8,7 @@ import type { FoldView } from './fold.ts';
 import type { PlaceState } from './looks.ts';
 import { matchesPattern } from './looks.ts';
 import type { PlugReading } from './readings.ts';
+import { isBeingRenamed } from './renameNames.ts';
 
 /** Occupied by something, whatever it is. */
 export function isOccupied(state: PlaceState): boolean {
@@ -67,7 +68,8 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
         add('unplanned-cable', nag, [reading.text], detail);
       }
     }
-    if (reading.others.length > 0) {
+    const renaming = reading.cable !== null && isBeingRenamed(index, reading.cable, [reading.text, ...reading.others]);
+    if (reading.others.length > 0 && !renaming) {
       const old = reading.others.join(', ');
       add('old-label-left', 'record', [reading.text, ...reading.others], { found: reading.text, old });
     }

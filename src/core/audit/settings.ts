@@ -5,6 +5,7 @@ import { type PlanIndex, placeToWords, settingKey } from '../plan/planIndex.ts';
 import { hazardById } from '../trade/hazards.ts';
 import { type Discrepancy, type DiscrepancyKind, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { EventOf } from './events.ts';
+import { isRenamedValue } from './renameNames.ts';
 
 type SettingRead = EventOf<'setting-read'>;
 
@@ -29,6 +30,7 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
   const withdrawn = new Set<string>();
   // Asked for every jack of a face; derived anew only after a reading or a withdrawal.
   let known: Discrepancy[] | null = [];
+  let knownOf: PlanIndex | null = null;
 
   const standing = (): SettingRead[] =>
     [...byKey.values()].flatMap((reads) => {
@@ -57,6 +59,9 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
       return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? indexNow().settings.get(key)?.value;
     },
     discrepancies() {
+      // Names being given change what counts as a difference.
+      if (knownOf !== indexNow()) known = null;
+      knownOf = indexNow();
       const read = known ? [] : standing();
       known ??= [...read.flatMap((event) => judge(event)), ...duplicates(read)];
       return known;
@@ -76,7 +81,8 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
 
   function judge(event: SettingRead): Discrepancy[] {
     const { unit, place, name, value } = event.payload;
-    const plan = indexNow().settings.get(settingKey(event.payload))?.value;
+    const planned = indexNow().settings.get(settingKey(event.payload));
+    const plan = planned?.value;
     const at = [place ?? unit];
     const key = nameToKey(name);
     const detail = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
@@ -92,6 +98,7 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
     }
     if (plan === undefined || nameToKey(plan) === nameToKey(value)) return [];
     if (key === 'SERIAL' || key === 'MAC') return [say('unit-replaced', 'record')];
+    if (planned && isRenamedValue(indexNow(), planned, value)) return [];
     return [say('setting-differs', ON_AIR.has(key) ? 'on-air' : 'service')];
   }
 

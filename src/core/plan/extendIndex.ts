@@ -3,14 +3,14 @@
 import { nameToFolded, nameToKey } from './identity.ts';
 import type { Lookup, Named } from './lookUp.ts';
 import type { Jack, Rack, Unit } from './model.ts';
-import type { PlanIndex } from './planIndex.ts';
+import type { NameChange, PlanIndex } from './planIndex.ts';
 
 export interface Additions {
   racks: readonly Rack[];
   units: readonly Unit[];
   jacks: readonly Jack[];
-  /** Further names of planned cables, such as the ones they are being renamed to. */
-  cableNames: readonly { text: string; cable: string }[];
+  /** Planned cables that are being given another name; until that is done they go by both. */
+  cableNames: readonly NameChange[];
 }
 
 /** Racks and units that the plan has stay the plan's; only jacks it lacks are added to them. */
@@ -45,7 +45,20 @@ export function extendIndex(base: PlanIndex, added: Additions): PlanIndex {
     jacks: over(base.jacks, new Map(jacks.map((jack) => [jack.id, jack]))),
     jacksOf: over(base.jacksOf, jacksOf),
     names: withNames(base, racks, newUnits, jacks, added.cableNames, grown),
+    renames: renamesByCable(added.cableNames),
   };
+}
+
+/** Two lists may say the same, or different things, about one cable; each thing said stands once, in one order. */
+function renamesByCable(all: readonly NameChange[]): Lookup<NameChange[]> {
+  const byCable = new Map<string, NameChange[]>();
+  for (const one of all) {
+    const list = byCable.get(one.cable) ?? [];
+    byCable.set(one.cable, list);
+    if (!list.some((known) => known.old === one.old && known.new === one.new)) list.push(one);
+  }
+  for (const list of byCable.values()) list.sort((a, b) => (`${a.old} ${a.new}` < `${b.old} ${b.new}` ? -1 : 1));
+  return byCable;
 }
 
 function withFaces(planned: Unit, described: Unit, base: PlanIndex): Unit {
@@ -77,7 +90,7 @@ function withNames(
     put(key, base.names.key, nameToKey(text), named);
     put(folded, base.names.folded, nameToFolded(text), named);
   };
-  for (const { text, cable } of cableNames) add(text, { type: 'cable', id: cable, label: text });
+  for (const { new: text, cable } of cableNames) add(text, { type: 'cable', id: cable, label: text });
   for (const jack of jacks) {
     const unit = grown.get(jack.unit) ?? base.units.get(jack.unit);
     const label = `${unit?.label ?? jack.unit} ${jack.label}`;

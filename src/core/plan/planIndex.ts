@@ -8,6 +8,13 @@ export interface PlannedEnd {
   end: CableEnd;
 }
 
+/** A cable that is being given another name. */
+export interface NameChange {
+  cable: string;
+  old: string;
+  new: string;
+}
+
 export interface PlanIndex {
   plan: Plan;
   cables: Lookup<Cable>;
@@ -19,6 +26,8 @@ export interface PlanIndex {
   jacksOf: Lookup<Jack[]>;
   settings: Lookup<PlanSetting>;
   names: Names;
+  /** Cables that are being renamed; absent where nobody listed any. */
+  renames?: Lookup<NameChange[]>;
 }
 
 /** One setting of one unit, input or output. */

@@ -6,6 +6,7 @@ import { nameToFolded, nameToKey } from '../plan/identity.ts';
 import { lookUp, type Named } from '../plan/lookUp.ts';
 import { factsAt, type PlanIndex, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
+import { renamingLine } from './renamingWords.ts';
 import { compareLabels } from './walkOrder.ts';
 import { type DiscrepancyWords, discrepancyToWords } from './words.ts';
 
@@ -159,7 +160,8 @@ export function searchPlan(index: PlanIndex, text: string): SearchHit[] {
       const cable = index.cables.get(id);
       const ends =
         cable?.ends.map((end) => [end.location, end.unit, end.jack].filter(Boolean).join(' ') || 'open') ?? [];
-      return { type, id, label, line: ends.join(' to ') };
+      const renamed = renamingLine(index, id, text);
+      return { type, id, label: cable?.label ?? label, line: [ends.join(' to '), renamed].filter(Boolean).join(', ') };
     }
     if (type === 'jack') {
       const planned = index.endsAt.get(id)?.map(({ cable }) => cable.label) ?? [];

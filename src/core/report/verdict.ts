@@ -4,6 +4,7 @@ import { SEVERITIES } from '../audit/discrepancy.ts';
 import type { Fold } from '../audit/fold.ts';
 import { placeToParts } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
+import { renameVerdict } from './renamingWords.ts';
 import { discrepancyToWords } from './words.ts';
 
 export interface Verdict {
@@ -72,6 +73,8 @@ export function verdictAt(fold: Fold, place: string): Verdict {
       order: words.order,
     };
   }
+  const renamed = renameVerdict(fold, place);
+  if (renamed) return { ...base, ...renamed };
   const planned = index.endsAt.get(place) ?? [];
   const word = STATE_WORDS[state.type];
   const second = evidenceWords(fold, place);
