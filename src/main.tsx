@@ -34,6 +34,7 @@ async function start(): Promise<void> {
     theme: kept.theme ?? 'auto',
     hand: kept.hand ?? 'right',
     camera: kept.camera ?? null,
+    feel: kept.feel ?? null,
   });
   const commands = commandsFor(store, () => settings.peek().author || 'name not given');
   // A plan that events name and that is not here is fetched at once, not at the next round.

@@ -135,11 +135,12 @@ export function createServices(parts: ServiceParts): Services {
 
   const settingsOf = () => settings.peek();
   effect(() => {
-    const { author, theme, hand, camera } = settings.value;
+    const { author, theme, hand, camera, feel } = settings.value;
     void directory.saveSetting('author', author);
     void directory.saveSetting('theme', theme);
     void directory.saveSetting('hand', hand);
     if (camera) void directory.saveSetting('camera', camera);
+    if (feel) void directory.saveSetting('feel', feel);
   });
 
   return {

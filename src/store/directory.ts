@@ -8,8 +8,9 @@ export type StationEntry = { id: string; name: string; openedAt: number };
 export type Settings = {
   author: string;
   hand: 'left' | 'right';
-  theme: 'auto' | 'day' | 'night';
-  sound: boolean;
+  theme: 'auto' | 'day' | 'night' | 'sunlight' | 'black';
+  /** How a walk feels; the screens read it and know the defaults. */
+  feel: object | null;
   camera: { id: string; label: string } | null;
 };
 type SettingRow = { key: string; value: unknown };

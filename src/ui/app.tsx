@@ -28,13 +28,14 @@ const screens: Omit<Screens, 'home'> = {
 
 export function App() {
   const services = useServices();
-  const { theme, hand } = services.settings.value;
+  const { theme, hand, feel } = services.settings.value;
   useEffect(() => {
     const root = document.documentElement;
     if (theme === 'auto') root.removeAttribute('data-theme');
     else root.dataset.theme = theme;
     root.dataset.hand = hand;
-  }, [theme, hand]);
+    root.dataset.gloves = String(feel?.gloves);
+  }, [theme, hand, feel]);
   const { count, why } = services.notSaved.value;
   return (
     <>

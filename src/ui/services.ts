@@ -10,6 +10,7 @@ import type { CameraChoice } from '../scan/cameraStream.ts';
 import type { Scanner } from '../scan/scanner.ts';
 import type { PairResult, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
+import type { FeelSettings } from './feel/settings.ts';
 
 export interface Unsent {
   statements: number;
@@ -46,9 +47,11 @@ export type BundleTaken =
 
 export interface PhoneSettings {
   author: string;
-  theme: 'auto' | 'day' | 'night';
+  theme: 'auto' | 'day' | 'night' | 'sunlight' | 'black';
   hand: 'right' | 'left';
   camera: CameraChoice | null;
+  /** How a walk feels; read with feelOf in feel/settings.ts, which knows the defaults. */
+  feel: Partial<FeelSettings> | null;
 }
 
 export interface Services {

@@ -8,6 +8,8 @@ import { Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { bytesToWords } from './homeWords.ts';
 import { toHome } from './planParts.tsx';
+import { RemoteSettings } from './settingsRemote.tsx';
+import { HandSettings, WalkSettings } from './settingsWalk.tsx';
 import '../look/desk.css';
 
 export default function Settings() {
@@ -36,6 +38,7 @@ export default function Settings() {
         />
       }
     >
+      <SectionHead strong title="You" />
       <div class="desk-part">
         <Field
           label="Your name"
@@ -43,6 +46,9 @@ export default function Settings() {
           value={settings.author}
           onInput={(author) => set({ author })}
         />
+      </div>
+      <SectionHead strong title="Look" />
+      <div class="desk-part">
         <Choice
           legend="Theme"
           value={settings.theme}
@@ -50,20 +56,16 @@ export default function Settings() {
             { value: 'auto', text: 'As the phone' },
             { value: 'day', text: 'Day' },
             { value: 'night', text: 'Night' },
+            { value: 'sunlight', text: 'Sunlight', second: 'highest contrast' },
+            { value: 'black', text: 'Black', second: 'for eyes used to the dark' },
           ]}
+          stacked
           onChoose={(theme) => set({ theme })}
         />
-        <Choice
-          legend="Hand that holds the phone"
-          hint="The cell pressed most stands at that thumb."
-          value={settings.hand}
-          options={[
-            { value: 'right', text: 'Right' },
-            { value: 'left', text: 'Left' },
-          ]}
-          onChoose={(hand) => set({ hand })}
-        />
       </div>
+      <HandSettings />
+      <WalkSettings />
+      <RemoteSettings />
       <SectionHead strong title="Storage on this phone" />
       <div class="desk-part">
         <p role="status">

@@ -4,6 +4,8 @@ import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { busy, useServices } from '../context.ts';
+import { SoundBar } from '../feel/soundBar.tsx';
+import { useFeel } from '../feel/useFeel.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
@@ -93,6 +95,7 @@ function Missing(props: { children: preact.ComponentChildren }) {
 
 function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const camera = useWalkCamera(flow);
+  const feel = useFeel(flow);
   const { paused } = flow.memory.value;
   const shutCaution = useSignal<string | null>(null);
   const goLive = () => {
@@ -130,6 +133,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           asideAt="right"
         >
           <Bar flow={flow} view={view} shut={shutCaution} />
+          <SoundBar feel={feel} />
           <WalkFace flow={flow} view={view} />
           <Waiting flow={flow} view={view} />
         </Screen>

@@ -41,6 +41,8 @@ export interface WalkFlow {
   memory: Signal<WalkMemory>;
   view: Signal<WalkView | null | 'loading'>;
   verdict: Signal<Verdict | null>;
+  /** The verdict on what was just said: new with each statement, while `verdict` is asked anew with the record. */
+  said: Signal<Verdict | null>;
   /** A plain line in the verdict's place, for what is not a verdict: undone, photo kept, what failed. */
   line: Signal<string | null>;
   sheet: Signal<Sheet | null>;
@@ -70,6 +72,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   const memory = signal<WalkMemory>(NEW_MEMORY);
   const view = signal<WalkView | null | 'loading'>('loading');
   const verdict = signal<Verdict | null>(null);
+  const said = signal<Verdict | null>(null);
   const line = signal<string | null>(null);
   const sheet = signal<Sheet | null>(null);
   const mode = signal<'walk' | 'range' | 'details'>('walk');
@@ -144,6 +147,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     line.value = null;
     const here = at.current.place;
     verdict.value = sighting.places.length === 1 ? await verdictOf(place) : await verdictOfRange(sighting);
+    said.value = verdict.value && { ...verdict.value };
     mode.value = 'walk';
     // What is said in passing (a loose end, a unit, a row elsewhere) leaves the jack in hand.
     const next = sighting.places.includes(here) ? await services.ask('nextOpen', { audit, after: here }) : null;
@@ -209,6 +213,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     memory,
     view,
     verdict,
+    said,
     line,
     sheet,
     mode,

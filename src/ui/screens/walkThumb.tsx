@@ -3,6 +3,9 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useServices } from '../context.ts';
+import type { RemoteAction } from '../feel/settings.ts';
+import { useFeelSettings } from '../feel/useFeel.ts';
+import { settleMs, useRemote } from '../feel/useRemote.ts';
 import { type CellProps, ThumbZone } from '../parts/frame.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol, UnreadableSymbol } from '../parts/symbols.tsx';
@@ -12,11 +15,9 @@ import { predictionOf } from './walkFace.tsx';
 import type { Sheet, WalkFlow } from './walkFlow.ts';
 import { takePhoto } from './walkPhoto.ts';
 
-/** Common practice, no source: nobody taps twice on purpose within this time. */
-const SETTLE_MS = 300;
-
 export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
   const services = useServices();
+  const feel = useFeelSettings().settings.value;
   const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
   const open = (sheet: Sheet) => () => {
     flow.sheet.value = sheet;
@@ -26,9 +27,27 @@ export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: Walk
   useEffect(() => {
     const timer = setTimeout(() => {
       settled.value = at.place;
-    }, SETTLE_MS);
+    }, settleMs(feel));
     return () => clearTimeout(timer);
   }, [at.place]);
+  useRemote(
+    feel,
+    () => flow.sheet.peek() === null && flow.mode.peek() === 'walk' && !flow.memory.peek().paused,
+    (action) => {
+      const now = flow.view.peek();
+      if (now !== null && now !== 'loading') void speak(action, now);
+    },
+  );
+  const speak = async (action: RemoteAction, now: WalkView): Promise<void> => {
+    const primary = primaryAt(now);
+    if (action === 'photo') {
+      const words = `${now.unit.label} ${now.current.jack}`;
+      await takePhoto(services, flow, camera, { place: now.current.place, words });
+    } else if (action === 'undo') await flow.undo();
+    else if (action !== 'planned') await flow.sayState(action);
+    else if (primary.type === 'reads') await flow.sayLabel(primary.label, 'tapped');
+    else if (primary.type === 'empty') await flow.sayState('empty');
+  };
   return (
     <div class={settled.value === at.place ? 'walk-thumb' : 'walk-thumb walk-settling'}>
       <ThumbZone

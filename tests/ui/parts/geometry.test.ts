@@ -203,7 +203,15 @@ describe('the palette', () => {
   const blocks = css.split(/\}\s/);
   const day = themeOf(blocks[0]!);
   const bySystem = themeOf(blocks.find((b) => b.includes('prefers-color-scheme'))!);
-  const byHand = themeOf(blocks.find((b) => b.includes('[data-theme="night"]'))!);
+  const named = (theme: string) =>
+    themeOf(blocks.find((b) => b.includes(`[data-theme="${theme}"]`) && b.includes('#'))!);
+  const byHand = named('night');
+  const themes = {
+    day,
+    night: { ...day, ...byHand },
+    sunlight: { ...day, ...named('sunlight') },
+    black: { ...day, ...named('black') },
+  };
 
   it('measures contrast as WCAG 2 does: black on white is 21 to 1', () => {
     // WCAG 2.2, definition of contrast ratio: the range is 1 to 21.
@@ -231,10 +239,33 @@ describe('the palette', () => {
     ['line', 'ground', 3],
     ['line', 'recess', 3],
     ['sign-yellow', 'sign-black', 3],
-  ])('keeps %s on %s at %d to 1 or better by day and by night', (front, back, least) => {
-    const night = { ...day, ...byHand };
-    expect(contrastRatio(day[front]!, day[back]!)).toBeGreaterThanOrEqual(least);
-    expect(contrastRatio(night[front]!, night[back]!)).toBeGreaterThanOrEqual(least);
+    ['finder-ink', 'finder-ground', 4.5],
+    ['primary-edge', 'ground', 3],
+  ])('keeps %s on %s at %d to 1 or better in every theme', (front, back, least) => {
+    for (const [name, theme] of Object.entries(themes))
+      expect(contrastRatio(theme[front]!, theme[back]!), name).toBeGreaterThanOrEqual(least);
+  });
+
+  it('knows every colour of the day in each of the other themes, so that none shines through', () => {
+    for (const theme of ['sunlight', 'black'])
+      expect(Object.keys(named(theme)).sort()).toEqual(Object.keys(day).sort());
+    // The viewfinder's words are light by day already.
+    expect(Object.keys(byHand).sort()).toEqual(
+      Object.keys(day)
+        .filter((name) => name !== 'finder-ink')
+        .sort(),
+    );
+  });
+
+  it('has in sunlight words and lines of 7 to 1 at least, and nothing lighter than the ground in the black', () => {
+    // WCAG 2.2, success criterion 1.4.6 (enhanced): 7 to 1.
+    const { sunlight, black } = themes;
+    for (const front of ['ink', 'graphite', 'line', 'rule', 'red', 'blue'])
+      for (const back of ['ground', 'recess', 'red-wash'])
+        expect(contrastRatio(sunlight[front]!, sunlight[back]!), `${front} on ${back}`).toBeGreaterThanOrEqual(7);
+    expect(black.ground).toBe('#000000');
+    // Dim: less light than the night's ink. Invented bound.
+    expect(contrastRatio(black.ink!, '#000000')).toBeLessThan(9);
   });
 
   it('has the measured ratios that the design page names', () => {
