@@ -1,16 +1,16 @@
 // Owns which of several labels in one view is meant: the one nearest the centre of the detail circle.
-// Must never take a neighbour while something lies inside the circle, and never guess between neighbours.
+// Must never take what lies outside the circle: in a rack the label beside it is another jack's.
 import type { Point } from './scanner.ts';
 
 export type Circle = { x: number; y: number; r: number };
 export type Seen = { text: string; corners: readonly Point[] };
 
 export type Aim =
-  /** `index` into what was seen; `aimed` is false for a lone label outside the circle. */
-  { type: 'taken'; index: number; aimed: boolean; others: number } | { type: 'nothing' } | { type: 'several-outside' };
-
-/** A lone label outside the circle must stay the only one this long: an aimed one may just have missed a frame. */
-export const SETTLE_MS = 500;
+  /** `index` into what was seen; `others` were in view beside it. */
+  | { type: 'taken'; index: number; others: number }
+  | { type: 'nothing' }
+  /** Labels are in view, and none of them lies in the circle. */
+  | { type: 'outside'; count: number };
 
 export function centreOf(corners: readonly Point[]): Point {
   if (corners.length === 0) return { x: Number.NaN, y: Number.NaN };
@@ -23,7 +23,7 @@ export function centreOf(corners: readonly Point[]): Point {
   return { x: x / corners.length, y: y / corners.length };
 }
 
-/** One frame by itself. */
+/** A label is meant when its middle lies in the circle; of several the nearest to the circle's middle. */
 export function aim(seen: readonly Seen[], circle: Circle): Aim {
   let best = -1;
   let bestDistance = Number.POSITIVE_INFINITY;
@@ -35,27 +35,8 @@ export function aim(seen: readonly Seen[], circle: Circle): Aim {
       bestDistance = distance;
     }
   }
-  if (best >= 0) return { type: 'taken', index: best, aimed: true, others: seen.length - 1 };
-  if (seen.length === 0) return { type: 'nothing' };
-  return seen.length === 1 ? { type: 'taken', index: 0, aimed: false, others: 0 } : { type: 'several-outside' };
-}
-
-/** Frames in a row: an aimed label is taken at once, a lone one outside only after it settled. */
-export function createAimer(settleMs = SETTLE_MS): (seen: readonly Seen[], circle: Circle, now: number) => Aim {
-  let lone: { text: string; since: number; last: number } | null = null;
-  return (seen, circle, now) => {
-    const answer = aim(seen, circle);
-    // A frame without any symbol is often only blurred, so it does not start the wait afresh.
-    if (answer.type === 'nothing') return answer;
-    if (answer.type === 'several-outside' || answer.aimed) {
-      lone = null;
-      return answer;
-    }
-    const text = seen[answer.index]?.text ?? '';
-    const goesOn = lone !== null && lone.text === text && now - lone.last < settleMs;
-    lone = { text, since: goesOn && lone ? lone.since : now, last: now };
-    return now - lone.since >= settleMs ? answer : { type: 'nothing' };
-  };
+  if (best >= 0) return { type: 'taken', index: best, others: seen.length - 1 };
+  return seen.length === 0 ? { type: 'nothing' } : { type: 'outside', count: seen.length };
 }
 
 /** The circle when the screen says nothing else: the middle of the picture, as wide as half its shorter side. */

@@ -1,12 +1,13 @@
 // Owns the camera as a Scanner: one stream for a whole walk, native frames to the decoder, labels aimed at.
 // Must never open a second stream while one runs, and never queue frames: one in flight, the rest are dropped.
-import { boxToPicture, type Circle, cover, createAimer, inSight, middleCircle } from './aim.ts';
+import { aim, boxToPicture, type Circle, cover, inSight, middleCircle } from './aim.ts';
 import { failureFrom } from './cameraErrors.ts';
 import {
   abilitiesOf,
   apply,
   type CameraChoice,
   type CameraStream,
+  focusOnce,
   loadLibrary,
   type OwnDecoder,
   openCamera,
@@ -15,10 +16,11 @@ import { onReturn, watchStream } from './cameraWatch.ts';
 import type { Decoder } from './decoder.ts';
 import { onFrames } from './frames.ts';
 import { createHub } from './hub.ts';
+import { createPace } from './pace.ts';
 import { type Picture, takePicture } from './picture.ts';
-import type { Point, ScanFailure, Scanner } from './scanner.ts';
+import type { Point, ScanFailure, Scanner, Watched } from './scanner.ts';
 import { readStill, type StillResult } from './still.ts';
-import type { OnBug } from './watched.ts';
+import { createWatched, type OnBug, surfaceBug } from './watched.ts';
 
 export type CameraOptions = {
   /** Filled by the picture; it has to stay in the page while the scanner runs. */
@@ -33,7 +35,14 @@ export type CameraOptions = {
   onBug?: OnBug;
 };
 
-export type Capabilities = { torch: boolean; zoom: { min: number; max: number; step: number } | null };
+export type Capabilities = {
+  torch: boolean;
+  zoom: { min: number; max: number; step: number } | null;
+  /** Whether the camera can be told to focus once. */
+  focus: boolean;
+};
+/** What is in view: nothing, a label in the circle, or labels that all lie beside it. */
+export type View = 'nothing' | 'aimed' | 'outside';
 export type CamerasResult = { type: 'cameras'; cameras: CameraChoice[] } | { type: 'failed'; failure: ScanFailure };
 
 export type CameraScanner = Scanner & {
@@ -41,6 +50,9 @@ export type CameraScanner = Scanner & {
   capabilities(): Capabilities;
   torch(on: boolean): Promise<boolean>;
   zoom(factor: number): Promise<boolean>;
+  /** Focuses once at a point of the picture, both 0 to 1 from the upper left. */
+  focus(point: Point): Promise<boolean>;
+  readonly view: Watched<View>;
   takePhoto(): Promise<Picture>;
   readStill(file: File): Promise<StillResult>;
   cameras(): Promise<CamerasResult>;
@@ -52,8 +64,6 @@ export type CameraScanner = Scanner & {
   readsBy(): { type: 'decoder' } | { type: 'library'; why: string };
 };
 
-/** At most about ten looks a second: more only makes the phone hot. */
-const MIN_LOOK_MS = 100;
 /** Longer than any frame takes, loading the decoder included; then it hangs. */
 const PATIENCE_MS = 8000;
 const BEAT_MS = 500;
@@ -77,7 +87,8 @@ export function createCamera(options: CameraOptions): CameraScanner {
   let lastBeat = 0;
   let waited = 0;
   let looks = 0;
-  let takeAim = createAimer();
+  let pace = createPace();
+  const view = createWatched<View>('nothing', options.onBug ?? surfaceBug);
 
   const hub = createHub(
     { by: 'camera', now: options.now, onBug: options.onBug, blindAfterMs: BLIND_AFTER_MS },
@@ -98,7 +109,7 @@ export function createCamera(options: CameraOptions): CameraScanner {
     if (result.type === 'failed') return result.failure;
     const opened = result.stream;
     stream = opened;
-    takeAim = createAimer();
+    pace = createPace();
     const watch = watchStream(
       opened,
       {
@@ -123,6 +134,7 @@ export function createCamera(options: CameraOptions): CameraScanner {
     const closing = stream;
     epoch += 1;
     stream = null;
+    view.set('nothing');
     for (const end of quiet) end();
     quiet = [];
     await closing?.close();
@@ -147,7 +159,7 @@ export function createCamera(options: CameraOptions): CameraScanner {
 
   async function lookAt({ video }: CameraStream, by: Decoder): Promise<void> {
     const started = performance.now();
-    if (inFlight || hub.state.get().type !== 'scanning' || started - lastLook < MIN_LOOK_MS) return;
+    if (inFlight || hub.state.get().type !== 'scanning' || started - lastLook < pace.gap(started)) return;
     const mine = epoch;
     inFlight = true;
     lastLook = started;
@@ -193,9 +205,14 @@ export function createCamera(options: CameraOptions): CameraScanner {
     const seen = inSight(symbols, picture, shown);
     const given = options.circle?.() ?? middleCircle(shown.width, shown.height);
     const circle = { ...boxToPicture(given, picture, shown), r: given.r / cover(picture, shown).scale };
-    const aim = takeAim(seen, circle, options.now());
-    const sight = aim.type === 'taken' ? seen[aim.index] : undefined;
-    hub.look(seen, aim.type === 'taken' && sight ? { sight, aimed: aim.aimed } : null);
+    const meant = aim(seen, circle);
+    const sight = meant.type === 'taken' ? seen[meant.index] : undefined;
+    pace.saw(
+      seen.map(({ text }) => text),
+      performance.now(),
+    );
+    view.set(meant.type === 'taken' ? 'aimed' : meant.type);
+    hub.look(seen, sight ? { sight, aimed: true } : null);
   }
 
   const ownDecoder: OwnDecoder = {
@@ -221,13 +238,15 @@ export function createCamera(options: CameraOptions): CameraScanner {
       return hub.stop();
     },
     capabilities() {
-      if (!stream) return { torch: false, zoom: null };
-      const { torch, zoom } = abilitiesOf(stream.track);
+      if (!stream) return { torch: false, zoom: null, focus: false };
+      const { torch, zoom, focusMode } = abilitiesOf(stream.track);
       const range = zoom && zoom.max > zoom.min ? { min: zoom.min, max: zoom.max, step: zoom.step || 0.1 } : null;
-      return { torch: torch === true, zoom: range };
+      return { torch: torch === true, zoom: range, focus: focusMode?.includes('single-shot') === true };
     },
     torch: (on) => wish({ torch: on }),
     zoom: (factor) => wish({ zoom: factor }),
+    focus: async (point) => (stream ? focusOnce(stream.track, point) : false),
+    view,
     async takePhoto() {
       return stream ? takePicture(stream.video, stream.track) : { type: 'no-picture', reason: 'not-running' };
     },

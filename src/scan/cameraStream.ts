@@ -168,7 +168,12 @@ export type TrackAbilities = MediaTrackCapabilities & {
   zoom?: { min: number; max: number; step?: number };
   focusMode?: string[];
 };
-type TrackWishes = MediaTrackConstraintSet & { torch?: boolean; zoom?: number; focusMode?: string };
+type TrackWishes = MediaTrackConstraintSet & {
+  torch?: boolean;
+  zoom?: number;
+  focusMode?: string;
+  pointsOfInterest?: { x: number; y: number }[];
+};
 
 export function abilitiesOf(track: MediaStreamTrack): TrackAbilities {
   return track.getCapabilities?.() ?? {};
@@ -187,4 +192,18 @@ export async function apply(track: MediaStreamTrack, wishes: TrackWishes): Promi
 /** Has to come after the start: asked for before, many phones ignore it. */
 async function focusContinuously(track: MediaStreamTrack): Promise<void> {
   if (abilitiesOf(track).focusMode?.includes('continuous')) await apply(track, { focusMode: 'continuous' });
+}
+
+/** Long enough for a lens to settle and a label to be read, then the camera follows by itself again. */
+const FOCUS_HOLD_MS = 4000;
+
+/** One focus at a point (0 to 1 from the upper left), where the browser knows of points; else wherever it likes. */
+export async function focusOnce(track: MediaStreamTrack, point: { x: number; y: number }): Promise<boolean> {
+  const knows = navigator.mediaDevices.getSupportedConstraints() as { pointsOfInterest?: boolean };
+  const taken = await apply(track, {
+    focusMode: 'single-shot',
+    ...(knows.pointsOfInterest ? { pointsOfInterest: [point] } : {}),
+  });
+  if (taken) setTimeout(() => void focusContinuously(track), FOCUS_HOLD_MS);
+  return taken;
 }

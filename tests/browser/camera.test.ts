@@ -364,7 +364,11 @@ describe('the stream', () => {
   test('torch and zoom are offered only where the track has them', async () => {
     await renew();
     await start();
-    expect(await page.evaluate(() => window.bench.scanner().capabilities())).toEqual({ torch: false, zoom: null });
+    expect(await page.evaluate(() => window.bench.scanner().capabilities())).toEqual({
+      torch: false,
+      zoom: null,
+      focus: false,
+    });
   });
 
   test('no error reached the page in all of this but those of listeners under test', () => {

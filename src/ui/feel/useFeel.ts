@@ -1,6 +1,6 @@
 // Joins a walk to what ear and hand are told: each verdict once, silence on pause, when hidden and beside a live
 // microphone, the screen kept on, the page held upright. It says nothing about the record.
-import { type ReadonlySignal, useComputed, useSignal, useSignalEffect } from '@preact/signals';
+import { type ReadonlySignal, type Signal, useComputed, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { useServices } from '../context.ts';
 import type { WalkFlow } from '../screens/walkFlow.ts';
@@ -11,7 +11,6 @@ import { createWakeLock, type WakeState } from './wakeLock.ts';
 
 export interface Feel {
   settings: ReadonlySignal<FeelSettings>;
-  wake: ReadonlySignal<WakeState>;
   set(change: Partial<FeelSettings>): void;
 }
 
@@ -28,9 +27,8 @@ export function useFeelSettings(): Pick<Feel, 'settings' | 'set'> {
   };
 }
 
-export function useFeel(flow: WalkFlow): Feel {
+export function useFeel(flow: WalkFlow, wake: Signal<WakeState>): Feel {
   const { settings, set } = useFeelSettings();
-  const wake = useSignal<WakeState>('off');
   const parts = useMemo(
     () => ({
       feedback: createFeedback({ tones: phoneTones(), speaker: phoneSpeaker(), vibrate }, () => ({
@@ -83,5 +81,5 @@ export function useFeel(flow: WalkFlow): Feel {
     };
   }, [parts]);
 
-  return { settings, wake, set };
+  return { settings, set };
 }

@@ -95,7 +95,7 @@ function Missing(props: { children: preact.ComponentChildren }) {
 
 function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const camera = useWalkCamera(flow);
-  const feel = useFeel(flow);
+  const feel = useFeel(flow, camera.wake);
   const { paused } = flow.memory.value;
   const shutCaution = useSignal<string | null>(null);
   const goLive = () => {

@@ -2,18 +2,45 @@
 // open, stopped when the studio goes live. It hands readings over and decides nothing about them.
 import { type Signal, useComputed, useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
-import type { CameraScanner } from '../../scan/camera.ts';
-import type { ScanFailure, Scanner, ScannerState } from '../../scan/scanner.ts';
+import type { CameraScanner, Capabilities } from '../../scan/camera.ts';
+import type { CameraChoice } from '../../scan/cameraStream.ts';
+import type { Reading, ScanFailure, Scanner, ScannerState } from '../../scan/scanner.ts';
 import { useServices } from '../context.ts';
+import { createRest } from '../feel/rest.ts';
+import { feelOf } from '../feel/settings.ts';
+import type { WakeState } from '../feel/wakeLock.ts';
+import { zoomAt } from '../feel/zoom.ts';
 import type { WalkFlow } from './walkFlow.ts';
 
 const STARTED = 'camera-was-started';
+const LATE_MS = 1000;
+const CANNOT: Capabilities = { torch: false, zoom: null, focus: false };
+
+function afterMs(ms: number, fn: () => void): () => void {
+  const timer = setTimeout(fn, ms);
+  return () => clearTimeout(timer);
+}
 
 export interface WalkCamera {
   /** The picture's element; it moves with the viewfinder and outlives it. */
   place: HTMLElement;
   state: Signal<ScannerState>;
   scanner: Signal<CameraScanner | null>;
+  can: Signal<Capabilities>;
+  torch: Signal<boolean>;
+  zoom: Signal<number>;
+  /** Let go after a while without use; a touch of its place or any statement brings it back. */
+  resting: Signal<boolean>;
+  /** The last reading of the camera, as it lay in the picture. */
+  taken: Signal<Reading | null>;
+  /** Labels are in view and none of them lies in the circle. */
+  beside: Signal<boolean>;
+  /** Whether the screen is kept on. */
+  wake: Signal<WakeState>;
+  setTorch(on: boolean): Promise<boolean>;
+  /** `keep` when the hand is off the slider: only then it is remembered. */
+  setZoom(factor: number, keep: boolean): Promise<boolean>;
+  choose(camera: CameraChoice): Promise<void>;
   start(): Promise<void>;
   restart(): Promise<void>;
   stop(): Promise<void>;
@@ -29,6 +56,13 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
   const state = useSignal<ScannerState>({ type: 'off' });
   const scanner = useSignal<CameraScanner | null>(null);
   const wedge = useSignal<Scanner | null>(null);
+  const can = useSignal<Capabilities>(CANNOT);
+  const torch = useSignal(false);
+  const zoom = useSignal(1);
+  const resting = useSignal(false);
+  const taken = useSignal<Reading | null>(null);
+  const beside = useSignal(false);
+  const wake = useSignal<WakeState>('off');
   const life = useMemo(
     () => ({ over: false, made: null as Promise<CameraScanner> | null, ends: [] as (() => void)[] }),
     [],
@@ -42,23 +76,88 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
         life.ends.push(
           made.state.subscribe((next) => {
             state.value = next;
+            const runs = next.type === 'scanning' || next.type === 'paused';
+            rest.runs(runs);
+            if (runs && can.peek() === CANNOT) void learn(made);
+            else if (!runs) can.value = CANNOT;
           }),
-          made.onReading((reading) => flow.read(reading)),
+          made.view.subscribe((view) => {
+            beside.value = view === 'outside';
+          }),
+          made.onReading((reading) => {
+            rest.used();
+            taken.value = reading;
+            flow.read(reading);
+          }),
         );
         return made;
       });
     return life.made;
   };
+  const learnAgain = async (made: CameraScanner) => {
+    const { type } = state.peek();
+    if (!life.over && (type === 'scanning' || type === 'paused')) await learn(made, false);
+  };
+  const learn = async (made: CameraScanner, late = true) => {
+    const known = made.capabilities();
+    can.value = known;
+    if (known.zoom) await setZoom(zoomAt(known.zoom, feelOf(services.settings.peek().feel).zoom), false);
+    // Some browsers know what a camera can do only a moment after it started (from memory).
+    else if (!known.torch && late) afterMs(LATE_MS, () => void learnAgain(made));
+    // The light that was on before a rest comes back with the picture.
+    if (known.torch && torch.peek()) torch.value = await made.torch(true);
+  };
+  const setTorch = async (on: boolean) => {
+    const done = (await scanner.peek()?.torch(on)) === true;
+    if (done) torch.value = on;
+    return done;
+  };
+  const setZoom = async (factor: number, keep: boolean) => {
+    const done = (await scanner.peek()?.zoom(factor)) === true;
+    if (!done) return false;
+    zoom.value = factor;
+    const before = services.settings.peek();
+    if (keep) services.settings.value = { ...before, feel: { ...before.feel, zoom: factor } };
+    return true;
+  };
+  const choose = async (camera: CameraChoice) => {
+    services.settings.value = { ...services.settings.peek(), camera };
+    torch.value = false;
+    await scanner.peek()?.useCamera(camera);
+    if (scanner.peek()?.current()) await learn(scanner.peek() as CameraScanner);
+  };
   const start = async () => {
+    resting.value = false;
     const made = await make();
     if (life.over) return;
     const result = await made.start();
     if (result.type !== 'started') return;
     services.saveDraft(STARTED, true);
   };
-  const stop = async () => {
+  const halt = async () => {
+    taken.value = null;
     await scanner.value?.stop();
   };
+  const stop = async () => {
+    resting.value = false;
+    torch.value = false;
+    await halt();
+  };
+  const rest = useMemo(
+    () =>
+      createRest(afterMs, () => {
+        resting.value = true;
+        void halt();
+      }),
+    [],
+  );
+
+  // What is said at the thumb, by key or by hand scanner means that the walk goes on.
+  const { acts } = flow.memory.value;
+  useEffect(() => {
+    rest.used();
+    if (resting.peek()) void start();
+  }, [acts]);
 
   // Both scanners wait while something is asked; the stream stays open, or phones would ask for permission again.
   const waiting = useComputed(
@@ -72,6 +171,11 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
   }, [waiting.value, scanner.value, wedge.value]);
 
   useEffect(() => {
+    for (const name of ['pointerdown', 'keydown']) {
+      document.addEventListener(name, rest.used, true);
+      life.ends.push(() => document.removeEventListener(name, rest.used, true));
+    }
+    life.ends.push(() => rest.runs(false));
     void services.wedge().then(async (made) => {
       if (life.over) return;
       wedge.value = made;
@@ -95,10 +199,20 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
     place,
     state,
     scanner,
+    can,
+    torch,
+    zoom,
+    resting,
+    taken,
+    beside,
+    wake,
+    setTorch,
+    setZoom,
+    choose,
     start,
     stop,
     restart: async () => {
-      await stop();
+      await halt();
       await start();
     },
   };

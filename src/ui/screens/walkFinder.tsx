@@ -2,10 +2,12 @@
 // circle is drawn where the scanner aims.
 import { useEffect, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
+import { boxToPicture } from '../../scan/aim.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { labelToShow } from '../walkState.ts';
 import { failureToWords, type WalkCamera } from './walkCamera.ts';
+import { FinderMarks } from './walkFinderMarks.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 
 export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
@@ -23,19 +25,23 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
         <div class="finder-frame" ref={holder} />
         {runs && (
           <>
+            {camera.can.value.focus && (
+              <button type="button" class="finder-touch" aria-label="Focus" onClick={(e) => void focusAt(e, camera)} />
+            )}
             <svg class="finder-circle" viewBox="-50 -50 100 100" aria-hidden="true" focusable="false">
               <circle r="48.6" class="finder-casing" vector-effect="non-scaling-stroke" />
               <circle r="48.6" class="finder-line" vector-effect="non-scaling-stroke" />
             </svg>
-            {flow.lastRead.value !== null && (
-              <p class="finder-read">
-                <span class="ident">{labelToShow(flow.lastRead.value)}</span>
-              </p>
-            )}
+            <FinderMarks flow={flow} camera={camera} />
           </>
         )}
         {state.type === 'starting' && <p class="finder-words">Starting the camera.</p>}
-        {state.type === 'off' && (
+        {state.type === 'off' && camera.resting.value && (
+          <button type="button" class="finder-words finder-rests" onClick={() => void camera.start()}>
+            Camera rests. Touch to wake
+          </button>
+        )}
+        {state.type === 'off' && !camera.resting.value && (
           <div class="finder-words">
             <PlainButton onPress={() => void camera.start()}>Start camera</PlainButton>
             <p>It reads codes. Plain text: type it or tap below.</p>
@@ -63,6 +69,15 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
             </>
           )}
         </span>
+        {runs && camera.can.value.torch && (
+          <button
+            type="button"
+            class="finder-tools finder-torch"
+            onClick={() => void camera.setTorch(!camera.torch.peek())}
+          >
+            {camera.torch.value ? 'Torch off' : 'Torch on'}
+          </button>
+        )}
         {runs ? (
           <button
             type="button"
@@ -79,4 +94,15 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
       </div>
     </section>
   );
+}
+
+/** Where the finger was, as a share of the camera's picture. */
+async function focusAt(event: MouseEvent, camera: WalkCamera): Promise<void> {
+  const video = camera.scanner.peek()?.video();
+  if (!video) return;
+  const box = camera.place.getBoundingClientRect();
+  const picture = { width: video.videoWidth, height: video.videoHeight };
+  const at = boxToPicture({ x: event.clientX - box.left, y: event.clientY - box.top }, picture, box);
+  const share = (part: number, whole: number) => Math.min(1, Math.max(0, part / whole));
+  await camera.scanner.peek()?.focus({ x: share(at.x, picture.width), y: share(at.y, picture.height) });
 }

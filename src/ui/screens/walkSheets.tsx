@@ -7,11 +7,12 @@ import { Row } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { timeToWords } from './homeWords.ts';
 import type { WalkCamera } from './walkCamera.ts';
+import { CameraSheet } from './walkCameraSheet.tsx';
 import type { Sheet, WalkFlow } from './walkFlow.ts';
 import { MoreSheet } from './walkMore.tsx';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
-import { CameraSheet, FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
+import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
 import { NoteSheet, PatternSheet, SettingSheet, TypeSheet } from './walkSheetsText.tsx';
 
 export interface SheetProps {

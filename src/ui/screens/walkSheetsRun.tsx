@@ -1,13 +1,8 @@
-// Sheets that change how the walk goes: what may be done, which camera, the end of the audit.
-import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+// Sheets that change how the walk goes: what may be done, the end of the audit.
 import { PERMISSIONS, type Permission } from '../../core/audit/events.ts';
-import type { CameraChoice } from '../../scan/cameraStream.ts';
-import type { Reading } from '../../scan/scanner.ts';
 import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
-import { Field, PlainButton } from '../parts/form.tsx';
-import { Ident } from '../parts/label.tsx';
+import { Field } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
@@ -32,130 +27,6 @@ export function PermissionSheet({ flow, close }: SheetProps) {
           onPress={() => void set(one)}
         />
       ))}
-    </Dialog>
-  );
-}
-
-export function CameraSheet({ flow, camera, close }: SheetProps) {
-  const services = useServices();
-  const scanner = camera.scanner.value;
-  const can = scanner?.capabilities() ?? { torch: false, zoom: null };
-  const cameras = useSignal<CameraChoice[]>([]);
-  const now = useSignal(scanner?.current()?.id ?? null);
-  const refused = useSignal<string | null>(null);
-  useEffect(() => {
-    void scanner?.cameras().then((result) => {
-      if (result.type === 'cameras') cameras.value = result.cameras;
-    });
-  }, []);
-  const several = useSignal<readonly Reading[]>([]);
-  const take = (reading: Reading) => {
-    close();
-    flow.read(reading);
-  };
-  const still = async (file: File) => {
-    refused.value = null;
-    several.value = [];
-    const result = await scanner?.readStill(file);
-    if (result?.type === 'read') take(result.reading);
-    else if (result?.type === 'several') several.value = result.readings;
-    else
-      refused.value =
-        result?.type === 'nothing' ? 'No code was found in the picture.' : 'The picture could not be read.';
-  };
-  const torch = async (on: boolean) => {
-    if (!(await scanner?.torch(on))) refused.value = 'The camera did not take that.';
-  };
-  return (
-    <Dialog
-      title="Camera"
-      onClose={close}
-      rows={[
-        [
-          {
-            big: 'Stop it',
-            onPress: () => {
-              close();
-              void camera.stop();
-            },
-          },
-          {
-            big: 'Start it anew',
-            onPress: () => {
-              close();
-              void camera.restart();
-            },
-          },
-          { big: 'Done', primary: true, onPress: close },
-        ],
-      ]}
-    >
-      {can.torch && (
-        <p>
-          <PlainButton onPress={() => void torch(true)}>Torch on</PlainButton>{' '}
-          <PlainButton onPress={() => void torch(false)}>Torch off</PlainButton>
-        </p>
-      )}
-      {can.torch && <p>No torch into eyes on air or at smoke heads.</p>}
-      {can.zoom && (
-        <label>
-          Zoom
-          <input
-            class="walk-zoom"
-            type="range"
-            min={can.zoom.min}
-            max={can.zoom.max}
-            step={can.zoom.step}
-            onInput={(e) => void scanner?.zoom(Number(e.currentTarget.value))}
-          />
-        </label>
-      )}
-      {!can.torch && !can.zoom && (
-        <p>This camera offers neither torch nor zoom here. Move back until the label is sharp.</p>
-      )}
-      {refused.value && <p role="alert">{refused.value}</p>}
-      {cameras.value.length > 1 &&
-        cameras.value.map((one) => (
-          <Row
-            key={one.id}
-            title={one.label || 'Camera without a name'}
-            current={one.id === now.value}
-            right={one.id === now.value ? 'in use' : undefined}
-            onPress={() => {
-              now.value = one.id;
-              services.settings.value = { ...services.settings.value, camera: one };
-              void scanner?.useCamera(one);
-            }}
-          />
-        ))}
-      <label class="plain-button">
-        Read a label from a picture
-        <input
-          type="file"
-          class="only-spoken"
-          accept="image/*"
-          onChange={(e) => {
-            const [file] = e.currentTarget.files ?? [];
-            if (file) void still(file);
-          }}
-        />
-      </label>
-      {several.value.map((reading) => (
-        <Row
-          key={reading.text}
-          title={<Ident text={reading.show} />}
-          second="in the picture"
-          onPress={() => take(reading)}
-        />
-      ))}
-      <Row
-        title="Read the label once more"
-        second="A label in view is read once; this reads it again."
-        onPress={() => {
-          close();
-          scanner?.again();
-        }}
-      />
     </Dialog>
   );
 }
