@@ -36,6 +36,16 @@ export function holds(view: FoldView, place: string, cable: string): boolean {
   return view.readingsAt(place).some((reading) => reading.cable === cable);
 }
 
+/** Every label of it stands where the plan has it, none bears an end mark: nothing further to ask. */
+function isPlainlyRight(view: FoldView, cable: Cable, places: readonly string[]): boolean {
+  if (places.length > cable.ends.length) return false;
+  return places.every(
+    (place) =>
+      cable.ends.some((end) => end.place === place) &&
+      view.readingsAt(place).every((reading) => reading.cable !== cable.id || reading.mark === null),
+  );
+}
+
 /** A way in which the floor can show that a planned service is interrupted or only misnamed. */
 function reach(cable: Cable): Severity {
   if (cable.status !== 'in-use') return 'record';
@@ -47,6 +57,7 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   const cable = index.cables.get(id);
   if (!cable) return [];
   const places = view.placesOfCable(id);
+  if (isPlainlyRight(view, cable, places)) return [];
   const found: Discrepancy[] = [];
   const evidenceAt = (at: readonly string[]) =>
     at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));

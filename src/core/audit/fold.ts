@@ -73,17 +73,18 @@ const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-
 export function createFold(given: Plan | PlanIndex): Fold {
   const base = 'plan' in given ? given : indexPlan(given);
   let index = base;
+  let scope: ScopePlaces | null = null;
   const seen = new Map<string, AuditEvent>();
   const looks = createLooks();
   const states = new Map<string, PlaceState>();
   const readings = new Map<string, PlugReading[]>();
-  const cablePlaces = new Map<string, Set<string>>();
-  const unknownPlaces = new Map<string, Set<string>>();
+  const cablePlaces = new Map<string, string[]>();
+  const unknownPlaces = new Map<string, string[]>();
   /** Far place to the places from which a cable was followed to it. */
-  const joinedFrom = new Map<string, Set<string>>();
+  const joinedFrom = new Map<string, string[]>();
   const byPlace = new Map<string, Discrepancy[]>();
   const byCable = new Map<string, Discrepancy[]>();
-  const unitSlots = new Map<string, Set<string>>();
+  const unitSlots = new Map<string, string[]>();
   const kept = new Map<AuditEvent['kind'], AuditEvent[]>();
   const sortedKinds = new Map<AuditEvent['kind'], readonly AuditEvent[]>();
   const withdrawnPlain = new Set<string>();
@@ -92,17 +93,18 @@ export function createFold(given: Plan | PlanIndex): Fold {
   /** Something was described, renamed or taken back: the index is made anew before anything is derived. */
   let grown = false;
 
-  const link = (map: Map<string, Set<string>>, key: string, value: string) => {
-    const set = map.get(key);
-    if (set) set.add(value);
-    else map.set(key, new Set([value]));
+  // Lists, not sets: nearly every one holds one or two places, and there is one for each cable.
+  const link = (map: Map<string, string[]>, key: string, value: string) => {
+    const list = map.get(key);
+    if (!list) map.set(key, [value]);
+    else if (!list.includes(value)) list.push(value);
   };
-  const unlink = (map: Map<string, Set<string>>, key: string, value: string) => {
-    const set = map.get(key);
-    set?.delete(value);
-    if (set?.size === 0) map.delete(key);
+  const unlink = (map: Map<string, string[]>, key: string, value: string) => {
+    const rest = map.get(key)?.filter((one) => one !== value) ?? [];
+    if (rest.length > 0) map.set(key, rest);
+    else map.delete(key);
   };
-  const sorted = (set: Set<string> | undefined): readonly string[] => (set ? [...set].sort() : NOTHING);
+  const sorted = (list: readonly string[] | undefined): readonly string[] => (list ? [...list].sort() : NOTHING);
   const earlier = <E extends AuditEvent>(a: E | null, b: E): E =>
     a && (a.at < b.at || (a.at === b.at && a.id < b.id)) ? a : b;
 
@@ -118,7 +120,10 @@ export function createFold(given: Plan | PlanIndex): Fold {
     permission: 'look',
     people,
     lastAt: 0,
-    scope: scopeOf(index, null),
+    get scope() {
+      scope ??= scopeOf(index, fold.started?.payload ?? null);
+      return scope;
+    },
     has: (event) => seen.has(event),
     of<K extends KeptKind>(kind: K) {
       const known = sortedKinds.get(kind);
@@ -138,7 +143,10 @@ export function createFold(given: Plan | PlanIndex): Fold {
     readingsAt: (place) => readings.get(place) ?? [],
     placesOfCable: (cable) => sorted(cablePlaces.get(cable)),
     placesOfUnknown: (text) => sorted(unknownPlaces.get(unknownKey(text))),
-    joined: (place) => [...new Set([...(states.get(place)?.joinedTo ?? []), ...(joinedFrom.get(place) ?? [])])].sort(),
+    joined: (place) => {
+      const [to, from] = [states.get(place)?.joinedTo ?? NOTHING, joinedFrom.get(place) ?? NOTHING];
+      return to.length + from.length === 0 ? NOTHING : [...new Set([...to, ...from])].sort();
+    },
     unitSeenAt: (unit) => sorted(unitSlots.get(unit)),
     seenPlaces: () => states.keys(),
     add(events) {
@@ -202,7 +210,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
         keep(event);
         fold.started = earlier(fold.started, event);
         fold.occasion = fold.started.payload.occasion;
-        fold.scope = scopeOf(index, fold.started.payload);
+        scope = null;
         for (const person of fold.started.payload.people) people.add(person);
         settlePermission();
         return states.keys();
@@ -251,7 +259,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
     });
     if (next === index) return NOTHING;
     index = next;
-    fold.scope = scopeOf(index, fold.started?.payload ?? null);
+    scope = null;
     return states.keys();
   }
 
@@ -268,7 +276,11 @@ export function createFold(given: Plan | PlanIndex): Fold {
       const state = looksToState(place, looks.standing(place));
       if (state.type === 'unseen') states.delete(place);
       else states.set(place, state);
-      const read = state.plugs.flatMap((plug) => plugToReading(index, place, plug) ?? []);
+      const read: PlugReading[] = [];
+      for (const plug of state.plugs) {
+        const reading = plugToReading(index, place, plug);
+        if (reading) read.push(reading);
+      }
       if (read.length > 0) readings.set(place, read);
       else readings.delete(place);
       for (const reading of read) remember(place, reading, touched);
@@ -279,11 +291,13 @@ export function createFold(given: Plan | PlanIndex): Fold {
       for (const far of states.get(place)?.joinedTo ?? []) link(joinedFrom, far, place);
       for (const far of fold.joined(place)) alsoTouched.add(far);
     }
-    for (const place of new Set([...touched.places, ...alsoTouched])) {
-      const found = place.startsWith('@') ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
-      if (found.length > 0) byPlace.set(place, found);
-      else byPlace.delete(place);
-    }
+    for (const place of touched.places) alsoTouched.delete(place);
+    for (const places of [touched.places, alsoTouched])
+      for (const place of places) {
+        const found = place.startsWith('@') ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
+        if (found.length > 0) byPlace.set(place, found);
+        else byPlace.delete(place);
+      }
     for (const cable of touched.cables) {
       const found = cableDiscrepancies(fold, cable);
       if (found.length > 0) byCable.set(cable, found);

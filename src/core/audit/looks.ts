@@ -31,7 +31,7 @@ export interface Looks {
   /** A label put on or taken off; it counts for the looks that it names, whatever the clocks say. */
   label(event: LabelWork): string[];
   /** Looks at a place that still stand and were not overtaken by a change, by time and id. */
-  standing(place: string): Look[];
+  standing(place: string): readonly Look[];
   /** Everything ever said about a place, with what became of it. */
   history(place: string): { look: Look; fate: 'stands' | 'withdrawn' | 'overtaken' }[];
   places(): Iterable<string>;
@@ -39,7 +39,7 @@ export interface Looks {
 }
 
 export function createLooks(): Looks {
-  const byPlace = new Map<string, Map<string, Look>>();
+  const byPlace = new Map<string, Look[]>();
   const placesByEvent = new Map<string, string[]>();
   // A withdrawal may arrive before what it withdraws, so these are kept by name and asked at reading time.
   const withdrawn = new Map<string, 'everywhere' | Set<string>>();
@@ -75,17 +75,25 @@ export function createLooks(): Looks {
     if (places) places.add(place);
     else map.set(event, new Set([place]));
   };
+  const put = (place: string, look: Look) => {
+    // A new list each time: states hold the old one.
+    const list = byPlace.get(place);
+    byPlace.set(place, list ? [...list, look] : [look]);
+  };
+  const isPlain = ({ event, place }: Look) =>
+    !withdrawn.has(event) && !overtaken.has(event) && !later.has(event) && !labelWork.has(place);
   const byTime = (a: Look, b: Look) => a.at - b.at || (a.event < b.event ? -1 : 1);
 
   const looks: Looks = {
     see(event) {
       const { payload } = event;
-      const touched = new Set(payload.places);
-      placesByEvent.set(event.id, [...touched]);
+      const touched = new Set<string>();
+      placesByEvent.set(event.id, payload.places);
       payload.places.forEach((place, i) => {
-        const at = byPlace.get(place) ?? new Map<string, Look>();
-        byPlace.set(place, at);
-        at.set(event.id, {
+        // One statement may name a place twice; it is said once.
+        if (touched.has(place)) return;
+        touched.add(place);
+        put(place, {
           event: event.id,
           place,
           said: payload.said[i] ?? place,
@@ -127,14 +135,18 @@ export function createLooks(): Looks {
       return [place];
     },
     standing(place) {
-      return [...(byPlace.get(place)?.values() ?? [])]
+      const said = byPlace.get(place);
+      if (!said) return NOTHING;
+      // Nearly every place was spoken about once and nothing happened to it since.
+      if (said.length === 1 && isPlain(said[0]!)) return said;
+      return said
         .filter((look) => !isWithdrawn(look.event, place) && !overtaken.get(look.event)?.has(place))
         .map((look) => (later.get(look.event)?.has(place) ? { ...look, asLeft: true } : look))
         .map(relabelled)
         .sort(byTime);
     },
     history(place) {
-      return [...(byPlace.get(place)?.values() ?? [])].sort(byTime).map((look) => ({
+      return [...(byPlace.get(place) ?? [])].sort(byTime).map((look) => ({
         look: later.get(look.event)?.has(place) ? { ...look, asLeft: true } : look,
         fate: isWithdrawn(look.event, place)
           ? 'withdrawn'
@@ -149,14 +161,17 @@ export function createLooks(): Looks {
   return looks;
 }
 
+const NOTHING: readonly Look[] = [];
+const NO_PLACES: readonly string[] = [];
+
 export interface PlaceState {
   place: string;
   /** `conflict`: standing looks differ; `unseen`: nobody said anything; `not-verified`: not visible or refused. */
   type: 'unseen' | 'not-verified' | 'conflict' | Exclude<State, 'not-visible' | 'refused'>;
   plugs: Plug[];
-  joinedTo: string[];
+  joinedTo: readonly string[];
   followed: boolean;
-  looks: Look[];
+  looks: readonly Look[];
   reason?: string | undefined;
 }
 
@@ -173,7 +188,13 @@ const WEIGHT: Record<State, number> = {
 };
 
 /** Merges the standing looks at one place. Looks that say less do not contradict looks that say more. */
-export function looksToState(place: string, standing: Look[]): PlaceState {
+export function looksToState(place: string, standing: readonly Look[]): PlaceState {
+  const [only] = standing;
+  if (only && standing.length === 1 && LOOK_STATES.has(only.state)) {
+    const joinedTo = only.joinedTo ? [only.joinedTo] : NO_PLACES;
+    const type = only.state as PlaceState['type'];
+    return { place, type, plugs: only.plugs, joinedTo, followed: only.basis === 'followed', looks: standing };
+  }
   const joinedTo = [...new Set(standing.flatMap((look) => (look.joinedTo ? [look.joinedTo] : [])))].sort();
   const followed = standing.some((look) => look.basis === 'followed');
   const base = { place, joinedTo, followed, looks: standing, plugs: [] };

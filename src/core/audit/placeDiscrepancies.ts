@@ -1,7 +1,7 @@
 // What is wrong at one jack or loose place, from what stands there, what the plan has there and what was followed
 // to it. Depends on this place and the places joined with it, on nothing else.
 import { nameToKey, placeToParts } from '../plan/identity.ts';
-import { factsAt, placeToWords, settingKey } from '../plan/planIndex.ts';
+import { factsAt, microphoneAt, placeToWords } from '../plan/planIndex.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './fold.ts';
@@ -100,10 +100,12 @@ function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, 
   const { index } = view;
   const cable = reading.cable ? index.cables.get(reading.cable) : undefined;
   const { plug, text } = reading;
-  const expected = factsAt(index, place).connector;
   const differ = (a?: string, b?: string) => a && b && nameToKey(a) !== nameToKey(b);
-  if (differ(plug.connector, expected)) {
-    add('wrong-connector', 'service', [text], { found: plug.connector!, plan: expected! });
+  if (plug.connector) {
+    const expected = factsAt(index, place).connector;
+    if (differ(plug.connector, expected)) {
+      add('wrong-connector', 'service', [text], { found: plug.connector, plan: expected! });
+    }
   }
   if (differ(plug.cableType, cable?.type)) {
     add('wrong-cable-type', 'service', [text], { found: plug.cableType!, plan: cable!.type! });
@@ -113,12 +115,10 @@ function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, 
     if (!declared) add('undeclared-adapter', 'record', [text], { found: plug.adapter });
   }
   if (!cable) return;
-  const ribbon = cable.ends.some((end) => {
-    const type = end.place && index.settings.get(settingKey({ unit: end.unit, place: end.place, name: 'microphone' }));
-    return type && /ribbon/i.test(type.value);
-  });
+  const ribbon = cable.ends.some(({ place: at }) => at !== null && /ribbon/i.test(microphoneAt(index, at)));
+  if (!ribbon) return;
   const here = { unit: placeToParts(place).type === 'jack' ? place.slice(0, place.lastIndexOf('/')) : '', place };
-  if (ribbon && view.settings.valueOf({ ...here, name: 'phantom' })?.toLowerCase() === 'on') {
+  if (view.settings.valueOf({ ...here, name: 'phantom' })?.toLowerCase() === 'on') {
     add('phantom-hazard', 'equipment', [text], { found: text });
   }
 }

@@ -50,6 +50,10 @@ export function labelToCable(
  * are old until somebody says otherwise.
  */
 export function plugToReading(index: PlanIndex, place: string, plug: Plug): PlugReading | null {
+  const [only] = plug.labels;
+  if (only && plug.labels.length === 1) {
+    return { plug, text: only.text, ...labelToCable(index, place, only), others: [] };
+  }
   const read = plug.labels.map((label) => ({ label, ...labelToCable(index, place, label) }));
   const planned = new Set(index.endsAt.get(place)?.map(({ cable }) => cable.id));
   const known = read.filter(({ cable }) => cable !== null);

@@ -22,18 +22,19 @@ export function scopeOf(index: PlanIndex, started: EventOf<'audit-started'>['pay
   const whole = racks.size === 0 && rooms.size === 0;
   const excluded = new Map(started?.exclusions.map(({ what, reason }) => [what, reason]));
   const inScope = new Set<string>();
-  const owed = new Set<string>();
+  const owed = excluded.size === 0 ? inScope : new Set<string>();
   for (const unit of index.plan.units) {
     const room = roomOfUnit(index, unit);
     const inside = whole || (unit.rack !== undefined && racks.has(unit.rack)) || (room !== null && rooms.has(room));
     if (!inside) continue;
     for (const jack of index.jacksOf.get(unit.id) ?? []) {
       inScope.add(jack.id);
-      if (leftOut(jack.id) === null) owed.add(jack.id);
+      if (owed !== inScope && leftOut(jack.id) === null) owed.add(jack.id);
     }
   }
 
   function leftOut(place: string): string | null {
+    if (excluded.size === 0) return null;
     const direct = excluded.get(place);
     if (direct !== undefined) return direct;
     const parts = placeToParts(place);

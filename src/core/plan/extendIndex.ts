@@ -1,6 +1,7 @@
 // A plan's index with more in it than the plan: what people described on the floor and names that are being given.
 // The plan itself stays as it is; a big index is not copied, only looked through.
 import { nameToFolded, nameToKey } from './identity.ts';
+import { createJackNames } from './jackNames.ts';
 import type { Lookup, Named } from './lookUp.ts';
 import type { Jack, Rack, Unit } from './model.ts';
 import type { NameChange, PlanIndex } from './planIndex.ts';
@@ -32,20 +33,25 @@ export function extendIndex(base: PlanIndex, added: Additions): PlanIndex {
     else jacksOf.set(jack.unit, [...(base.jacksOf.get(jack.unit) ?? []), jack]);
   }
   const { plan } = base;
+  const units = [...plan.units.map((unit) => grown.get(unit.id) ?? unit), ...newUnits];
+  const allJacksOf = over(base.jacksOf, jacksOf);
   return {
     ...base,
     plan: {
       ...plan,
       racks: [...plan.racks, ...racks],
-      units: [...plan.units.map((unit) => grown.get(unit.id) ?? unit), ...newUnits],
+      units,
       jacks: [...plan.jacks, ...jacks],
     },
     racks: over(base.racks, new Map(racks.map((rack) => [rack.id, rack]))),
     units: over(base.units, grown),
     jacks: over(base.jacks, new Map(jacks.map((jack) => [jack.id, jack]))),
-    jacksOf: over(base.jacksOf, jacksOf),
-    names: withNames(base, racks, newUnits, jacks, added.cableNames, grown),
     renames: renamesByCable(added.cableNames),
+    jacksOf: allJacksOf,
+    names: {
+      ...withNames(base, racks, newUnits, added.cableNames),
+      jacks: createJackNames(units, allJacksOf),
+    },
   };
 }
 
@@ -73,10 +79,8 @@ function withNames(
   base: PlanIndex,
   racks: readonly Rack[],
   units: readonly Unit[],
-  jacks: readonly Jack[],
   cableNames: Additions['cableNames'],
-  grown: ReadonlyMap<string, Unit>,
-): PlanIndex['names'] {
+): Omit<PlanIndex['names'], 'jacks'> {
   const exact = new Map<string, Named[]>();
   const key = new Map<string, Named[]>();
   const folded = new Map<string, Named[]>();
@@ -91,11 +95,6 @@ function withNames(
     put(folded, base.names.folded, nameToFolded(text), named);
   };
   for (const { new: text, cable } of cableNames) add(text, { type: 'cable', id: cable, label: text });
-  for (const jack of jacks) {
-    const unit = grown.get(jack.unit) ?? base.units.get(jack.unit);
-    const label = `${unit?.label ?? jack.unit} ${jack.label}`;
-    add(label, { type: 'jack', id: jack.id, label });
-  }
   for (const unit of units) add(unit.label, { type: 'unit', id: unit.id, label: unit.label });
   for (const rack of racks) add(rack.label, { type: 'rack', id: rack.id, label: rack.label });
   return {

@@ -1,7 +1,8 @@
 // What does this text name? Exact first, then by key, then with an end mark, then folded. Look-up only: nothing is
 // merged here, and what is left with more than one candidate is asked, never chosen.
 import { nameToFolded, nameToKey } from './identity.ts';
-import type { Plan } from './model.ts';
+import { createJackNames, type JackNames } from './jackNames.ts';
+import type { Jack, Plan } from './model.ts';
 
 export type Named = { type: 'cable' | 'jack' | 'unit' | 'rack'; id: string; label: string };
 
@@ -20,6 +21,7 @@ export interface Names {
   exact: Lookup<Named[]>;
   key: Lookup<Named[]>;
   folded: Lookup<Named[]>;
+  jacks: JackNames;
 }
 
 function put(map: Map<string, Named[]>, name: string, named: Named): void {
@@ -28,28 +30,44 @@ function put(map: Map<string, Named[]>, name: string, named: Named): void {
   else map.set(name, [named]);
 }
 
-/** Builds the three indexes once per plan revision. */
-export function planToNames(plan: Plan): Names {
-  const names = {
-    exact: new Map<string, Named[]>(),
-    key: new Map<string, Named[]>(),
-    folded: new Map<string, Named[]>(),
-  };
+/** Names of cables, units and racks, once per plan revision; jacks are found through their units. */
+export function planToNames(plan: Plan, jacksOf = groupJacks(plan.jacks)): Names {
+  const exact = new Map<string, Named[]>();
+  const key = new Map<string, Named[]>();
+  let folded: Map<string, Named[]> | null = null;
+  const all: [string, Named][] = [];
   const add = (text: string, named: Named) => {
     if (text.trim() === '') return;
-    put(names.exact, text.trim(), named);
-    put(names.key, nameToKey(text), named);
-    put(names.folded, nameToFolded(text), named);
+    put(exact, text.trim(), named);
+    put(key, nameToKey(text), named);
+    all.push([text, named]);
   };
   for (const cable of plan.cables) add(cable.label, { type: 'cable', id: cable.id, label: cable.label });
-  const unitLabels = new Map(plan.units.map((unit) => [unit.id, unit.label]));
-  for (const jack of plan.jacks) {
-    const label = `${unitLabels.get(jack.unit) ?? jack.unit} ${jack.label}`;
-    add(label, { type: 'jack', id: jack.id, label });
-  }
   for (const unit of plan.units) add(unit.label, { type: 'unit', id: unit.id, label: unit.label });
   for (const rack of plan.racks) add(rack.label, { type: 'rack', id: rack.id, label: rack.label });
-  return names;
+  // Only a text that nothing names exactly asks for this one.
+  const lenient = () => {
+    if (folded) return folded;
+    folded = new Map();
+    for (const [text, named] of all) put(folded, nameToFolded(text), named);
+    return folded;
+  };
+  return {
+    exact,
+    key,
+    folded: { get: (text) => lenient().get(text), has: (text) => lenient().has(text) },
+    jacks: createJackNames(plan.units, jacksOf),
+  };
+}
+
+export function groupJacks(jacks: readonly Jack[]): Map<string, Jack[]> {
+  const byUnit = new Map<string, Jack[]>();
+  for (const jack of jacks) {
+    const list = byUnit.get(jack.unit);
+    if (list) list.push(jack);
+    else byUnit.set(jack.unit, [jack]);
+  }
+  return byUnit;
 }
 
 /** Known label, one separator, one letter: `1003-A`. */
@@ -62,11 +80,10 @@ const END_MARK = /^(.+?)[\s\p{Pd}_/.]\s?([A-Za-z])$/u;
 export function lookUp(names: Names, text: string, prefer?: Named['type']): LookUp {
   const trimmed = text.trim();
   if (trimmed === '') return { type: 'none' };
-  const levels = [
-    ['exact', names.exact.get(trimmed)],
-    ['key', names.key.get(nameToKey(trimmed))],
-  ] as const;
-  for (const [how, found] of levels) if (found) return choose(found, how, prefer);
+  for (const how of ['exact', 'key'] as const) {
+    const found = namedBy(names, trimmed, how);
+    if (found.length > 0) return choose(found, how, prefer);
+  }
   const marked = END_MARK.exec(trimmed);
   if (marked) {
     const [, base = '', letter = ''] = marked;
@@ -74,8 +91,17 @@ export function lookUp(names: Names, text: string, prefer?: Named['type']): Look
     const cables = known?.filter((named) => named.type === 'cable');
     if (cables?.length) return { ...choose(cables, 'end-mark', prefer), mark: letter.toUpperCase() };
   }
-  const folded = names.folded.get(nameToFolded(trimmed));
-  return folded ? choose(folded, 'folded', prefer) : { type: 'none' };
+  const folded = namedBy(names, trimmed, 'folded');
+  return folded.length > 0 ? choose(folded, 'folded', prefer) : { type: 'none' };
+}
+
+const NOBODY: readonly Named[] = [];
+
+function namedBy(names: Names, text: string, how: 'exact' | 'key' | 'folded'): readonly Named[] {
+  const form = { exact: (one: string) => one, key: nameToKey, folded: nameToFolded }[how](text);
+  const found = names[how].get(form) ?? NOBODY;
+  const jacks = names.jacks.find(text, how);
+  return jacks.length > 0 ? [...found, ...jacks] : found;
 }
 
 function choose(

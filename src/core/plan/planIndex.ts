@@ -1,6 +1,6 @@
 // The plan in force with the maps that every question about it needs. Built once per revision, never changed.
 import { nameToKey, placeToParts } from './identity.ts';
-import { type Lookup, type Names, planToNames } from './lookUp.ts';
+import { groupJacks, type Lookup, type Names, planToNames } from './lookUp.ts';
 import type { Cable, CableEnd, Direction, Jack, Plan, PlanSetting, Rack, Signal, Unit } from './model.ts';
 
 export interface PlannedEnd {
@@ -35,6 +35,12 @@ export function settingKey(setting: { unit: string; place?: string | undefined; 
   return `${setting.place ?? setting.unit} ${nameToKey(setting.name)}`;
 }
 
+/** What the plan says of the microphone at a place; empty when it says nothing. Asked for every label read. */
+export function microphoneAt(index: PlanIndex, place: string): string {
+  // The key that settingKey makes for this name, without folding the name each time.
+  return index.settings.get(`${place} MICROPHONE`)?.value ?? '';
+}
+
 export function indexPlan(plan: Plan): PlanIndex {
   const endsAt = new Map<string, PlannedEnd[]>();
   for (const cable of plan.cables) {
@@ -45,23 +51,24 @@ export function indexPlan(plan: Plan): PlanIndex {
       else endsAt.set(end.place, [{ cable, end }]);
     }
   }
-  const jacksOf = new Map<string, Jack[]>();
-  for (const jack of plan.jacks) {
-    const list = jacksOf.get(jack.unit);
-    if (list) list.push(jack);
-    else jacksOf.set(jack.unit, [jack]);
-  }
+  const jacksOf = groupJacks(plan.jacks);
   return {
     plan,
-    cables: new Map(plan.cables.map((cable) => [cable.id, cable])),
-    jacks: new Map(plan.jacks.map((jack) => [jack.id, jack])),
-    units: new Map(plan.units.map((unit) => [unit.id, unit])),
-    racks: new Map(plan.racks.map((rack) => [rack.id, rack])),
+    cables: byId(plan.cables),
+    jacks: byId(plan.jacks),
+    units: byId(plan.units),
+    racks: byId(plan.racks),
     endsAt,
     jacksOf,
     settings: new Map(plan.settings.map((setting) => [settingKey(setting), setting])),
-    names: planToNames(plan),
+    names: planToNames(plan, jacksOf),
   };
+}
+
+function byId<T extends { id: string }>(list: readonly T[]): Map<string, T> {
+  const map = new Map<string, T>();
+  for (const one of list) map.set(one.id, one);
+  return map;
 }
 
 export interface PlaceFacts {
