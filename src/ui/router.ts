@@ -98,6 +98,8 @@ export function go(to: Route, how: 'push' | 'replace' = 'push'): void {
   const path = routeToPath(to);
   if (how === 'replace') history.replaceState(null, '', path);
   else history.pushState(null, '', path);
+  const samePage = route.peek().screen === to.screen && how === 'replace';
   route.value = to;
-  scrollTo(0, 0);
+  // Going on within a screen leaves the person where they were reading.
+  if (!samePage) scrollTo(0, 0);
 }

@@ -32,6 +32,12 @@ export interface Questions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   verdict: { ask: { audit: string; place: string }; answer: Verdict | null };
+  /** After a statement, all that the walk shows in one answer: what it says of the places, and the jack to go on at. */
+  stated: {
+    ask: { audit: string; places: string[]; here: string | null };
+    /** `last` is the walk at the place itself, for looking back along its unit. */
+    answer: { verdicts: Verdict[]; view: WalkView | null; last: WalkView | null };
+  };
   nextOpen: { ask: { audit: string; after: string | null }; answer: string | null };
   reading: { ask: { audit: string | null; place: string | null; text: string }; answer: ReadingView };
   suggest: { ask: { audit: string; place: string | null; text: string }; answer: { label: string; line: string }[] };

@@ -29,6 +29,20 @@ export function createAnswers(station: Station): Answers {
       const fold = foldOf(audit);
       return fold && verdictAt(fold, place);
     },
+    stated: ({ audit, places, here }) => {
+      const fold = foldOf(audit);
+      if (!fold) return { verdicts: [], view: null, last: null };
+      const [place] = places;
+      // What is said in passing (a loose end, a unit, a row elsewhere) leaves the jack in hand.
+      const next = here !== null && places.includes(here) ? (nextOpen(fold, here) ?? here) : here;
+      const view = walkView(fold, audit, next);
+      const onUnit = place !== undefined && view?.face.rows.some((row) => row.some((jack) => jack.place === place));
+      return {
+        verdicts: places.map((one) => verdictAt(fold, one)),
+        view,
+        last: place === undefined || onUnit ? view : walkView(fold, audit, place),
+      };
+    },
     nextOpen: ({ audit, after }) => {
       const fold = foldOf(audit);
       return fold && nextOpen(fold, after);

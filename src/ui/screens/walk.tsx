@@ -1,6 +1,6 @@
 // The walk: one jack after another, the verdict in words, the next jack at the thumb. A reload, a lock or a live
 // studio in mid-jack comes back to the same jack with the same scope.
-import { type Signal, useSignal, useSignalEffect } from '@preact/signals';
+import { type Signal, untracked, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { busy, useServices } from '../context.ts';
@@ -39,7 +39,8 @@ export default function Walk(props: { audit: string; place: string | null }) {
     };
   }, [flow]);
   useSignalEffect(() => {
-    if (services.changed.value > 0 && begun.value) void flow.refresh();
+    // What it reads for its answer must not call this effect again: a walk at rest asks nothing.
+    if (services.changed.value > 0 && begun.value) untracked(flow.recordChanged);
   });
   useEffect(() => {
     if (begun.value && props.place !== null && props.place !== flow.memory.peek().place) void flow.moveTo(props.place);

@@ -1,6 +1,6 @@
 // The walk as it runs: which jack is meant, what a reading becomes, what was said last, which sheet is open. It owns
 // no markup and no rule of its own; rules are in walkState.ts, and every fact comes from the record worker.
-import { type Signal, signal } from '@preact/signals';
+import { batch, type Signal, signal } from '@preact/signals';
 import { MAX_LABEL } from '../../core/audit/events.ts';
 import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
@@ -52,6 +52,8 @@ export interface WalkFlow {
   failed: Signal<string | null>;
   begin(place: string | null): Promise<void>;
   refresh(): Promise<void>;
+  /** The record changed, by this page or elsewhere. */
+  recordChanged(): void;
   moveTo(place: string | null): Promise<void>;
   read(reading: Reading): void;
   readText(text: string, by: By): Promise<void>;
@@ -83,8 +85,13 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   let chain: Promise<unknown> = Promise.resolve();
   let asking = 0;
 
+  let inHand = 0;
+
   function inLine<T>(job: () => Promise<T>): Promise<T> {
-    const result = chain.then(job);
+    inHand += 1;
+    const result = chain.then(job).finally(() => {
+      inHand -= 1;
+    });
     chain = result.catch(() => undefined);
     return result;
   }
@@ -136,42 +143,38 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     const at = shown();
     const [place] = sighting.places;
     if (!at || place === undefined) return;
-    sheet.value = null;
+    if (sheet.value !== null) sheet.value = null;
     const result = await services.record('sighting', sighting, { audit });
     if (result.event === '') {
       line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
       return;
     }
-    remember(afterSighting(memory.value, result.event, sighting, at.unit.id));
-    // What is not on disk is the bar's business; the verdict is owed all the same.
-    line.value = null;
-    const here = at.current.place;
-    verdict.value = sighting.places.length === 1 ? await verdictOf(place) : await verdictOfRange(sighting);
-    said.value = verdict.value && { ...verdict.value };
-    mode.value = 'walk';
-    // What is said in passing (a loose end, a unit, a row elsewhere) leaves the jack in hand.
-    const next = sighting.places.includes(here) ? await services.ask('nextOpen', { audit, after: here }) : null;
-    await moveTo(next);
-    if (isJack(place)) await lookForSlip(place, at.unit.id);
+    const stated = afterSighting(memory.value, result.event, sighting, at.unit.id);
+    const ask = { audit, places: sighting.places, here: at.current.place };
+    const answer = await services.ask('stated', ask).catch((error: unknown) => {
+      // Said and kept all the same: only the screen could not follow.
+      remember(stated);
+      throw error;
+    });
+    const { verdicts, view: nextView, last } = answer;
+    asking += 1;
+    // One change of the screen, not five: on a slow phone each costs what the eye waits for.
+    batch(() => {
+      // What is not on disk is the bar's business; the verdict is owed all the same.
+      line.value = null;
+      mode.value = 'walk';
+      verdict.value = sighting.places.length === 1 ? (verdicts[0] ?? null) : rangeToVerdict(verdicts, sighting.state);
+      said.value = verdict.value && { ...verdict.value };
+      remember({ ...stated, place: nextView?.current.place ?? stated.place });
+      view.value = nextView;
+      if (isJack(place)) slip.value = slipIn(last, place, at.unit.id);
+      if (nextView && nextView.current.place !== at.current.place) onPlace(nextView.current.place);
+    });
   }
 
-  function verdictOf(place: string): Promise<Verdict | null> {
-    return services.ask('verdict', { audit, place });
-  }
-
-  async function verdictOfRange({ places, state }: Sighting): Promise<Verdict | null> {
-    const all = await Promise.all(places.map(verdictOf));
-    return rangeToVerdict(
-      all.filter((one) => one !== null),
-      state,
-    );
-  }
-
-  async function lookForSlip(place: string, unit: string): Promise<void> {
-    const face = await services.ask('walk', { audit, place });
-    const visit = visitAt(memory.value, unit);
-    slip.value =
-      face?.unit.id === unit ? slipAt(visitingOrder(face.face.rows), place, singlesOf(memory.value.acts, visit)) : null;
+  function slipIn(last: WalkView | null, place: string, unit: string): Slip | null {
+    if (last?.unit.id !== unit) return null;
+    return slipAt(visitingOrder(last.face.rows), place, singlesOf(memory.value.acts, visitAt(memory.value, unit)));
   }
 
   async function say(said: Said): Promise<void> {
@@ -227,6 +230,10 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       await refresh();
     },
     refresh,
+    recordChanged() {
+      // What is in hand shows the record anew when it is done; once more in between would only keep the eye waiting.
+      if (inHand === 0) void refresh();
+    },
     moveTo,
     read(reading) {
       // While a question is open the scanner is paused; what slips through then is not an answer to it.
