@@ -5,7 +5,7 @@ import type { HomeView } from '../core/report/homeView.ts';
 import type { CableView, PlanOverview, SearchHit, UnitView } from '../core/report/planView.ts';
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
 import type { Verdict } from '../core/report/verdict.ts';
-import type { WalkView } from '../core/report/walkView.ts';
+import type { StopView, WalkView } from '../core/report/walkView.ts';
 
 export const PAGE_VERSION = 1;
 
@@ -31,6 +31,7 @@ export interface LabelRow {
 export interface Questions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
+  stops: { ask: { audit: string }; answer: StopView[] };
   verdict: { ask: { audit: string; place: string }; answer: Verdict | null };
   /** After a statement, all that the walk shows in one answer: what it says of the places, and the jack to go on at. */
   stated: {

@@ -9,7 +9,7 @@ import { cableView, planOverview, searchPlan, unitView } from '../core/report/pl
 import { differencesView, reconciliation } from '../core/report/reconciliation.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { compareLabels } from '../core/report/walkOrder.ts';
-import { nextOpen, walkOf, walkView } from '../core/report/walkView.ts';
+import { nextOpen, stopsView, walkOf, walkView } from '../core/report/walkView.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
@@ -24,6 +24,10 @@ export function createAnswers(station: Station): Answers {
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);
       return fold && walkView(fold, audit, place);
+    },
+    stops: ({ audit }) => {
+      const fold = foldOf(audit);
+      return fold ? stopsView(fold) : [];
     },
     verdict: ({ audit, place }) => {
       const fold = foldOf(audit);

@@ -52,17 +52,19 @@ export interface WalkView {
   /** Events of looks that stand here, for undo and for "changed since". */
   looks: { event: string; author: string; at: number; label: string | null; state: string }[];
   complete: boolean;
-  /** Stops in order, for jumping elsewhere. */
-  stops: {
-    unit: string;
-    label: string;
-    rack: string | null;
-    room: string | null;
-    side: Side;
-    left: number;
-    total: number;
-    first: string;
-  }[];
+}
+
+/** One unit's side in walking order, for going elsewhere. Of a large plan there are thousands, so they are asked apart. */
+export interface StopView {
+  unit: string;
+  label: string;
+  rack: string | null;
+  room: string | null;
+  side: Side;
+  left: number;
+  total: number;
+  /** First open jack, else the first. */
+  first: string;
 }
 
 interface Walk {
@@ -148,7 +150,7 @@ export function jackToView(fold: Fold, place: string, blind: boolean): JackView 
 }
 
 export function walkView(fold: Fold, audit: string, place: string | null): WalkView | null {
-  const { stops: walk, places: all, at: order } = orderOf(fold);
+  const { places: all, at: order } = orderOf(fold);
   const current = place && order.has(place) ? place : (nextOpen(fold, null) ?? all[0]);
   const stop = current === undefined ? undefined : order.get(current)?.stop;
   const started = fold.started?.payload;
@@ -167,17 +169,9 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
   const state = fold.stateAt(current);
   const done = !isOpen(fold, current);
   const hidePlan = started.blind && !done;
-  const stops = walk.map((one) => ({
-    unit: one.unit,
-    label: index.units.get(one.unit)?.label ?? one.unit,
-    rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
-    room: one.room,
-    side: one.side,
-    left: openIn(fold, one),
-    total: one.places.length,
-    first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
-  }));
-  const leftAll = stops.reduce((sum, { left }) => sum + left, 0);
+  let said = 0;
+  for (const one of fold.seenPlaces()) if (order.has(one)) said += 1;
+  const leftAll = all.length - said;
   return {
     audit,
     name: started.name,
@@ -221,8 +215,21 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
       state: look.state,
     })),
     complete: leftAll === 0 && all.every((one) => isLookedAt(fold, one)),
-    stops,
   };
+}
+
+export function stopsView(fold: Fold): StopView[] {
+  const { index } = fold;
+  return orderOf(fold).stops.map((one) => ({
+    unit: one.unit,
+    label: index.units.get(one.unit)?.label ?? one.unit,
+    rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
+    room: one.room,
+    side: one.side,
+    left: openIn(fold, one),
+    total: one.places.length,
+    first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
+  }));
 }
 
 function farWords(fold: Fold, place: string): string | undefined {

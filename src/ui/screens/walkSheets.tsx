@@ -1,7 +1,7 @@
 // The questions of a walk, one sheet at a time. Each is answered by one tap where the answer is one of a few;
 // closing a sheet says nothing and records nothing.
 import type { Reading } from '../../scan/scanner.ts';
-import { useServices } from '../context.ts';
+import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Row } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
@@ -103,8 +103,8 @@ function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) 
 
 /** A unit's or rack's own label is where the person stands, never a cable that the plan forgot. */
 function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
-  const view = flow.view.value;
-  const stops = view && view !== 'loading' ? view.stops : [];
+  const asked = useAsked('stops', { audit: flow.audit });
+  const stops = asked.type === 'ready' ? asked.value : [];
   const stop =
     sheet.what === 'unit'
       ? stops.find(({ unit }) => unit === sheet.id)

@@ -2,6 +2,7 @@
 // without risk.
 import { useSignal } from '@preact/signals';
 import { HAZARDS } from '../../core/trade/hazards.ts';
+import { useAsked } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { HazardRow } from '../parts/hazard.tsx';
@@ -12,14 +13,16 @@ import { placeOf, useDraftText } from './walkSheetsText.tsx';
 export function JumpSheet({ flow, close }: SheetProps) {
   const view = flow.view.value;
   const filter = useSignal('');
+  const asked = useAsked('stops', { audit: flow.audit });
   if (!view || view === 'loading') return null;
+  const stops = asked.type === 'ready' ? asked.value : [];
   const wanted = filter.value.trim().toLowerCase();
-  const found = view.stops.filter(({ label, rack, room }) =>
+  const found = stops.filter(({ label, rack, room }) =>
     `${label} ${rack ?? ''} ${room ?? ''}`.toLowerCase().includes(wanted),
   );
   return (
     <Dialog title="Go to which unit?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      {view.stops.length > 12 && (
+      {stops.length > 12 && (
         <Field
           label="Unit, rack or room"
           type="search"
