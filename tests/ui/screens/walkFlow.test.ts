@@ -20,29 +20,35 @@ function station(kept: unknown = null) {
     const at = after === null ? 0 : PLACES.indexOf(after) + 1;
     return [...PLACES.slice(at), ...PLACES.slice(0, at)].find((place) => !said.has(place)) ?? null;
   };
+  const walkAt = (place: string | null) => {
+    const current = place && PLACES.includes(place) ? place : (open(null) ?? 'SW1/P01');
+    const look = said.get(current);
+    return {
+      unit: { id: 'SW1', label: 'SW1' },
+      blind: false,
+      current: { place: current, jack: jack(current), plan: planOf(current) },
+      looks: look ? [{ ...look, author: 'x', at: 0 }] : [],
+      face: { rows: [PLACES.map((one) => ({ place: one, label: jack(one), plan: planOf(one), state: 'unseen' }))] },
+    };
+  };
+  const verdictAt = (place: string) => ({
+    variant: said.get(place)?.label === planOf(place) ? 'as-planned' : 'differs',
+    place,
+    jack: jack(place),
+    label: said.get(place)?.label ?? null,
+    word: said.get(place)?.state,
+    second: '',
+    order: null,
+    candidates: [],
+  });
   const answers: Record<string, (given: never) => unknown> = {
-    walk: ({ place }: { place: string | null }) => {
-      const current = place && PLACES.includes(place) ? place : (open(null) ?? 'SW1/P01');
-      const look = said.get(current);
-      return {
-        unit: { id: 'SW1', label: 'SW1' },
-        blind: false,
-        current: { place: current, jack: jack(current), plan: planOf(current) },
-        looks: look ? [{ ...look, author: 'x', at: 0 }] : [],
-        face: { rows: [PLACES.map((one) => ({ place: one, label: jack(one), plan: planOf(one), state: 'unseen' }))] },
-      };
-    },
-    verdict: ({ place }: { place: string }) => ({
-      variant: said.get(place)?.label === planOf(place) ? 'as-planned' : 'differs',
-      place,
-      jack: jack(place),
-      label: said.get(place)?.label ?? null,
-      word: said.get(place)?.state,
-      second: '',
-      order: null,
-      candidates: [],
+    walk: ({ place }: { place: string | null }) => walkAt(place),
+    verdict: ({ place }: { place: string }) => verdictAt(place),
+    stated: ({ places, here }: { places: string[]; here: string | null }) => ({
+      verdicts: places.map(verdictAt),
+      view: walkAt(here !== null && places.includes(here) ? open(here) : here),
+      last: walkAt(places[0] ?? null),
     }),
-    nextOpen: ({ after }: { after: string | null }) => open(after),
     reading: ({ text }: { text: string }) =>
       text === 'MIO31'
         ? { type: 'unit', id: 'MIO31', label: 'MIO31' }
