@@ -5,7 +5,7 @@ import type { Cable } from '../plan/model.ts';
 import { factsAt, placeToWords } from '../plan/planIndex.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
-import type { FoldView } from './fold.ts';
+import type { FoldView } from './foldView.ts';
 import { isOccupied } from './placeDiscrepancies.ts';
 
 export interface CableStatus {

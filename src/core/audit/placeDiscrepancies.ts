@@ -4,7 +4,7 @@ import { nameToKey, placeToParts } from '../plan/identity.ts';
 import { factsAt, microphoneAt, placeToWords } from '../plan/planIndex.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
-import type { FoldView } from './fold.ts';
+import type { FoldView } from './foldView.ts';
 import type { PlaceState } from './looks.ts';
 import { matchesPattern } from './looks.ts';
 import type { PlugReading } from './readings.ts';

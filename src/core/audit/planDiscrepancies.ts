@@ -2,7 +2,7 @@
 import { isNotInstalled } from './cableDiscrepancies.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import { LOOK_STATES } from './events.ts';
-import type { FoldView } from './fold.ts';
+import type { FoldView } from './foldView.ts';
 
 /** A place counts as looked at when somebody looked and could say; not-visible and refused are not looks. */
 export function isLookedAt(view: FoldView, place: string): boolean {

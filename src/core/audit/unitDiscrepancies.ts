@@ -3,7 +3,7 @@ import { placeToParts, slotToPlace } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
-import type { FoldView } from './fold.ts';
+import type { FoldView } from './foldView.ts';
 
 /** The unit that the plan has at a U, which may be any of the U it covers. */
 export function unitPlannedAt(index: PlanIndex, rack: string, u: number): Unit | undefined {

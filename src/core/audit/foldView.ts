@@ -1,0 +1,56 @@
+// What the fold tells: to the rules of discrepancies (FoldView) and to everything shown (Fold). Types only.
+import type { PlanIndex } from '../plan/planIndex.ts';
+import type { CableStatus } from './cableDiscrepancies.ts';
+import type { Discrepancy } from './discrepancy.ts';
+import type { AuditEvent, EventOf } from './events.ts';
+import type { Looks, PlaceState } from './looks.ts';
+import type { PlugReading } from './readings.ts';
+import type { ScopePlaces } from './scope.ts';
+import type { Settings } from './settings.ts';
+
+/** Kinds that are kept as they are; what they mean together is derived by whoever asks. */
+export type KeptKind = Exclude<AuditEvent['kind'], 'sighting' | 'withdrawn' | 'changed-since' | 'setting-read'>;
+/** What one update touched: the counted work of a sighting. */
+export interface Touched {
+  places: Set<string>;
+  cables: Set<string>;
+}
+
+/** What the discrepancy rules may ask. Read only. */
+export interface FoldView {
+  index: PlanIndex;
+  occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
+  stateAt(place: string): PlaceState;
+  /** Has anybody said anything about the place that stands? Cheap: asked for every place of a walk. */
+  isSaid(place: string): boolean;
+  /** A place in words; a loose end in the very words in which it was said. */
+  wordsOf(place: string): string;
+  readingsAt(place: string): PlugReading[];
+  /** Places where a label that names this cable stands now. */
+  placesOfCable(cable: string): readonly string[];
+  placesOfUnknown(text: string): readonly string[];
+  /** Places that a followed cable joins with this one, said from either side. */
+  joined(place: string): readonly string[];
+  /** Slots where a label that names this unit stands now. */
+  unitSeenAt(unit: string): readonly string[];
+  settings: Settings;
+  scope: ScopePlaces;
+}
+
+export interface Fold extends FoldView {
+  looks: Looks;
+  started: EventOf<'audit-started'> | null;
+  closed: EventOf<'audit-closed'> | null;
+  permission: EventOf<'permission-set'>['payload']['permission'];
+  people: ReadonlySet<string>;
+  /** Events of a kind that were not taken back, by time and id. Sightings are asked for through `looks`. */
+  of<K extends KeptKind>(kind: K): readonly EventOf<K>[];
+  has(event: string): boolean;
+  add(events: Iterable<AuditEvent>): Touched;
+  /** All discrepancies, worst first. */
+  discrepancies(): Discrepancy[];
+  discrepanciesAt(place: string): Discrepancy[];
+  statusOf(cable: string): CableStatus;
+  seenPlaces(): Iterable<string>;
+  lastAt: number;
+}
