@@ -5,7 +5,7 @@ import type { Cable } from '../plan/model.ts';
 import type { NameChange } from '../plan/planIndex.ts';
 import { whichEnd } from './cableDiscrepancies.ts';
 import type { EventOf } from './events.ts';
-import type { Fold, FoldView } from './fold.ts';
+import type { Fold, FoldView } from './foldView.ts';
 import type { PlaceState } from './looks.ts';
 import { holdsWord, isTaken, newValue, planSettings, saysNew, saysOld } from './renameNames.ts';
 
