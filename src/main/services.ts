@@ -211,6 +211,7 @@ export function createServices(parts: ServiceParts): Services {
       return createWedge({ target: document, now });
     },
     readSheet: async (...given) => (await import('./sheets.ts')).readSheet(...given),
+    readTables: async (...given) => (await import('./sheets.ts')).readTables(...given),
     adoptPlan,
     async openDemo() {
       // The demo would rename a real station and put another plan in force.

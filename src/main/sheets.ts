@@ -1,18 +1,36 @@
 // Reading schedule files in a worker of their own: progress comes back, and cancelling ends the worker.
-import type { SheetRead } from '../ui/services.ts';
+import type { SheetRead, TablesRead } from '../ui/services.ts';
 import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
 
 /** Nothing on a phone takes this long; a hostile file might. */
 const LIMIT_MS = 120_000;
 
-export function readSheet(
-  files: { name: string; bytes: ArrayBuffer }[],
+type Files = { name: string; bytes: ArrayBuffer }[];
+
+export async function readSheet(files: Files, onProgress: (share: number) => void, signal: AbortSignal) {
+  const answer = await readFiles({ files }, onProgress, signal);
+  return answer.type === 'tables' ? refusal('This is no schedule.', 'Choose the cable schedule.') : answer;
+}
+
+/** The rows alone, of any list. */
+export async function readTables(files: Files, signal: AbortSignal): Promise<TablesRead> {
+  const answer = await readFiles({ files, as: 'tables' }, () => undefined, signal);
+  return answer.type === 'read' ? refusal('The list could not be read.', 'Save it anew as XLSX or CSV.') : answer;
+}
+
+function refusal(what: string, nextStep: string): Extract<TablesRead, { type: 'refused' }> {
+  return { type: 'refused', what, where: null, nextStep };
+}
+
+function readFiles(
+  request: SheetRequest,
   onProgress: (share: number) => void,
   signal: AbortSignal,
-): Promise<SheetRead> {
+): Promise<SheetRead | TablesRead> {
+  const { files } = request;
   const worker = new Worker(new URL('../workers/sheet.worker.ts', import.meta.url), { type: 'module', name: 'sheet' });
   return new Promise((resolve) => {
-    const end = (answer: SheetRead) => {
+    const end = (answer: SheetRead | TablesRead) => {
       clearTimeout(timer);
       worker.terminate();
       resolve(answer);
@@ -29,7 +47,7 @@ export function readSheet(
     worker.onerror = () => refuse('The reader could not be started.', 'Reload the app and choose the file again.');
     worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
       if (data.type === 'progress') onProgress(data.share);
-      else if (data.type === 'read') end(data);
+      else if (data.type === 'read' || data.type === 'tables') end(data);
       else if (data.type === 'not-a-schedule') {
         refuse(data.why, data.nextStep, data.where && `${data.where.sheet}, row ${data.where.row}`);
       } else {
@@ -41,7 +59,6 @@ export function readSheet(
         );
       }
     };
-    const request: SheetRequest = { files };
     worker.postMessage(
       request,
       files.map((file) => file.bytes),

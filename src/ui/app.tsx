@@ -19,6 +19,7 @@ const screens: Omit<Screens, 'home'> = {
   walk: () => import('./screens/walk.tsx'),
   differences: () => import('./screens/differences.tsx'),
   report: () => import('./screens/report.tsx'),
+  renaming: () => import('./screens/renaming.tsx'),
   labels: () => import('./screens/labels.tsx'),
   sync: () => import('./screens/sync.tsx'),
   help: () => import('./screens/help.tsx'),

@@ -12,6 +12,7 @@ export type Route =
   | { screen: 'walk'; audit: string; place: string | null }
   | { screen: 'differences'; audit: string }
   | { screen: 'report'; audit: string }
+  | { screen: 'renaming'; audit: string; place: string | null }
   | { screen: 'labels'; audit: string | null }
   | { screen: 'sync' }
   | { screen: 'help'; topic: string | null }
@@ -37,7 +38,7 @@ export function pathToRoute(path: string): Route {
     case 'cable':
       return second ? { screen: 'cable', id: second } : { screen: 'not-found', path };
     case 'audit':
-      if (second && third === 'walk') return { screen: 'walk', audit: second, place };
+      if (second && (third === 'walk' || third === 'renaming')) return { screen: third, audit: second, place };
       if (second && (third === 'differences' || third === 'report')) return { screen: third, audit: second };
       return { screen: 'not-found', path };
     case 'labels':
@@ -60,7 +61,8 @@ export function routeToPath(route: Route): string {
     case 'cable':
       return `/cable/${encodeURIComponent(route.id)}`;
     case 'walk':
-      return `/audit/${encodeURIComponent(route.audit)}/walk${route.place ? `?at=${encodeURIComponent(route.place)}` : ''}`;
+    case 'renaming':
+      return `/audit/${encodeURIComponent(route.audit)}/${route.screen}${route.place ? `?at=${encodeURIComponent(route.place)}` : ''}`;
     case 'differences':
     case 'report':
       return `/audit/${encodeURIComponent(route.audit)}/${route.screen}`;

@@ -3,7 +3,7 @@
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Guess, Plan } from '../core/plan/model.ts';
-import type { ReadCounts, Question as SheetQuestion } from '../core/plan/readTypes.ts';
+import type { ReadCounts, Question as SheetQuestion, Table } from '../core/plan/readTypes.ts';
 import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
@@ -40,6 +40,9 @@ export type SheetRead =
       encoding: string | null;
     }
   | { type: 'refused'; what: string; where: string | null; nextStep: string };
+
+/** Rows of any list, before anybody says what they mean. */
+export type TablesRead = { type: 'tables'; tables: Table[] } | Extract<SheetRead, { type: 'refused' }>;
 
 export type BundleTaken =
   | { type: 'taken'; events: number; documents: number; damaged: string[] }
@@ -93,6 +96,7 @@ export interface Services {
     onProgress: (share: number) => void,
     signal: AbortSignal,
   ): Promise<SheetRead>;
+  readTables(files: { name: string; bytes: ArrayBuffer }[], signal: AbortSignal): Promise<TablesRead>;
   /** Stores the plan as a document and records that it is in force. */
   adoptPlan(plan: Plan): Promise<Recorded>;
   /** Brings the demo station in: plan and name. */

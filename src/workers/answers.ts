@@ -7,10 +7,12 @@ import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex
 import { homeView } from '../core/report/homeView.ts';
 import { cableView, planOverview, searchPlan, unitView } from '../core/report/planView.ts';
 import { differencesView, reconciliation } from '../core/report/reconciliation.ts';
+import { nextToDo } from '../core/report/renamingView.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { compareLabels } from '../core/report/walkOrder.ts';
-import { nextOpen, stopsView, walkOf, walkView } from '../core/report/walkView.ts';
+import { stopsView, walkOf, walkView } from '../core/report/walkView.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
+import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
 
@@ -20,6 +22,7 @@ export function createAnswers(station: Station): Answers {
     (audit ? foldOf(audit)?.index : undefined) ?? station.planInForce()?.index ?? null;
 
   return {
+    ...renamingAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);
@@ -38,7 +41,7 @@ export function createAnswers(station: Station): Answers {
       if (!fold) return { verdicts: [], view: null, last: null };
       const [place] = places;
       // What is said in passing (a loose end, a unit, a row elsewhere) leaves the jack in hand.
-      const next = here !== null && places.includes(here) ? (nextOpen(fold, here) ?? here) : here;
+      const next = here !== null && places.includes(here) ? (nextToDo(fold, here) ?? here) : here;
       const view = walkView(fold, audit, next);
       const onUnit = place !== undefined && view?.face.rows.some((row) => row.some((jack) => jack.place === place));
       return {
@@ -49,7 +52,7 @@ export function createAnswers(station: Station): Answers {
     },
     nextOpen: ({ audit, after }) => {
       const fold = foldOf(audit);
-      return fold && nextOpen(fold, after);
+      return fold && nextToDo(fold, after);
     },
     reading: ({ audit, place, text }) => {
       const index = indexFor(audit);
@@ -64,7 +67,7 @@ export function createAnswers(station: Station): Answers {
       return fold && rangeOf(fold, first, last);
     },
     search: ({ text }) => {
-      const index = station.planInForce()?.index;
+      const index = indexWithNewNames(station);
       return index ? searchPlan(index, text) : [];
     },
     cable: ({ id }) => cableView(station, id),

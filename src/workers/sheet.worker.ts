@@ -4,7 +4,7 @@ import type { Table } from '../core/plan/readTypes.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
 
-async function read({ files }: SheetRequest): Promise<SheetAnswer> {
+async function read({ files, as }: SheetRequest): Promise<SheetAnswer> {
   const tables: Table[] = [];
   let encoding: string | null = null;
   for (const [i, file] of files.entries()) {
@@ -16,6 +16,7 @@ async function read({ files }: SheetRequest): Promise<SheetAnswer> {
     encoding = sheet.text?.encoding ?? encoding;
     post({ type: 'progress', share: (0.6 * (i + 1)) / files.length });
   }
+  if (as === 'tables') return { type: 'tables', tables };
   const name = files.map((file) => fileToName(file.name)).join(', ');
   const result = readTables(tables, { name });
   if (result.type === 'not-a-schedule') return result;

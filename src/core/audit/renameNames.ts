@@ -20,13 +20,14 @@ export const saysNew = (index: PlanIndex, text: string, one: NameChange): boolea
 export const saysOld = (index: PlanIndex, text: string, one: NameChange): boolean =>
   says(index, text, one.old, one.new);
 
-/** Is the new name, as of now, the name of another cable by plan? Then a label alone cannot tell the two apart. */
-export function isTaken(index: PlanIndex, one: NameChange): boolean {
+/** The other cable that has the new name by plan, as of now: then a label alone cannot tell the two apart. */
+export function takenBy(index: PlanIndex, one: NameChange): string | null {
   const named = index.names.key.get(nameToKey(one.new)) ?? [];
-  return named.some(({ type, id }) => {
+  const other = named.find(({ type, id }) => {
     if (type !== 'cable' || id === one.cable) return false;
     return nameToKey(index.cables.get(id)?.label ?? '') === nameToKey(one.new);
   });
+  return other?.id ?? null;
 }
 
 const settingsByIndex = new WeakMap<readonly PlanSetting[], Map<string, PlanSetting[]>>();

@@ -7,7 +7,7 @@ import { whichEnd } from './cableDiscrepancies.ts';
 import type { EventOf } from './events.ts';
 import type { Fold, FoldView } from './foldView.ts';
 import type { PlaceState } from './looks.ts';
-import { holdsWord, isTaken, newValue, planSettings, saysNew, saysOld } from './renameNames.ts';
+import { holdsWord, newValue, planSettings, saysNew, saysOld, takenBy } from './renameNames.ts';
 
 /** Who did or saw it, and when. */
 export interface Witness {
@@ -78,6 +78,11 @@ export function isHalfDone({ state }: RenameStatus): boolean {
   return state !== 'untouched' && state !== 'done';
 }
 
+/** Old names of all that is half done. */
+export function halfRenamed(fold: Fold): string[] {
+  return fold.index.renames ? renamings(fold).flatMap((one) => (isHalfDone(one) ? one.old : [])) : [];
+}
+
 /** Half-done pairs that nobody was told about; while there is one, the audit is not closed. */
 export function leftHalfDone(fold: Fold): RenameStatus[] {
   return renamings(fold).filter((one) => isHalfDone(one) && one.handedOver === null);
@@ -138,7 +143,8 @@ function endAt(fold: Fold, end: string, place: string | null, one: NameChange): 
   const oldOn = plug.labels.some(({ text }) => saysOld(fold.index, text, one));
   const acts = labelActs(fold, place, state);
   const put = acts.find((act) => act.kind === 'label-put' && saysNew(fold.index, act.payload.text, one));
-  const unclear = fresh !== undefined && !oldOn && !put && fresh.means !== one.cable && isTaken(fold.index, one);
+  const unclear =
+    fresh !== undefined && !oldOn && !put && fresh.means !== one.cable && takenBy(fold.index, one) !== null;
   const seen = lastLook(state);
   const newOn = fresh && !unclear ? witness(put ?? seen) : null;
   const off = acts.find((act) => act.kind === 'label-off' && saysOld(fold.index, act.payload.text, one));

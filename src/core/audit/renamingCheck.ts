@@ -55,14 +55,26 @@ export interface CheckGiven {
   unknownAt?: (text: string) => readonly string[];
 }
 
-/** The order of the pairs is kept. A row without problems can be taken. */
+/**
+ * The order of the pairs is kept. A row without problems can be taken, all such rows together; a row that needs the
+ * name of one that cannot be taken cannot be taken either.
+ */
 export function checkRenames(given: CheckGiven): CheckedPair[] {
+  for (let blocked = new Set<string>(); ; ) {
+    const rows = checkOnce(given, blocked);
+    const now = new Set(rows.filter(({ problems }) => problems.length > 0).map(({ row }) => row));
+    if (now.size === blocked.size) return rows;
+    blocked = now;
+  }
+}
+
+function checkOnce(given: CheckGiven, blocked: ReadonlySet<string>): CheckedPair[] {
   const { index, answers } = given;
   const found = given.pairs.map((pair) => ({ pair, ...oldOf(index, pair, answers[pair.row]) }));
   const byCable = groupBy(found, ({ cable }) => cable?.id ?? '');
   const byNew = groupBy(found, ({ pair }) => nameToKey(pair.new));
   const folded = groupBy(found, ({ pair }) => nameToFolded(pair.new));
-  const moving = new Set(byCable.keys());
+  const moving = new Set(found.flatMap(({ cable, pair }) => (cable && !blocked.has(pair.row) ? [cable.id] : [])));
   const before = new Map(given.listed?.map((one) => [one.cable, one]));
 
   return found.map(({ pair, cable, problems: fromOld, warnings: fromLookUp }): CheckedPair => {

@@ -1,4 +1,6 @@
 // The station's first screen as data: the plan in force, the audits with one count each, and what is owed next.
+
+import { halfRenamed } from '../audit/renaming.ts';
 import type { Station } from '../audit/station.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
@@ -23,6 +25,8 @@ export interface AuditSummary {
   /** Null while the plan it is bound to has not arrived. */
   coverage: Coverage | null;
   differences: number;
+  /** Old names of what is half renamed. */
+  half: string[];
   hazards: { title: string; line: string; order: string | null }[];
   next: { place: string; words: string } | null;
   strokes: Stroke[];
@@ -57,6 +61,7 @@ export function homeView(station: Station): HomeView {
           closed: false,
           coverage: null,
           differences: 0,
+          half: [],
           hazards: [],
           next: null,
           strokes: [],
@@ -73,6 +78,7 @@ export function homeView(station: Station): HomeView {
         closed: fold.closed !== null,
         coverage: coverageOf(fold, lines),
         differences: found.length,
+        half: halfRenamed(fold),
         hazards: found
           .filter((d) => d.severity === 'people' || d.severity === 'equipment')
           .map((d) => discrepancyToWords(fold.index, d)),

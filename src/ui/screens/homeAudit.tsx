@@ -10,51 +10,65 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
   const counts = countsOf(audit);
   const byJack = audit.jacks.length > 0;
   const drawn = counts.map(({ n, words }) => `${n} ${words}`).join(', ');
+  // A view kept on disk by an older build has none.
+  const half = audit.half ?? [];
   return (
-    <Row
-      title={audit.name}
-      right={doneToWords(audit)}
-      second={
-        <>
-          {counts.length > 0 && (
-            <>
-              {byJack ? 'One stroke, one jack: ' : 'One stroke, one cable; from end above, to end below. '}
-              {counts.map(({ n, words, red }, i) => (
-                <span key={words}>
-                  {i > 0 && ', '}
-                  <strong class={red ? 'red' : undefined}>{n}</strong> {words}
-                </span>
-              ))}
-              .{' '}
-            </>
-          )}
-          {audit.coverage === null
-            ? 'The plan it belongs to has not arrived on this phone.'
-            : `Last walked ${timeToWords(audit.lastAt, props.now)}.`}
-        </>
-      }
-      onPress={() =>
-        audit.closed || !audit.next
-          ? go({ screen: 'report', audit: audit.id })
-          : go({ screen: 'walk', audit: audit.id, place: audit.next.place })
-      }
-    >
-      {audit.strokes.length > 0 && (
-        <CableStrokes
-          label={drawn}
-          cables={audit.strokes.map((stroke) => ({ ...stroke, from: END[stroke.from], to: END[stroke.to] }))}
+    <>
+      <Row
+        title={audit.name}
+        right={doneToWords(audit)}
+        second={
+          <>
+            {counts.length > 0 && (
+              <>
+                {byJack ? 'One stroke, one jack: ' : 'One stroke, one cable; from end above, to end below. '}
+                {counts.map(({ n, words, red }, i) => (
+                  <span key={words}>
+                    {i > 0 && ', '}
+                    <strong class={red ? 'red' : undefined}>{n}</strong> {words}
+                  </span>
+                ))}
+                .{' '}
+              </>
+            )}
+            {audit.coverage === null
+              ? 'The plan it belongs to has not arrived on this phone.'
+              : `Last walked ${timeToWords(audit.lastAt, props.now)}.`}
+          </>
+        }
+        onPress={() =>
+          audit.closed || !audit.next
+            ? go({ screen: 'report', audit: audit.id })
+            : go({ screen: 'walk', audit: audit.id, place: audit.next.place })
+        }
+      >
+        {audit.strokes.length > 0 && (
+          <CableStrokes
+            label={drawn}
+            cables={audit.strokes.map((stroke) => ({ ...stroke, from: END[stroke.from], to: END[stroke.to] }))}
+          />
+        )}
+        {byJack && (
+          <JackStrokes
+            label={drawn}
+            jacks={audit.jacks.map(({ mark, seen }, i) => ({
+              place: String(i),
+              state: mark === 'differs' || mark === 'hazard' ? 'differs' : seen ? 'as-planned' : 'not-seen',
+            }))}
+          />
+        )}
+      </Row>
+      {half.length > 0 && (
+        <Row
+          title={
+            <span class="red">
+              {half.length} half done: {half.slice(0, 4).join(', ')}
+            </span>
+          }
+          onPress={() => go({ screen: 'renaming', audit: audit.id, place: null })}
         />
       )}
-      {byJack && (
-        <JackStrokes
-          label={drawn}
-          jacks={audit.jacks.map(({ mark, seen }, i) => ({
-            place: String(i),
-            state: mark === 'differs' || mark === 'hazard' ? 'differs' : seen ? 'as-planned' : 'not-seen',
-          }))}
-        />
-      )}
-    </Row>
+    </>
   );
 }
 

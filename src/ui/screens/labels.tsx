@@ -4,10 +4,11 @@ import { useSignal } from '@preact/signals';
 import { useAsked, useServices } from '../context.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { Empty } from '../parts/rows.tsx';
+import { Empty, Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { Qr } from './labelsQr.tsx';
+import { LabelsRenaming } from './labelsRenaming.tsx';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
 import '../look/report.css';
@@ -20,7 +21,19 @@ export default function Labels({ audit }: { audit: string | null }) {
   const asked = useAsked('labels', { audit });
   const wanted = useSignal('');
   const drawn = useSignal(STEP);
+  const half = useAsked('renamingHalf', { audit: audit ?? '' });
+  const renaming = useSignal(false);
   if (asked.type !== 'ready') return <NoAnswer title="Labels" asked={asked} missing="" />;
+  if (audit !== null && renaming.value) {
+    return (
+      <LabelsRenaming
+        audit={audit}
+        onBack={() => {
+          renaming.value = false;
+        }}
+      />
+    );
+  }
   const key = wanted.value.trim().toUpperCase();
   const rows = asked.value.filter(
     ({ text, line }) => text.toUpperCase().startsWith(key) || line.toUpperCase().includes(key),
@@ -67,6 +80,17 @@ export default function Labels({ audit }: { audit: string | null }) {
           }}
         />
       </div>
+      {half.type === 'ready' && half.value.listed > 0 && (
+        <div class="no-print">
+          <Row
+            title="Labels of the renaming list"
+            second="New names in walking order, one for each end with its jack."
+            onPress={() => {
+              renaming.value = true;
+            }}
+          />
+        </div>
+      )}
       {asked.value.length === 0 ? (
         <Empty
           what="The plan has no numbered cables."

@@ -7,6 +7,7 @@ import { coverageToWords, number } from '../../core/report/reportSentences.ts';
 import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
+import { HalfDoneGuard, useLeftHalfDone } from './renamingGuard.tsx';
 
 /** What a closed audit would leave without an answer; empty when nothing is. */
 export function stillOpen({ coverage: c, lines }: Pick<Reconciliation, 'coverage' | 'lines'>): string[] {
@@ -32,6 +33,7 @@ export function CloseAudit(props: { report: Reconciliation; onClose: () => void 
     });
   }, [key]);
   const open = stillOpen(report);
+  const left = useLeftHalfDone(report.audit);
 
   async function close(): Promise<void> {
     busy.value = true;
@@ -56,12 +58,13 @@ export function CloseAudit(props: { report: Reconciliation; onClose: () => void 
             big: open.length > 0 ? 'Close it all the same' : 'Close the audit',
             primary: true,
             share: 2,
-            disabled: busy.value,
+            disabled: busy.value || left?.length !== 0,
             onPress: () => void close(),
           },
         ],
       ]}
     >
+      <HalfDoneGuard audit={report.audit} left={left} />
       {open.length > 0 ? (
         <>
           <p>

@@ -98,7 +98,8 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
     }
     await services.dropDraft(DRAFT);
     // Leaving with Back from the walk should lead to the station, not to a second start.
-    go({ screen: 'walk', audit, place: null }, 'replace');
+    // A relabelling begins with its list; the walk is one press from there.
+    go({ screen: d.occasion === 'relabel' ? 'renaming' : 'walk', audit, place: null }, 'replace');
   };
   return (
     <Screen

@@ -11,6 +11,7 @@ import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
 import { Empty, ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { WalkRenaming } from './renamingWalk.tsx';
 import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
 import { WalkDetails } from './walkDetails.tsx';
 import { permitted, WalkFace } from './walkFace.tsx';
@@ -127,6 +128,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
             <>
               <SlipQuestion flow={flow} />
               <VerdictBand flow={flow} />
+              <WalkRenaming flow={flow} view={view} />
             </>
           }
           foot={<WalkThumb flow={flow} camera={camera} view={view} />}

@@ -25,6 +25,7 @@ import {
   visitAt,
   type WalkMemory,
 } from '../walkState.ts';
+import { createRenaming, type RenamingFlow } from './renamingFlow.ts';
 import { reanchor, type Slip, singlesOf, slipAt, visitingOrder } from './walkSlip.ts';
 
 export type Sheet =
@@ -50,6 +51,7 @@ export interface WalkFlow {
   slip: Signal<Slip | null>;
   lastRead: Signal<string | null>;
   failed: Signal<string | null>;
+  renaming: RenamingFlow;
   begin(place: string | null): Promise<void>;
   refresh(): Promise<void>;
   /** The record changed, by this page or elsewhere. */
@@ -65,6 +67,8 @@ export interface WalkFlow {
   answerSlip(who: 'me' | 'cables'): Promise<void>;
   note(place: string | null, text: string): Promise<void>;
   hazard(id: string, note: string): Promise<void>;
+  /** The label act of a renaming that is due at the jack in hand. */
+  labelAct(): Promise<void>;
   undo(): Promise<void>;
   pause(paused: boolean): void;
 }
@@ -110,6 +114,26 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     return view.value === 'loading' ? null : view.value;
   }
 
+  const renaming = createRenaming({
+    services,
+    audit,
+    async acted(result, place, words) {
+      if (result.event === '') {
+        line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
+        return;
+      }
+      remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'label', words }));
+      await showVerdict(place);
+      await moveTo(await services.ask('nextOpen', { audit, after: place }));
+    },
+    showVerdict,
+  });
+
+  async function showVerdict(place: string): Promise<void> {
+    line.value = null;
+    verdict.value = await verdictOf(place);
+  }
+
   async function refresh(): Promise<void> {
     const mine = ++asking;
     const said = verdict.value?.place || undefined;
@@ -126,6 +150,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         remember({ ...memory.value, place: nextView.current.place });
         onPlace(nextView.current.place);
       }
+      if (nextView) await renaming.refresh(nextView.current.place);
     } catch (error) {
       if (mine === asking) failed.value = error instanceof Error ? error.message : String(error);
     }
@@ -202,7 +227,9 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
 
   async function readNow(text: string, by: By, length: number): Promise<void> {
     if (text.trim() === '' || !shown() || memory.value.paused) return;
-    const found = await services.ask('reading', { audit, place: memory.value.place, text });
+    const { place } = memory.value;
+    if (place !== null && (await renaming.scanned(place, text))) return;
+    const found = await services.ask('reading', { audit, place, text });
     if (found.type === 'ask') sheet.value = { type: 'candidates', text, by, candidates: found.candidates };
     else if (found.type === 'cable') await sayLabelNow(text, by);
     else if (found.type !== 'unknown') {
@@ -223,6 +250,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     slip,
     lastRead,
     failed,
+    renaming,
     async begin(place) {
       const kept = await services.draft<WalkMemory>(draftKey);
       const before = resumed({ ...NEW_MEMORY, ...kept }, services.now());
@@ -284,6 +312,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'hazard', words: 'the hazard' }));
         line.value = result.type === 'saved' ? 'Hazard noted.' : `Hazard is not on disk yet: ${result.why}`;
       }),
+    labelAct: () => tapped(() => renaming.act(memory.value.place ?? '')),
     undo: () =>
       inLine(async () => {
         const taken = undoLast(memory.value);
@@ -296,7 +325,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         verdict.value = null;
         slip.value = null;
         line.value = `Taken back: ${taken.act.words}.`;
-        await moveTo(taken.act.kind === 'sighting' && isJack(taken.act.back) ? taken.act.back : null);
+        const goBack = taken.act.kind === 'sighting' || taken.act.kind === 'label';
+        await moveTo(goBack && isJack(taken.act.back) ? taken.act.back : null);
       }),
     pause(paused) {
       remember({ ...resumed(memory.value, services.now()), paused });

@@ -3,6 +3,7 @@
 import type { ComponentChildren } from 'preact';
 import { Dialog } from '../parts/dialog.tsx';
 import { Row } from '../parts/rows.tsx';
+import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { PERMISSION_WORDS } from './startDraft.ts';
 import type { Sheet } from './walkFlow.ts';
@@ -66,6 +67,11 @@ export function MoreSheet({ flow, close }: SheetProps) {
       </Group>
       <Group title="This audit">
         <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
+        <Row
+          title="Renaming"
+          second="The list of old and new names, what is half done, bring one in."
+          onPress={() => go({ screen: 'renaming', audit: flow.audit, place: at.place })}
+        />
         <Row title="Close the audit" onPress={open('finish')} />
       </Group>
     </Dialog>

@@ -6,6 +6,7 @@ import { Field } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
+import { HalfDoneGuard, useLeftHalfDone } from './renamingGuard.tsx';
 import { PERMISSION_WORDS } from './startDraft.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { useDraftText } from './walkSheetsText.tsx';
@@ -36,6 +37,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
   const view = flow.view.value;
   const remark = useDraftText(`finish:${flow.audit}`);
   const left = view && view !== 'loading' ? view.leftAll : 0;
+  const half = useLeftHalfDone(flow.audit);
   const finish = async () => {
     const result = await services.record('audit-closed', { remark: remark.text.trim() }, { audit: flow.audit });
     if (result.type === 'not-saved') {
@@ -53,10 +55,11 @@ export function FinishSheet({ flow, close }: SheetProps) {
       rows={[
         [
           { big: 'Back out', onPress: close },
-          { big: 'Close it', primary: true, share: 2, onPress: () => void finish() },
+          { big: 'Close it', primary: true, share: 2, disabled: half?.length !== 0, onPress: () => void finish() },
         ],
       ]}
     >
+      <HalfDoneGuard audit={flow.audit} left={half} />
       <p>
         {left === 0
           ? 'Every jack in scope has a statement.'

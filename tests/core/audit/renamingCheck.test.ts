@@ -170,3 +170,22 @@ describe('a long list', () => {
     expect(renamesToEvents('list', 'none', [])).toEqual([]);
   });
 });
+
+describe('a row that leans on another', () => {
+  it('falls with it: a chain whose end is refused is refused as a whole', () => {
+    expect(
+      problems([
+        ['2004', '2005'],
+        ['2005', '2006'],
+        ['2006', '0101'],
+      ]),
+    ).toEqual(['new-in-use', 'new-in-use', 'new-in-use']);
+    expect(
+      problems([
+        ['2004', '2005'],
+        ['2005', '2006'],
+        ['2006', '9'],
+      ]),
+    ).toEqual(['', '', '']);
+  });
+});

@@ -1,0 +1,269 @@
+// A renaming as screens show it: what is half done and nearest, what the jack in hand needs next, what the labels of a
+// list look like in walking order. Never offers a step before its time.
+import type { Permission } from '../audit/events.ts';
+import type { Fold } from '../audit/fold.ts';
+import { saysOld, takenBy } from '../audit/renameNames.ts';
+import { isHalfDone, type RenameEnd, type RenameStatus, renamings } from '../audit/renaming.ts';
+import { type NameChange, placeToWords } from '../plan/planIndex.ts';
+import { endAtPlace, otherEnds, renameAt } from './renamingWords.ts';
+import { nextOpen, walkOf } from './walkView.ts';
+
+export interface RenameLine extends RenameStatus {
+  /** One sentence per thing that is left. */
+  todo: string[];
+  /** The nearest place with something left, to walk to. */
+  place: string | null;
+  where: string;
+}
+
+export interface RenamingView {
+  audit: string;
+  name: string;
+  occasion: string;
+  permission: Permission;
+  closed: boolean;
+  lists: { list: string; name: string; count: number; events: string[]; touched: boolean }[];
+  counts: { all: number; untouched: number; half: number; done: number; handedOver: number };
+  /** Nearest first. */
+  half: RenameLine[];
+  untouched: RenameLine[];
+  done: RenameLine[];
+}
+
+/** Rows of one part that go to the page at most; the counts tell of all. */
+const SHOWN = 400;
+
+/** @param from Where the person stands; null before the walk. */
+export function renamingView(fold: Fold, audit: string, from: string | null): RenamingView | null {
+  const started = fold.started?.payload;
+  if (!started) return null;
+  const all = renamings(fold);
+  const at = walkOrder(fold);
+  const here = from === null ? 0 : (at.get(from) ?? 0);
+  const far = (place: string | null) =>
+    place === null ? Number.MAX_SAFE_INTEGER : Math.abs((at.get(place) ?? 1e9) - here);
+  const toLine = (status: RenameStatus): RenameLine => {
+    const left = endsLeft(status).sort((a, b) => far(a.place) - far(b.place));
+    const place = left.find((end) => end.place !== null)?.place ?? null;
+    const shown = place ?? status.ends.find((end) => end.place !== null)?.place ?? null;
+    return { ...status, todo: todoOf(fold, status, left), place, where: shown === null ? '' : fold.wordsOf(shown) };
+  };
+  const near = (a: RenameLine, b: RenameLine) => far(a.place) - far(b.place) || (a.old < b.old ? -1 : 1);
+  const half = all.filter(isHalfDone);
+  const of = (state: RenameStatus['state']) => all.filter((one) => one.state === state);
+  const touched = new Set(all.filter(({ state }) => state !== 'untouched').map(keyOf));
+  const lists = new Map<string, RenamingView['lists'][number]>();
+  for (const { id, payload } of fold.of('renaming-listed')) {
+    const list = lists.get(payload.list) ?? {
+      list: payload.list,
+      name: payload.name,
+      count: 0,
+      events: [],
+      touched: false,
+    };
+    lists.set(payload.list, list);
+    list.count += payload.renames.length;
+    list.events.push(id);
+    list.touched ||= payload.renames.some((one) => touched.has(keyOf(one)));
+  }
+  return {
+    audit,
+    name: started.name,
+    occasion: started.occasion,
+    permission: fold.permission,
+    closed: fold.closed !== null,
+    lists: [...lists.values()],
+    counts: {
+      all: all.length,
+      untouched: of('untouched').length,
+      half: half.length,
+      done: of('done').length,
+      handedOver: half.filter((one) => one.handedOver !== null).length,
+    },
+    half: half.map(toLine).sort(near).slice(0, SHOWN),
+    untouched: of('untouched').map(toLine).sort(near).slice(0, SHOWN),
+    done: of('done').map(toLine).slice(0, SHOWN),
+  };
+}
+
+const keyOf = (one: NameChange): string => `${one.cable} ${one.new}`;
+const orders = new WeakMap<object, Map<string, number>>();
+
+/** Where each place stands in the walk; made once per scope. */
+function walkOrder(fold: Fold): Map<string, number> {
+  let order = orders.get(fold.scope);
+  if (!order) {
+    order = new Map(
+      walkOf(fold)
+        .flatMap((stop) => stop.places)
+        .map((place, i) => [place, i]),
+    );
+    orders.set(fold.scope, order);
+  }
+  return order;
+}
+
+function endsLeft(status: RenameStatus): RenameEnd[] {
+  const missing = status.ends.filter((end) => end.newOn === null);
+  if (missing.length > 0) return missing;
+  return status.ends.filter((end) => end.oldOff === null);
+}
+
+function todoOf(fold: Fold, status: RenameStatus, left: readonly RenameEnd[]): string[] {
+  const { index } = fold;
+  if (status.state === 'done') return [];
+  const where = (end: RenameEnd) =>
+    end.place === null ? `end ${end.end}, nowhere in the plan` : placeToWords(index, end.place);
+  const words = left.map((end) => {
+    if (end.unclear) return `${where(end)} bears ${status.new}: follow it, new label or cable ${status.new}?`;
+    return end.newOn ? `Old ${status.old} off at ${where(end)}.` : `New ${status.new} on at ${where(end)}.`;
+  });
+  const settings = status.settings.filter(({ done }) => !done);
+  const pages = settings.map((one) => `${placeWords(fold, one)} ${one.name}: ${one.new}.`);
+  return [...(status.clash ? ['Two lists want two names for it: take one back.'] : []), ...words, ...pages];
+}
+
+function placeWords(fold: Fold, setting: { unit: string; place?: string | undefined }): string {
+  return setting.place
+    ? placeToWords(fold.index, setting.place)
+    : (fold.index.units.get(setting.unit)?.label ?? setting.unit);
+}
+
+/**
+ * `look`: nothing was read here yet; `plan`: something is to do and hands may not; `put`: the new label goes on;
+ * `wait`: it is on, another end is not; `off`: all ends bear it, the old one comes off.
+ */
+export type RenameStep = 'look' | 'plan' | 'put' | 'wait' | 'off' | 'settings' | 'done' | 'unclear' | 'clash';
+
+export interface JackRename {
+  cable: string;
+  old: string;
+  new: string;
+  place: string;
+  step: RenameStep;
+  /** Texts on the plug now. */
+  bears: string[];
+  /** Looks that a label act here speaks about. */
+  upon: string[];
+  plug: number | null;
+  /** The old label exactly as it was read, to be taken off. */
+  oldText: string | null;
+  /** What was read under the new name here and is not yet believed, and the cable that has that name by plan. */
+  unclear: { text: string; other: string } | null;
+  others: string;
+  far: { place: string; words: string } | null;
+  followed: boolean;
+  onAir: boolean;
+  tired: boolean;
+}
+
+export function jackRename(fold: Fold, place: string): JackRename | null {
+  const status = renameAt(fold, place);
+  const end = status && endAtPlace(status, place);
+  if (!status || !end) return null;
+  const state = fold.stateAt(place);
+  const reading = fold.readingsAt(place).find((one) => one.cable === status.cable);
+  const plug = reading ? state.plugs.indexOf(reading.plug) : -1;
+  const far = status.ends.find((one) => one.place !== null && one.place !== place)?.place ?? null;
+  const other = takenBy(fold.index, status);
+  const blind = fold.started?.payload.blind === true;
+  if (blind && !fold.isSaid(place)) return null;
+  return {
+    cable: status.cable,
+    old: status.old,
+    new: status.new,
+    place,
+    step: stepOf(fold, status, end, place),
+    bears: end.bears,
+    upon: state.looks.map(({ event }) => event),
+    plug: plug > 0 ? plug : null,
+    oldText: reading?.plug.labels.find(({ text }) => saysOld(fold.index, text, status))?.text ?? null,
+    unclear: end.unclear && end.bears[0] !== undefined && other !== null ? { text: end.bears[0], other } : null,
+    others: otherEnds(fold, status, place),
+    far: far === null ? null : { place: far, words: placeToWords(fold.index, far) },
+    followed: fold.joined(place).some((one) => status.ends.some((other) => other.place === one)),
+    onAir: fold.index.cables.get(status.cable)?.onAir === true,
+    tired: isTired(fold),
+  };
+}
+
+const PLUGGED: ReadonlySet<string> = new Set(['label', 'unlabelled', 'illegible', 'plugged']);
+
+function stepOf(fold: Fold, status: RenameStatus, end: RenameEnd, place: string): RenameStep {
+  const touch = fold.permission !== 'look';
+  if (status.clash) return 'clash';
+  if (end.unclear) return 'unclear';
+  if (end.newOn === null) {
+    const type = fold.stateAt(place).type;
+    const other = fold.readingsAt(place).some(({ cable }) => cable !== status.cable);
+    if (!PLUGGED.has(type) || other) return 'look';
+    return touch ? 'put' : 'plan';
+  }
+  if (status.ends.some((one) => one.newOn === null)) return 'wait';
+  if (end.oldOff === null) return touch ? 'off' : 'plan';
+  if (status.ends.some((one) => one.oldOff === null)) return 'wait';
+  return status.state === 'done' ? 'done' : 'settings';
+}
+
+/** The jack itself while something is to be done with its labels; else the next one that owes a look or a label. */
+export function nextToDo(fold: Fold, after: string | null): string | null {
+  if (!fold.index.renames) return nextOpen(fold, after);
+  const isDue = (place: string) => {
+    const step = fold.isSaid(place) ? jackRename(fold, place)?.step : null;
+    return step === 'put' || step === 'off' || step === 'unclear';
+  };
+  if (after !== null && isDue(after)) return after;
+  const order = walkOrder(fold);
+  const places = [...order.keys()];
+  const start = after === null ? 0 : (order.get(after) ?? -1) + 1;
+  for (let i = 0; i < places.length; i++) {
+    const place = places[(start + i) % places.length]!;
+    if (!fold.isSaid(place) || isDue(place)) return place;
+  }
+  return null;
+}
+
+const HOUR = 3_600_000;
+/** A longer rest begins the work anew. Common practice, no source. */
+const REST = 2 * HOUR;
+
+/** Six hours of label work without a rest, and it is night: the trade's rule of thumb is to stop then. */
+export function isTired(fold: Fold): boolean {
+  const acts = [...fold.of('label-put'), ...fold.of('label-off')].sort((a, b) => b.at - a.at);
+  const [last] = acts;
+  if (!last) return false;
+  let since = last.at;
+  for (const { at } of acts) {
+    if (since - at > REST) break;
+    since = at;
+  }
+  const hour = new Date(last.at + last.zone * 60_000).getUTCHours();
+  return last.at - since >= 6 * HOUR && (hour >= 22 || hour < 6);
+}
+
+/** One label to print: two per end-to-end cable, each with the jack it is for. */
+export interface RenamingLabel {
+  text: string;
+  old: string;
+  at: string;
+  rack: string | null;
+}
+
+/** Labels that are not on yet, in the order in which a walk meets their jacks; ends of no known jack come last. */
+export function renamingLabels(fold: Fold): RenamingLabel[] {
+  const at = walkOrder(fold);
+  const rackOf = (place: string) => {
+    const unit = fold.index.units.get(place.slice(0, place.lastIndexOf('/')));
+    return unit?.rack ? (fold.index.racks.get(unit.rack)?.label ?? unit.rack) : null;
+  };
+  return renamings(fold)
+    .flatMap((status) => status.ends.filter((end) => end.newOn === null).map((end) => ({ status, end })))
+    .map(({ status, end }) => ({ status, end, order: end.place === null ? 1e9 + 1 : (at.get(end.place) ?? 1e9) }))
+    .sort((a, b) => a.order - b.order)
+    .map(({ status, end }) => ({
+      text: status.new,
+      old: status.old,
+      at: end.place === null ? `end ${end.end}` : placeToWords(fold.index, end.place),
+      rack: end.place === null ? null : rackOf(end.place),
+    }));
+}

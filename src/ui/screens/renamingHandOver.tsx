@@ -1,0 +1,68 @@
+// Hands half-done renames over in words: to whom, and what is left. Makes nothing done and deletes nothing.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { RenameLine } from '../../core/report/renamingView.ts';
+import { useServices } from '../context.ts';
+import { Dialog } from '../parts/dialog.tsx';
+import { Field } from '../parts/form.tsx';
+import { Pair } from './renamingPair.tsx';
+
+export function HandOver(props: { audit: string; lines: readonly RenameLine[]; onClose: () => void }) {
+  const services = useServices();
+  const key = `renaming-over:${props.audit}`;
+  const words = useSignal('');
+  const wrong = useSignal<string | null>(null);
+  useEffect(() => {
+    void services.draft<string>(key).then((kept) => {
+      if (kept && words.peek() === '') words.value = kept;
+    });
+  }, []);
+  const give = async () => {
+    const text = words.peek().trim();
+    if (text === '') {
+      wrong.value = 'Write to whom, and what is left.';
+      return;
+    }
+    const items = props.lines.map(({ cable }) => cable);
+    const kept = await services.record('handed-over', { what: 'renaming', items, words: text }, { audit: props.audit });
+    if (kept.type === 'not-saved') {
+      wrong.value = `This was not kept: ${kept.why}`;
+      return;
+    }
+    await services.dropDraft(key);
+    props.onClose();
+  };
+  return (
+    <Dialog
+      title={
+        props.lines.length === 1 ? 'Hand over 1 half-done cable' : `Hand over ${props.lines.length} half-done cables`
+      }
+      onClose={props.onClose}
+      rows={[
+        [
+          { big: 'Back out', onPress: props.onClose },
+          { big: 'Hand over', primary: true, share: 2, onPress: () => void give() },
+        ],
+      ]}
+    >
+      {props.lines.slice(0, 12).map((line) => (
+        <p key={`${line.cable} ${line.new}`}>
+          <Pair old={line.old} fresh={line.new} /> {line.todo.join(' ')}
+        </p>
+      ))}
+      {props.lines.length > 12 && <p>And {props.lines.length - 12} more.</p>}
+      <Field
+        label="To whom, and what is left"
+        hint="A name and a sentence. It stands in the record beside these cables."
+        lines={3}
+        value={words.value}
+        error={wrong.value ?? undefined}
+        onInput={(text) => {
+          words.value = text;
+          wrong.value = null;
+          services.saveDraft(key, text);
+        }}
+      />
+    </Dialog>
+  );
+}

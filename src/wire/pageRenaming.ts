@@ -1,0 +1,36 @@
+// Questions about a renaming and their answers. Types alone; the answers are made in workers/answersRenaming.ts.
+import type { RenamedPlan } from '../core/audit/renamedPlan.ts';
+import type { CheckedPair, ListedPair } from '../core/audit/renamingCheck.ts';
+import type { RenameRule } from '../core/audit/renamingRead.ts';
+import type { JackRename, RenamingLabel, RenamingView } from '../core/report/renamingView.ts';
+
+/** What stands half done, for the line that is always in view. */
+export interface HalfDone {
+  /** Old names of all that are half done. */
+  half: string[];
+  /** Those of them that nobody was told about: they keep the audit open. */
+  left: string[];
+  listed: number;
+}
+
+export interface RenamingQuestions {
+  renaming: { ask: { audit: string; from: string | null }; answer: RenamingView | null };
+  renamingHere: { ask: { audit: string; place: string }; answer: JackRename | null };
+  /** What this text says at the jack: its old name, its new one, or neither. */
+  renamingReads: {
+    ask: { audit: string; place: string; text: string };
+    answer: { says: 'old' | 'new'; borne: boolean; here: JackRename } | null;
+  };
+  renamingHalf: { ask: { audit: string }; answer: HalfDone };
+  renamingCheck: {
+    ask: { audit: string; pairs: ListedPair[]; answers: Record<string, string> };
+    answer: CheckedPair[];
+  };
+  renamingRule: { ask: { audit: string; rule: RenameRule }; answer: ListedPair[] };
+  /** With `whole` the plan itself comes along, to be adopted; without it only what would change. */
+  renamingPlan: {
+    ask: { audit: string; whole: boolean };
+    answer: (Omit<RenamedPlan, 'plan'> & { plan: RenamedPlan['plan'] | null }) | null;
+  };
+  renamingLabels: { ask: { audit: string }; answer: RenamingLabel[] };
+}
