@@ -7,10 +7,10 @@ import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex
 import { homeView } from '../core/report/homeView.ts';
 import { cableView, planOverview, searchPlan, unitView } from '../core/report/planView.ts';
 import { differencesView, reconciliation } from '../core/report/reconciliation.ts';
-import { nextToDo } from '../core/report/renamingView.ts';
+import { nextToDo, walkWithRenaming } from '../core/report/renamingView.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { compareLabels } from '../core/report/walkOrder.ts';
-import { stopsView, walkOf, walkView } from '../core/report/walkView.ts';
+import { stopsView, walkOf } from '../core/report/walkView.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 
@@ -26,7 +26,7 @@ export function createAnswers(station: Station): Answers {
     home: () => homeView(station),
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);
-      return fold && walkView(fold, audit, place);
+      return fold && walkWithRenaming(fold, audit, place);
     },
     stops: ({ audit }) => {
       const fold = foldOf(audit);
@@ -42,12 +42,12 @@ export function createAnswers(station: Station): Answers {
       const [place] = places;
       // What is said in passing (a loose end, a unit, a row elsewhere) leaves the jack in hand.
       const next = here !== null && places.includes(here) ? (nextToDo(fold, here) ?? here) : here;
-      const view = walkView(fold, audit, next);
+      const view = walkWithRenaming(fold, audit, next);
       const onUnit = place !== undefined && view?.face.rows.some((row) => row.some((jack) => jack.place === place));
       return {
         verdicts: places.map((one) => verdictAt(fold, one)),
         view,
-        last: place === undefined || onUnit ? view : walkView(fold, audit, place),
+        last: place === undefined || onUnit ? view : walkWithRenaming(fold, audit, place),
       };
     },
     nextOpen: ({ audit, after }) => {

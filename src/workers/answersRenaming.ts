@@ -2,7 +2,7 @@
 import type { Fold } from '../core/audit/fold.ts';
 import { renamedPlan } from '../core/audit/renamedPlan.ts';
 import { saysNew, saysOld } from '../core/audit/renameNames.ts';
-import { isHalfDone, listedRenames, renamings } from '../core/audit/renaming.ts';
+import { halfDone, listedRenames, renamings } from '../core/audit/renaming.ts';
 import { checkRenames } from '../core/audit/renamingCheck.ts';
 import { ruleToPairs } from '../core/audit/renamingRead.ts';
 import type { Station } from '../core/audit/station.ts';
@@ -37,10 +37,9 @@ export function renamingAnswers(station: Station): Answers {
     renamingHalf: ({ audit }) => {
       const fold = foldOf(audit);
       if (!fold?.index.renames) return { half: [], left: [], listed: 0 };
-      const all = renamings(fold);
-      const half = all.filter(isHalfDone);
+      const half = halfDone(fold);
       const left = half.filter(({ handedOver }) => handedOver === null);
-      return { half: half.map((one) => one.old), left: left.map((one) => one.old), listed: all.length };
+      return { half: half.map((one) => one.old), left: left.map((one) => one.old), listed: listedRenames(fold).length };
     },
     renamingCheck: ({ audit, pairs, answers }) => {
       const fold = foldOf(audit);

@@ -56,15 +56,22 @@ export interface RenameStatus extends NameChange {
   handedOver: string | null;
 }
 
+const listedOnce = new WeakMap<readonly object[], NameChange[]>();
+
 /** Every listed rename of a cable that the plan has, once, in the order of the lists. */
 export function listedRenames(fold: Fold): NameChange[] {
+  const events = fold.of('renaming-listed');
+  const known = listedOnce.get(events);
+  if (known) return known;
   const once = new Map<string, NameChange>();
-  for (const { payload } of fold.of('renaming-listed')) {
+  for (const { payload } of events) {
     for (const one of payload.renames) {
       if (fold.index.cables.has(one.cable)) once.set(`${one.cable} ${one.old} ${one.new}`, one);
     }
   }
-  return [...once.values()];
+  const list = [...once.values()];
+  listedOnce.set(events, list);
+  return list;
 }
 
 /** All renames of an audit as they stand, in the order of the lists. */
@@ -78,14 +85,27 @@ export function isHalfDone({ state }: RenameStatus): boolean {
   return state !== 'untouched' && state !== 'done';
 }
 
+/** All that is begun and not done. Asked with every statement, so what nobody has touched costs a look-up each. */
+export function halfDone(fold: Fold): RenameStatus[] {
+  if (!fold.index.renames) return [];
+  const handed = handedOver(fold);
+  const isTouched = ({ cable }: NameChange) =>
+    fold.placesOfCable(cable).length > 0 ||
+    fold.index.cables.get(cable)?.ends.some(({ place }) => place !== null && fold.isSaid(place)) === true;
+  return listedRenames(fold)
+    .filter(isTouched)
+    .map((one) => renameStatus(fold, one, handed.get(one.cable) ?? null))
+    .filter(isHalfDone);
+}
+
 /** Old names of all that is half done. */
 export function halfRenamed(fold: Fold): string[] {
-  return fold.index.renames ? renamings(fold).flatMap((one) => (isHalfDone(one) ? one.old : [])) : [];
+  return halfDone(fold).map((one) => one.old);
 }
 
 /** Half-done pairs that nobody was told about; while there is one, the audit is not closed. */
 export function leftHalfDone(fold: Fold): RenameStatus[] {
-  return renamings(fold).filter((one) => isHalfDone(one) && one.handedOver === null);
+  return halfDone(fold).filter((one) => one.handedOver === null);
 }
 
 function handedOver(fold: Fold): ReadonlyMap<string, string> {

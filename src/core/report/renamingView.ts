@@ -3,10 +3,10 @@
 import type { Permission } from '../audit/events.ts';
 import type { Fold } from '../audit/fold.ts';
 import { saysOld, takenBy } from '../audit/renameNames.ts';
-import { isHalfDone, type RenameEnd, type RenameStatus, renamings } from '../audit/renaming.ts';
+import { halfRenamed, isHalfDone, type RenameEnd, type RenameStatus, renamings } from '../audit/renaming.ts';
 import { type NameChange, placeToWords } from '../plan/planIndex.ts';
 import { endAtPlace, otherEnds, renameAt } from './renamingWords.ts';
-import { nextOpen, walkOf } from './walkView.ts';
+import { nextOpen, type WalkView, walkOf, walkView } from './walkView.ts';
 
 export interface RenameLine extends RenameStatus {
   /** One sentence per thing that is left. */
@@ -185,6 +185,24 @@ export function jackRename(fold: Fold, place: string): JackRename | null {
     onAir: fold.index.cables.get(status.cable)?.onAir === true,
     tired: isTired(fold),
   };
+}
+
+/** What a walk shows of a renaming, at one jack and as a whole. */
+export interface WalkRenaming {
+  here: JackRename | null;
+  /** Old names of all that is half done. */
+  half: string[];
+  /** False in a relabelling that has no list yet. */
+  listed: boolean;
+}
+
+/** The walk's slice, with the renaming where there is one. */
+export function walkWithRenaming(fold: Fold, audit: string, place: string | null): WalkView | null {
+  const view = walkView(fold, audit, place);
+  const listed = fold.index.renames !== undefined;
+  if (!view || (!listed && view.occasion !== 'relabel')) return view;
+  const here = listed ? jackRename(fold, view.current.place) : null;
+  return { ...view, renaming: { here, half: halfRenamed(fold), listed } };
 }
 
 const PLUGGED: ReadonlySet<string> = new Set(['label', 'unlabelled', 'illegible', 'plugged']);

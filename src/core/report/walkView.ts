@@ -7,6 +7,7 @@ import { isLookedAt } from '../audit/planDiscrepancies.ts';
 import { placeToParts } from '../plan/identity.ts';
 import { factsAt, placeToWords } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
+import type { WalkRenaming } from './renamingView.ts';
 import { planToWalk, type Side, type WalkStop } from './walkOrder.ts';
 
 export interface JackView {
@@ -47,6 +48,8 @@ export interface WalkView {
   next: string | null;
   previous: string | null;
   caution: string | null;
+  /** Where names are being changed: put in by whoever answers, see renamingView.ts. */
+  renaming?: WalkRenaming | null;
   notes: number;
   photos: number;
   /** Events of looks that stand here, for undo and for "changed since". */

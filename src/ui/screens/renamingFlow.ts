@@ -1,75 +1,45 @@
-// Label acts of a renaming during the walk: what the jack in hand needs next, and what a tap or a reading of the new
-// label records. It decides nothing itself; the record worker says which step is due.
-import { type Signal, signal } from '@preact/signals';
+// Label acts of a renaming during the walk: what a tap, or a reading of the new label at its jack, records. It decides
+// nothing itself; the record worker says which step is due.
 import type { Payload } from '../../core/audit/events.ts';
 import type { JackRename } from '../../core/report/renamingView.ts';
-import type { HalfDone } from '../../wire/pageRenaming.ts';
 import type { Recorded, Services } from '../services.ts';
 
-export interface RenamingFlow {
-  here: Signal<JackRename | null>;
-  half: Signal<HalfDone | null>;
-  refresh(place: string): Promise<void>;
-  /** True when the text was dealt with: the new label read at its jack is on, one read again says nothing new. */
-  scanned(place: string, text: string): Promise<boolean>;
-  /** "New label is on" and "Old one is off", where that is the step that is due. */
-  act(place: string): Promise<void>;
-}
+/** `again`: the label was read before, nothing was recorded. Null: it is no business of a renaming. */
+export type LabelDone =
+  | { type: 'put'; event: string; place: string; words: string }
+  | { type: 'again'; place: string; words: string }
+  | { type: 'not-kept'; why: string }
+  | null;
 
-export interface RenamingDeps {
-  services: Services;
-  audit: string;
-  /** After a label act: the verdict, the undo, the next jack. */
-  acted(result: Recorded, place: string, words: string): Promise<void>;
-  /** What the jack says now, when nothing was to be recorded. */
-  showVerdict(place: string): Promise<void>;
-}
-
-export function createRenaming({ services, audit, acted, showVerdict }: RenamingDeps): RenamingFlow {
-  const here = signal<JackRename | null>(null);
-  const half = signal<HalfDone | null>(null);
-  let asking = 0;
-
-  async function put(step: JackRename, text: string): Promise<void> {
+export function createRenaming(services: Services, audit: string) {
+  async function put(step: JackRename, text: string): Promise<LabelDone> {
     const payload: Payload<'label-put'> = { ...target(step), text, why: 'rename' };
-    await acted(await services.record('label-put', payload, { audit }), step.place, `new label ${text}`);
+    return done(await services.record('label-put', payload, { audit }), step, `new label ${text}`);
   }
-
-  async function takeOff(step: JackRename, text: string): Promise<void> {
+  async function takeOff(step: JackRename, text: string): Promise<LabelDone> {
     const payload: Payload<'label-off'> = { ...target(step), text };
-    await acted(await services.record('label-off', payload, { audit }), step.place, `old label ${text} off`);
+    return done(await services.record('label-off', payload, { audit }), step, `old label ${text} off`);
   }
-
   return {
-    here,
-    half,
-    async refresh(place) {
-      const mine = ++asking;
-      const [nextHere, nextHalf] = await Promise.all([
-        services.ask('renamingHere', { audit, place }),
-        services.ask('renamingHalf', { audit }),
-      ]);
-      if (mine !== asking) return;
-      here.value = nextHere;
-      half.value = nextHalf;
-    },
-    async scanned(place, text) {
+    /** A text read at the jack in hand. */
+    async scanned(place: string, text: string): Promise<LabelDone> {
       const read = await services.ask('renamingReads', { audit, place, text });
-      if (!read) return false;
-      if (read.says === 'new' && read.here.step === 'put') {
-        await put(read.here, text.trim());
-        return true;
-      }
-      if (!read.borne || read.here.step === 'look') return false;
-      await showVerdict(place);
-      return true;
+      if (!read) return null;
+      if (read.says === 'new' && read.here.step === 'put') return put(read.here, text.trim());
+      return read.borne && read.here.step !== 'look' ? { type: 'again', place, words: text } : null;
     },
-    async act(place) {
+    /** "New label is on" or "Old one is off", whichever is due. */
+    async act(place: string): Promise<LabelDone> {
       const step = await services.ask('renamingHere', { audit, place });
-      if (step?.step === 'put') await put(step, step.new);
-      else if (step?.step === 'off' && step.oldText !== null) await takeOff(step, step.oldText);
+      if (step?.step === 'put') return put(step, step.new);
+      return step?.step === 'off' && step.oldText !== null ? takeOff(step, step.oldText) : null;
     },
   };
+}
+
+function done(result: Recorded, { place }: JackRename, words: string): LabelDone {
+  if (result.event !== '') return { type: 'put', event: result.event, place, words };
+  return { type: 'not-kept', why: result.type === 'not-saved' ? result.why : '' };
 }
 
 function target(step: JackRename) {

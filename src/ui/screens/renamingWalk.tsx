@@ -2,9 +2,12 @@
 // Offers nothing that needs a hand where hands are not allowed, and never an old label off before its time.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { JackRename } from '../../core/report/renamingView.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
+import type { CellProps } from '../parts/frame.tsx';
+import { CableLabel } from '../parts/label.tsx';
 import { go } from '../router.ts';
 import { labelToShow, toSighting, visitAt } from '../walkState.ts';
 import { halfToWords, stepToWords } from './renamingWords.ts';
@@ -12,105 +15,89 @@ import type { WalkFlow } from './walkFlow.ts';
 import '../look/renaming.css';
 
 export function WalkRenaming({ flow, view }: { flow: WalkFlow; view: WalkView }) {
-  const here = flow.renaming.here.value;
-  const half = flow.renaming.half.value;
+  const { renaming } = view;
+  if (!renaming) return null;
+  const { here, half } = renaming;
   const toList = () => go({ screen: 'renaming', audit: flow.audit, place: view.current.place });
-  if (!half || (half.listed === 0 && view.occasion !== 'relabel')) return null;
-  const inHand = here && here.place === view.current.place ? here : null;
-  const words = inHand && stepToWords(inHand);
+  const words = here && stepToWords(here);
+  // The verdict has said the same of this very jack.
+  const told = flow.verdict.value?.place === here?.place && here?.step !== 'off' && here?.step !== 'unclear';
   return (
     <section class="renaming" aria-label="Renaming">
-      {inHand && words && (
+      {here && words && (
         <>
-          <p class="renaming-head">
-            <strong>{words.head}</strong>
-          </p>
+          {!told && (
+            <p class="renaming-head">
+              <strong>{words.head}</strong>
+            </p>
+          )}
           {words.mind.map((sentence) => (
             <p key={sentence} class="renaming-mind">
               {sentence}
             </p>
           ))}
-          <Buttons flow={flow} view={view} />
+          <Buttons flow={flow} view={view} here={here} />
+          {here.tired && <Tired audit={flow.audit} />}
         </>
       )}
-      {inHand?.tired && <Tired audit={flow.audit} />}
-      {half.listed === 0 ? (
+      {!renaming.listed && (
         <button type="button" class="renaming-half" onClick={toList}>
           No renaming list yet. Bring one in.
         </button>
-      ) : (
-        half.half.length > 0 && (
-          <button type="button" class="renaming-half" onClick={toList}>
-            <span class="red">{halfToWords(half.half)}</span>
-          </button>
-        )
+      )}
+      {half.length > 0 && (
+        <button type="button" class="renaming-half" onClick={toList}>
+          <span class="red">{halfToWords(half)}</span>
+        </button>
       )}
     </section>
   );
 }
 
-function Buttons({ flow, view }: { flow: WalkFlow; view: WalkView }) {
-  const here = flow.renaming.here.value!;
-  const notNow = view.next && (
-    <PlainButton
-      onPress={() => {
-        void flow.moveTo(view.next);
-      }}
-    >
-      Not now
-    </PlainButton>
-  );
-  switch (here.step) {
-    case 'put':
-      return (
-        <div class="renaming-buttons">
-          <PlainButton primary onPress={() => void flow.labelAct()}>
-            New label is on
-          </PlainButton>
-          {!here.followed && here.far && (
-            <PlainButton onPress={() => void followed(flow, view)}>Followed to {here.far.words}</PlainButton>
-          )}
-          {notNow}
-        </div>
-      );
-    case 'off':
-      return (
-        <div class="renaming-buttons">
-          <PlainButton primary onPress={() => void flow.labelAct()}>
-            Old one is off
-          </PlainButton>
-          {notNow}
-        </div>
-      );
-    case 'wait':
-      return here.far ? (
-        <div class="renaming-buttons">
-          <PlainButton onPress={() => void flow.moveTo(here.far!.place)}>Go to {here.far.words}</PlainButton>
-        </div>
-      ) : null;
-    case 'unclear':
-      return here.unclear ? (
-        <div class="renaming-buttons">
-          <PlainButton onPress={() => void meant(flow, view, here.cable)}>
-            New label of {labelToShow(here.old)}
-          </PlainButton>
-          <PlainButton onPress={() => void meant(flow, view, here.unclear!.other)}>
-            Cable {labelToShow(here.new)}
-          </PlainButton>
-        </div>
-      ) : null;
-    case 'settings':
-    case 'clash':
-      return (
-        <div class="renaming-buttons">
-          <PlainButton onPress={() => go({ screen: 'renaming', audit: flow.audit, place: here.place })}>
-            {here.step === 'clash' ? 'To the lists' : 'What is left'}
-          </PlainButton>
-        </div>
-      );
-    default:
-      return null;
+/** The label act that is due stands at the thumb, in place of what the plan says stands here: that was read already. */
+export function renamingCells(flow: WalkFlow, view: WalkView): CellProps[] | null {
+  const here = view.renaming?.here;
+  if (here?.step !== 'put' && here?.step !== 'off') return null;
+  const put = here.step === 'put';
+  const label = <CableLabel text={labelToShow(put ? here.new : here.old)} />;
+  return [
+    {
+      small: put ? 'Beside the old one' : 'At every end the new one is on',
+      big: put ? <>New {label} is on</> : <>Old {label} is off</>,
+      primary: true,
+      name: put ? `New label ${here.new} is on` : `Old label ${here.old} is off`,
+      onPress: () => void flow.labelAct(),
+    },
+  ];
+}
+
+function Buttons({ flow, view, here }: { flow: WalkFlow; view: WalkView; here: JackRename }) {
+  const { far, unclear } = here;
+  const toList = () => go({ screen: 'renaming', audit: flow.audit, place: here.place });
+  const buttons: [words: string, press: () => void][] = [];
+  if (here.step === 'put' && !here.followed && far) {
+    buttons.push([`Followed to ${far.words}`, () => void followed(flow, view, here)]);
   }
+  if ((here.step === 'put' || here.step === 'off') && view.next) {
+    buttons.push(['Not now', () => void flow.moveTo(view.next)]);
+  }
+  if (here.step === 'wait' && far) buttons.push([`Go to ${far.words}`, () => void flow.moveTo(far.place)]);
+  if (here.step === 'unclear' && unclear) {
+    buttons.push([`New label of ${labelToShow(here.old)}`, () => void meant(flow, view, here, here.cable)]);
+    buttons.push([`Cable ${labelToShow(here.new)}`, () => void meant(flow, view, here, unclear.other)]);
+  }
+  if (here.step === 'settings') buttons.push(['What is left', toList]);
+  if (here.step === 'clash') buttons.push(['To the lists', toList]);
+  if (buttons.length === 0) return null;
+  return (
+    <div class="renaming-buttons">
+      {buttons.map(([words, press]) => (
+        <PlainButton key={words} onPress={press}>
+          {words}
+        </PlainButton>
+      ))}
+    </div>
+  );
 }
 
 function placesOf(view: WalkView) {
@@ -118,9 +105,8 @@ function placesOf(view: WalkView) {
 }
 
 /** The same plug, followed by hand or tone to its far end: evidence where a label is only a claim. */
-async function followed(flow: WalkFlow, view: WalkView): Promise<void> {
-  const here = flow.renaming.here.value;
-  if (!here?.far) return;
+async function followed(flow: WalkFlow, view: WalkView, here: JackRename): Promise<void> {
+  if (!here.far) return;
   const labels = here.bears.map((text) => ({ text }));
   const said = {
     places: placesOf(view),
@@ -133,9 +119,8 @@ async function followed(flow: WalkFlow, view: WalkView): Promise<void> {
 }
 
 /** One text, two cables that bear it for a while: the person says which, and the looks that could not are replaced. */
-async function meant(flow: WalkFlow, view: WalkView, cable: string): Promise<void> {
-  const here = flow.renaming.here.value;
-  if (!here?.unclear) return;
+async function meant(flow: WalkFlow, view: WalkView, here: JackRename, cable: string): Promise<void> {
+  if (!here.unclear) return;
   const said = {
     places: placesOf(view),
     state: 'label' as const,

@@ -25,7 +25,7 @@ import {
   visitAt,
   type WalkMemory,
 } from '../walkState.ts';
-import { createRenaming, type RenamingFlow } from './renamingFlow.ts';
+import { createRenaming, type LabelDone } from './renamingFlow.ts';
 import { reanchor, type Slip, singlesOf, slipAt, visitingOrder } from './walkSlip.ts';
 
 export type Sheet =
@@ -51,7 +51,6 @@ export interface WalkFlow {
   slip: Signal<Slip | null>;
   lastRead: Signal<string | null>;
   failed: Signal<string | null>;
-  renaming: RenamingFlow;
   begin(place: string | null): Promise<void>;
   refresh(): Promise<void>;
   /** The record changed, by this page or elsewhere. */
@@ -90,6 +89,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   let asking = 0;
 
   let inHand = 0;
+  const renaming = createRenaming(services, audit);
 
   function inLine<T>(job: () => Promise<T>): Promise<T> {
     inHand += 1;
@@ -114,26 +114,6 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     return view.value === 'loading' ? null : view.value;
   }
 
-  const renaming = createRenaming({
-    services,
-    audit,
-    async acted(result, place, words) {
-      if (result.event === '') {
-        line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
-        return;
-      }
-      remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'label', words }));
-      await showVerdict(place);
-      await moveTo(await services.ask('nextOpen', { audit, after: place }));
-    },
-    showVerdict,
-  });
-
-  async function showVerdict(place: string): Promise<void> {
-    line.value = null;
-    verdict.value = await verdictOf(place);
-  }
-
   async function refresh(): Promise<void> {
     const mine = ++asking;
     const said = verdict.value?.place || undefined;
@@ -150,7 +130,6 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         remember({ ...memory.value, place: nextView.current.place });
         onPlace(nextView.current.place);
       }
-      if (nextView) await renaming.refresh(nextView.current.place);
     } catch (error) {
       if (mine === asking) failed.value = error instanceof Error ? error.message : String(error);
     }
@@ -174,8 +153,13 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
       return;
     }
-    const stated = afterSighting(memory.value, result.event, sighting, at.unit.id);
-    const ask = { audit, places: sighting.places, here: at.current.place };
+    await follow(afterSighting(memory.value, result.event, sighting, at.unit.id), at, sighting.places, sighting.state);
+  }
+
+  /** Shows what was said and goes on: one question, one change of the screen. */
+  async function follow(stated: WalkMemory, at: WalkView, places: string[], state: Said['state']): Promise<void> {
+    const [place = ''] = places;
+    const ask = { audit, places, here: at.current.place };
     const answer = await services.ask('stated', ask).catch((error: unknown) => {
       // Said and kept all the same: only the screen could not follow.
       remember(stated);
@@ -188,7 +172,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       // What is not on disk is the bar's business; the verdict is owed all the same.
       line.value = null;
       mode.value = 'walk';
-      verdict.value = sighting.places.length === 1 ? (verdicts[0] ?? null) : rangeToVerdict(verdicts, sighting.state);
+      verdict.value = places.length === 1 ? (verdicts[0] ?? null) : rangeToVerdict(verdicts, state);
       said.value = verdict.value && { ...verdict.value };
       remember({ ...stated, place: nextView?.current.place ?? stated.place });
       view.value = nextView;
@@ -225,10 +209,23 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     await say({ places: here(), state: 'label', plugs: [{ labels: [label] }], by });
   }
 
+  /** A label act of a renaming, or a label read again that says nothing new. False: the text is still to be dealt with. */
+  async function afterLabel(done: LabelDone): Promise<boolean> {
+    const at = shown();
+    if (done === null || !at) return false;
+    if (done.type === 'not-kept') line.value = `This was not kept: ${done.why}`;
+    else {
+      const { place } = done;
+      const act = { ...actAt(done.type === 'put' ? done.event : '', place), kind: 'label' as const, words: done.words };
+      await follow(done.type === 'put' ? afterAct(memory.value, act) : memory.value, at, [place], 'label');
+    }
+    return true;
+  }
+
   async function readNow(text: string, by: By, length: number): Promise<void> {
     if (text.trim() === '' || !shown() || memory.value.paused) return;
     const { place } = memory.value;
-    if (place !== null && (await renaming.scanned(place, text))) return;
+    if (place !== null && (await afterLabel(await renaming.scanned(place, text)))) return;
     const found = await services.ask('reading', { audit, place, text });
     if (found.type === 'ask') sheet.value = { type: 'candidates', text, by, candidates: found.candidates };
     else if (found.type === 'cable') await sayLabelNow(text, by);
@@ -250,7 +247,6 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     slip,
     lastRead,
     failed,
-    renaming,
     async begin(place) {
       const kept = await services.draft<WalkMemory>(draftKey);
       const before = resumed({ ...NEW_MEMORY, ...kept }, services.now());
@@ -312,7 +308,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'hazard', words: 'the hazard' }));
         line.value = result.type === 'saved' ? 'Hazard noted.' : `Hazard is not on disk yet: ${result.why}`;
       }),
-    labelAct: () => tapped(() => renaming.act(memory.value.place ?? '')),
+    labelAct: () => tapped(async () => void (await afterLabel(await renaming.act(memory.value.place ?? '')))),
     undo: () =>
       inLine(async () => {
         const taken = undoLast(memory.value);

@@ -10,6 +10,7 @@ import { type CellProps, ThumbZone } from '../parts/frame.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol, UnreadableSymbol } from '../parts/symbols.tsx';
 import { labelToShow, primaryAt } from '../walkState.ts';
+import { renamingCells } from './renamingWalk.tsx';
 import type { WalkCamera } from './walkCamera.ts';
 import { predictionOf } from './walkFace.tsx';
 import type { Sheet, WalkFlow } from './walkFlow.ts';
@@ -62,7 +63,7 @@ export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: Walk
             onPress: () => void flow.sayState('not-visible'),
           },
         ]}
-        reads={readsCells(flow, view)}
+        reads={renamingCells(flow, view) ?? readsCells(flow, view)}
         tools={[
           { big: 'Photo', name: `Photo of ${at.words}`, onPress: () => void takePhoto(services, flow, camera, at) },
           { big: 'Note', name: `Note at ${at.words}`, onPress: open({ type: 'note', ...at }) },
