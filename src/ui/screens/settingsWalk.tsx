@@ -88,7 +88,7 @@ export function WalkSettings() {
       </div>
       <CheckRow
         text="Live microphone near"
-        second="No sound at all. Vibration stays as set below; a phone lying on a desk is heard."
+        second="No sound at all; also by “Sound on” in the walk’s bar. Vibration stays as set below, and is heard on a desk."
         checked={feel.micNear}
         onChange={(micNear) => set({ micNear })}
       />

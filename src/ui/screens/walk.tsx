@@ -4,8 +4,9 @@ import { type Signal, untracked, useSignal, useSignalEffect } from '@preact/sign
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { busy, useServices } from '../context.ts';
-import { SoundBar } from '../feel/soundBar.tsx';
-import { useFeel } from '../feel/useFeel.ts';
+import { hasSound } from '../feel/settings.ts';
+import { SoundToggle } from '../feel/soundBar.tsx';
+import { type Feel, useFeel } from '../feel/useFeel.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
@@ -135,8 +136,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           aside={<Finder flow={flow} camera={camera} view={view} />}
           asideAt="right"
         >
-          <Bar flow={flow} view={view} shut={shutCaution} />
-          <SoundBar feel={feel} />
+          <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
           <Waiting flow={flow} view={view} />
         </Screen>
@@ -194,7 +194,8 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
  * What may be done and what to beware of. A caution stands in full until something was said under it on this unit;
  * then its word stays in the bar and opens it again, so that the picture has room.
  */
-function Bar({ flow, view, shut }: { flow: WalkFlow; view: WalkView; shut: Signal<string | null> }) {
+function Bar(props: { flow: WalkFlow; view: WalkView; shut: Signal<string | null>; feel: Feel }) {
+  const { flow, view, shut, feel } = props;
   const key = `${view.unit.id} ${view.caution}`;
   const said = flow.memory.value.acts.length;
   const saidBefore = useRef(said);
@@ -209,7 +210,7 @@ function Bar({ flow, view, shut }: { flow: WalkFlow; view: WalkView; shut: Signa
       <Permission
         allowed={allowed}
         remark={
-          remark || folded ? (
+          remark || folded || hasSound(feel.settings.value) ? (
             <>
               {remark}{' '}
               {folded && (
@@ -222,7 +223,8 @@ function Bar({ flow, view, shut }: { flow: WalkFlow; view: WalkView; shut: Signa
                 >
                   Caution
                 </button>
-              )}
+              )}{' '}
+              <SoundToggle feel={feel} />
             </>
           ) : undefined
         }

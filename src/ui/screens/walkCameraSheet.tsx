@@ -82,7 +82,7 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
         />
       )}
       {can.zoom && <Zoom camera={camera} range={can.zoom} />}
-      {can.focus && <p>Touch the picture to focus there.</p>}
+      {can.focus && <p class="camera-sheet-part">Touch the picture to focus there.</p>}
       {!can.torch && !can.zoom && (
         <p>This camera offers neither torch nor zoom here. Move back until the label is sharp.</p>
       )}
@@ -100,18 +100,20 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
             }}
           />
         ))}
-      <label class="plain-button">
-        Read a label from a picture
-        <input
-          type="file"
-          class="only-spoken"
-          accept="image/*"
-          onChange={(e) => {
-            const [file] = e.currentTarget.files ?? [];
-            if (file) void still(file);
-          }}
-        />
-      </label>
+      <div class="camera-sheet-part">
+        <label class="plain-button">
+          Read a label from a picture
+          <input
+            type="file"
+            class="only-spoken"
+            accept="image/*"
+            onChange={(e) => {
+              const [file] = e.currentTarget.files ?? [];
+              if (file) void still(file);
+            }}
+          />
+        </label>
+      </div>
       {several.value.map((reading) => (
         <Row
           key={reading.text}
@@ -128,7 +130,7 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
           scanner?.again();
         }}
       />
-      <p class="quiet">{WAKE_WORDS[camera.wake.value]}</p>
+      <p class="quiet camera-sheet-part">{WAKE_WORDS[camera.wake.value]}</p>
     </Dialog>
   );
 }
@@ -137,7 +139,7 @@ function Zoom({ camera, range }: { camera: WalkCamera; range: { min: number; max
   const now = camera.zoom.value;
   const press = (way: 1 | -1) => void camera.setZoom(zoomPressed(range, camera.zoom.peek(), way), true);
   return (
-    <div>
+    <div class="camera-sheet-part">
       <p>
         Zoom <span class="ident">{now.toFixed(1)}</span>, remembered on this phone
       </p>
