@@ -19,16 +19,32 @@ export interface CableStatus {
  * on that unit, else the end left over, else null (open).
  */
 export function whichEnd(view: FoldView, cable: Cable, place: string, mark: string | null): string | null {
+  const own = namedEnd(cable, place, mark);
+  if (own !== null) return own;
+  const claimed = new Set(
+    view
+      .placesOfCable(cable.id)
+      .flatMap((other) => (other === place ? [] : (namedEnd(cable, other, markAt(view, cable.id, other)) ?? []))),
+  );
+  const left = cable.ends.filter(
+    ({ end, place: at }) => !claimed.has(end) && (at === null || !holds(view, at, cable.id)),
+  );
+  return left.length === 1 ? left[0]!.end : null;
+}
+
+/** The end that its mark, its planned place or its unit names, without regard to the others. */
+function namedEnd(cable: Cable, place: string, mark: string | null): string | null {
   if (mark && cable.ends.some(({ end }) => end === mark)) return mark;
   const planned = cable.ends.filter((end) => end.place === place);
   if (planned.length === 1) return planned[0]!.end;
   const parts = placeToParts(place);
-  if (parts.type === 'jack') {
-    const onUnit = cable.ends.filter((end) => end.place?.startsWith(`${parts.unit}/`));
-    if (onUnit.length === 1) return onUnit[0]!.end;
-  }
-  const left = cable.ends.filter(({ place: at }) => at === null || !holds(view, at, cable.id));
-  return left.length === 1 ? left[0]!.end : null;
+  if (parts.type !== 'jack') return null;
+  const onUnit = cable.ends.filter((end) => end.place?.startsWith(`${parts.unit}/`));
+  return onUnit.length === 1 ? onUnit[0]!.end : null;
+}
+
+function markAt(view: FoldView, cable: string, place: string): string | null {
+  return view.readingsAt(place).find((reading) => reading.cable === cable)?.mark ?? null;
 }
 
 /** Does a label of this cable stand at the place? */

@@ -1,6 +1,7 @@
 // The machine-readable reconciliation: places and labels as strings, nothing that depends on the clock or the machine.
-// Causes and fixes keep their place in the form; nothing derives them yet, so they are empty, never guessed.
+// Fixes keep their place in the form; nothing derives them yet, so they are empty, never guessed.
 
+import { explain } from '../audit/causes/explain.ts';
 import type { AuditEvent, Payload } from '../audit/events.ts';
 import { type Fold, foldAll } from '../audit/fold.ts';
 import type { Plan } from '../plan/model.ts';
@@ -15,7 +16,17 @@ export interface ReconcileOutput {
   };
   coverage: { places: number; seen: number; cables: number; bothEnds: number };
   discrepancies: { kind: string; severity: string; places: string[]; labels: string[]; cause?: string }[];
-  causes: [];
+  causes: {
+    kind: string;
+    certainty: string;
+    places: string[];
+    labels: string[];
+    /** How many differences it covers. */
+    explains: number;
+    /** Differences in its reach that it does not cover, as kind and labels. */
+    leftover: string[];
+    nextLook?: string;
+  }[];
   fixes: [];
 }
 
@@ -70,6 +81,8 @@ export function foldSightings(plan: Plan, sightings: readonly SightingGiven[]): 
 export function foldToOutput(fold: Fold): ReconcileOutput {
   const { index } = fold;
   const { places, seen, cables, bothEnds } = coverageOf(fold, cablesInScope(fold));
+  const differences = fold.discrepancies();
+  const { causes } = explain(fold, differences);
   const words = (place: string) => {
     if (place.startsWith('~')) return `loose: ${fold.wordsOf(place)}`;
     return /[/@]/.test(place) ? placeToWords(index, place) : (index.units.get(place)?.label ?? place);
@@ -94,10 +107,22 @@ export function foldToOutput(fold: Fold): ReconcileOutput {
       })),
     },
     coverage: { places, seen, cables, bothEnds },
-    discrepancies: fold
-      .discrepancies()
-      .map(({ kind, severity, places: at, labels }) => ({ kind, severity, places: at.map(words), labels })),
-    causes: [],
+    discrepancies: differences.map(({ id, kind, severity, places: at, labels }) => {
+      const cause = causes.find(({ explains }) => explains.includes(id));
+      return { kind, severity, places: at.map(words), labels, ...(cause ? { cause: cause.kind } : {}) };
+    }),
+    causes: causes.map(({ kind, certainty, places: at, labels, explains, leftover, nextLook }) => ({
+      kind,
+      certainty,
+      places: at.map(words),
+      labels,
+      explains: explains.length,
+      leftover: leftover.flatMap((id) => {
+        const left = differences.find((one) => one.id === id);
+        return left ? [[left.kind, ...left.labels].join(' ')] : [];
+      }),
+      ...(nextLook ? { nextLook: words(nextLook.place) } : {}),
+    })),
     fixes: [],
   };
 }
