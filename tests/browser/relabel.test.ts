@@ -10,20 +10,12 @@ import { goOffline, openPhone, picture, type Served, serve, untilOffline } from 
 import { fakeCameraScript } from './labels.ts';
 
 const SCHEDULE = [
-  'Cable No,From Unit,From Jack,To Unit,To Jack,Signal',
-  '2004,COD41,AES OUT,DIO21,I1,AES3',
-  '2005,COD42,AES OUT,DIO22,I1,AES3',
-  '2006,COD43,AES OUT,DIO23,I1,AES3',
+  'Cable No,From Unit,From Jack,To Unit,To Jack,Signal,Source name',
+  '2004,COD41,AES OUT,DIO21,I1,AES3,Studio feed',
+  '2005,COD42,AES OUT,DIO22,I1,AES3,Codec 2005',
+  '2006,COD43,AES OUT,DIO23,I1,AES3,Return',
 ].join('\n');
-const LIST = [
-  'Old,New,Why',
-  '2004,2005,exchanged',
-  '2005,2004,exchanged',
-  '2006,3006,',
-  '9999,1,',
-  '2007,,',
-  ',,',
-].join('\n');
+const LIST = ['Old,New,Why', '2004,2005,exchanged', '2005,2004,exchanged', '9999,1,', '2007,,', ',,'].join('\n');
 
 let served: Served;
 let profile: string;
@@ -122,20 +114,51 @@ describe('a relabelling', () => {
     expect(shown).toContain('2 rows are left out');
     expect(shown).toContain('takes a name that becomes free in this list');
     await picture(page, 'relabel-preview');
-    await press(/Take 3/);
+    await press(/Take 2/);
     await soon(text).toContain('Not begun');
     await picture(page, 'relabel-list-new');
+  });
+
+  it('takes further names as pasted lines or by a rule, and a list that nobody began is taken back', async () => {
+    const take = async (name: string) => {
+      await press('Show every pair');
+      await soon(text).toContain('COD43 AES OUT to DIO23 I1');
+      await press(/Take 1/);
+      await soon(text).toContain(name);
+    };
+    await press(/Bring in another list/);
+    await page.locator('label.choice-cell', { hasText: 'Pasted' }).click();
+    await page.getByLabel('One pair a line').fill('2OO6 -> 3006');
+    await press('Show every pair');
+    await soon(text).toContain('To be answered');
+    await picture(page, 'relabel-ask');
+    await press(/It is 2006/);
+    await soon(text).toContain('To be renamed');
+    await press(/Take 1/);
+    await soon(text).toContain('Pasted list');
+    await page.getByRole('button', { name: 'Not wanted?' }).last().click();
+    await press('Take the whole list back');
+    await soon(text).not.toContain('Pasted list');
+
+    await press(/Bring in another list/);
+    await page.locator('label.choice-cell', { hasText: 'By rule' }).click();
+    await page.locator('label.choice-cell', { hasText: '2005 becomes 3005' }).click();
+    await page.getByLabel('Add to the last number').fill('1000');
+    await page.getByLabel('Only labels that begin with').fill('2006');
+    await picture(page, 'relabel-rule');
+    await take('Number plus 1000, labels beginning with 2006');
+    await soon(text).toContain('0 of 3');
   });
 
   it('reads the old label, puts the new one beside it, and is there again after the app was killed', async () => {
     await goTo('COD42/AES-OUT');
     await press('Start camera');
     await scan('2005', /old label, becomes 2004/);
-    expect(await renaming().innerText()).toContain('unplug nothing');
+    expect(await renaming().innerText()).toContain('follow it or have it confirmed first');
     await picture(page, 'relabel-put');
     await killAndReturn();
     await standAt('AES OUT');
-    expect(await renaming().innerText()).toContain('unplug nothing');
+    expect(await renaming().innerText()).toContain('follow it or have it confirmed first');
     await press(/^New label .* is on$/);
     await soon(() => renaming().innerText()).toContain('1 half done: 2005');
   });
@@ -147,6 +170,47 @@ describe('a relabelling', () => {
     await picture(page, 'relabel-other-end');
     // Not done, so the old one is nowhere offered to come off.
     expect(await page.getByRole('button', { name: /^Old label/ }).count()).toBe(0);
+  });
+
+  it('shows on the first screen what is half done', async () => {
+    await page.goto(served.origin);
+    await press(/1 half done: 2005/);
+    await soon(text).toContain('New 2004 on at DIO22 I1.');
+    await page.goBack();
+    await soon(text).toContain('1 half done: 2005');
+    await picture(page, 'relabel-home');
+  });
+
+  it('asks where a label may be the new one or another cable’s, and takes the answer back', async () => {
+    await goTo('DIO21/I1');
+    await scan('2005', /which cable\?/);
+    await picture(page, 'relabel-unclear');
+    await press('It is cable 2005');
+    await soon(verdict).toContain('differs');
+    await press('Undo');
+    await soon(verdict).toContain('Taken back');
+    expect(await page.locator('.renaming-half').innerText()).toBe('1 half done: 2005');
+  });
+
+  it('offers nothing to a hand where hands are not allowed', async () => {
+    await goTo('DIO22/I1');
+    expect(await page.getByRole('button', { name: /^New label .* is on$/ }).count()).toBe(1);
+    await press('More');
+    await press(/What you may do/);
+    await page.getByRole('dialog').getByRole('button', { name: /^Look/ }).click();
+    await soon(() => renaming().innerText()).toContain('Look only: no hand on it.');
+    expect(await page.getByRole('button', { name: /^(New|Old) label/ }).count()).toBe(0);
+    await page.emulateMedia({ colorScheme: 'dark' });
+    await picture(page, 'relabel-look-dark');
+    await press('More');
+    await press(/What you may do/);
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /^Touch/ })
+      .click();
+    await page.getByRole('button', { name: /^New label .* is on$/ }).waitFor();
+    await picture(page, 'relabel-put-dark');
+    await page.emulateMedia({ colorScheme: 'light' });
   });
 
   it('finds both meanings of an exchanged name', async () => {
@@ -176,23 +240,31 @@ describe('a relabelling', () => {
 
   it('takes the reading of the new label at its jack for the tap, and then the old ones off', async () => {
     await goTo('DIO22/I1');
-    await scan('2004', /new label on, old 2005 beside it/);
+    await scan('2004', /is on, old 2005 beside it/);
     await standAt('I1');
     expect(await renaming().innerText()).toContain('Both ends bear 2004. Take 2005 off.');
     await picture(page, 'relabel-off');
     await press(/^Old label .* is off$/);
-    await soon(verdict).toContain('2005 is off');
+    await soon(verdict).toContain('old 2005 is off');
     await goTo('COD42/AES-OUT');
     await press(/^Old label .* is off$/);
-    await soon(verdict).toContain('was 2005, renamed');
-    await soon(() => page.locator('.renaming-half').count()).toBe(0);
+    await soon(verdict).toContain('old 2005 is off');
+    // The page of DIO22 still says Codec 2005: labels alone do not make it done.
+    await goTo('COD42/AES-OUT');
+    await press('What is left');
+    await soon(text).toContain('DIO22 I1 name: Codec 2005');
+    await picture(page, 'relabel-settings');
+    await press('It shows Codec 2004');
+    await soon(text).toContain('1 of 3');
+    await goTo('COD42/AES-OUT');
+    expect(await page.locator('.renaming-half').count()).toBe(0);
   });
 
   it('takes labels that another person left for what they are, and hands over what stays half done', async () => {
     await goTo('COD41/AES-OUT');
     await press(/reads 2004/i);
     await press(/^New label .* is on$/);
-    await soon(verdict).toContain('new label on, old 2004 beside it');
+    await soon(verdict).toContain('is on, old 2004 beside it');
     await goTo('DIO21/I1');
     await press('Type');
     await page.getByRole('dialog').getByRole('textbox').fill('2004');
@@ -202,7 +274,7 @@ describe('a relabelling', () => {
     await soon(() => renaming().innerText()).toContain('Take 2004 off');
     await killAndReturn();
     await press(/^Old label .* is off$/);
-    await soon(verdict).toContain('2004 is off');
+    await soon(verdict).toContain('old 2004 is off');
     await goTo('COD41/AES-OUT');
     await press(/^Old label .* is off$/);
     await soon(verdict).toContain('was 2004, renamed');
@@ -222,9 +294,12 @@ describe('a relabelling', () => {
   });
 
   it('makes only the finished names the plan', async () => {
-    await soon(text).toContain('2 cables get their new names');
+    await soon(text).toContain('2 cables get their new names, 1 setting with them');
     await page.getByText('Make the new names the plan').scrollIntoViewIfNeeded();
     await picture(page, 'relabel-adopt');
+    await page.emulateMedia({ colorScheme: 'dark' });
+    await picture(page, 'relabel-adopt-dark');
+    await page.emulateMedia({ colorScheme: 'light' });
     await press('Make them the plan');
     await soon(text).toContain('The plan has the new names.');
     await page.goto(`${served.origin}/search?for=AES OUT`);

@@ -39,12 +39,15 @@ function readTable(table: Table, before: string, result: RenamesRead): void {
   const first = table.firstRow ?? 1;
   const rowName = (i: number) => `${before}${first + i}`;
   const titles = table.rows[found.header] ?? [];
-  result.columns.push({
-    sheet: table.name,
-    old: found.header < 0 ? `column ${found.old + 1}` : (titles[found.old] ?? ''),
-    new: found.header < 0 ? `column ${found.new + 1}` : (titles[found.new] ?? ''),
-    header: found.header >= 0,
-  });
+  // Lines with an arrow have no columns to tell about.
+  const pasted = found.header < 0 && table.rows.every((row) => row.filter((cell) => cell.trim() !== '').length < 2);
+  if (!pasted)
+    result.columns.push({
+      sheet: table.name,
+      old: found.header < 0 ? `column ${found.old + 1}` : (titles[found.old] ?? ''),
+      new: found.header < 0 ? `column ${found.new + 1}` : (titles[found.new] ?? ''),
+      header: found.header >= 0,
+    });
   for (const [i, cells] of table.rows.entries()) {
     if (i === found.header) continue;
     const said = cells.map((cell) => cell.trim()).filter(Boolean);

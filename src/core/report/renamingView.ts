@@ -3,14 +3,23 @@
 import type { Permission } from '../audit/events.ts';
 import type { Fold } from '../audit/fold.ts';
 import { saysOld, takenBy } from '../audit/renameNames.ts';
-import { halfRenamed, isHalfDone, type RenameEnd, type RenameStatus, renamings } from '../audit/renaming.ts';
-import { type NameChange, placeToWords } from '../plan/planIndex.ts';
+import {
+  halfRenamed,
+  isHalfDone,
+  type RenameEnd,
+  type RenameSetting,
+  type RenameStatus,
+  renamings,
+} from '../audit/renaming.ts';
+import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import { endAtPlace, otherEnds, renameAt } from './renamingWords.ts';
 import { nextOpen, type WalkView, walkOf, walkView } from './walkView.ts';
 
 export interface RenameLine extends RenameStatus {
   /** One sentence per thing that is left. */
   todo: string[];
+  /** Settings that still show the old name, with their place in words. */
+  pages: (RenameSetting & { at: string })[];
   /** The nearest place with something left, to walk to. */
   place: string | null;
   where: string;
@@ -38,7 +47,7 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
   const started = fold.started?.payload;
   if (!started) return null;
   const all = renamings(fold);
-  const at = walkOrder(fold);
+  const { at } = walkOrder(fold);
   const here = from === null ? 0 : (at.get(from) ?? 0);
   const far = (place: string | null) =>
     place === null ? Number.MAX_SAFE_INTEGER : Math.abs((at.get(place) ?? 1e9) - here);
@@ -46,7 +55,14 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
     const left = endsLeft(status).sort((a, b) => far(a.place) - far(b.place));
     const place = left.find((end) => end.place !== null)?.place ?? null;
     const shown = place ?? status.ends.find((end) => end.place !== null)?.place ?? null;
-    return { ...status, todo: todoOf(fold, status, left), place, where: shown === null ? '' : fold.wordsOf(shown) };
+    const pages = status.settings.filter((one) => !one.done).map((one) => ({ ...one, at: placeWords(fold, one) }));
+    return {
+      ...status,
+      pages,
+      todo: todoOf(fold, status, left),
+      place,
+      where: shown === null ? '' : fold.wordsOf(shown),
+    };
   };
   const near = (a: RenameLine, b: RenameLine) => far(a.place) - far(b.place) || (a.old < b.old ? -1 : 1);
   const half = all.filter(isHalfDone);
@@ -87,19 +103,19 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
 }
 
 const keyOf = (one: NameChange): string => `${one.cable} ${one.new}`;
-const orders = new WeakMap<object, Map<string, number>>();
+interface Order {
+  places: string[];
+  at: Map<string, number>;
+}
+const orders = new WeakMap<object, Order>();
 
 /** Where each place stands in the walk; made once per scope. */
-function walkOrder(fold: Fold): Map<string, number> {
-  let order = orders.get(fold.scope);
-  if (!order) {
-    order = new Map(
-      walkOf(fold)
-        .flatMap((stop) => stop.places)
-        .map((place, i) => [place, i]),
-    );
-    orders.set(fold.scope, order);
-  }
+function walkOrder(fold: Fold): Order {
+  const known = orders.get(fold.scope);
+  if (known) return known;
+  const places = walkOf(fold).flatMap((stop) => stop.places);
+  const order = { places, at: new Map(places.map((place, i) => [place, i])) };
+  orders.set(fold.scope, order);
   return order;
 }
 
@@ -223,17 +239,19 @@ function stepOf(fold: Fold, status: RenameStatus, end: RenameEnd, place: string)
   return status.state === 'done' ? 'done' : 'settings';
 }
 
+const DUE: ReadonlySet<RenameStep> = new Set(['put', 'off', 'unclear']);
+
 /** The jack itself while something is to be done with its labels; else the next one that owes a look or a label. */
 export function nextToDo(fold: Fold, after: string | null): string | null {
   if (!fold.index.renames) return nextOpen(fold, after);
   const isDue = (place: string) => {
-    const step = fold.isSaid(place) ? jackRename(fold, place)?.step : null;
-    return step === 'put' || step === 'off' || step === 'unclear';
+    const status = fold.isSaid(place) ? renameAt(fold, place) : null;
+    const end = status && endAtPlace(status, place);
+    return end !== null && DUE.has(stepOf(fold, status!, end, place));
   };
   if (after !== null && isDue(after)) return after;
-  const order = walkOrder(fold);
-  const places = [...order.keys()];
-  const start = after === null ? 0 : (order.get(after) ?? -1) + 1;
+  const { places, at } = walkOrder(fold);
+  const start = after === null ? 0 : (at.get(after) ?? -1) + 1;
   for (let i = 0; i < places.length; i++) {
     const place = places[(start + i) % places.length]!;
     if (!fold.isSaid(place) || isDue(place)) return place;
@@ -264,15 +282,18 @@ export interface RenamingLabel {
   text: string;
   old: string;
   at: string;
-  rack: string | null;
+  /** Rack or room where that is, in words. */
+  where: string;
 }
 
 /** Labels that are not on yet, in the order in which a walk meets their jacks; ends of no known jack come last. */
 export function renamingLabels(fold: Fold): RenamingLabel[] {
-  const at = walkOrder(fold);
-  const rackOf = (place: string) => {
-    const unit = fold.index.units.get(place.slice(0, place.lastIndexOf('/')));
-    return unit?.rack ? (fold.index.racks.get(unit.rack)?.label ?? unit.rack) : null;
+  const { at } = walkOrder(fold);
+  const whereOf = (place: string | null) => {
+    const unit = place === null ? undefined : fold.index.units.get(place.slice(0, place.lastIndexOf('/')));
+    if (!unit) return 'Place not known';
+    if (unit.rack) return `Rack ${fold.index.racks.get(unit.rack)?.label ?? unit.rack}`;
+    return roomOfUnit(fold.index, unit) ?? 'Room not named';
   };
   return renamings(fold)
     .flatMap((status) => status.ends.filter((end) => end.newOn === null).map((end) => ({ status, end })))
@@ -282,6 +303,6 @@ export function renamingLabels(fold: Fold): RenamingLabel[] {
       text: status.new,
       old: status.old,
       at: end.place === null ? `end ${end.end}` : placeToWords(fold.index, end.place),
-      rack: end.place === null ? null : rackOf(end.place),
+      where: whereOf(end.place),
     }));
 }

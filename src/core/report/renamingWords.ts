@@ -31,6 +31,7 @@ export function otherEnds(fold: Fold, status: RenameStatus, place: string): stri
 
 export interface RenameVerdict {
   variant: 'as-planned' | 'question' | 'note';
+  label: string;
   word: string;
   second: string;
 }
@@ -40,23 +41,23 @@ export function renameVerdict(fold: Fold, place: string): RenameVerdict | null {
   const status = renameAt(fold, place);
   const end = status && endAtPlace(status, place);
   if (!status || !end || end.bears.length === 0) return null;
-  const others = otherEnds(fold, status, place);
+  const second = otherEnds(fold, status, place);
+  const { old, new: fresh, state } = status;
   if (end.unclear) {
-    return {
-      variant: 'question',
-      word: `new label of ${status.old}, or cable ${status.new}?`,
-      second: `Plan has ${status.old} here, which becomes ${status.new}. Follow it, then say which.`,
-    };
+    const say = `New label of ${old}, or cable ${fresh} in its jack? Follow it, then say which.`;
+    return { variant: 'question', label: fresh, word: 'which cable?', second: say };
   }
-  if (end.newOn && end.oldOn) {
-    return { variant: 'note', word: `new label on, old ${status.old} beside it`, second: others };
-  }
-  if (end.newOn) {
-    const word = status.state === 'done' ? `was ${status.old}, renamed` : `new label on, ${status.old} is off`;
-    return { variant: status.state === 'done' ? 'as-planned' : 'note', word, second: others };
-  }
-  if (end.oldOn) return { variant: 'note', word: `old label, becomes ${status.new}`, second: others };
-  return null;
+  if (end.newOn && end.oldOn) return { variant: 'note', label: fresh, word: `is on, old ${old} beside it`, second };
+  if (state === 'done') return { variant: 'as-planned', label: fresh, word: `was ${old}, renamed`, second };
+  if (end.newOn) return { variant: 'note', label: fresh, word: `is on, old ${old} is off`, second };
+  return end.oldOn ? { variant: 'note', label: old, word: `old label, becomes ${fresh}`, second } : null;
+}
+
+/** The new label is on here and the rename is not done: neither as planned nor a difference. */
+export function isBetweenNames(fold: Fold, place: string): RenameStatus | null {
+  const status = renameAt(fold, place);
+  const end = status && endAtPlace(status, place);
+  return status && (end?.newOn || end?.unclear) && status.state !== 'done' ? status : null;
 }
 
 /** For a search: `becomes 2004`, or `new name of 2005` where the text is a name that is only being given. */

@@ -8,6 +8,7 @@ import { placeToParts } from '../plan/identity.ts';
 import { factsAt, placeToWords } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
 import type { WalkRenaming } from './renamingView.ts';
+import { isBetweenNames } from './renamingWords.ts';
 import { planToWalk, type Side, type WalkStop } from './walkOrder.ts';
 
 export interface JackView {
@@ -129,7 +130,7 @@ export function markAt(fold: Fold, place: string): JackView['mark'] {
     if (worst.severity === 'people' || worst.severity === 'equipment') return 'hazard';
     return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
   }
-  if (state.type === 'plugged') return undefined;
+  if (state.type === 'plugged' || isBetweenNames(fold, place)) return undefined;
   return 'as-planned';
 }
 
@@ -139,7 +140,8 @@ export function jackToView(fold: Fold, place: string, blind: boolean): JackView 
   const parts = placeToParts(place);
   const type = state.type === 'conflict' ? 'plugged' : state.type === 'not-verified' ? 'could-not-see' : state.type;
   const planned = index.endsAt.get(place)?.[0]?.cable;
-  const found = fold.readingsAt(place)[0]?.text ?? state.plugs[0]?.pattern;
+  const renamed = isBetweenNames(fold, place)?.new;
+  const found = renamed ?? fold.readingsAt(place)[0]?.text ?? state.plugs[0]?.pattern;
   const said = state.type !== 'unseen';
   return {
     place,

@@ -15,6 +15,7 @@ import {
   UnreadableSymbol,
   WarningSign,
 } from '../parts/symbols.tsx';
+import { Renaming } from './helpRenaming.tsx';
 
 interface PageProps {
   platform: 'ios' | 'android' | 'other';
@@ -263,6 +264,7 @@ export const TOPICS: readonly Topic[] = [
   { id: 'first-steps', title: 'First steps', line: 'From the sheet to the report.', Page: FirstSteps },
   { id: 'schedule', title: 'What a schedule may look like', line: 'Columns that are understood.', Page: Schedule },
   { id: 'marks', title: 'What the marks mean', line: 'Every symbol with its word.', Page: Marks },
+  { id: 'renaming', title: 'Give cables new names', line: 'Both ends first, then the plan.', Page: Renaming },
   { id: 'cautions', title: 'Cautions', line: 'What a walk can meet, and who decides.', Page: Cautions },
   { id: 'install', title: 'Put it on the home screen', line: 'iPhone, iPad, Android.', Page: Install },
   { id: 'camera', title: 'The camera', line: 'Permission, and how to do without.', Page: Camera },

@@ -56,9 +56,9 @@ export function LabelsRenaming({ audit, onBack }: { audit: string; onBack: () =>
           <p class="desk-note no-print">
             In walking order, one for each end. Take some blanks along: about one in ten goes wrong.
           </p>
-          {byRack(shown).map(([rack, group]) => (
-            <section key={rack} class="strip-group" aria-label={rack}>
-              <h2 class="strip-rack">{rack}</h2>
+          {byRack(shown).map(([where, group]) => (
+            <section key={where} class="strip-group" aria-label={where}>
+              <h2 class="strip-rack">{where}</h2>
               <ul class="strip-sheet">
                 {group.map((one, i) => (
                   <li key={i} class="strip-one">
@@ -97,14 +97,13 @@ export function LabelsRenaming({ audit, onBack }: { audit: string; onBack: () =>
   );
 }
 
-/** Neighbours of one rack together, in the order given. */
+/** Neighbours of one rack or room together, in the order given. */
 function byRack(labels: readonly RenamingLabel[]): [string, RenamingLabel[]][] {
   const groups: [string, RenamingLabel[]][] = [];
   for (const one of labels) {
-    const name = one.rack === null ? 'In rooms' : `Rack ${one.rack}`;
     const last = groups.at(-1);
-    if (last?.[0] === name) last[1].push(one);
-    else groups.push([name, [one]]);
+    if (last?.[0] === one.where) last[1].push(one);
+    else groups.push([one.where, [one]]);
   }
   return groups;
 }

@@ -219,23 +219,21 @@ function SettingsLeft({ view, line }: { view: RenamingView; line: RenameLine }) 
   const failed = useSignal<string | null>(null);
   return (
     <div class="desk-part">
-      {line.settings
-        .filter(({ done }) => !done)
-        .map((one) => (
-          <p key={`${one.place ?? one.unit} ${one.name}`}>
-            {one.unit} {one.name}: <span class="ident">{labelToShow(one.old)}</span>{' '}
-            <PlainButton
-              onPress={async () => {
-                const { unit, place, name } = one;
-                const read = { unit, ...(place ? { place } : {}), name, value: one.new, basis: 'page' as const };
-                const kept = await services.record('setting-read', read, { audit: view.audit });
-                failed.value = kept.type === 'not-saved' ? kept.why : null;
-              }}
-            >
-              It shows {labelToShow(one.new)}
-            </PlainButton>
-          </p>
-        ))}
+      {line.pages.map((one) => (
+        <p key={`${one.at} ${one.name}`}>
+          {one.at} {one.name}: <span class="ident">{labelToShow(one.old)}</span>{' '}
+          <PlainButton
+            onPress={async () => {
+              const { unit, place, name } = one;
+              const read = { unit, ...(place ? { place } : {}), name, value: one.new, basis: 'page' as const };
+              const kept = await services.record('setting-read', read, { audit: view.audit });
+              failed.value = kept.type === 'not-saved' ? kept.why : null;
+            }}
+          >
+            It shows {labelToShow(one.new)}
+          </PlainButton>
+        </p>
+      ))}
       {failed.value !== null && <p role="alert">This was not kept: {failed.value}</p>}
     </div>
   );

@@ -201,7 +201,7 @@ export function BringInNames(props: {
     >
       {said}
       <div class="form-part">
-        <p>
+        <p class="renaming-line">
           Old and new names of the cables. The circuits stay, the plan stays as it is until both ends bear the new name.
         </p>
         <Choice
@@ -219,7 +219,7 @@ export function BringInNames(props: {
         />
         {d.source === 'sheet' && (
           <>
-            <p>
+            <p class="renaming-line">
               XLSX or CSV with two columns: old and new, from and to, current and becomes. Other columns do no harm.
             </p>
             <label class="plain-button plain-primary">

@@ -3,6 +3,7 @@ import { useAsked } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { go } from '../router.ts';
 import { refusal } from './renamingWords.ts';
+import '../look/renaming.css';
 
 /** Old names of what is half done and told to nobody; null until the record has answered. */
 export function useLeftHalfDone(audit: string): readonly string[] | null {
@@ -15,13 +16,13 @@ export function useLeftHalfDone(audit: string): readonly string[] | null {
 export function HalfDoneGuard(props: { audit: string; left: readonly string[] | null }) {
   if (!props.left?.length) return null;
   return (
-    <>
+    <div class="renaming-guard">
       <p class="red" role="alert">
         <strong>{refusal(props.left)}</strong>
       </p>
       <PlainButton onPress={() => go({ screen: 'renaming', audit: props.audit, place: null })}>
         Finish or hand over
       </PlainButton>
-    </>
+    </div>
   );
 }

@@ -49,7 +49,7 @@ export function Preview(props: {
           <Row
             title={<Pair old={row.old} fresh={row.new || '?'} />}
             right={row.row}
-            second={<strong class="red">{row.problems.map(problemToWords).join(' ')}</strong>}
+            second={<strong>{row.problems.map(problemToWords).join(' ')}</strong>}
           />
         )}
       </Rows>

@@ -21,7 +21,7 @@ export function WalkRenaming({ flow, view }: { flow: WalkFlow; view: WalkView })
   const toList = () => go({ screen: 'renaming', audit: flow.audit, place: view.current.place });
   const words = here && stepToWords(here);
   // The verdict has said the same of this very jack.
-  const told = flow.verdict.value?.place === here?.place && here?.step !== 'off' && here?.step !== 'unclear';
+  const told = flow.verdict.value?.place === here?.place && here?.step !== 'off';
   return (
     <section class="renaming" aria-label="Renaming">
       {here && words && (
@@ -36,18 +36,20 @@ export function WalkRenaming({ flow, view }: { flow: WalkFlow; view: WalkView })
               {sentence}
             </p>
           ))}
-          <Buttons flow={flow} view={view} here={here} />
           {here.tired && <Tired audit={flow.audit} />}
         </>
       )}
+      <div class="renaming-buttons">
+        {half.length > 0 && (
+          <button type="button" class="renaming-half" onClick={toList}>
+            <span class="red">{halfToWords(half)}</span>
+          </button>
+        )}
+        {here && <Buttons flow={flow} view={view} here={here} />}
+      </div>
       {!renaming.listed && (
         <button type="button" class="renaming-half" onClick={toList}>
           No renaming list yet. Bring one in.
-        </button>
-      )}
-      {half.length > 0 && (
-        <button type="button" class="renaming-half" onClick={toList}>
-          <span class="red">{halfToWords(half)}</span>
         </button>
       )}
     </section>
@@ -57,12 +59,24 @@ export function WalkRenaming({ flow, view }: { flow: WalkFlow; view: WalkView })
 /** The label act that is due stands at the thumb, in place of what the plan says stands here: that was read already. */
 export function renamingCells(flow: WalkFlow, view: WalkView): CellProps[] | null {
   const here = view.renaming?.here;
+  if (here?.step === 'unclear' && here.unclear) {
+    // Neither leads: the label alone cannot tell.
+    const { other } = here.unclear;
+    const choose = (small: string, label: string, cable: string): CellProps => ({
+      small,
+      big: <CableLabel text={labelToShow(label)} />,
+      dashed: true,
+      name: `${small} ${label}`,
+      onPress: () => void meant(flow, view, here, cable),
+    });
+    return [choose('New label of', here.old, here.cable), choose('It is cable', here.new, other)];
+  }
   if (here?.step !== 'put' && here?.step !== 'off') return null;
   const put = here.step === 'put';
   const label = <CableLabel text={labelToShow(put ? here.new : here.old)} />;
   return [
     {
-      small: put ? 'Beside the old one' : 'At every end the new one is on',
+      small: put ? 'Beside the old one' : 'Every end is new',
       big: put ? <>New {label} is on</> : <>Old {label} is off</>,
       primary: true,
       name: put ? `New label ${here.new} is on` : `Old label ${here.old} is off`,
@@ -72,31 +86,26 @@ export function renamingCells(flow: WalkFlow, view: WalkView): CellProps[] | nul
 }
 
 function Buttons({ flow, view, here }: { flow: WalkFlow; view: WalkView; here: JackRename }) {
-  const { far, unclear } = here;
+  const { far } = here;
   const toList = () => go({ screen: 'renaming', audit: flow.audit, place: here.place });
   const buttons: [words: string, press: () => void][] = [];
   if (here.step === 'put' && !here.followed && far) {
-    buttons.push([`Followed to ${far.words}`, () => void followed(flow, view, here)]);
+    buttons.push(['Followed it', () => void followed(flow, view, here)]);
   }
   if ((here.step === 'put' || here.step === 'off') && view.next) {
     buttons.push(['Not now', () => void flow.moveTo(view.next)]);
   }
   if (here.step === 'wait' && far) buttons.push([`Go to ${far.words}`, () => void flow.moveTo(far.place)]);
-  if (here.step === 'unclear' && unclear) {
-    buttons.push([`New label of ${labelToShow(here.old)}`, () => void meant(flow, view, here, here.cable)]);
-    buttons.push([`Cable ${labelToShow(here.new)}`, () => void meant(flow, view, here, unclear.other)]);
-  }
   if (here.step === 'settings') buttons.push(['What is left', toList]);
   if (here.step === 'clash') buttons.push(['To the lists', toList]);
-  if (buttons.length === 0) return null;
   return (
-    <div class="renaming-buttons">
+    <>
       {buttons.map(([words, press]) => (
         <PlainButton key={words} onPress={press}>
           {words}
         </PlainButton>
       ))}
-    </div>
+    </>
   );
 }
 

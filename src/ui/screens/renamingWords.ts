@@ -37,8 +37,8 @@ export function stepToWords(here: JackRename): { head: string; mind: string[] } 
         mind: [
           ...air,
           here.followed
-            ? `Followed to ${far}. Support the plug, unplug nothing to reach it.`
-            : `By plan it goes to ${far}: follow it or have it confirmed first. Support the plug, unplug nothing to reach it.`,
+            ? `Followed to ${far}. Support the plug, unplug nothing.`
+            : `By plan it goes to ${far}: follow it or have it confirmed first. Support the plug, unplug nothing.`,
         ],
       };
     case 'wait':
@@ -49,12 +49,12 @@ export function stepToWords(here: JackRename): { head: string; mind: string[] } 
     case 'off':
       return {
         head: `Both ends bear ${fresh}. Take ${old} off.`,
-        mind: [...air, 'Peel it: no blade at the jacket or in the bundle. Support the plug.'],
+        mind: [...air, 'Peel it, no blade at jacket or bundle. Support the plug.'],
       };
     case 'unclear':
       return {
         head: `Is ${fresh} here the new label of ${old}, or cable ${fresh}?`,
-        mind: [`Both bear it for a while. Follow it; by plan ${old} goes to ${far}.`],
+        mind: [`By plan ${old} goes to ${far}.`],
       };
     case 'clash':
       return { head: `Two lists want two names for ${old}.`, mind: ['Take one list back before a label goes on.'] };

@@ -22,7 +22,7 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
     jack: verdict.jack,
     label: verdict.label === null ? undefined : labelToBox(verdict.label),
     labelVariant: patterned ? 'plan' : 'found',
-    word: `${verdict.word}.`,
+    word: verdict.word.endsWith('?') ? verdict.word : `${verdict.word}.`,
     second: sentenceToShow(blind ? withoutElsewhere(second) : second, verdict.label),
     more:
       open || verdict.variant === 'as-planned' || verdict.variant === 'note' || verdict.place === ''
