@@ -68,6 +68,11 @@ function FirstSteps() {
         </li>
         <li>A difference does not stop you. One line tells; More opens it; Photo and Note hang on the jack.</li>
         <li>Going live pauses camera and sound. The place is kept.</li>
+        <li>
+          Settings has tones, spoken words and vibration for each verdict, gloves, the other hand, themes for sun and
+          dark, and keys of a small remote. All sound is off until you turn it on; “Sound on” in the bar silences it
+          beside a live microphone.
+        </li>
         <li>Differences lists what differs, the worst first. Report makes the record to hand on.</li>
       </Steps>
       <Picture name="walk" alt="The walk at a jack, with the verdict above the thumb zone" />
@@ -189,6 +194,12 @@ function Camera() {
           Android: press the sign before the address, or hold the app’s icon and open its information; Permissions,
           Camera.
         </li>
+      </ul>
+      <SectionHead title="In the walk" level={3} />
+      <ul class="help-list">
+        <li>Only the label in the circle is taken, and it is outlined; a label beside the circle is not.</li>
+        <li>Unused for a minute, the camera rests. Touch its place, or say what you see, and it comes back.</li>
+        <li>Camera has zoom, torch and the choice of lens, where the phone offers them.</li>
       </ul>
       <p>Without a camera everything can still be typed, tapped, or read with a hand scanner that types.</p>
       <p>A label without a code is plain text to the app: read it with your eye and press what stands here.</p>

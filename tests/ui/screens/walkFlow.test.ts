@@ -155,6 +155,45 @@ describe('a walk', () => {
     expect(recorded[0]?.payload).toMatchObject({ places: ['SW1/P03'] });
   });
 
+  it('tells each statement once to ear and hand, and not again when the record is asked anew', async () => {
+    const { flow } = station();
+    const heard: unknown[] = [];
+    flow.said.subscribe((said) => said && heard.push(`${said.jack} ${said.variant}`));
+    await flow.begin(null);
+    await flow.sayLabel('1001', 'tapped');
+    await flow.refresh();
+    await flow.moveTo('SW1/P01');
+    expect(heard).toEqual(['P01 as-planned']);
+    await flow.moveTo('SW1/P02');
+    await flow.sayLabel('1001', 'tapped');
+    await flow.refresh();
+    expect(heard).toEqual(['P01 as-planned', 'P02 differs']);
+  });
+
+  it.each([
+    ['a lock of a minute', 60_000],
+    ['a night', 12 * 60 * 60_000],
+  ])('comes back paused and at the same jack after %s, also when the app was killed', async (_what, away) => {
+    const before = station();
+    await before.flow.begin('SW1/P03');
+    await before.flow.sayState('unlabelled');
+    await before.flow.moveTo('SW1/P02');
+    before.flow.pause(true);
+    // A kill leaves nothing but what is on disk.
+    const after = station(structuredClone(before.drafts.get('walk:a1')));
+    after.wait(away);
+    await after.flow.begin(null);
+    const { place, paused, visit, acts } = after.flow.memory.value;
+    expect({ place, paused, acts: acts.length }).toEqual({ place: 'SW1/P02', paused: true, acts: 1 });
+    // A short absence is the same visit, a long one is not: what was said then is another day's look.
+    expect(visit?.looks ?? null).toEqual(away > VISIT_MS ? null : [{ event: 'e1', places: ['SW1/P03'] }]);
+    await after.flow.readText('1002', 'camera');
+    expect(after.recorded).toEqual([]);
+    after.flow.pause(false);
+    await after.flow.readText('1002', 'camera');
+    expect(after.recorded[0]?.payload).toMatchObject({ places: ['SW1/P02'] });
+  });
+
   it('replaces its own look after a reload, but asks about it after a long absence', async () => {
     const first = station();
     await first.flow.begin('SW1/P01');
