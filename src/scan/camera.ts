@@ -13,6 +13,7 @@ import {
   openCamera,
 } from './cameraStream.ts';
 import { onReturn, watchStream } from './cameraWatch.ts';
+import { createDark, GLANCE_MS, isBlack } from './dark.ts';
 import type { Decoder } from './decoder.ts';
 import { onFrames } from './frames.ts';
 import { createHub } from './hub.ts';
@@ -41,8 +42,8 @@ export type Capabilities = {
   /** Whether the camera can be told to focus once. */
   focus: boolean;
 };
-/** What is in view: nothing, a label in the circle, or labels that all lie beside it. */
-export type View = 'nothing' | 'aimed' | 'outside';
+/** What is in view: nothing, a label in the circle, labels that all lie beside it, or a picture that stays black. */
+export type View = 'nothing' | 'aimed' | 'outside' | 'dark';
 export type CamerasResult = { type: 'cameras'; cameras: CameraChoice[] } | { type: 'failed'; failure: ScanFailure };
 
 export type CameraScanner = Scanner & {
@@ -88,6 +89,10 @@ export function createCamera(options: CameraOptions): CameraScanner {
   let waited = 0;
   let looks = 0;
   let pace = createPace();
+  // Lives longer than a stream, as the health above does.
+  let dark = createDark();
+  let lastGlance = 0;
+  let isDark = false;
   const view = createWatched<View>('nothing', options.onBug ?? surfaceBug);
 
   const hub = createHub(
@@ -95,6 +100,8 @@ export function createCamera(options: CameraOptions): CameraScanner {
     {
       open() {
         health.rebuiltAt = Number.NEGATIVE_INFINITY;
+        dark = createDark();
+        isDark = false;
         return open();
       },
       close,
@@ -167,6 +174,10 @@ export function createCamera(options: CameraOptions): CameraScanner {
       const frame = await createImageBitmap(video);
       const picture = { width: frame.width, height: frame.height };
       looks += 1;
+      if (started - lastGlance >= GLANCE_MS && goneBlack(frame, started)) {
+        frame.close();
+        return;
+      }
       const decoded = await by.decode(frame, looks % 2 === 0 ? 'quick' : 'thorough');
       if (mine !== epoch) return;
       if (decoded.type === 'decoder-failed') await doWithout(decoded.message);
@@ -177,6 +188,15 @@ export function createCamera(options: CameraOptions): CameraScanner {
     } finally {
       inFlight = false;
     }
+  }
+
+  /** True when a new stream was asked for. */
+  function goneBlack(frame: ImageBitmap, at: number): boolean {
+    lastGlance = at;
+    const seen = dark.saw(isBlack(frame), at);
+    isDark = seen === 'dark';
+    if (seen === 'rebuild') void hub.whileRunning(rebuild);
+    return seen === 'rebuild';
   }
 
   /** Time in which the page slept is no fault of the decoder, so only the beat of the frames counts. */
@@ -211,7 +231,7 @@ export function createCamera(options: CameraOptions): CameraScanner {
       seen.map(({ text }) => text),
       performance.now(),
     );
-    view.set(meant.type === 'taken' ? 'aimed' : meant.type);
+    view.set(meant.type === 'taken' ? 'aimed' : meant.type === 'nothing' && isDark ? 'dark' : meant.type);
     hub.look(seen, sight ? { sight, aimed: true } : null);
   }
 

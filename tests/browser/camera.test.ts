@@ -330,6 +330,20 @@ describe('the stream', () => {
     await expect.poll(texts, soon).toEqual(['1006']);
   });
 
+  test('a black picture is rebuilt once, then told of; light brings the labels back', async () => {
+    await renew();
+    await start();
+    const before = await page.evaluate(() => window.__cameraCalls().opened);
+    await page.evaluate(() => window.__blackCamera(true));
+    const view = () => page.evaluate(() => window.bench.scanner().view.get());
+    await expect.poll(view, { timeout: 20_000 }).toBe('dark');
+    expect(await page.evaluate(() => window.__cameraCalls())).toEqual({ opened: before + 1, live: 1 });
+    await page.evaluate(() => window.__blackCamera(false));
+    await page.evaluate(() => window.__showLabel('1009'));
+    await expect.poll(texts, soon).toEqual(['1009']);
+    expect(await view()).toBe('aimed');
+  });
+
   test('the cameras are listed before and during a run, and a chosen one is found by label when its id changed', async () => {
     await renew({ camera: { id: 'an-old-id', label: 'Near camera' } });
     const cameras = [

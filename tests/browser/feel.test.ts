@@ -351,6 +351,10 @@ describe('the look for light and hand', () => {
     const states = await page.locator('.thumb-states').boundingBox();
     expect(reads?.x).toBeLessThan(states?.x ?? 0);
     await bothWays('feel-walk-gloves');
+    await page.goto(`${served.origin}/settings`);
+    await page.setViewportSize({ width: 390, height: 2900 });
+    await page.getByText('Remote keys').waitFor();
+    await picture(page, 'feel-settings');
   });
 });
 

@@ -19,6 +19,8 @@ declare global {
     __cameraMode(mode: CameraMode): void;
     /** Freezes the picture: no new frame comes until it is let go. */
     __freezeCamera(frozen: boolean): void;
+    /** Frames come on, and all of them are black. */
+    __blackCamera(black: boolean): void;
     /** Ends every live track, as a phone does that takes the camera away. */
     __endTracks(): void;
     __cameraCalls(): { opened: number; live: number };
@@ -40,6 +42,7 @@ const IN_PAGE = `(() => {
   let labels = [];
   let mode = 'granted';
   let frozen = false;
+  let black = false;
   let tick = 0;
   let opened = 0;
   let tracks = [];
@@ -62,6 +65,13 @@ const IN_PAGE = `(() => {
   function draw() {
     if (frozen) return;
     tick += 1;
+    if (black) {
+      context.fillStyle = '#000';
+      context.fillRect(0, 0, canvas.width, canvas.height);
+      context.fillStyle = tick % 2 ? '#000' : '#010101';
+      context.fillRect(0, 0, 4, 4);
+      return;
+    }
     context.fillStyle = '#8a8a8a';
     context.fillRect(0, 0, canvas.width, canvas.height);
     // A picture that never changes gives no frames.
@@ -93,6 +103,7 @@ const IN_PAGE = `(() => {
   };
   window.__showLabel = (text) => { labels = text === null ? [] : [{ text }]; draw(); };
   window.__cameraMode = (next) => { mode = next; };
+  window.__blackCamera = (next) => { black = next; };
   window.__freezeCamera = (next) => { frozen = next; };
   window.__endTracks = () => {
     for (const track of tracks.filter((t) => t.readyState === 'live')) {

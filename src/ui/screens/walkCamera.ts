@@ -2,7 +2,7 @@
 // open, stopped when the studio goes live. It hands readings over and decides nothing about them.
 import { type Signal, useComputed, useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
-import type { CameraScanner, Capabilities } from '../../scan/camera.ts';
+import type { CameraScanner, Capabilities, View } from '../../scan/camera.ts';
 import type { CameraChoice } from '../../scan/cameraStream.ts';
 import type { Reading, ScanFailure, Scanner, ScannerState } from '../../scan/scanner.ts';
 import { useServices } from '../context.ts';
@@ -33,8 +33,8 @@ export interface WalkCamera {
   resting: Signal<boolean>;
   /** The last reading of the camera, as it lay in the picture. */
   taken: Signal<Reading | null>;
-  /** Labels are in view and none of them lies in the circle. */
-  beside: Signal<boolean>;
+  /** What the circle and the picture hold just now, for the hints. */
+  sight: Signal<View>;
   /** Whether the screen is kept on. */
   wake: Signal<WakeState>;
   setTorch(on: boolean): Promise<boolean>;
@@ -61,7 +61,7 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
   const zoom = useSignal(1);
   const resting = useSignal(false);
   const taken = useSignal<Reading | null>(null);
-  const beside = useSignal(false);
+  const sight = useSignal<View>('nothing');
   const wake = useSignal<WakeState>('off');
   const life = useMemo(
     () => ({ over: false, made: null as Promise<CameraScanner> | null, ends: [] as (() => void)[] }),
@@ -82,7 +82,7 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
             else if (!runs) can.value = CANNOT;
           }),
           made.view.subscribe((view) => {
-            beside.value = view === 'outside';
+            sight.value = view;
           }),
           made.onReading((reading) => {
             rest.used();
@@ -204,7 +204,7 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
     zoom,
     resting,
     taken,
-    beside,
+    sight,
     wake,
     setTorch,
     setZoom,

@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { pictureToBox } from '../../scan/aim.ts';
+import type { View } from '../../scan/camera.ts';
 import type { Point, Reading } from '../../scan/scanner.ts';
 import { labelToShow } from '../walkState.ts';
 import type { WalkCamera } from './walkCamera.ts';
@@ -13,10 +14,16 @@ const STANDS_MS = 1200;
 /** A label on its way into the circle needs no hint. */
 const HINT_AFTER_MS = 700;
 
+const HINTS: Readonly<Partial<Record<View, string>>> = {
+  outside: 'Bring the label into the circle.',
+  dark: 'The picture is black. Uncover the lens, or press Camera and start it anew.',
+};
+
 export function FinderMarks({ flow, camera }: { flow: WalkFlow; camera: WalkCamera }) {
   const taken = camera.taken.value;
   const old = useLater(taken, STANDS_MS);
-  const beside = useLater(camera.beside.value, HINT_AFTER_MS) && camera.beside.value;
+  const sight = camera.sight.value;
+  const hint = useLater(sight, HINT_AFTER_MS) ? HINTS[sight] : undefined;
   const quad = taken && quadOf(taken, camera);
   const others = taken?.others ?? 0;
   return (
@@ -38,7 +45,7 @@ export function FinderMarks({ flow, camera }: { flow: WalkFlow; camera: WalkCame
           {others > 0 && ` taken, ${others === 1 ? '1 other' : `${others} others`} in view`}
         </p>
       )}
-      {beside && <p class="finder-beside">Bring the label into the circle.</p>}
+      {hint && <p class="finder-beside">{hint}</p>}
     </>
   );
 }
