@@ -55,13 +55,10 @@ export function RemoteSettings() {
             <Row
               key={action}
               title={WORDS[action]}
-              second={asking.value === action ? 'Press the key now. Escape leaves it as it is.' : undefined}
-              right={
+              second={
                 asking.value === action
-                  ? '…'
-                  : keys[action].length === 0
-                    ? 'no key'
-                    : keys[action].map(keyToWords).join(', ')
+                  ? 'Press the key now. Escape leaves it as it is.'
+                  : keys[action].map(keyToWords).join(', ') || 'no key'
               }
               onPress={() => {
                 asking.value = asking.value === action ? null : action;
