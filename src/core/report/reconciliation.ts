@@ -3,6 +3,7 @@ import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
 import type { Fold } from '../audit/fold.ts';
 import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
+import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
 import { walkOf } from './walkView.ts';
 import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words.ts';
@@ -31,6 +32,7 @@ export interface DifferencesView {
   name: string;
   lines: DifferenceLine[];
   counts: { severity: Severity; words: string; count: number }[];
+  explained: CausesView;
 }
 
 export interface Reconciliation extends DifferencesView {
@@ -94,6 +96,7 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
     audit,
     name: fold.started?.payload.name ?? '',
     lines,
+    explained: causesView(fold, found),
     counts: SEVERITIES.map((severity) => ({
       severity,
       words: SEVERITY_WORDS[severity],

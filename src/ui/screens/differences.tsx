@@ -1,5 +1,5 @@
-// What differs between plan and floor, worst first: hazards, then rows by severity. It shows facts with their
-// evidence; it decides no cause and never lowers a hazard by grouping or filtering it.
+// What differs between plan and floor, worst first: hazards, then causes, then what stands for itself. It shows facts
+// with their evidence and never lowers a hazard by grouping or filtering it.
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import type { Severity } from '../../core/audit/discrepancy.ts';
@@ -11,6 +11,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
 import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { Causes } from './differencesCauses.tsx';
 import { DifferenceDetails } from './differencesDetails.tsx';
 import { type Only, placesToRacks, SHORT_SEVERITY, shownToWords, shows, useWide } from './differencesShown.ts';
 import { count } from './homeWords.ts';
@@ -31,6 +32,8 @@ export default function Differences({ audit }: { audit: string }) {
   const only = useSignal<Only>('all');
   const wanted = useSignal('');
   const opened = useSignal<string | null>(null);
+  const openCause = useSignal<string | null>(null);
+  const oneByOne = useSignal(false);
   const shownCount = useSignal(STEP);
   if (asked.type !== 'ready' || asked.value === null)
     return (
@@ -45,9 +48,13 @@ export default function Differences({ audit }: { audit: string }) {
   const racksOf = placesToRacks(plan.type === 'ready' ? plan.value : null);
   const hazards = view.lines.filter(isHazard);
   const others = view.lines.filter((line) => !isHazard(line));
-  const shown = others.filter((line) => shows(line, only.value, wanted.value, racksOf(line)));
+  const { explained } = view;
+  const byCause = explained.causes.length > 0 && !oneByOne.value;
+  const listed = byCause ? others.filter(({ id }) => explained.alone.includes(id)) : others;
+  const shown = listed.filter((line) => shows(line, only.value, wanted.value, racksOf(line)));
   const drawn = shown.slice(0, shownCount.value);
   const severities = view.counts.filter(({ severity }) => !isHazard({ severity }));
+  const next = explained.nextLook;
   const [worst, ...further] = hazards;
   const open = view.lines.find(({ id }) => id === opened.value) ?? (wide ? view.lines[0] : undefined);
   const walk = () => go({ screen: 'walk', audit, place: null });
@@ -97,11 +104,22 @@ export default function Differences({ audit }: { audit: string }) {
         <TitleBlock
           rows={[
             [
+              ...(next
+                ? [
+                    {
+                      small: 'The look that settles most',
+                      big: `${next.how}: ${next.place}`,
+                      primary: true,
+                      share: 2,
+                      onPress: () => go({ screen: 'walk', audit, place: next.placeId }),
+                    },
+                  ]
+                : []),
               {
                 small: coverage ? `${coverage.places - coverage.seen} jacks not looked at` : 'The audit',
                 big: 'Walk on',
-                primary: true,
-                share: 2,
+                primary: next === null,
+                share: next === null ? 2 : 1,
                 onPress: walk,
               },
               { small: 'All of it', big: 'Report', onPress: () => go({ screen: 'report', audit }) },
@@ -125,19 +143,45 @@ export default function Differences({ audit }: { audit: string }) {
           </HazardRow>,
         ),
       )}
-      {others.length >= FILTER_FROM && (
+      {explained.causes.length > 0 && (
+        <div class="desk-part no-print">
+          <Choice<'causes' | 'each'>
+            legend="Shown"
+            value={byCause ? 'causes' : 'each'}
+            options={[
+              { value: 'causes', text: `By cause: ${explained.causes.length + listedAlone(explained.alone, others)}` },
+              { value: 'each', text: `One by one: ${others.length}` },
+            ]}
+            onChoose={(value) => {
+              oneByOne.value = value === 'each';
+            }}
+          />
+        </div>
+      )}
+      {byCause && (
+        <Causes
+          view={explained}
+          lines={view.lines}
+          audit={audit}
+          opened={openCause.value}
+          onOpen={(id) => {
+            openCause.value = id;
+          }}
+        />
+      )}
+      {listed.length >= FILTER_FROM && (
         <div class="desk-part no-print">
           <details open={wide}>
-            <summary>{shownToWords(only.value, wanted.value, shown.length, others.length, hazards.length)}</summary>
+            <summary>{shownToWords(only.value, wanted.value, shown.length, listed.length, hazards.length)}</summary>
             {severities.length > 1 && (
               <Choice<Only>
                 legend="How bad"
                 value={only.value}
                 options={[
-                  { value: 'all', text: `All ${others.length}` },
-                  ...severities.map(({ severity, count: n }) => ({
+                  { value: 'all', text: `All ${listed.length}` },
+                  ...severities.map(({ severity }) => ({
                     value: severity,
-                    text: `${SHORT_SEVERITY[severity]} ${n}`,
+                    text: `${SHORT_SEVERITY[severity]} ${countOf(listed, severity)}`,
                   })),
                 ]}
                 onChoose={(value) => {
@@ -200,10 +244,10 @@ export default function Differences({ audit }: { audit: string }) {
           next={{ text: 'Walk on', onPress: walk }}
         />
       )}
-      {others.length > 0 && shown.length === 0 && (
+      {listed.length > 0 && shown.length === 0 && (
         <Empty
           what="None of the differences is like that."
-          why={`${others.length} are hidden by what you chose above.`}
+          why={`${listed.length} are hidden by what you chose above.`}
           next={{
             text: 'Show all',
             onPress: () => {
@@ -215,6 +259,10 @@ export default function Differences({ audit }: { audit: string }) {
       )}
     </Screen>
   );
+}
+
+function listedAlone(alone: readonly string[], others: readonly DifferenceLine[]): number {
+  return others.filter(({ id }) => alone.includes(id)).length;
 }
 
 function countOf(lines: readonly DifferenceLine[], severity: Severity): string {

@@ -1,0 +1,117 @@
+// Causes as screens and reports show them: words, what each covers by number, and the arrows for its drawing. Every
+// number comes from the same fold as the list of differences.
+import type { Cause, NextLook } from '../audit/causes/cause.ts';
+import { explain } from '../audit/causes/explain.ts';
+import { floorOf } from '../audit/causes/floor.ts';
+import type { Discrepancy, Severity } from '../audit/discrepancy.ts';
+import type { Fold } from '../audit/fold.ts';
+import { placeToWords } from '../plan/planIndex.ts';
+import { CAUSE_WORDS, CERTAINTY_WORDS, causeToLine, LOOK_WORDS, lookToLine } from './causeWords.ts';
+import { compareLabels } from './walkOrder.ts';
+import { SEVERITY_WORDS } from './words.ts';
+
+export interface LookLine {
+  placeId: string;
+  place: string;
+  how: string;
+  line: string;
+}
+
+/** Jacks in their order, and each plug from where it belongs to where it is: indexes into the jacks. */
+export interface CauseDrawing {
+  jacks: { place: string; label: string }[];
+  arrows: { label: string; from: number; to: number }[];
+  /** Followed, so drawn as seen; otherwise a story in dashes. */
+  seen: boolean;
+}
+
+export interface CauseLine {
+  id: string;
+  kind: Cause['kind'];
+  severity: Severity;
+  severityWords: string;
+  certainty: string;
+  title: string;
+  line: string;
+  /** Ids of the differences it covers. */
+  explains: string[];
+  /** "explains 7 of 8" */
+  explainsWords: string;
+  leftover: string[];
+  against: string[];
+  predicts: string[];
+  rivals: string[];
+  look: LookLine | null;
+  drawing: CauseDrawing | null;
+}
+
+export interface CausesView {
+  causes: CauseLine[];
+  nextLook: LookLine | null;
+  /** Ids of differences that stand for themselves. */
+  alone: string[];
+  exact: boolean;
+}
+
+/** More jacks than this do not fit a drawing that can be read. */
+const DRAWN_AT_MOST = 24;
+
+export function causesView(fold: Fold, differences: readonly Discrepancy[]): CausesView {
+  const { index } = fold;
+  const found = explain(fold, differences);
+  const titles = new Map(found.causes.map((cause) => [cause.id, CAUSE_WORDS[cause.kind]]));
+  const arrows = new Map(floorOf(fold, differences).arrows.map((arrow) => [arrow.id, arrow]));
+  const lookLine = (look: NextLook | null): LookLine | null =>
+    look && {
+      placeId: look.place,
+      place: placeToWords(index, look.place),
+      how: LOOK_WORDS[look.how],
+      line: lookToLine(index, look),
+    };
+
+  function drawingOf(cause: Cause): CauseDrawing | null {
+    const mine = cause.explains.flatMap((id) => arrows.get(id) ?? []);
+    const units = new Set(
+      mine.flatMap(({ home, found: at }) => [home, at].map((one) => one.slice(0, one.lastIndexOf('/')))),
+    );
+    const places = [...new Set(mine.flatMap(({ home, found: at }) => [home, at]))];
+    if (mine.length === 0 || units.size !== 1 || places.length > DRAWN_AT_MOST) return null;
+    const jacks = places
+      .map((place) => ({ place, label: index.jacks.get(place)?.label ?? place.slice(place.lastIndexOf('/') + 1) }))
+      .sort((a, b) => compareLabels(a.label, b.label));
+    const at = new Map(jacks.map(({ place }, i) => [place, i]));
+    return {
+      jacks,
+      arrows: mine.map(({ label, home, found: there }) => ({ label, from: at.get(home)!, to: at.get(there)! })),
+      seen: cause.certainty === 'confirmed' || cause.severity !== 'undecided',
+    };
+  }
+
+  return {
+    causes: found.causes.map((cause): CauseLine => {
+      const all = cause.explains.length + cause.leftover.length;
+      return {
+        id: cause.id,
+        kind: cause.kind,
+        severity: cause.severity,
+        severityWords: SEVERITY_WORDS[cause.severity],
+        certainty: CERTAINTY_WORDS[cause.certainty],
+        title: CAUSE_WORDS[cause.kind],
+        line: causeToLine(index, cause),
+        explains: cause.explains,
+        explainsWords: `explains ${cause.explains.length} of ${all}`,
+        leftover: cause.leftover,
+        against: cause.against.map((place) => placeToWords(index, place)),
+        predicts: cause.predicts.map(
+          ({ place, label }) => `${placeToWords(index, place)}: ${label ?? 'nothing plugged'}`,
+        ),
+        rivals: cause.rivals.flatMap((id) => titles.get(id) ?? []),
+        look: lookLine(cause.nextLook),
+        drawing: drawingOf(cause),
+      };
+    }),
+    nextLook: lookLine(found.nextLook),
+    alone: found.alone,
+    exact: found.exact,
+  };
+}

@@ -1,0 +1,126 @@
+// Causes as rows, each opened to what it rests on: the drawing, what it covers and leaves over, what it predicts, and
+// the look that settles it. It decides nothing and hides no hazard; those stand above it.
+import type { CauseLine, CausesView } from '../../core/report/causesView.ts';
+import type { DifferenceLine } from '../../core/report/reconciliation.ts';
+import { CauseDrawing, type Story } from '../parts/cause-drawing.tsx';
+import { PlainButton } from '../parts/form.tsx';
+import { DifferenceRow, SectionHead } from '../parts/rows.tsx';
+import { go } from '../router.ts';
+
+export function Causes(props: {
+  view: CausesView;
+  lines: readonly DifferenceLine[];
+  audit: string;
+  opened: string | null;
+  onOpen: (id: string | null) => void;
+}) {
+  const { causes, exact } = props.view;
+  return (
+    <section aria-label="Causes">
+      <SectionHead title="Causes, the worst first" right={String(causes.length)} />
+      {causes.map((cause) => (
+        <div key={cause.id}>
+          <DifferenceRow
+            mark={cause.severity === 'undecided' ? 'undecided' : 'differs'}
+            title={cause.title}
+            right={cause.explainsWords}
+            severity={`${cause.certainty}. ${cause.severityWords}.`}
+            second={cause.line}
+            current={props.opened === cause.id}
+            onPress={() => props.onOpen(props.opened === cause.id ? null : cause.id)}
+          />
+          {props.opened === cause.id && (
+            <CauseDetails cause={cause} lines={props.lines} audit={props.audit} onClose={() => props.onOpen(null)} />
+          )}
+        </div>
+      ))}
+      {!exact && (
+        <p class="home-line">
+          So much differs here that not every combination of stories was weighed. Others may fit as well.
+        </p>
+      )}
+    </section>
+  );
+}
+
+function storiesOf(cause: CauseLine): Story[] {
+  if (cause.kind === 'crossed-or-labels-exchanged') {
+    return [
+      { words: 'If the cables are crossed', straight: false },
+      { words: 'Or if the labels are exchanged', straight: true },
+    ];
+  }
+  return [{ words: '', straight: cause.kind === 'labels-exchanged' }];
+}
+
+function CauseDetails(props: {
+  cause: CauseLine;
+  lines: readonly DifferenceLine[];
+  audit: string;
+  onClose: () => void;
+}) {
+  const { cause } = props;
+  const byId = new Map(props.lines.map((line) => [line.id, line]));
+  const listed = (ids: readonly string[]) => ids.flatMap((id) => byId.get(id) ?? []);
+  const left = listed(cause.leftover);
+  const { look } = cause;
+  return (
+    <section class="difference-details" aria-label={cause.title}>
+      {cause.drawing && <CauseDrawing drawing={cause.drawing} stories={storiesOf(cause)} label={cause.line} />}
+      <dl class="desk-facts desk-facts-flush">
+        {cause.rivals.length > 0 && (
+          <>
+            <dt>Fits as well</dt>
+            <dd>{cause.rivals.join(', ')}</dd>
+          </>
+        )}
+        {look && (
+          <>
+            <dt>Settled by</dt>
+            <dd>{look.line}</dd>
+          </>
+        )}
+        {cause.predicts.length > 0 && (
+          <>
+            <dt>It predicts</dt>
+            <dd>{cause.predicts.slice(0, 6).join('; ')}</dd>
+          </>
+        )}
+        {cause.against.length > 0 && (
+          <>
+            <dt>Against it</dt>
+            <dd>{cause.against.join(', ')}</dd>
+          </>
+        )}
+        <dt>It covers</dt>
+        <dd>
+          {listed(cause.explains).map((line) => (
+            <div key={line.id}>
+              No. {line.number}: {line.line}
+            </div>
+          ))}
+        </dd>
+        {left.length > 0 && (
+          <>
+            <dt>Left over</dt>
+            <dd>
+              {left.map((line) => (
+                <div key={line.id}>
+                  No. {line.number}: {line.line}
+                </div>
+              ))}
+            </dd>
+          </>
+        )}
+      </dl>
+      <div class="details-foot no-print">
+        {look && (
+          <PlainButton primary onPress={() => go({ screen: 'walk', audit: props.audit, place: look.placeId })}>
+            {look.how}: {look.place}
+          </PlainButton>
+        )}
+        <PlainButton onPress={props.onClose}>Close</PlainButton>
+      </div>
+    </section>
+  );
+}
