@@ -252,7 +252,7 @@ describe('a relabelling', () => {
     // The page of DIO22 still says Codec 2005: labels alone do not make it done.
     await goTo('COD42/AES-OUT');
     await press('What is left');
-    await soon(text).toContain('DIO22 I1 name: Codec 2005');
+    await soon(text).toContain('DIO22 I1, name: Codec 2005');
     await picture(page, 'relabel-settings');
     await press('It shows Codec 2004');
     await soon(text).toContain('1 of 3');
@@ -319,5 +319,8 @@ describe('a relabelling', () => {
     await press('Close the audit');
     await page.getByRole('dialog').getByRole('button', { name: 'Close it' }).click();
     await page.waitForURL(/report/);
+    await soon(text).toContain('Handed over: P. Oduya');
+    await page.getByText('Handed over: P. Oduya').scrollIntoViewIfNeeded();
+    await picture(page, 'relabel-report');
   });
 });

@@ -121,7 +121,7 @@ export function renameStatus(fold: Fold, one: NameChange, words: string | null =
   const { index } = fold;
   const cable = index.cables.get(one.cable);
   const clash = (index.renames?.get(one.cable)?.length ?? 0) > 1;
-  const ends = cable ? endsOf(fold, cable, one) : [];
+  const ends = cable ? knownEnds(fold, cable, one) : [];
   const settings = cable && ends.some((end) => end.newOn || end.oldOff) ? settingsOf(fold, cable) : [];
   return { ...one, state: stateOf(), ends, settings, clash, handedOver: words };
 
@@ -132,6 +132,30 @@ export function renameStatus(fold: Fold, one: NameChange, words: string | null =
     if (clash || ends.some(({ oldOff }) => oldOff === null)) return 'both-new';
     return settings.every(({ done }) => done) ? 'done' : 'settings-left';
   }
+}
+
+/** What the ends of one rename were made of: the states are made anew whenever something is said of their places. */
+interface KnownEnds {
+  index: object;
+  spots: string;
+  states: (PlaceState | null)[];
+  ends: RenameEnd[];
+}
+const knownByFold = new WeakMap<Fold, Map<NameChange, KnownEnds>>();
+
+/** Every statement asks how all renames stand; only those it touched are looked at anew. */
+function knownEnds(fold: Fold, cable: Cable, one: NameChange): RenameEnd[] {
+  const known = knownByFold.get(fold) ?? new Map<NameChange, KnownEnds>();
+  knownByFold.set(fold, known);
+  const places = [...cable.ends.map(({ place }) => place ?? ''), ...fold.placesOfCable(cable.id)];
+  const spots = places.join(' ');
+  const states = places.map((place) => (fold.isSaid(place) ? fold.stateAt(place) : null));
+  const before = known.get(one);
+  const stands = before?.index === fold.index && before.spots === spots;
+  if (stands && states.every((state, i) => state === before.states[i])) return before.ends;
+  const ends = endsOf(fold, cable, one);
+  known.set(one, { index: fold.index, spots, states, ends });
+  return ends;
 }
 
 function endsOf(fold: Fold, cable: Cable, one: NameChange): RenameEnd[] {
@@ -208,6 +232,7 @@ function witness(from: Witness | undefined): Witness | null {
 /** Values of the cable's jacks, and of its units as a whole, that hold an old name as a word of its own. */
 function settingsOf(fold: FoldView, cable: Cable): RenameSetting[] {
   const { index } = fold;
+  if (index.plan.settings.length === 0) return [];
   const bySpot = planSettings(index);
   return cable.ends.flatMap((end) => {
     if (end.place === null) return [];

@@ -17,6 +17,8 @@ export interface RenamesRead {
   /** How the columns were taken, for the preview. */
   columns: { sheet: string; old: string; new: string; header: boolean }[];
   blank: number;
+  /** Cells that the file itself left unclear, such as a date where a number was meant, and how they were read. */
+  guesses: { row: string; said: string; readAs: string }[];
 }
 
 const OLD =
@@ -28,7 +30,7 @@ const SEARCHED_ROWS = 20;
 const ARROW = /^(.+?)\s*(?:-+>|=+>|→|⇒)\s*(.+)$/u;
 
 export function readRenames(tables: readonly Table[]): RenamesRead {
-  const result: RenamesRead = { pairs: [], unread: [], columns: [], blank: 0 };
+  const result: RenamesRead = { pairs: [], unread: [], columns: [], blank: 0, guesses: [] };
   const several = tables.length > 1;
   for (const table of tables) readTable(table, several ? `${table.name}, row ` : 'row ', result);
   return result;
@@ -48,6 +50,11 @@ function readTable(table: Table, before: string, result: RenamesRead): void {
       new: found.header < 0 ? `column ${found.new + 1}` : (titles[found.new] ?? ''),
       header: found.header >= 0,
     });
+  for (const { row, column, said, readAs } of table.notes ?? []) {
+    // Notes count rows and columns as a spreadsheet shows them.
+    if (column - 1 === found.old || column - 1 === found.new)
+      result.guesses.push({ row: `${before}${row}`, said, readAs });
+  }
   for (const [i, cells] of table.rows.entries()) {
     if (i === found.header) continue;
     const said = cells.map((cell) => cell.trim()).filter(Boolean);

@@ -22,7 +22,8 @@ export interface RenameLine extends RenameStatus {
   pages: (RenameSetting & { at: string })[];
   /** The nearest place with something left, to walk to. */
   place: string | null;
-  where: string;
+  /** From end to end: `COD42 AES OUT to DIO22 I1`. */
+  route: string;
 }
 
 export interface RenamingView {
@@ -54,14 +55,14 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
   const toLine = (status: RenameStatus): RenameLine => {
     const left = endsLeft(status).sort((a, b) => far(a.place) - far(b.place));
     const place = left.find((end) => end.place !== null)?.place ?? null;
-    const shown = place ?? status.ends.find((end) => end.place !== null)?.place ?? null;
+    const route = status.ends.map((end) => (end.place === null ? '?' : fold.wordsOf(end.place))).join(' to ');
     const pages = status.settings.filter((one) => !one.done).map((one) => ({ ...one, at: placeWords(fold, one) }));
     return {
       ...status,
       pages,
       todo: todoOf(fold, status, left),
       place,
-      where: shown === null ? '' : fold.wordsOf(shown),
+      route,
     };
   };
   const near = (a: RenameLine, b: RenameLine) => far(a.place) - far(b.place) || (a.old < b.old ? -1 : 1);
@@ -135,7 +136,7 @@ function todoOf(fold: Fold, status: RenameStatus, left: readonly RenameEnd[]): s
     return end.newOn ? `Old ${status.old} off at ${where(end)}.` : `New ${status.new} on at ${where(end)}.`;
   });
   const settings = status.settings.filter(({ done }) => !done);
-  const pages = settings.map((one) => `${placeWords(fold, one)} ${one.name}: ${one.new}.`);
+  const pages = settings.map((one) => `${placeWords(fold, one)}, ${one.name}: to show ${one.new}.`);
   return [...(status.clash ? ['Two lists want two names for it: take one back.'] : []), ...words, ...pages];
 }
 

@@ -192,9 +192,10 @@ function Line({ line, onPress }: { line: RenameLine; onPress: (() => void) | und
   return (
     <Row
       title={<Pair old={line.old} fresh={line.new} done={line.state === 'done'} />}
-      right={line.state === 'untouched' ? line.where : undefined}
       second={
-        line.state === 'untouched' ? undefined : line.state === 'done' ? (
+        line.state === 'untouched' ? (
+          line.route
+        ) : line.state === 'done' ? (
           doneWords(line)
         ) : (
           <>
@@ -221,7 +222,7 @@ function SettingsLeft({ view, line }: { view: RenamingView; line: RenameLine }) 
     <div class="desk-part">
       {line.pages.map((one) => (
         <p key={`${one.at} ${one.name}`}>
-          {one.at} {one.name}: <span class="ident">{labelToShow(one.old)}</span>{' '}
+          {one.at}, {one.name}: <span class="ident">{labelToShow(one.old)}</span>{' '}
           <PlainButton
             onPress={async () => {
               const { unit, place, name } = one;

@@ -7,7 +7,7 @@ import { renamesToEvents } from '../../core/audit/renamingCheck.ts';
 import { type RenamesRead, readRenames } from '../../core/audit/renamingRead.ts';
 import type { RenamingView } from '../../core/report/renamingView.ts';
 import { useServices } from '../context.ts';
-import { Choice, Field, PlainButton } from '../parts/form.tsx';
+import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { Preview } from './renamingPreview.tsx';
@@ -103,7 +103,7 @@ export function BringInNames(props: {
         };
         return;
       }
-      await show({ pairs, unread: [], columns: [], blank: 0 }, ruleToName(rule));
+      await show({ pairs, unread: [], guesses: [], columns: [], blank: 0 }, ruleToName(rule));
     }
   }
   async function accept(good: CheckedPair[]): Promise<void> {
@@ -249,7 +249,6 @@ export function BringInNames(props: {
           </div>
         )}
         {d.source === 'rule' && <RuleForm draft={d.rule} onChange={(rule) => set({ rule })} />}
-        {d.source !== 'sheet' && <PlainButton onPress={() => void go()}>Show every pair</PlainButton>}
       </div>
     </Screen>
   );

@@ -74,6 +74,15 @@ export function Preview(props: {
           />
         )}
       </Rows>
+      {read.guesses.length > 0 && (
+        <section aria-label="Guessed">
+          <SectionHead title="Guessed" right={String(read.guesses.length)} />
+          {read.guesses.slice(0, 200).map((one, i) => (
+            <Row key={i} title={one.said} right={one.row} second={`Read as ${one.readAs}.`} />
+          ))}
+          {read.guesses.length > 200 && <p class="desk-note">And {read.guesses.length - 200} more cells.</p>}
+        </section>
+      )}
       {sorted.good.length === 0 && <p class="desk-note">No row can be taken as it is.</p>}
     </>
   );

@@ -11,6 +11,7 @@ import { go } from '../router.ts';
 import { day, dayAndClock } from '../times.ts';
 import { useWide } from './differencesShown.ts';
 import { back, NoAnswer } from './planParts.tsx';
+import { RenamingReport } from './renamingReport.tsx';
 import { CloseAudit } from './reportClose.tsx';
 import { reportFiles } from './reportFiles.ts';
 import { AllDifferences, Lead, NotLooked, Racks, Strokes, Worst } from './reportParts.tsx';
@@ -151,6 +152,7 @@ export default function Report({ audit }: { audit: string }) {
       <Strokes report={report} summary={summary} />
       <Worst report={report} onAll={() => go({ screen: 'differences', audit })} />
       <AllDifferences report={report} onAll={() => go({ screen: 'differences', audit })} />
+      <RenamingReport audit={audit} />
       {!wide && checked}
       <Facts report={report} />
       {closing.value && (

@@ -59,6 +59,24 @@ describe('a list as people write it', () => {
     ]);
   });
 
+  it('tells what the file left unclear in the two columns, and no other', () => {
+    const notes = [
+      { row: 2, column: 1, said: '2004', readAs: '2004; the cell is a number, zeros in front may be lost' },
+      { row: 2, column: 3, said: '1 May', readAs: '1 May' },
+    ];
+    const read = readRenames([
+      {
+        name: 'Sheet',
+        rows: [
+          ['old', 'new', 'day'],
+          ['2004', '1', '1 May'],
+        ],
+        notes,
+      },
+    ]);
+    expect(read.guesses.map(({ row, said }) => `${row}: ${said}`)).toEqual(['row 2: 2004']);
+  });
+
   it('says every row once: read, not read or blank', () => {
     const read = rows(['old', 'new'], ['a', 'b'], ['', 'c'], ['', ''], ['d', '']);
     expect(read.pairs.length + read.unread.length + read.blank).toBe(4);
