@@ -313,6 +313,14 @@ describe('a relabelling', () => {
     await page.goto(`${served.origin}/labels/${audit}`);
     await press(/Labels of the renaming list/);
     await soon(text).toContain('Print 1 label');
+    // CSS counts 96 px to 25.4 mm: a label is 60 by 16 mm, the ruler 100 mm.
+    const millimetres = (part: string) =>
+      page.locator(part).evaluate((box) => {
+        const { width, height } = box.getBoundingClientRect();
+        return [width, height].map((px) => Math.round((px * 254) / 96) / 10);
+      });
+    expect(await millimetres('.strip-one')).toEqual([60, 16]);
+    expect((await millimetres('.label-ruler'))[0]).toBe(100);
     await picture(page, 'relabel-labels');
     await goTo('COD43/AES-OUT');
     await press('More');

@@ -32,7 +32,7 @@ export interface RenamingView {
   occasion: string;
   permission: Permission;
   closed: boolean;
-  lists: { list: string; name: string; count: number; events: string[]; touched: boolean }[];
+  lists: { list: string; name: string; count: number; events: string[]; touched: boolean; clash: boolean }[];
   counts: { all: number; untouched: number; half: number; done: number; handedOver: number };
   /** Nearest first. */
   half: RenameLine[];
@@ -68,6 +68,7 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
   const near = (a: RenameLine, b: RenameLine) => far(a.place) - far(b.place) || (a.old < b.old ? -1 : 1);
   const half = all.filter(isHalfDone);
   const of = (state: RenameStatus['state']) => all.filter((one) => one.state === state);
+  const clashing = new Set(all.filter(({ clash }) => clash).map(({ cable }) => cable));
   const touched = new Set(all.filter(({ state }) => state !== 'untouched').map(keyOf));
   const lists = new Map<string, RenamingView['lists'][number]>();
   for (const { id, payload } of fold.of('renaming-listed')) {
@@ -77,10 +78,12 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
       count: 0,
       events: [],
       touched: false,
+      clash: false,
     };
     lists.set(payload.list, list);
     list.count += payload.renames.length;
     list.events.push(id);
+    list.clash ||= payload.renames.some(({ cable }) => clashing.has(cable));
     list.touched ||= payload.renames.some((one) => touched.has(keyOf(one)));
   }
   return {

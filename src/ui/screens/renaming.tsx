@@ -253,7 +253,7 @@ function List({ view, list }: { view: RenamingView; list: RenamingView['lists'][
       title={list.name}
       right={count(list.count, 'cable')}
       second={
-        list.touched ? (
+        list.touched && !list.clash ? (
           'Begun: it stays until it is done or handed over.'
         ) : sure.value ? (
           <PlainButton onPress={() => void takeBack()}>Take the whole list back</PlainButton>

@@ -14,7 +14,7 @@ export function RenamingReport({ audit }: { audit: string }) {
     <section aria-label="Renaming">
       <SectionHead title="Renaming" right={`${done} of ${all} done`} strong />
       <p class="desk-note">
-        {half} half done, {untouched} not begun. The plan has the new name of a cable only when both ends bear it.
+        {half} half done, {untouched} not begun. Only a name that both ends bear goes into the plan.
       </p>
       {view.half.map((line) => (
         <Row

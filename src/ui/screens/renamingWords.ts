@@ -28,7 +28,7 @@ export function stepToWords(here: JackRename): { head: string; mind: string[] } 
   const air = here.onAir ? ['On-air chain: look only, unless a window was agreed for it.'] : [];
   switch (here.step) {
     case 'look':
-      return { head: `${old} becomes ${fresh}.`, mind: ['Read the old label at its jack first.'] };
+      return { head: `${old} becomes ${fresh}.`, mind: ['Read the old label at its jack first. One cable at a time.'] };
     case 'plan':
       return { head: `${old} becomes ${fresh}.`, mind: ['Look only: no hand on it. This walk plans the work.'] };
     case 'put':

@@ -128,6 +128,23 @@ describe('the list', () => {
     expect(view.counts).toEqual({ all: 3, untouched: 0, half: 3, done: 0, handedOver: 0 });
   });
 
+  it('lets one of two lists be taken back where they want two names for one cable', () => {
+    const other = event('renaming-listed', {
+      list: 'm',
+      name: 'Other phone',
+      renames: [{ cable: '2005', old: '2005', new: '9005' }],
+    });
+    const fold = foldAll(plan, [begin(), list, other, a, put(A, a)]);
+    expect(jackRename(fold, A)?.step).toBe('clash');
+    expect(renamingView(fold, 'a', null)?.lists.map(({ list: id, clash }) => `${id} ${clash}`)).toEqual([
+      'l true',
+      'm true',
+    ]);
+    fold.add([event('withdrawn', { target: { event: other.id }, why: 'undo' })]);
+    expect(jackRename(fold, A)?.step).toBe('wait');
+    expect(renamingView(fold, 'a', null)?.lists.map(({ clash }) => clash)).toEqual([false]);
+  });
+
   it('prints what is not on yet, one label for each end, in the order of the walk', () => {
     const labels = renamingLabels(foldAll(plan, [begin(), list, a, put(A, a)]));
     expect(labels.map(({ text, at: where }) => `${text} ${where}`)).toEqual([
