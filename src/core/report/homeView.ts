@@ -4,6 +4,7 @@ import { halfRenamed } from '../audit/renaming.ts';
 import type { Station } from '../audit/station.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
+import { halfToWords } from './renamingWords.ts';
 import { type JackView, markAt, nextOpen, walkOf } from './walkView.ts';
 import { discrepancyToWords } from './words.ts';
 
@@ -25,8 +26,8 @@ export interface AuditSummary {
   /** Null while the plan it is bound to has not arrived. */
   coverage: Coverage | null;
   differences: number;
-  /** Old names of what is half renamed. */
-  half: string[];
+  /** What is half renamed, in words; empty where nothing is. */
+  half: string;
   hazards: { title: string; line: string; order: string | null }[];
   next: { place: string; words: string } | null;
   strokes: Stroke[];
@@ -61,7 +62,7 @@ export function homeView(station: Station): HomeView {
           closed: false,
           coverage: null,
           differences: 0,
-          half: [],
+          half: '',
           hazards: [],
           next: null,
           strokes: [],
@@ -78,7 +79,7 @@ export function homeView(station: Station): HomeView {
         closed: fold.closed !== null,
         coverage: coverageOf(fold, lines),
         differences: found.length,
-        half: halfRenamed(fold),
+        half: halfToWords(halfRenamed(fold)),
         hazards: found
           .filter((d) => d.severity === 'people' || d.severity === 'equipment')
           .map((d) => discrepancyToWords(fold.index, d)),

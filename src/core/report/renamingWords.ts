@@ -67,3 +67,20 @@ export function renamingLine(index: PlanIndex, cable: string, text: string): str
     .map((one) => (saysNew(index, text, one) ? `now ${one.old}, becomes ${one.new}` : `becomes ${one.new}`))
     .join(', ');
 }
+
+/** `2005, 2009, 2010 and 3 more` */
+export function someOf(names: readonly string[], shown = 3): string {
+  const first = names.slice(0, shown).map(short).join(', ');
+  return names.length > shown ? `${first} and ${names.length - shown} more` : first;
+}
+
+/** The line that is always in view while something is half done; empty while nothing is. */
+export function halfToWords(half: readonly string[]): string {
+  return half.length === 0 ? '' : `${half.length} half done: ${someOf(half)}`;
+}
+
+/** A label of any length in a line of words. */
+function short(label: string): string {
+  const letters = [...label];
+  return letters.length <= 24 ? label : `${letters.slice(0, 16).join('')}…`;
+}

@@ -10,8 +10,6 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
   const counts = countsOf(audit);
   const byJack = audit.jacks.length > 0;
   const drawn = counts.map(({ n, words }) => `${n} ${words}`).join(', ');
-  // A view kept on disk by an older build has none.
-  const half = audit.half ?? [];
   return (
     <>
       <Row
@@ -58,13 +56,9 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
           />
         )}
       </Row>
-      {half.length > 0 && (
+      {audit.half && (
         <Row
-          title={
-            <span class="red">
-              {half.length} half done: {half.slice(0, 4).join(', ')}
-            </span>
-          }
+          title={<span class="red">{audit.half}</span>}
           onPress={() => go({ screen: 'renaming', audit: audit.id, place: null })}
         />
       )}

@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { JackRename } from '../../core/report/renamingView.ts';
+import { halfToWords } from '../../core/report/renamingWords.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -10,7 +11,7 @@ import type { CellProps } from '../parts/frame.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { go } from '../router.ts';
 import { labelToShow, toSighting, visitAt } from '../walkState.ts';
-import { halfToWords, stepToWords } from './renamingWords.ts';
+import { stepToWords } from './renamingWords.ts';
 import type { WalkFlow } from './walkFlow.ts';
 import '../look/renaming.css';
 

@@ -1,19 +1,9 @@
 // Sentences of a renaming for the screens: what to do at the jack in hand, why a row of a list cannot be taken.
 import type { CheckedPair, RowProblem, RowWarning } from '../../core/audit/renamingCheck.ts';
 import type { JackRename } from '../../core/report/renamingView.ts';
+import { someOf } from '../../core/report/renamingWords.ts';
 import { labelToShow } from '../walkState.ts';
 import { count } from './homeWords.ts';
-
-/** `2005, 2009 and 3 more` */
-export function someOf(names: readonly string[], shown = 3): string {
-  const first = names.slice(0, shown).map(labelToShow).join(', ');
-  return names.length > shown ? `${first} and ${names.length - shown} more` : first;
-}
-
-/** The line that is always in view while something is half done. */
-export function halfToWords(half: readonly string[]): string {
-  return `${half.length} half done: ${someOf(half)}`;
-}
 
 /** Why an audit with half-done pairs stays open. */
 export function refusal(left: readonly string[]): string {
