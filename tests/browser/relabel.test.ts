@@ -281,6 +281,12 @@ describe('a relabelling', () => {
 
     await goTo('COD43/AES-OUT');
     await press(/reads 2006/i);
+    await press('Followed it');
+    await soon(() => renaming().innerText()).toContain('Followed to DIO23 I1.');
+    expect(await page.getByRole('button', { name: 'Followed it' }).count()).toBe(0);
+    await press('Not now');
+    await standAt('DIO21');
+    await goTo('COD43/AES-OUT');
     await press(/^New label .* is on$/);
     await soon(() => renaming().innerText()).toContain('1 half done: 2006');
     await press(/1 half done/);
