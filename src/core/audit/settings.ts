@@ -14,6 +14,8 @@ export interface Settings {
   withdraw(event: string): void;
   /** What stands: the reading, else the plan's value. */
   valueOf(setting: { unit: string; place?: string | undefined; name: string }): string | undefined;
+  /** Every value that was read and stands. */
+  readings(): { unit: string; place?: string | undefined; name: string; value: string }[];
   discrepancies(): Discrepancy[];
   hazard(event: EventOf<'hazard-seen'>): Discrepancy;
 }
@@ -58,6 +60,7 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
       const key = settingKey(setting);
       return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? indexNow().settings.get(key)?.value;
     },
+    readings: () => standing().map(({ payload }) => payload),
     discrepancies() {
       // Names being given change what counts as a difference.
       if (knownOf !== indexNow()) known = null;

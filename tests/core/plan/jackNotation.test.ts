@@ -1,0 +1,104 @@
+// Jacks in one line: what engineers write beside a unit in a drawing. Common practice, no source; data invented.
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { jacksToNotation, labelsToRows, parseJacks } from '../../../src/core/plan/jackNotation.ts';
+
+const labels = (text: string) => parseJacks(text).jacks.map(({ label }) => label);
+
+describe('jacks in one line', () => {
+  it('counts out inputs with their connector, and one more jack by name', () => {
+    const { jacks, problems } = parseJacks('8 × XLR in, 1 x RJ45 NET');
+    expect(problems).toEqual([]);
+    expect(jacks).toHaveLength(9);
+    expect(jacks[7]).toEqual({ label: 'IN 8', connector: 'XLR', direction: 'in' });
+    expect(jacks[8]).toEqual({ label: 'NET', connector: 'RJ45' });
+  });
+
+  it.each([
+    ['IN L/R', ['IN L', 'IN R']],
+    ['P01-P04', ['P01', 'P02', 'P03', 'P04']],
+    ['P01..P03', ['P01', 'P02', 'P03']],
+    ['4 x RJ45 P05', ['P05', 'P06', 'P07', 'P08']],
+    ['2 x BNC REF', ['REF 1', 'REF 2']],
+    ['3 x TRS out', ['OUT 1', 'OUT 2', 'OUT 3']],
+    ['2 x DB25', ['J1', 'J2']],
+    ['MAIN; AUX', ['MAIN', 'AUX']],
+    ['XLR in', []],
+  ])('reads %s', (text, expected) => {
+    expect(labels(text)).toEqual(expected);
+  });
+
+  it('makes two rows of two ranges', () => {
+    expect(parseJacks('J1-J3/J4-J6').rows).toEqual([
+      ['J1', 'J2', 'J3'],
+      ['J4', 'J5', 'J6'],
+    ]);
+  });
+
+  it('takes a direction from the name', () => {
+    expect(parseJacks('OUT 1-2').jacks).toEqual([
+      { label: 'OUT 1', direction: 'out' },
+      { label: 'OUT 2', direction: 'out' },
+    ]);
+  });
+
+  it.each([
+    ['8 x XLR in, P9-P3', 12, 'cannot be counted'],
+    ['0 x XLR in', 0, 'Between 1 and 512'],
+    ['J1-J3, J2', 7, 'there already'],
+    ['3 x P01-P02', 0, '3 were said'],
+    ['XLR', 0, 'How many'],
+  ])('tells what in %s it cannot read, and where', (text, at, why) => {
+    const { problems } = parseJacks(text);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]!.at).toBe(at);
+    expect(problems[0]!.why).toContain(why);
+  });
+
+  it('writes what it has read so that it reads back to the same', () => {
+    const run = fc.record({
+      connector: fc.option(fc.constantFrom('XLR', 'RJ45', 'BNC', 'D-sub 25'), { nil: undefined }),
+      direction: fc.option(fc.constantFrom('in', 'out', 'both'), { nil: undefined }),
+      before: fc.constantFrom('P', 'J', 'M', 'LINE ', 'X-'),
+      first: fc.integer({ min: 1, max: 20 }),
+      count: fc.integer({ min: 1, max: 30 }),
+      digits: fc.integer({ min: 1, max: 3 }),
+    });
+    fc.assert(
+      fc.property(fc.array(run, { maxLength: 4 }), (runs) => {
+        const jacks = runs.flatMap(({ connector, direction, before, first, count, digits }, r) =>
+          Array.from({ length: count }, (_, i) => ({
+            label: `${before}${r}0${String(first + i).padStart(digits, '0')}`,
+            ...(connector ? { connector } : {}),
+            ...(direction ? { direction: direction as 'in' } : {}),
+          })),
+        );
+        const unique = jacks.filter(({ label }, i) => jacks.findIndex((one) => one.label === label) === i);
+        expect(parseJacks(jacksToNotation(unique))).toMatchObject({ jacks: unique, problems: [] });
+      }),
+    );
+  });
+
+  it('never throws and drops nothing: every part is read or told', () => {
+    fc.assert(
+      fc.property(fc.string({ maxLength: 60 }), (text) => {
+        const { jacks, problems } = parseJacks(text);
+        const parts = text.split(/[,;\n]/).filter((part) => part.trim() !== '').length;
+        expect(parts === 0 || jacks.length + problems.length > 0).toBe(true);
+        for (const { at, said } of problems) expect(text.slice(at, at + said.length)).toBe(said);
+      }),
+    );
+  });
+});
+
+describe('rows of a face', () => {
+  const eight = ['P1', 'P2', 'P3', 'P4', 'P5', 'P6', 'P7', 'P8'];
+  it('sets odd over even, or one half over the other', () => {
+    expect(labelsToRows(eight, 'odd-over-even')).toEqual([
+      ['P1', 'P3', 'P5', 'P7'],
+      ['P2', 'P4', 'P6', 'P8'],
+    ]);
+    expect(labelsToRows(eight, 'one-after-the-other')[1]).toEqual(['P5', 'P6', 'P7', 'P8']);
+    expect(labelsToRows(eight, 'one')).toEqual([eight]);
+  });
+});
