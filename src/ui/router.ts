@@ -13,6 +13,8 @@ export type Route =
   | { screen: 'differences'; audit: string }
   | { screen: 'report'; audit: string }
   | { screen: 'renaming'; audit: string; place: string | null }
+  | { screen: 'describe'; audit: string; what: 'rack' | 'unit' | null; label: string | null }
+  | { screen: 'make-plan'; audit: string }
   | { screen: 'labels'; audit: string | null }
   | { screen: 'sync' }
   | { screen: 'help'; topic: string | null }
@@ -38,6 +40,12 @@ export function pathToRoute(path: string): Route {
     case 'cable':
       return second ? { screen: 'cable', id: second } : { screen: 'not-found', path };
     case 'audit':
+      if (second && third === 'make-plan') return { screen: third, audit: second };
+      if (second && third === 'describe') {
+        const what = url.searchParams.get('what');
+        const known = what === 'rack' || what === 'unit' ? what : null;
+        return { screen: third, audit: second, what: known, label: url.searchParams.get('of') };
+      }
       if (second && (third === 'walk' || third === 'renaming')) return { screen: third, audit: second, place };
       if (second && (third === 'differences' || third === 'report')) return { screen: third, audit: second };
       return { screen: 'not-found', path };
@@ -60,6 +68,14 @@ export function routeToPath(route: Route): string {
       return `/search?for=${encodeURIComponent(route.text)}`;
     case 'cable':
       return `/cable/${encodeURIComponent(route.id)}`;
+    case 'describe': {
+      const more = new URLSearchParams();
+      if (route.what) more.set('what', route.what);
+      if (route.label) more.set('of', route.label);
+      return `/audit/${encodeURIComponent(route.audit)}/describe${more.size > 0 ? `?${more}` : ''}`;
+    }
+    case 'make-plan':
+      return `/audit/${encodeURIComponent(route.audit)}/make-plan`;
     case 'walk':
     case 'renaming':
       return `/audit/${encodeURIComponent(route.audit)}/${route.screen}${route.place ? `?at=${encodeURIComponent(route.place)}` : ''}`;

@@ -6,6 +6,7 @@ import type { CableView, PlanOverview, SearchHit, UnitView } from '../core/repor
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
 import type { Verdict } from '../core/report/verdict.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
+import type { DescribeQuestions } from './pageDescribe.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
 
 export const PAGE_VERSION = 1;
@@ -29,7 +30,7 @@ export interface LabelRow {
   line: string;
 }
 
-export interface Questions extends RenamingQuestions {
+export interface Questions extends RenamingQuestions, DescribeQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   stops: { ask: { audit: string }; answer: StopView[] };

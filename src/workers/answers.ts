@@ -12,6 +12,7 @@ import { verdictAt } from '../core/report/verdict.ts';
 import { compareLabels } from '../core/report/walkOrder.ts';
 import { stopsView, walkOf } from '../core/report/walkView.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
+import { describeAnswers } from './answersDescribe.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
@@ -23,6 +24,7 @@ export function createAnswers(station: Station): Answers {
 
   return {
     ...renamingAnswers(station),
+    ...describeAnswers(foldOf),
     home: () => homeView(station),
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);

@@ -41,6 +41,9 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
   }
   const plan = planned[0]?.cable.label;
   const nag: Severity = view.occasion === 'inherit' ? 'record' : 'undecided';
+  // Where a place is inherited and the plan has nothing here, what is found is the record, not a difference.
+  const isNews = view.occasion === 'inherit' && planned.length === 0 && !loose;
+  const isKnownBare = planned.some(({ cable }) => cable.label === '');
   if (state.type === 'unlabelled') {
     const labelled = view.joined(place).flatMap((far) => view.readingsAt(far).map((reading) => ({ far, reading })))[0];
     if (labelled) {
@@ -50,7 +53,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
       ]);
     } else if (loose) {
       add('abandoned-cable', 'record', []);
-    } else {
+    } else if (!isNews && !isKnownBare) {
       add('unlabelled-cable', plan ? 'record' : nag, plan ? [plan] : [], plan ? { plan } : {});
     }
   }
@@ -63,7 +66,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
     if (reading.cable === null) {
       const maybe = reading.candidates.map(({ label }) => label).join(', ');
       if (loose) add('abandoned-cable', 'record', [reading.text], { found: reading.text });
-      else {
+      else if (!isNews || maybe) {
         const detail = { found: reading.text, ...(plan ? { plan } : {}), ...(maybe ? { maybe } : {}) };
         add('unplanned-cable', nag, [reading.text], detail);
       }

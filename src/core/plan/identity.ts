@@ -27,6 +27,11 @@ export function slotToPlace(rackId: string, u: number): string {
   return `@${rackId}/U${u}`;
 }
 
+/** Id of a whole face of a rack, for photos of it: `@R2/U0` is the front, `@R2/U-1` the rear. */
+export function rackFaceToPlace(rackId: string, face: 'front' | 'rear'): string {
+  return slotToPlace(rackId, face === 'front' ? 0 : -1);
+}
+
 /** Id of a place in words, for loose ends: `~TRAY-OF-R2`. */
 export function looseToPlace(words: string): string {
   return `~${nameToKey(words)}`;

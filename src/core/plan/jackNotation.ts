@@ -110,7 +110,8 @@ function takeWords(text: string, isCounted: boolean): Words {
   const [first = '', ...after] = rest.split(/\s+/);
   const direction = DIRECTIONS[first.toLowerCase()] ?? null;
   // `IN 1` and `IN L/R` are names; `4 x in P01` says what P01 and the rest are.
-  const isName = connector === null && after.length > 0 && (!isCounted || !/^[a-z]/i.test(after[0]!));
+  const isName =
+    after.length > 0 && (/^\d|^L\s*[/+]\s*R$/i.test(after.join(' ')) || (connector === null && !isCounted));
   if (direction === null || isName) {
     return { connector, direction: directionOf(rest), rest };
   }
@@ -184,8 +185,7 @@ export function jacksToNotation(jacks: readonly DescribedJack[]): string {
     let last = i;
     while (isNext(jacks[last]!, jacks[last + 1])) last += 1;
     const labels = last === i ? label : `${label}-${jacks[last]!.label}`;
-    // A direction that the name tells already is not said twice.
-    const told = direction && directionOf(label) !== direction ? (direction === 'both' ? 'in/out' : direction) : '';
+    const told = direction === 'both' ? 'in/out' : direction === 'none' ? '' : (direction ?? '');
     items.push([`${last - i + 1} x`, connector ?? '', told, labels].filter(Boolean).join(' '));
     i = last + 1;
   }

@@ -116,7 +116,11 @@ function lettersOf(jackKey: string): string {
 /** A place in words for people: `SW1 P03`, `R2 U26`, or the words of a loose end. */
 export function placeToWords(index: PlanIndex, place: string): string {
   const parts = placeToParts(place);
-  if (parts.type === 'slot') return `${index.racks.get(parts.rack)?.label ?? parts.rack} U${parts.u}`;
+  if (parts.type === 'slot') {
+    const rack = index.racks.get(parts.rack)?.label ?? parts.rack;
+    // Below the first U are the whole faces (identity.ts).
+    return parts.u > 0 ? `${rack} U${parts.u}` : `${rack} ${parts.u === 0 ? 'front' : 'rear'}`;
+  }
   if (parts.type === 'loose') return parts.words.replace(/-/g, ' ').toLowerCase();
   const unit = index.units.get(parts.unit)?.label ?? parts.unit;
   return `${unit} ${index.jacks.get(place)?.label ?? parts.jack}`;

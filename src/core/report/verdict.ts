@@ -78,12 +78,24 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   const planned = index.endsAt.get(place) ?? [];
   const word = STATE_WORDS[state.type];
   const second = evidenceWords(fold, place);
+  if (readings[0]?.cable === null) {
+    return { ...base, variant: 'note', word: 'recorded', second: `${second} ${elsewhereWords(fold, place)}`.trim() };
+  }
   if (!word) return { ...base, variant: 'as-planned', word: 'as planned', second };
   const asPlanned =
     (state.type === 'empty' || state.type === 'blanked') && planned.every(({ cable }) => cable.status !== 'in-use');
   return asPlanned
     ? { ...base, variant: 'as-planned', word: `${word}, as planned`, second }
     : { ...base, variant: 'note', word, second: planWords(fold, place) };
+}
+
+/** Where else a label stands that no plan knows: the second end of a cable is worth hearing at once. */
+function elsewhereWords(fold: Fold, place: string): string {
+  const text = fold.readingsAt(place)[0]?.text ?? '';
+  const others = fold.placesOfUnknown(text).filter((other) => other !== place);
+  const at = others.map((other) => fold.wordsOf(other)).join(', ');
+  if (others.length === 0) return 'Other end not seen yet.';
+  return others.length === 1 ? `Both ends known: also at ${at}.` : `Also at ${at}.`;
 }
 
 /** Basis and time, and how the other end stands: "By eye. From end MIO31 NET: not seen yet." */

@@ -148,7 +148,7 @@ export function jackToView(fold: Fold, place: string, blind: boolean): JackView 
     label: index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : place),
     connector: factsAt(index, place).connector,
     state: type === 'blanked' ? 'empty' : type,
-    plan: planned && (!blind || said) ? planned.label : undefined,
+    plan: planned && (!blind || said) ? planned.label || undefined : undefined,
     found,
     mark: blind && !said ? undefined : markAt(fold, place),
   };
@@ -198,7 +198,7 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     current: {
       place: current,
       jack: index.jacks.get(current)?.label ?? current,
-      plan: hidePlan ? null : (planned?.label ?? null),
+      plan: hidePlan ? null : planned?.label || null,
       planCable: hidePlan ? null : (planned?.id ?? null),
       done,
       through: hidePlan ? null : (farWords(fold, current) ?? null),

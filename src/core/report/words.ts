@@ -76,7 +76,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
         return `${here}: ${found} is here${planned}.${belongs ? ` ${found} belongs in ${belongs}.` : ''}`;
       }
       case 'empty-jack':
-        return `${here} is empty. Plan ${plan}.`;
+        return `${here} is empty. Plan ${plan || 'has a cable without a number'}.`;
       case 'not-installed':
         return `${d.labels[0]}: looked at every place in scope, label seen nowhere. Planned ${at.join(' to ')}.`;
       case 'unplanned-cable': {

@@ -34,6 +34,11 @@ export function HomeFirst() {
           onPress={() => void openDemo()}
         />
         <Row
+          title="Begin with no plan"
+          second="A place that nobody wrote down: name its racks, look into its jacks, and the record becomes the plan."
+          onPress={() => go({ screen: 'start-audit' })}
+        />
+        <Row
           title="Pair with a server"
           second="When somebody at the station has given you a code."
           onPress={() => go({ screen: 'sync' })}

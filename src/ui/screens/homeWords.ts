@@ -70,6 +70,15 @@ export function countsOf(audit: AuditSummary): { n: number; words: string; red?:
     const differ = audit.jacks.filter(({ mark }) => mark === 'differs' || mark === 'hazard').length;
     const undecided = audit.jacks.filter(({ mark }) => mark === 'undecided').length;
     const seen = audit.jacks.filter((jack) => jack.seen).length;
+    // An inherited place has little to be compared with: what counts is what was said.
+    if (audit.occasion === 'inherit') {
+      return [
+        { n: seen, words: 'with a statement' },
+        { n: differ, words: 'differ', red: true },
+        { n: undecided, words: 'undecided' },
+        { n: audit.jacks.length - seen, words: 'not looked at' },
+      ].filter(({ n }) => n > 0);
+    }
     return [
       { n: asPlanned, words: 'as planned' },
       { n: differ, words: 'differ', red: true },

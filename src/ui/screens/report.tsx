@@ -6,7 +6,7 @@ import { CLOSING_WORDS, permissionToWords, planToWords } from '../../core/report
 import { useAsked, useServices } from '../context.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Ident } from '../parts/label.tsx';
-import { ErrorBox, FactStrip } from '../parts/rows.tsx';
+import { ErrorBox, FactStrip, Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { day, dayAndClock } from '../times.ts';
 import { useWide } from './differencesShown.ts';
@@ -153,6 +153,13 @@ export default function Report({ audit }: { audit: string }) {
       <Worst report={report} onAll={() => go({ screen: 'differences', audit })} />
       <AllDifferences report={report} onAll={() => go({ screen: 'differences', audit })} />
       <RenamingReport audit={audit} />
+      {(report.occasion === 'inherit' || report.occasion === 'build') && (
+        <Row
+          title="Make this record the plan"
+          second="What was found, with what nobody knows marked as not known. You see it before it counts."
+          onPress={() => go({ screen: 'make-plan', audit })}
+        />
+      )}
       {!wide && checked}
       <Facts report={report} />
       {closing.value && (

@@ -2,12 +2,12 @@
 // is recorded before the last press.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { OCCASIONS, PERMISSIONS } from '../../core/audit/events.ts';
+import { OCCASIONS, type Occasion, PERMISSIONS } from '../../core/audit/events.ts';
 import type { ScopeOptions } from '../../wire/page.ts';
 import { useAsked, useServices } from '../context.ts';
 import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { Empty, ErrorBox, SectionHead } from '../parts/rows.tsx';
+import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { StartCautions } from './startAuditCautions.tsx';
@@ -25,6 +25,8 @@ import {
 import '../look/home.css';
 
 const DRAFT = 'start-audit';
+/** There is nothing to compare with, and no names to change. */
+const NEEDS_NO_PLAN: ReadonlySet<Occasion> = new Set(['inherit', 'build']);
 
 export default function StartAudit() {
   const services = useServices();
@@ -49,31 +51,24 @@ export default function StartAudit() {
       </Screen>
     );
   }
-  if (!asked.value.plan) {
-    return (
-      <Screen plate={plate}>
-        <Empty
-          what="An audit is walked against a plan."
-          why="No plan is in force on this phone, or it has not arrived yet."
-          next={{ text: 'Bring in a schedule', onPress: () => go({ screen: 'bring-in' }) }}
-        />
-      </Screen>
-    );
-  }
   return <StartForm options={asked.value} plate={plate} />;
 }
 
 function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildren }) {
   const { options } = props;
   const services = useServices();
-  const draft = useSignal<StartDraft>(NEW_DRAFT);
+  const noPlan = options.plan === null;
+  const draft = useSignal<StartDraft>(noPlan ? { ...NEW_DRAFT, occasion: 'inherit' } : NEW_DRAFT);
   const state = useSignal<{ type: 'filling' } | { type: 'saving' } | { type: 'failed'; why: string }>({
     type: 'filling',
   });
   const nameless = useSignal(false);
   useEffect(() => {
     void services.draft<StartDraft>(DRAFT).then((kept) => {
-      if (kept) draft.value = { ...NEW_DRAFT, ...kept };
+      if (!kept) return;
+      // A draft can outlive the plan it was begun with.
+      const occasion = noPlan && !NEEDS_NO_PLAN.has(kept.occasion) ? 'inherit' : kept.occasion;
+      draft.value = { ...NEW_DRAFT, ...kept, occasion };
     });
   }, []);
   const set = (change: Partial<StartDraft>) => {
@@ -99,7 +94,8 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
     await services.dropDraft(DRAFT);
     // Leaving with Back from the walk should lead to the station, not to a second start.
     // A relabelling begins with its list; the walk is one press from there.
-    go({ screen: d.occasion === 'relabel' ? 'renaming' : 'walk', audit, place: null }, 'replace');
+    if (noPlan) go({ screen: 'describe', audit, what: null, label: null }, 'replace');
+    else go({ screen: d.occasion === 'relabel' ? 'renaming' : 'walk', audit, place: null }, 'replace');
   };
   return (
     <Screen
@@ -131,6 +127,13 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
           todo="What you filled in is still here. Free some room on the phone, then press Begin the walk again."
         />
       )}
+      {noPlan && (
+        <Row
+          title="No plan is in force on this phone"
+          second="The record will make one. If there is a schedule, bring it in first."
+          onPress={() => go({ screen: 'bring-in' })}
+        />
+      )}
       <div class="form-part">
         <Field
           label="Name of the audit"
@@ -153,7 +156,10 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
         <Choice
           legend="Occasion: what is true?"
           stacked
-          options={OCCASIONS.map((value) => ({ value, ...OCCASION_WORDS[value] }))}
+          options={OCCASIONS.filter((value) => !noPlan || NEEDS_NO_PLAN.has(value)).map((value) => ({
+            value,
+            ...OCCASION_WORDS[value],
+          }))}
           value={d.occasion}
           onChoose={(occasion) => set({ occasion })}
         />
@@ -166,8 +172,12 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
           hint="Agree it with whoever answers for the air. It can be changed during the walk."
         />
       </div>
-      <SectionHead title="Scope" right={scopeToWords(d, options)} />
-      <p class="home-line">Tick what you will walk. Nothing ticked means the whole plan.</p>
+      {!noPlan && (
+        <>
+          <SectionHead title="Scope" right={scopeToWords(d, options)} />
+          <p class="home-line">Tick what you will walk. Nothing ticked means the whole plan.</p>
+        </>
+      )}
       {options.racks.map((rack) => (
         <CheckRow
           key={rack.id}
@@ -186,7 +196,7 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
           onChange={(on) => set({ rooms: toggled(d.rooms, room.name, on) })}
         />
       ))}
-      <Exclusions options={options} list={d.exclusions} onChange={(exclusions) => set({ exclusions })} />
+      {!noPlan && <Exclusions options={options} list={d.exclusions} onChange={(exclusions) => set({ exclusions })} />}
       <SectionHead title="How" />
       <CheckRow
         text="Blind checking"

@@ -55,7 +55,7 @@ export const PERMISSION_WORDS: Record<Permission, { text: string; second: string
 export function scopeToWords(draft: Pick<StartDraft, 'racks' | 'rooms'>, options: ScopeOptions): string {
   const racks = options.racks.filter(({ id }) => draft.racks.includes(id)).map(({ label }) => label);
   const all = [...racks, ...draft.rooms];
-  if (all.length === 0) return 'the whole plan';
+  if (all.length === 0) return options.plan === null ? 'the whole place' : 'the whole plan';
   const last = all.at(-1) ?? '';
   return all.length === 1 ? last : `${all.slice(0, -1).join(', ')} and ${last}`;
 }

@@ -3,7 +3,7 @@
 import { type Signal, untracked, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
-import { busy, useServices } from '../context.ts';
+import { busy, useAsked, useServices } from '../context.ts';
 import { hasSound } from '../feel/settings.ts';
 import { SoundToggle } from '../feel/soundBar.tsx';
 import { type Feel, useFeel } from '../feel/useFeel.ts';
@@ -67,18 +67,34 @@ export default function Walk(props: { audit: string; place: string | null }) {
       </Missing>
     );
   }
-  if (view === null) {
-    return (
-      <Missing>
+  if (view === null) return <NoJacks audit={props.audit} />;
+  return <Walking flow={flow} view={view} />;
+}
+
+/** An audit that began without a plan has no jack until somebody describes a unit. */
+function NoJacks({ audit }: { audit: string }) {
+  const asked = useAsked('described', { audit });
+  const here = asked.type === 'ready' && asked.value !== null;
+  return (
+    <Missing>
+      {here ? (
+        <Empty
+          what="There is no jack to walk yet."
+          why="Name a rack and place its units, or nothing of this plan is in the scope of this audit."
+          next={{
+            text: 'Describe what is here',
+            onPress: () => go({ screen: 'describe', audit, what: null, label: null }),
+          }}
+        />
+      ) : (
         <Empty
           what="There is no jack to walk here."
           why="This audit is not on this phone, its plan has not arrived, or everything was left out of its scope."
           next={{ text: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
         />
-      </Missing>
-    );
-  }
-  return <Walking flow={flow} view={view} />;
+      )}
+    </Missing>
+  );
 }
 
 function Missing(props: { children: preact.ComponentChildren }) {
@@ -149,6 +165,9 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   );
 }
 
+/** Here the floor is the truth: what was found can become the plan. */
+const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);
+
 /** Lines that wait under the drawing: a photo that a restart cut short, the end of the walk. */
 function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const services = useServices();
@@ -184,6 +203,14 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
         <div class="walk-ask">
           <p>Every jack in scope has a statement.</p>
           <PlainButton onPress={() => go({ screen: 'report', audit: flow.audit })}>To the report</PlainButton>
+          {MAKES_PLANS.has(view.occasion) && (
+            <>
+              <PlainButton onPress={() => go({ screen: 'describe', audit: flow.audit, what: null, label: null })}>
+                Describe more
+              </PlainButton>
+              <PlainButton onPress={() => go({ screen: 'make-plan', audit: flow.audit })}>Make it the plan</PlainButton>
+            </>
+          )}
         </div>
       )}
     </>

@@ -57,6 +57,14 @@ export function MoreSheet({ flow, close }: SheetProps) {
         <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
       </Group>
       <Group title="Describe">
+        <Row
+          title="A unit or rack that the plan does not have"
+          second="Its place and its jacks; then they are walked like the others."
+          onPress={() => {
+            close();
+            go({ screen: 'describe', audit: flow.audit, what: null, label: null });
+          }}
+        />
         <Row title="Unit here" second="What sits at a rack position." onPress={open('unit-here')} />
         <Row title="Loose end" second="A cable that is in no jack." onPress={open('loose')} />
         <Row

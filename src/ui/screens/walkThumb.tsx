@@ -85,12 +85,14 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
     </>
   );
   if (primary.type === 'empty') {
+    // Without a plan for it, an empty jack agrees with nothing.
+    const asPlanned = view.occasion !== 'inherit';
     return [
       {
-        small,
+        small: asPlanned ? small : <Ident text={view.current.jack} />,
         big: 'Empty',
         primary: true,
-        name: `${view.current.jack}: empty, as planned`,
+        name: `${view.current.jack}: empty${asPlanned ? ', as planned' : ''}`,
         onPress: () => void flow.sayState('empty'),
       },
     ];

@@ -23,6 +23,9 @@ describe('jacks in one line', () => {
     ['3 x TRS out', ['OUT 1', 'OUT 2', 'OUT 3']],
     ['2 x DB25', ['J1', 'J2']],
     ['MAIN; AUX', ['MAIN', 'AUX']],
+    ['8 x XLR IN 1-IN 8', ['IN 1', 'IN 2', 'IN 3', 'IN 4', 'IN 5', 'IN 6', 'IN 7', 'IN 8']],
+    ['2 x XLR IN L/R', ['IN L', 'IN R']],
+    ['1 x XLR in IN L', ['IN L']],
     ['XLR in', []],
   ])('reads %s', (text, expected) => {
     expect(labels(text)).toEqual(expected);
@@ -59,7 +62,7 @@ describe('jacks in one line', () => {
     const run = fc.record({
       connector: fc.option(fc.constantFrom('XLR', 'RJ45', 'BNC', 'D-sub 25'), { nil: undefined }),
       direction: fc.option(fc.constantFrom('in', 'out', 'both'), { nil: undefined }),
-      before: fc.constantFrom('P', 'J', 'M', 'LINE ', 'X-'),
+      before: fc.constantFrom('P', 'J', 'M', 'LINE ', 'X-', 'IN ', 'OUT '),
       first: fc.integer({ min: 1, max: 20 }),
       count: fc.integer({ min: 1, max: 30 }),
       digits: fc.integer({ min: 1, max: 3 }),
@@ -73,7 +76,13 @@ describe('jacks in one line', () => {
             ...(direction ? { direction: direction as 'in' } : {}),
           })),
         );
-        const unique = jacks.filter(({ label }, i) => jacks.findIndex((one) => one.label === label) === i);
+        // A name that begins with a direction tells it, said or not.
+        const told = jacks.map((one) =>
+          /^(IN|OUT) /.test(one.label) && !('direction' in one)
+            ? { ...one, direction: one.label.startsWith('IN') ? ('in' as const) : ('out' as const) }
+            : one,
+        );
+        const unique = told.filter(({ label }, i) => told.findIndex((one) => one.label === label) === i);
         expect(parseJacks(jacksToNotation(unique))).toMatchObject({ jacks: unique, problems: [] });
       }),
     );

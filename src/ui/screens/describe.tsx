@@ -1,0 +1,96 @@
+// Describing a place that no plan knows: racks with their units, one after the other. It lists what is there and leads
+// to the forms; the forms record.
+import { useAsked } from '../context.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Empty, Row, SectionHead } from '../parts/rows.tsx';
+import { go } from '../router.ts';
+import { RackPhotos } from './describePhotos.tsx';
+import { DescribeRack } from './describeRack.tsx';
+import { DescribeUnit } from './describeUnit.tsx';
+import { count } from './homeWords.ts';
+import { NoAnswer } from './planParts.tsx';
+import '../look/desk.css';
+import '../look/describe.css';
+
+export default function Describe(props: { audit: string; what: 'rack' | 'unit' | null; label: string | null }) {
+  const { audit, what, label } = props;
+  const asked = useAsked('described', { audit });
+  if (asked.type !== 'ready' || asked.value === null) {
+    return (
+      <NoAnswer
+        title="Describe"
+        asked={asked}
+        missing="This audit is not on this phone, or its plan has not arrived yet."
+        next="Send and receive fetches both."
+      />
+    );
+  }
+  const view = asked.value;
+  if (what === 'rack') return <DescribeRack key={label ?? ''} view={view} label={label} />;
+  if (what === 'unit') return <DescribeUnit key={label ?? ''} view={view} label={label} />;
+  const open = (next: 'rack' | 'unit', of: string | null) => () =>
+    go({ screen: 'describe', audit, what: next, label: of });
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back to the walk', onPress: () => go({ screen: 'walk', audit, place: null }) }}
+          cells={[{ small: view.name, big: 'What is here', heading: true }]}
+        />
+      }
+      foot={
+        <TitleBlock
+          rows={[
+            [
+              {
+                small: 'By its label',
+                big: 'Name a rack',
+                primary: view.racks.length === 0,
+                onPress: open('rack', null),
+              },
+              {
+                small: view.racks.length > 0 ? 'Below the last one' : 'In a room, without a rack',
+                big: 'Describe a unit',
+                primary: view.racks.length > 0,
+                share: 2,
+                onPress: open('unit', null),
+              },
+            ],
+          ]}
+        />
+      }
+    >
+      {view.racks.length === 0 && view.units.length === 0 && (
+        <Empty
+          what="Nothing is described yet."
+          why="Name the rack you stand at, then place its units from the top. Their jacks become the walk. Not in a plan is normal here."
+        />
+      )}
+      {view.racks.map((rack) => (
+        <section key={rack.id} aria-label={`Rack ${rack.label}`}>
+          <SectionHead
+            strong
+            title={`Rack ${rack.label}`}
+            right={`${rack.heightU} U, U1 ${rack.numbering === 'bottom-up' ? 'at the bottom' : 'at the top'}`}
+          />
+          {rack.units.map((unit) => (
+            <Row
+              key={unit.id}
+              title={<span class="ident">{unit.label}</span>}
+              right={unit.u === null ? undefined : `U${unit.u}`}
+              second={`${count(unit.heightU, 'U', 'U')}, ${unit.face}, ${count(unit.jacks, 'jack')}${unit.events.length > 0 ? '; press to correct' : '; by the plan'}`}
+              {...(unit.events.length > 0 ? { onPress: open('unit', unit.label) } : {})}
+            />
+          ))}
+          <RackPhotos audit={audit} rack={rack} />
+          {rack.events.length > 0 && (
+            <div class="desk-part">
+              <PlainButton onPress={open('rack', rack.label)}>Correct rack {rack.label}</PlainButton>
+            </div>
+          )}
+        </section>
+      ))}
+    </Screen>
+  );
+}

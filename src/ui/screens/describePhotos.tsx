@@ -1,0 +1,26 @@
+// Photos of a whole rack as found, front and rear, before anything is touched. They hang on the rack's faces.
+import { rackFaceToPlace } from '../../core/plan/identity.ts';
+import type { DescribedRack } from '../../core/report/describedView.ts';
+import { useServices } from '../context.ts';
+import { InlineCamera } from './inlineCamera.tsx';
+import { photoToWords } from './walkPhoto.ts';
+
+export function RackPhotos(props: { audit: string; rack: DescribedRack }) {
+  const services = useServices();
+  const { rack, audit } = props;
+  const keep = (face: 'front' | 'rear') => async (picture: Blob) => {
+    const result = await services.addPhoto(picture, { place: rackFaceToPlace(rack.id, face), audit });
+    return result.type === 'saved' ? `Photo of the ${face} kept.` : photoToWords(result.why);
+  };
+  return (
+    <div class="describe-photos">
+      {(['front', 'rear'] as const).map((face) => (
+        <InlineCamera
+          key={face}
+          start={`Photo of ${rack.label} ${face}${rack.photos[face] > 0 ? ` (${rack.photos[face]} taken)` : ''}`}
+          onPhoto={keep(face)}
+        />
+      ))}
+    </div>
+  );
+}

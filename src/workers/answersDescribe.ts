@@ -1,0 +1,32 @@
+// Answers about what is described on the floor and about the plan that a record makes.
+import type { Fold } from '../core/audit/fold.ts';
+import { describedView, likeUnit } from '../core/report/describedView.ts';
+import { recordToPlan } from '../core/report/recordToPlan.ts';
+import type { DescribeQuestions } from '../wire/pageDescribe.ts';
+
+type Answers = {
+  [Q in keyof DescribeQuestions]: (given: DescribeQuestions[Q]['ask']) => DescribeQuestions[Q]['answer'];
+};
+
+export function describeAnswers(foldOf: (audit: string) => Fold | null): Answers {
+  return {
+    described: ({ audit }) => {
+      const fold = foldOf(audit);
+      return fold && describedView(fold, audit);
+    },
+    like: ({ audit, label }) => {
+      const fold = foldOf(audit);
+      return fold && likeUnit(fold, label);
+    },
+    recordCounts: ({ audit }) => {
+      const fold = foldOf(audit);
+      if (!fold?.started) return null;
+      const { name, plan } = fold.started.payload;
+      return { ...recordToPlan(fold, name, plan).counts, name, parent: plan };
+    },
+    recordPlan: ({ audit, name }) => {
+      const fold = foldOf(audit);
+      return fold?.started ? recordToPlan(fold, name, fold.started.payload.plan).plan : null;
+    },
+  };
+}
