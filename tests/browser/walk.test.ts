@@ -194,6 +194,10 @@ describe('one audit from the sheet to the second browser', () => {
     const audit = /audit\/([^/?]+)/.exec(other.url())?.[1];
     await other.goto(`${served.origin}/audit/${audit}/differences`);
     await expect.poll(() => other.locator('main').innerText(), { timeout: 40_000 }).toContain('7777');
+    // The two that changed places are one cause; one by one every difference is there.
+    await other.getByRole('button', { name: /Crossed, or the labels are exchanged/ }).waitFor();
+    await picture(other, 'causes-dark');
+    await other.getByLabel(/^One by one/).check();
     const text = await other.locator('main').innerText();
     const onSwitch = planted.filter(({ places, kind }) => places[0]?.startsWith('SW1 ') && kind !== 'old-label-left');
     expect(onSwitch.length).toBe(4);

@@ -131,7 +131,8 @@ export function markAt(fold: Fold, place: string): JackView['mark'] {
     return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
   }
   if (state.type === 'plugged' || isBetweenNames(fold, place)) return undefined;
-  return 'as-planned';
+  // What no plan knows cannot be as planned.
+  return fold.readingsAt(place).some(({ cable }) => cable === null) ? undefined : 'as-planned';
 }
 
 export function jackToView(fold: Fold, place: string, blind: boolean): JackView {
