@@ -2,9 +2,9 @@
 // It repeats the report's data and counts nothing anew.
 import type { DifferenceLine, Reconciliation } from '../core/report/reconciliation.ts';
 import {
-  BASIS_WORDS,
   CLOSING_WORDS,
   coverageToWords,
+  evidenceToWords,
   isHazard,
   notLookedByReason,
   permissionToWords,
@@ -141,7 +141,9 @@ function difference(line: DifferenceLine, when: (at: number) => string): string 
   const hazard = isHazard(line);
   const rows: [string, string][] = [];
   if (line.places.length > 0) rows.push(['Where', line.places.join(', ')]);
-  const seen = line.evidence.map((one) => `${BASIS_WORDS[one.basis] ?? one.basis} ${when(one.at)}, ${one.author}`);
+  const seen = line.evidence.map(
+    (one) => `${evidenceToWords(one)}${one.photo ? ',' : ''} ${when(one.at)}, ${one.author}`,
+  );
   rows.push(['Evidence', seen.join('; ') || 'the plan itself']);
   if (line.notes.length > 0) rows.push(['Notes', line.notes.join(' / ')]);
   if (line.photos.length > 0) rows.push(['Photos', String(line.photos.length)]);

@@ -79,6 +79,21 @@ export function createServices(parts: ServiceParts): Services {
   };
   whenIdle(() => void exchange());
 
+  let media: Promise<ReturnType<typeof import('./photos.ts').createPhotos>> | null = null;
+  const photos = () => {
+    media ??= import('./photos.ts').then(({ createPhotos }) =>
+      createPhotos({
+        store,
+        commands,
+        async recorded(text) {
+          await record.take([text]);
+          void exchange().then((sync) => sync.nudge('record'));
+        },
+      }),
+    );
+    return media;
+  };
+
   async function askStorage(ask: boolean): Promise<boolean | null> {
     const answer = await persistence(ask);
     storage.value = { persisted: answer.persisted, usedBytes: answer.usage, quotaBytes: answer.quota };
@@ -152,33 +167,10 @@ export function createServices(parts: ServiceParts): Services {
       return read.type === 'done' ? ((read.value as HomeView | undefined) ?? null) : null;
     },
     record: recordEvent,
-    async addPhoto(picture, about) {
-      const { preparePhoto } = await import('../store/photo.ts');
-      const prepared = await preparePhoto(picture);
-      if (prepared.type === 'photo-heic') return { type: 'not-saved', why: 'heic', what: 'a HEIC picture' };
-      if (prepared.type !== 'photo')
-        return { type: 'not-saved', why: 'not-a-picture', what: picture.type || 'the file' };
-      const { type: _, ...photo } = prepared;
-      const result = await commands.addPhoto({ ...photo, ...about });
-      if (result.type === 'picture-not-saved') {
-        return { type: 'not-saved', why: result.why.type === 'full' ? 'full' : 'store-lost', what: result.why.type };
-      }
-      if (result.type === 'too-long') return { type: 'not-saved', why: 'too-large', what: 'the photo record' };
-      await record.take([result.text]);
-      void exchange().then((sync) => sync.nudge('record'));
-      return { type: 'saved', document: result.sha };
-    },
-    async photoUrl(sha, size) {
-      const { document: read, thumb } = await import('../store/queries.ts');
-      const small = size === 'thumb' ? await thumb(store, sha) : null;
-      if (small?.type === 'done' && small.value)
-        return URL.createObjectURL(new Blob([small.value.bytes], { type: small.value.mime }));
-      const full = await read(store, sha);
-      if (full.type === 'done' && full.value)
-        return URL.createObjectURL(new Blob([full.value.bytes], { type: full.value.mime }));
-      await commands.wantDocument(sha);
-      return null;
-    },
+    addPhoto: async (...given) => (await photos()).addPhoto(...given),
+    addVoice: async (...given) => (await photos()).addVoice(...given),
+    photoUrl: async (...given) => (await photos()).photoUrl(...given),
+    documentBytes: async (...given) => (await photos()).documentBytes(...given),
     newId,
     now,
     async draft<T>(key: string) {

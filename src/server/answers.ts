@@ -49,7 +49,7 @@ const ERRORS: Record<ErrorType, { status: ContentfulStatusCode; sentence: string
   'hash-differs': { status: 422, sentence: 'The bytes that arrived are not the ones the name says. Send them again.' },
   'mime-refused': {
     status: 415,
-    sentence: 'The server keeps only JPEG, PNG and WebP pictures, WebM sound, and plan documents.',
+    sentence: 'The server keeps only JPEG, PNG and WebP pictures, WebM and MP4 sound, and plan documents.',
   },
   failed: { status: 500, sentence: 'The server failed. The phone keeps everything and tries again.' },
 };
@@ -124,6 +124,7 @@ const PAGE_POLICY = [
   "style-src 'self'",
   "worker-src 'self'",
   "img-src 'self' blob: data:",
+  "media-src 'self' blob:",
   "connect-src 'self'",
   "object-src 'none'",
   "base-uri 'none'",

@@ -116,6 +116,9 @@ export function headerToMime(header: string | undefined): DocumentMime | null {
   return DOCUMENT_MIMES.find((mime) => mime === bare) ?? null;
 }
 
+/** Brands under which phones and browsers write sound (from memory). */
+const SOUND_BRANDS = /^(?:M4A |M4B |mp4[12]|iso[m2-9]|dash)$/;
+
 /** Whether the first bytes are what the type says; magic numbers from the formats' own specifications. */
 export function looksLike(mime: DocumentMime, first: Uint8Array): boolean {
   const starts = (bytes: number[], at = 0) => bytes.every((byte, i) => first[at + i] === byte);
@@ -128,6 +131,11 @@ export function looksLike(mime: DocumentMime, first: Uint8Array): boolean {
       return starts([0x52, 0x49, 0x46, 0x46]) && starts([0x57, 0x45, 0x42, 0x50], 8);
     case 'audio/webm':
       return starts([0x1a, 0x45, 0xdf, 0xa3]);
+    case 'audio/mp4': {
+      // ISO/IEC 14496-12: a file type box with its major brand; the same box opens HEIC and AVIF pictures.
+      const brand = String.fromCharCode(...first.subarray(8, 12));
+      return starts([0x66, 0x74, 0x79, 0x70], 4) && SOUND_BRANDS.test(brand);
+    }
     case 'application/json': {
       const char = first.find((byte) => ![0x20, 0x09, 0x0a, 0x0d].includes(byte));
       return char === 0x7b || char === 0x5b;

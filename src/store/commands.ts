@@ -32,9 +32,18 @@ export type Photo = {
   audit?: string;
 };
 
+export type VoiceNote = {
+  bytes: Uint8Array<ArrayBuffer>;
+  mime: string;
+  /** Milliseconds. */
+  lasts: number;
+  place?: string;
+  audit?: string;
+};
+
 export type PhotoResult =
   | { type: 'saved'; sha: string; id: string; text: string }
-  /** The picture could not be stored, so no event says that there is one. */
+  /** Picture or sound could not be stored, so no event says that there is one. */
   | { type: 'picture-not-saved'; why: StoreFailure }
   /** The picture is stored; its event waits in memory. */
   | { type: 'not-saved'; sha: string; id: string; text: string; why: StoreFailure }
@@ -46,6 +55,7 @@ export type Commands = Appender & {
   /** After a resume: whatever other tabs wrote while this page was asleep. */
   catchUp: () => Promise<void>;
   addPhoto: (photo: Photo) => Promise<PhotoResult>;
+  addVoiceNote: (note: VoiceNote) => Promise<PhotoResult>;
   /** A plan revision or a signed report, named by its hash. */
   storeDocument: (bytes: Uint8Array<ArrayBuffer>, mime: string, origin?: DocumentOrigin) => Promise<StoredDocument>;
   /** Asks for a document that is not here to be fetched at the next exchange. */
@@ -83,11 +93,24 @@ export function createCommands(deps: CommandsDeps): Commands {
     // A missing small picture costs nothing: it can be drawn again.
     if (thumb) await storeThumb(store, { sha, ...thumb });
     const payload: Payload<'photo'> = { document: sha, mime, bytes: bytes.length, width, height };
-    const result: RecordResult = await appender.record(
-      'photo',
-      place === undefined ? payload : { ...payload, place },
-      audit === undefined ? {} : { audit },
-    );
+    return recordOf(sha, 'photo', place === undefined ? payload : { ...payload, place }, audit);
+  }
+
+  async function addVoiceNote({ bytes, mime, lasts, place, audit }: VoiceNote): Promise<PhotoResult> {
+    const kept = await storeBytes(store, bytes, mime, 'own', now());
+    if (kept.type !== 'stored') return { type: 'picture-not-saved', why: kept };
+    const payload: Payload<'voice-note'> = { document: kept.sha, mime, bytes: bytes.length, lasts };
+    return recordOf(kept.sha, 'voice-note', place === undefined ? payload : { ...payload, place }, audit);
+  }
+
+  /** The event that names a document which is stored already. */
+  async function recordOf<K extends 'photo' | 'voice-note'>(
+    sha: string,
+    kind: K,
+    payload: Payload<K>,
+    audit: string | undefined,
+  ): Promise<PhotoResult> {
+    const result: RecordResult = await appender.record(kind, payload, audit === undefined ? {} : { audit });
     return result.type === 'too-long' ? result : { ...result, sha };
   }
 
@@ -104,6 +127,7 @@ export function createCommands(deps: CommandsDeps): Commands {
     onElsewhere: news.onElsewhere,
     catchUp: news.catchUp,
     addPhoto,
+    addVoiceNote,
     storeDocument: (bytes, mime, origin = 'own') => storeBytes(store, bytes, mime, origin, now()),
     wantDocument: (sha) => wantDocument(store, sha, now()),
     receive,

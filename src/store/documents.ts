@@ -5,7 +5,7 @@ import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
 import { bytesToHash } from './hash.ts';
 import { enqueue, outboxKey } from './outbox.ts';
-import type { DocumentChunk, DocumentHead, DocumentOrigin, StationDb, ThumbRow } from './schema.ts';
+import type { DocumentChunk, DocumentHead, DocumentOrigin, OutboxWhat, StationDb, ThumbRow } from './schema.ts';
 
 export type StoredDocument = { type: 'stored'; sha: string; already: boolean } | StoreFailure;
 
@@ -47,11 +47,15 @@ function writeDocument(db: StationDb, head: DocumentHead, chunks: DocumentChunk[
   });
 }
 
+function mimeToWhat(mime: string): OutboxWhat {
+  return mime.startsWith('image/') ? 'photo' : mime.startsWith('audio/') ? 'note' : 'other';
+}
+
 export function documentToOutbox(head: DocumentHead) {
   return {
     id: head.sha,
     kind: 'document' as const,
-    what: head.mime.startsWith('image/') ? ('photo' as const) : ('other' as const),
+    what: mimeToWhat(head.mime),
     at: head.at,
     bytes: head.bytes,
     order: head.at,

@@ -24,6 +24,7 @@ const WHAT: Partial<Record<string, OutboxWhat>> = {
   'hazard-seen': 'statement',
   photo: 'photo',
   note: 'note',
+  'voice-note': 'note',
 } satisfies Partial<Record<EventKind, OutboxWhat>>;
 
 export function kindToWhat(kind: string): OutboxWhat {

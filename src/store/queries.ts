@@ -57,7 +57,7 @@ function sumToSummary({ events, documents, bytes, refused }: OutboxSum): OutboxS
     statements: events.statement,
     // A photo waits as bytes and as an event; it is one photo as long as either waits.
     photos: Math.max(events.photo, documents.photo),
-    notes: events.note,
+    notes: Math.max(events.note, documents.note),
     other: events.other + documents.other,
     bytes,
     refused,

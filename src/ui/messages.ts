@@ -1,7 +1,7 @@
 // Every expected failure in one sentence with the next step. Screens show these and nothing of their own.
 import type { ScanFailure } from '../scan/scanner.ts';
 import type { PairFailure, SyncState, WaitingWhy } from '../sync/ports.ts';
-import type { PhotoAdded } from './services.ts';
+import type { MediaFailure } from './services.ts';
 
 export interface Message {
   what: string;
@@ -114,22 +114,30 @@ export function scanFailureToMessage(failure: ScanFailure): Message {
   }
 }
 
-const PHOTO: Record<Extract<PhotoAdded, { type: 'not-saved' }>['why'], Message> = {
+const MEDIA: Record<MediaFailure, Message> = {
   heic: {
     what: 'This picture is in HEIC, which other phones cannot show.',
     todo: 'Set the camera to “most compatible” (JPEG), or take it in the app.',
   },
   'not-a-picture': { what: 'That is not a picture.', todo: 'Choose a JPEG or PNG, or take one in the app.' },
-  full: {
-    what: 'The phone has no room for the picture.',
-    todo: 'Free some space and take it again. Statements are kept all the same.',
+  'no-memory': {
+    what: 'The phone has no memory left for the picture.',
+    todo: 'Close other apps and take it again. Statements are kept all the same.',
   },
-  'store-lost': { what: 'The picture could not be stored.', todo: 'Take it again. If it stays so, reload the app.' },
-  'too-large': { what: 'The picture is too large.', todo: 'Take it again in the app.' },
+  'no-room': {
+    what: 'The app’s storage on this phone is almost full, so no more photos or voice notes are taken.',
+    todo: 'Send what waits and free some space. Statements and notes are kept all the same.',
+  },
+  full: {
+    what: 'The phone has no room for it.',
+    todo: 'Free some space and try again. Statements are kept all the same.',
+  },
+  'store-lost': { what: 'It could not be stored.', todo: 'Try again. If it stays so, reload the app.' },
+  'too-large': { what: 'It is too large.', todo: 'Take it again in the app.' },
 };
 
-export function photoFailureToMessage(why: Extract<PhotoAdded, { type: 'not-saved' }>['why']): Message {
-  return PHOTO[why];
+export function mediaFailureToMessage(why: MediaFailure): Message {
+  return MEDIA[why];
 }
 
 export function saveFailureToMessage(why: string): Message {

@@ -23,9 +23,11 @@ export interface Unsent {
 }
 
 export type Recorded = { type: 'saved'; event: string } | { type: 'not-saved'; event: string; why: string };
-export type PhotoAdded =
-  | { type: 'saved'; document: string }
-  | { type: 'not-saved'; why: 'heic' | 'not-a-picture' | 'full' | 'store-lost' | 'too-large'; what: string };
+/** What became of a picture or a voice note; `nearlyFull` when the browser will soon take no more of them. */
+export type MediaAdded =
+  | { type: 'saved'; document: string; event: string; nearlyFull: boolean }
+  | { type: 'not-saved'; why: MediaFailure; what: string };
+export type MediaFailure = 'heic' | 'not-a-picture' | 'no-memory' | 'no-room' | 'full' | 'store-lost' | 'too-large';
 
 /** How a schedule was read, before anybody adopts it. */
 export type SheetRead =
@@ -67,9 +69,17 @@ export interface Services {
   homeAtOnce(): Promise<Questions['home']['answer'] | null>;
 
   record<K extends EventKind>(kind: K, payload: Payload<K>, about?: { audit?: string }): Promise<Recorded>;
-  addPhoto(picture: Blob, about: { place?: string; audit?: string }): Promise<PhotoAdded>;
-  /** An object URL of a photo or its thumbnail; null when it is not on this phone. The caller revokes it. */
+  /** `whole`: a unit with all its jacks, kept larger so that its labels can be read later. */
+  addPhoto(picture: Blob, about: { place?: string; audit?: string; whole?: boolean }): Promise<MediaAdded>;
+  /** @param lasts Milliseconds. */
+  addVoice(sound: Blob, lasts: number, about: { place?: string; audit?: string }): Promise<MediaAdded>;
+  /**
+   * An object URL of a photo or its thumbnail, or of a voice note (`full`); null when it is not on this phone: it is
+   * asked for at the next exchange then. The caller revokes it.
+   */
   photoUrl(document: string, size: 'thumb' | 'full'): Promise<string | null>;
+  /** The bytes themselves, for a file that carries them along; null as above. */
+  documentBytes(document: string): Promise<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>;
   newId(): string;
   now(): number;
 

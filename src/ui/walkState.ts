@@ -79,7 +79,7 @@ export function toSighting(said: Said, visit: Visit): Sighting {
   };
 }
 
-export type Earlier = WalkView['looks'][number];
+export type Earlier = Pick<WalkView['looks'][number], 'event' | 'author' | 'at' | 'label' | 'state'>;
 const PLUGGED: ReadonlySet<string> = new Set(['label', 'unlabelled', 'illegible', 'plugged']);
 const BARE: ReadonlySet<string> = new Set(['empty', 'blanked']);
 

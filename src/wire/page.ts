@@ -7,6 +7,7 @@ import type { DifferencesView, Reconciliation } from '../core/report/reconciliat
 import type { Verdict } from '../core/report/verdict.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
+import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
 
 export const PAGE_VERSION = 1;
@@ -30,7 +31,7 @@ export interface LabelRow {
   line: string;
 }
 
-export interface Questions extends RenamingQuestions, DescribeQuestions {
+export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   stops: { ask: { audit: string }; answer: StopView[] };

@@ -37,6 +37,7 @@ export const DOCUMENT_MIMES = [
   'image/png',
   'image/webp',
   'audio/webm',
+  'audio/mp4',
   'application/json',
   'application/octet-stream',
 ] as const;

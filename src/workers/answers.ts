@@ -13,6 +13,7 @@ import { compareLabels } from '../core/report/walkOrder.ts';
 import { stopsView, walkOf } from '../core/report/walkView.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
+import { photoAnswers } from './answersPhotos.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
@@ -25,6 +26,7 @@ export function createAnswers(station: Station): Answers {
   return {
     ...renamingAnswers(station),
     ...describeAnswers(foldOf),
+    ...photoAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);

@@ -67,6 +67,7 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
     exclusions: [{ label: '5001', reason: 'belongs to the telephone carrier' }],
     remarks: [],
     photoCount: 0,
+    media: { photos: [], voices: [] },
     explained: { causes: [], nextLook: null, alone: lines.map(({ id }) => id), exact: true },
     ...change,
   };

@@ -210,7 +210,7 @@ describe('documents', () => {
     expect(await refusal(await put(token, png, 'image/png', 'b'.repeat(64)))).toBe('422 hash-differs');
     expect(await refusal(await put(token, svg, 'image/svg+xml'))).toBe('415 mime-refused');
     expect(await refusal(await put(token, svg, 'text/html'))).toBe('415 mime-refused');
-    for (const mime of ['image/png', 'image/jpeg', 'image/webp', 'audio/webm', 'application/json']) {
+    for (const mime of ['image/png', 'image/jpeg', 'image/webp', 'audio/webm', 'audio/mp4', 'application/json']) {
       expect(await refusal(await put(token, svg, mime))).toBe('415 mime-refused');
     }
     for (const name of ['..%2f..%2fetc%2fpasswd', 'A'.repeat(64), 'short']) {
@@ -219,6 +219,21 @@ describe('documents', () => {
     const small = testServer(db, { limits: { documentBytes: 10 } });
     expect(await refusal(await put(token, png, 'image/png', sha(png), small))).toBe('413 too-large');
     expect(await db.query.selectFrom('documents').select('sha').execute()).toEqual([]);
+  });
+
+  test('that are sound are kept when they begin like sound, whatever the codec behind the type', async () => {
+    const token = await pairedPhone(db, server);
+    // First bytes: EBML head (RFC 8794); file type box and major brand (ISO/IEC 14496-12).
+    const webm = new Uint8Array([0x1a, 0x45, 0xdf, 0xa3, 1, 2, 3]);
+    const box = (brand: string) => new TextEncoder().encode(`\0\0\0\u0018ftyp${brand}\0\0\0\0`);
+    expect((await put(token, webm, 'audio/webm;codecs=opus')).status).toBe(201);
+    expect((await put(token, box('M4A '), 'audio/mp4')).status).toBe(201);
+    expect((await put(token, box('iso5'), 'audio/mp4; codecs=mp4a.40.2')).status).toBe(201);
+    for (const brand of ['heic', 'avif', 'qt  ']) {
+      expect(await refusal(await put(token, box(brand), 'audio/mp4'))).toBe('415 mime-refused');
+    }
+    expect(await refusal(await put(token, webm, 'audio/mp4'))).toBe('415 mime-refused');
+    expect(await refusal(await put(token, box('M4A '), 'audio/webm'))).toBe('415 mime-refused');
   });
 
   test('broken off in the middle leave nothing behind, and the next try goes through', async () => {

@@ -3,8 +3,7 @@ import { Dexie } from 'dexie';
 import { describe, expect, it } from 'vitest';
 import { createDirectory } from '../../src/store/directory.ts';
 import { bytesToHash } from '../../src/store/hash.ts';
-import { fitInto, isHeic } from '../../src/store/photo.ts';
-import { document, draft, drafts, persistence, thumb } from '../../src/store/queries.ts';
+import { document, draft, drafts, outboxSummary, persistence, thumb } from '../../src/store/queries.ts';
 import { StationDb } from '../../src/store/schema.ts';
 import { commandsOf, freshStation, look, openOrFail } from './helpers.ts';
 
@@ -85,6 +84,23 @@ describe('addPhoto', () => {
   });
 });
 
+describe('addVoiceNote', () => {
+  const note = { bytes: new Uint8Array([1, 2]), mime: 'audio/webm', lasts: 1500, place: 'SW1/P03', audit: 'a1' };
+
+  it('stores the sound before its event, and one voice note waits as one note', async () => {
+    const store = await openOrFail(freshStation());
+    const saved = await commandsOf(store).addVoiceNote(note);
+    if (saved.type !== 'saved') throw new Error(saved.type);
+    expect(JSON.parse(saved.text)).toMatchObject({
+      kind: 'voice-note',
+      audit: 'a1',
+      payload: { document: saved.sha, mime: 'audio/webm', bytes: 2, lasts: 1500, place: 'SW1/P03' },
+    });
+    expect(await document(store, saved.sha)).toMatchObject({ value: { bytes: note.bytes, mime: 'audio/webm' } });
+    expect(await look(store, outboxSummary)).toMatchObject({ notes: 1, other: 0, photos: 0 });
+  });
+});
+
 describe('drafts', () => {
   it('survive a restart and go when they are dropped', async () => {
     const station = freshStation();
@@ -96,24 +112,6 @@ describe('drafts', () => {
     expect(await look(again, (db) => draft(db, 'walk'))).toEqual({ place: 'P03', awaiting: 'photo' });
     await commandsOf(again).dropDraft('walk');
     expect((await look(again, drafts)).map((row) => row.key)).toEqual(['other']);
-  });
-});
-
-describe('photo helpers', () => {
-  it('tell HEIC by its brand and leave JPEG and short files alone', () => {
-    const ftyp = (brand: string) => new TextEncoder().encode(`\0\0\0\u0018ftyp${brand}\0\0\0\0`);
-    expect(isHeic(ftyp('heic'))).toBe(true);
-    expect(isHeic(ftyp('mif1'))).toBe(true);
-    expect(isHeic(ftyp('mp42'))).toBe(false);
-    expect(isHeic(new Uint8Array([0xff, 0xd8, 0xff, 0xe0, 0, 16, 74, 70, 73, 70, 0, 1]))).toBe(false);
-    expect(isHeic(new Uint8Array(3))).toBe(false);
-  });
-
-  it('scale the long side down and never up', () => {
-    expect(fitInto(4000, 3000, 1600)).toEqual({ width: 1600, height: 1200 });
-    expect(fitInto(3000, 4000, 1600)).toEqual({ width: 1200, height: 1600 });
-    expect(fitInto(800, 600, 1600)).toEqual({ width: 800, height: 600 });
-    expect(fitInto(10_000, 2, 240)).toEqual({ width: 240, height: 1 });
   });
 });
 

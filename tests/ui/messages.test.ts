@@ -3,8 +3,8 @@ import { expect, test } from 'vitest';
 import type { PairFailure, SyncState, WaitingWhy } from '../../src/sync/ports.ts';
 import {
   type Message,
+  mediaFailureToMessage,
   pairFailureToMessage,
-  photoFailureToMessage,
   saveFailureToMessage,
   scanFailureToMessage,
   syncToMessage,
@@ -52,10 +52,9 @@ const all: [string, Message][] = [
     (type): [string, Message] => [`scan ${type}`, scanFailureToMessage({ type })],
   ),
   ['scan decoder-failed', scanFailureToMessage({ type: 'decoder-failed', message: 'no wasm' })],
-  ...(['heic', 'not-a-picture', 'full', 'store-lost', 'too-large'] as const).map((why): [string, Message] => [
-    `photo ${why}`,
-    photoFailureToMessage(why),
-  ]),
+  ...(['heic', 'not-a-picture', 'no-memory', 'no-room', 'full', 'store-lost', 'too-large'] as const).map(
+    (why): [string, Message] => [`media ${why}`, mediaFailureToMessage(why)],
+  ),
   ...['full', 'closed', 'anything'].map((why): [string, Message] => [`save ${why}`, saveFailureToMessage(why)]),
 ];
 

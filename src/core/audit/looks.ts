@@ -13,6 +13,8 @@ export interface Look {
   joinedTo?: string | undefined;
   reason?: string | undefined;
   note?: string | undefined;
+  /** Document of the photo it was read off. */
+  photo?: string | undefined;
   author: string;
   at: number;
   /** True for a look that was made after a change: it belongs to the as-left record. */
@@ -103,6 +105,7 @@ export function createLooks(): Looks {
           joinedTo: payload.joinedTo,
           reason: payload.reason,
           note: payload.note,
+          photo: payload.photo,
           author: event.author,
           at: event.at,
           asLeft: false,

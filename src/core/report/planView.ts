@@ -6,6 +6,7 @@ import { nameToFolded, nameToKey } from '../plan/identity.ts';
 import { lookUp, type Named } from '../plan/lookUp.ts';
 import { factsAt, type PlanIndex, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
+import { lookToPhotoWords } from './photoTime.ts';
 import { renamingLine } from './renamingWords.ts';
 import { compareLabels } from './walkOrder.ts';
 import { type DiscrepancyWords, discrepancyToWords } from './words.ts';
@@ -15,6 +16,8 @@ export interface LastSeen {
   author: string;
   audit: string;
   basis: string;
+  /** Read off a photo, in words. */
+  photo?: string | undefined;
   text: string;
 }
 
@@ -108,6 +111,7 @@ function lookToLast(fold: Fold, place: string, cable: string): LastSeen[] {
     author: look.author,
     audit: fold.started?.payload.name ?? '',
     basis: look.basis,
+    photo: lookToPhotoWords(fold, look),
     text: look.plugs[0]?.labels[0]?.text ?? '',
   }));
 }

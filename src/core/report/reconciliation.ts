@@ -5,6 +5,8 @@ import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
+import { type PhotosView, photosView } from './photosView.ts';
+import { lookToPhotoWords } from './photoTime.ts';
 import { walkOf } from './walkView.ts';
 import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words.ts';
 
@@ -22,7 +24,8 @@ export interface DifferenceLine {
   labels: string[];
   found: string | null;
   plan: string | null;
-  evidence: { at: number; author: string; basis: string }[];
+  /** `photo`: read off a photo, in words. */
+  evidence: { at: number; author: string; basis: string; photo?: string | undefined }[];
   photos: string[];
   notes: string[];
 }
@@ -55,13 +58,16 @@ export interface Reconciliation extends DifferencesView {
   /** Notes and photos that hang on no difference. */
   remarks: { place: string | null; text: string; at: number; author: string }[];
   photoCount: number;
+  /** Pictures and voice notes of the audit, each with its place, marks and pins. */
+  media: Pick<PhotosView, 'photos' | 'voices'>;
 }
 
 export function differencesView(fold: Fold, audit: string): DifferencesView {
-  const looks = new Map<string, { at: number; author: string; basis: string }>();
+  const looks = new Map<string, DifferenceLine['evidence'][number]>();
   for (const place of fold.seenPlaces()) {
     for (const look of fold.stateAt(place).looks) {
-      looks.set(look.event, { at: look.at, author: look.author, basis: look.basis });
+      const photo = lookToPhotoWords(fold, look);
+      looks.set(look.event, { at: look.at, author: look.author, basis: look.basis, ...(photo ? { photo } : {}) });
     }
   }
   const found = fold.discrepancies();
@@ -172,5 +178,6 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
         author: note.author,
       })),
     photoCount: fold.of('photo').length,
+    media: photosView(fold, null),
   };
 }

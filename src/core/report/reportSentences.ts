@@ -12,6 +12,11 @@ export const BASIS_WORDS: Record<string, string> = {
   inferred: 'inferred',
 };
 
+/** How a statement was come by: a label read off a picture is not a look with the eye at the place. */
+export function evidenceToWords({ basis, photo }: DifferenceLine['evidence'][number]): string {
+  return photo ?? BASIS_WORDS[basis] ?? basis;
+}
+
 const PERMISSION_WORDS: Record<Permission, string> = {
   look: 'look',
   touch: 'look and touch',

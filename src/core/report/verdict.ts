@@ -4,6 +4,7 @@ import { SEVERITIES } from '../audit/discrepancy.ts';
 import type { Fold } from '../audit/fold.ts';
 import { placeToParts } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
+import { lookToPhotoWords } from './photoTime.ts';
 import { renameVerdict } from './renamingWords.ts';
 import { discrepancyToWords } from './words.ts';
 
@@ -102,7 +103,8 @@ function elsewhereWords(fold: Fold, place: string): string {
 function evidenceWords(fold: Fold, place: string): string {
   const basis = { seen: 'By eye', followed: 'Followed', page: 'Off the page', told: 'Told', inferred: 'Inferred' };
   const look = fold.stateAt(place).looks.at(-1);
-  const words = look ? [`${basis[look.basis]}.`] : [];
+  const photo = look && lookToPhotoWords(fold, look);
+  const words = look ? [photo ? `R${photo.slice(1)}.` : `${basis[look.basis]}.`] : [];
   const cable = fold.readingsAt(place)[0]?.cable;
   const planned = cable ? fold.index.cables.get(cable) : undefined;
   const other = planned?.ends.find((end) => end.place !== place);

@@ -7,6 +7,7 @@ import { isLookedAt } from '../audit/planDiscrepancies.ts';
 import { placeToParts } from '../plan/identity.ts';
 import { factsAt, placeToWords } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
+import { lookToPhotoWords } from './photoTime.ts';
 import type { WalkRenaming } from './renamingView.ts';
 import { isBetweenNames } from './renamingWords.ts';
 import { planToWalk, type Side, type WalkStop } from './walkOrder.ts';
@@ -54,7 +55,15 @@ export interface WalkView {
   notes: number;
   photos: number;
   /** Events of looks that stand here, for undo and for "changed since". */
-  looks: { event: string; author: string; at: number; label: string | null; state: string }[];
+  looks: {
+    event: string;
+    author: string;
+    at: number;
+    label: string | null;
+    state: string;
+    basis: string;
+    photo?: string | undefined;
+  }[];
   complete: boolean;
 }
 
@@ -219,6 +228,8 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
       at: look.at,
       label: look.plugs[0]?.labels[0]?.text ?? null,
       state: look.state,
+      basis: look.basis,
+      photo: lookToPhotoWords(fold, look),
     })),
     complete: leftAll === 0 && all.every((one) => isLookedAt(fold, one)),
   };

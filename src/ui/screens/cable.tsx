@@ -159,7 +159,7 @@ function carries(cable: CableView): string {
 
 function lastWords(last: LastSeen | null, now: number): string {
   if (!last) return 'not seen yet.';
-  return `seen ${dayAndClock(last.at)} (${age(last.at, now)}), ${BASIS[last.basis] ?? last.basis}, by ${last.author}.`;
+  return `seen ${dayAndClock(last.at)} (${age(last.at, now)}), ${last.photo ?? BASIS[last.basis] ?? last.basis}, by ${last.author}.`;
 }
 
 function followed(cable: CableView, now: number): string {

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
-import { BASIS_WORDS, isHazard } from '../../core/report/reportSentences.ts';
+import { evidenceToWords, isHazard } from '../../core/report/reportSentences.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
@@ -63,7 +63,7 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: string; 
             ? 'From the plan itself; no look is needed to see it.'
             : line.evidence.map((one, i) => (
                 <div key={i}>
-                  {sentence(BASIS_WORDS[one.basis] ?? one.basis)}, {dayAndClock(one.at)} ({age(one.at, services.now())}
+                  {sentence(evidenceToWords(one))}, {dayAndClock(one.at)} ({age(one.at, services.now())}
                   ), {one.author}
                 </div>
               ))}

@@ -1,5 +1,6 @@
 // What stands behind More on a verdict: plan, found, evidence, the order in words, the caution of the place. The
 // camera waits meanwhile; the next jack keeps its place.
+import { evidenceToWords } from '../../core/report/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution, HazardFrame } from '../parts/hazard.tsx';
@@ -12,14 +13,6 @@ import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlow.ts';
 import { takePhoto } from './walkPhoto.ts';
 import { VerdictBand } from './walkVerdict.tsx';
-
-const BASIS: Record<string, string> = {
-  seen: 'by eye',
-  followed: 'followed',
-  page: 'off the page',
-  told: 'told',
-  inferred: 'inferred',
-};
 
 export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCamera }) {
   const services = useServices();
@@ -133,21 +126,11 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
           <Row
             key={look.event}
             title={<span class="ident">{labelToShow(look.label ?? look.state)}</span>}
-            second={`${look.author}, ${timeToWords(look.at, services.now())}${basisWords(here, look)}`}
+            second={`${look.author}, ${timeToWords(look.at, services.now())}, ${evidenceToWords(look)}`}
           />
         ))}
         {view?.caution && <Caution>{view.caution}</Caution>}
       </Screen>
     </div>
   );
-}
-
-function basisWords(
-  lines: readonly { evidence: { at: number; author: string; basis: string }[] }[],
-  look: { at: number; author: string },
-): string {
-  const known = lines
-    .flatMap(({ evidence }) => evidence)
-    .find((one) => one.at === look.at && one.author === look.author);
-  return known ? `, ${BASIS[known.basis] ?? known.basis}` : '';
 }

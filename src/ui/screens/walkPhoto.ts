@@ -1,12 +1,12 @@
 // Takes a photo through the viewfinder where it runs; otherwise the sheet with the phone's own camera is opened. A
 // photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
-import { photoFailureToMessage } from '../messages.ts';
-import type { PhotoAdded, Services } from '../services.ts';
+import { mediaFailureToMessage } from '../messages.ts';
+import type { MediaFailure, Services } from '../services.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlow.ts';
 
-export function photoToWords(why: Extract<PhotoAdded, { type: 'not-saved' }>['why']): string {
-  const { what, todo } = photoFailureToMessage(why);
+export function photoToWords(why: MediaFailure): string {
+  const { what, todo } = mediaFailureToMessage(why);
   return `${what} ${todo}`;
 }
 

@@ -1,8 +1,9 @@
 // A page with a store and nothing else: what store.test.ts reaches from outside. No logic of its own.
 import { type Commands, createCommands } from '../../../src/store/commands.ts';
 import { openStation, type StationStore } from '../../../src/store/database.ts';
-import { type PreparedPhoto, preparePhoto } from '../../../src/store/photo.ts';
 import { readEvents } from '../../../src/store/queries.ts';
+import type { PreparedPhoto } from '../../../src/wire/photo.ts';
+import { preparePhoto } from '../../../src/workers/photoPrepare.ts';
 
 export type StorePage = {
   record: (text: string) => ReturnType<Commands['record']>;

@@ -1,0 +1,88 @@
+// Joins pictures and sound to the database: room asked first, made small and bare in a worker, stored with their
+// event. Loaded when the first picture is taken or shown, never before.
+import type { Commands, PhotoResult } from '../store/commands.ts';
+import type { StationStore } from '../store/database.ts';
+import { document as readDocument, thumb as readThumb } from '../store/queries.ts';
+import { roomFor } from '../store/room.ts';
+import type { MediaAdded, Services } from '../ui/services.ts';
+import { createPhotoClient } from '../workers/photoClient.ts';
+import { LONG_SIDE, LONG_SIDE_WHOLE, preparePhoto } from '../workers/photoPrepare.ts';
+import { after } from './station.ts';
+
+export interface PhotoParts {
+  store: StationStore;
+  commands: Commands;
+  /** An event was made: fold and exchange want it. */
+  recorded: (text: string) => Promise<void>;
+}
+
+export function createPhotos({ store, commands, recorded }: PhotoParts) {
+  const make = createPhotoClient({
+    onPage: (picture, longSide) => preparePhoto(picture, longSide, encodeOnPage),
+    after,
+  });
+
+  async function kept(result: PhotoResult, nearlyFull: boolean): Promise<MediaAdded> {
+    if (result.type === 'picture-not-saved') {
+      return { type: 'not-saved', why: result.why.type === 'full' ? 'full' : 'store-lost', what: result.why.type };
+    }
+    if (result.type === 'too-long') return { type: 'not-saved', why: 'too-large', what: 'the record of it' };
+    await recorded(result.text);
+    return { type: 'saved', document: result.sha, event: result.id, nearlyFull };
+  }
+
+  const addPhoto: Services['addPhoto'] = async (picture, { whole, ...about }) => {
+    const room = await roomFor(store);
+    if (room.type === 'no-room') return { type: 'not-saved', why: 'no-room', what: 'the photo' };
+    const made = await make(picture, whole ? LONG_SIDE_WHOLE : LONG_SIDE);
+    if (made.type === 'photo-heic') return { type: 'not-saved', why: 'heic', what: 'a HEIC picture' };
+    if (made.type === 'photo-no-canvas') return { type: 'not-saved', why: 'no-memory', what: 'the picture' };
+    if (made.type !== 'photo') return { type: 'not-saved', why: 'not-a-picture', what: picture.type || 'the file' };
+    const { type: _, ...photo } = made;
+    return kept(await commands.addPhoto({ ...photo, ...about }), room.type === 'nearly-full');
+  };
+
+  const addVoice: Services['addVoice'] = async (sound, lasts, about) => {
+    const room = await roomFor(store);
+    if (room.type === 'no-room') return { type: 'not-saved', why: 'no-room', what: 'the voice note' };
+    const bytes = new Uint8Array(await sound.arrayBuffer());
+    // The type without the codec: the server keeps documents by their bare type.
+    const mime = sound.type.split(';')[0] ?? '';
+    return kept(await commands.addVoiceNote({ bytes, mime, lasts, ...about }), room.type === 'nearly-full');
+  };
+
+  const documentBytes: Services['documentBytes'] = async (sha) => {
+    const read = await readDocument(store, sha);
+    if (read.type === 'done' && read.value) return read.value;
+    await commands.wantDocument(sha);
+    return null;
+  };
+
+  const photoUrl: Services['photoUrl'] = async (sha, size) => {
+    const small = size === 'thumb' ? await readThumb(store, sha) : null;
+    if (small?.type === 'done' && small.value) return toUrl(small.value);
+    const whole = await documentBytes(sha);
+    return whole && toUrl(whole);
+  };
+
+  return { addPhoto, addVoice, documentBytes, photoUrl };
+}
+
+function toUrl({ bytes, mime }: { bytes: BlobPart; mime: string }): string {
+  return URL.createObjectURL(new Blob([bytes], { type: mime }));
+}
+
+async function encodeOnPage(
+  bitmap: ImageBitmap,
+  size: { width: number; height: number },
+  mime: string,
+  quality: number,
+): Promise<Blob | null> {
+  const canvas = document.createElement('canvas');
+  canvas.width = size.width;
+  canvas.height = size.height;
+  const context = canvas.getContext('2d');
+  if (!context) return null;
+  context.drawImage(bitmap, 0, 0, size.width, size.height);
+  return new Promise((resolve) => canvas.toBlob(resolve, mime, quality));
+}
