@@ -169,6 +169,10 @@ const planSetting = z.object({
 });
 export type PlanSetting = z.infer<typeof planSetting>;
 
+/** A way through a unit, from one jack to another, where the plan knows it. */
+const route = z.object({ unit: z.string(), from: z.string(), to: z.string() });
+export type Route = z.infer<typeof route>;
+
 const guess = z.object({
   sheet: z.string(),
   row: z.number(),
@@ -200,6 +204,7 @@ export const planSchema = z.object({
   jacks: z.array(jack),
   cables: z.array(cable),
   settings: z.array(planSetting),
+  routes: z.optional(z.array(route)),
   guesses: z.array(guess),
   contradictions: z.array(contradiction),
 });

@@ -1,12 +1,13 @@
 // What is this cable, where is its other end, when was it last seen? And the plan as a list of racks and units.
 // Answers come from the plan in force and from every audit of the station.
-import type { Fold } from '../audit/fold.ts';
+import { type Fold, foldAll } from '../audit/fold.ts';
 import type { Station } from '../audit/station.ts';
 import { nameToFolded, nameToKey } from '../plan/identity.ts';
 import { lookUp, type Named } from '../plan/lookUp.ts';
 import { factsAt, type PlanIndex, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
+import { cableReach, type ReachView } from './reachView.ts';
 import { renamingLine } from './renamingWords.ts';
 import { compareLabels } from './walkOrder.ts';
 import { type DiscrepancyWords, discrepancyToWords } from './words.ts';
@@ -45,6 +46,7 @@ export interface CableView {
   history: { at: number; author: string; words: string; fate: string }[];
   differences: (DiscrepancyWords & { kind: string; audit: string })[];
   caution: string | null;
+  reach: (ReachView & { audit: string | null }) | null;
 }
 
 export function endName(end: string): string {
@@ -101,7 +103,16 @@ export function cableView(station: Station, id: string): CableView | null {
         .map((d) => ({ ...discrepancyToWords(fold.index, d), kind: d.kind, audit: fold.started?.payload.name ?? '' })),
     ),
     caution: cautionFor(cable.signal, facts?.connector),
+    reach: reachIn(station, index, cable.id),
   };
+}
+
+/** By the newest audit over this plan that saw both its ends, else by the plan alone. */
+function reachIn(station: Station, index: PlanIndex, cable: string): CableView['reach'] {
+  const folds = station.audits().flatMap(({ fold }) => (fold?.index.cables.get(cable) ? [fold] : []));
+  const saw = folds.find((fold) => fold.placesOfCable(cable).length > 1) ?? folds[0];
+  const fold = saw ?? foldAll(index, []);
+  return { ...cableReach(fold, cable), audit: saw?.started?.payload.name ?? null };
 }
 
 function lookToLast(fold: Fold, place: string, cable: string): LastSeen[] {

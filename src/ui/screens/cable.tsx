@@ -9,6 +9,7 @@ import { DifferenceRow, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { age, dayAndClock } from '../times.ts';
 import { CableDrawing } from './cableDrawing.tsx';
+import { CableReach } from './cableReach.tsx';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
 
@@ -108,6 +109,7 @@ export default function CableScreen({ id }: { id: string }) {
         ))}
         <Fact name="Followed">{followed(cable, now)}</Fact>
       </dl>
+      {cable.reach && <CableReach reach={cable.reach} now={now} caution={cable.caution} />}
       <SectionHead strong title="By the plan" />
       <dl class="desk-facts">
         {cable.circuit && <Fact name="Circuit">{cable.circuit}</Fact>}

@@ -1,0 +1,84 @@
+// What would be interrupted, in words: by the plan and by what was seen, apart from each other, each with its age. It
+// ends with the caution of the place and never says that something may be pulled.
+import type { Fold } from '../audit/fold.ts';
+import { type Link, type Links, plannedLinks, seenLinks } from '../audit/reach/links.ts';
+import { type Reach, reachOf } from '../audit/reach/reach.ts';
+import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import { listWords } from './words.ts';
+
+export interface ReachLine {
+  label: string;
+  /** "PGM1 to processor, DIO22 O4 to PRO51 AES IN" */
+  words: string;
+  onAir: boolean;
+  /** Time of the older look at its ends; null for the plan's word. */
+  at: number | null;
+}
+
+export interface ReachWords {
+  lines: ReachLine[];
+  /** More than the lines shown. */
+  more: number;
+  /** Sentences: the network, what is not known, other paths. */
+  remarks: string[];
+}
+
+export interface ReachView {
+  plan: ReachWords;
+  /** Null where nobody saw both ends of anything that hangs on it. */
+  seen: ReachWords | null;
+}
+
+const SHOWN = 12;
+
+export function cableReach(fold: Fold, cable: string): ReachView {
+  const [planned, seen] = [plannedLinks(fold), seenLinks(fold)];
+  const found = seen.ofCable(cable);
+  return {
+    plan: toWords(fold, planned, planned.ofCable(cable)),
+    seen: found.length > 0 ? toWords(fold, seen, found) : null,
+  };
+}
+
+function toWords(fold: Fold, links: Links, opened: readonly Link[]): ReachWords {
+  const { index } = fold;
+  const reach = reachOf(fold, links, opened);
+  return {
+    lines: reach.affected.slice(0, SHOWN).map(({ link }) => ({
+      label: link.label,
+      words: [link.circuit, `${placeToWords(index, link.from)} to ${placeToWords(index, link.to)}`]
+        .filter(Boolean)
+        .join(', '),
+      onAir: link.onAir,
+      at: link.at,
+    })),
+    more: Math.max(0, reach.affected.length - SHOWN),
+    remarks: remarksOf(index, reach),
+  };
+}
+
+function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Reach): string[] {
+  const name = (unit: string) => index.units.get(unit)?.label ?? unit;
+  const remarks: string[] = [];
+  if (network) {
+    if (network.closesByRing) {
+      remarks.push(
+        network.isUplink
+          ? 'The switches stay joined by another way; what crosses here stops until that way has taken over.'
+          : 'It stays on the network by a second lead; what crosses here stops until that one has taken over.',
+      );
+    }
+    if (network.cutOff.length > 0)
+      remarks.push(`${listWords(network.cutOff.slice(0, 8).map(name))} would lose the network.`);
+    if (network.cutOff.length > 8) remarks.push(`And ${network.cutOff.length - 8} more units.`);
+  }
+  if (unknownBehind.length > 0) {
+    remarks.push(
+      `What ${listWords(unknownBehind.map(name))} does with it is not known: its routes are not in the plan.`,
+    );
+  }
+  for (const link of otherPaths.slice(0, 3)) {
+    remarks.push(`Another path is ${link.circuit}, ${link.label}. Whether it would take over was not tried.`);
+  }
+  return remarks;
+}

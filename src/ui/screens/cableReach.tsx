@@ -1,0 +1,54 @@
+// What would be interrupted if this cable were opened: by the plan and by what was seen, side by side, with the age of
+// what was seen. It ends with the caution; it never says that the cable may be pulled.
+import type { ReachView, ReachWords } from '../../core/report/reachView.ts';
+import { CableLabel } from '../parts/label.tsx';
+import { SectionHead } from '../parts/rows.tsx';
+import { age } from '../times.ts';
+
+export function CableReach(props: {
+  reach: ReachView & { audit: string | null };
+  now: number;
+  caution: string | null;
+}) {
+  const { plan, seen, audit } = props.reach;
+  return (
+    <>
+      <SectionHead strong title="What would be interrupted" />
+      <div class="desk-part">
+        <h3>By the plan</h3>
+        <Lines words={plan} now={props.now} none="The plan does not say what hangs on it." />
+        <h3>By what was seen{audit ? `, ${audit}` : ''}</h3>
+        {seen ? (
+          <Lines words={seen} now={props.now} none="Nothing further was seen behind it." />
+        ) : (
+          <p>Nobody has seen both its ends, so what really hangs on it is not known.</p>
+        )}
+        <p>
+          <strong>This is what is written and what was seen, not a permission.</strong> Ask whoever answers for the air,
+          and keep a way back. {props.caution}
+        </p>
+      </div>
+    </>
+  );
+}
+
+function Lines({ words, now, none }: { words: ReachWords; now: number; none: string }) {
+  return (
+    <>
+      {words.lines.length === 0 && <p>{none}</p>}
+      <ul class="reach-lines">
+        {words.lines.map((line, i) => (
+          <li key={i}>
+            <CableLabel text={line.label || 'no number'} variant={line.at === null ? 'plan' : 'found'} />{' '}
+            {line.onAir && <strong class="red">On air.</strong>} {line.words}
+            {line.at !== null && <span class="quiet">, seen {age(line.at, now)}</span>}
+          </li>
+        ))}
+      </ul>
+      {words.more > 0 && <p>And {words.more} more.</p>}
+      {words.remarks.map((remark) => (
+        <p key={remark}>{remark}</p>
+      ))}
+    </>
+  );
+}
