@@ -115,7 +115,7 @@ describe('an inherited place', () => {
     await press('No label');
     await expect.poll(jack).toBe('IN 4');
     await page.waitForTimeout(400);
-    await press('IN 4: empty');
+    await press('IN 4 empty');
     await expect.poll(jack).toBe('IN 5');
     await page.goto(`${served.origin}${new URL(page.url()).pathname}?at=DA-2%2FIN-1`);
     await expect.poll(jack).toBe('IN 1');

@@ -72,7 +72,8 @@ export function Screen(props: {
   return (
     <div class={cls}>
       <header class="screen-plate">{props.plate}</header>
-      <div class="screen-middle">
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a long text with nothing to press is scrolled by keys (axe: scrollable-region-focusable) */}
+      <div class="screen-middle" tabIndex={0}>
         <main class="screen-main">{props.children}</main>
         {props.aside && <aside class="screen-aside">{props.aside}</aside>}
       </div>
@@ -89,6 +90,8 @@ export function Screen(props: {
 export interface CellProps {
   small?: ComponentChildren | undefined;
   big: ComponentChildren;
+  /** A small line beneath. */
+  after?: ComponentChildren | undefined;
   onPress?: (() => void) | undefined;
   primary?: boolean | undefined;
   disabled?: boolean | undefined;
@@ -118,6 +121,7 @@ export function Cell(props: CellProps) {
       {props.symbol}
       {props.small !== undefined && <span class="cell-small">{props.small}</span>}{' '}
       <span class="cell-big">{props.big}</span>
+      {props.after !== undefined && <span class="cell-small"> {props.after}</span>}
     </>
   );
   const style = props.share === undefined ? undefined : { flexGrow: props.share };

@@ -102,9 +102,8 @@ export default function Report({ audit }: { audit: string }) {
           { small: 'Paper', big: 'Print', onPress: () => print() },
           report.closedAt === null
             ? {
-                small: 'The audit',
-                big: 'Close',
-                name: 'Close the audit',
+                small: 'Nothing is deleted',
+                big: 'Close the audit',
                 onPress: () => {
                   closing.value = true;
                 },

@@ -79,20 +79,17 @@ export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: Walk
 function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
   const primary = primaryAt(view);
   if (primary.type === 'none') return [];
-  const small = (
-    <>
-      <Ident text={view.current.jack} />, as the plan says
-    </>
-  );
+  const small = <Ident text={view.current.jack} />;
   if (primary.type === 'empty') {
     // Without a plan for it, an empty jack agrees with nothing.
     const asPlanned = view.occasion !== 'inherit';
     return [
       {
-        small: asPlanned ? small : <Ident text={view.current.jack} />,
+        small,
         big: 'Empty',
+        after: asPlanned ? 'as planned' : undefined,
         primary: true,
-        name: `${view.current.jack}: empty${asPlanned ? ', as planned' : ''}`,
+        name: `${view.current.jack} empty${asPlanned ? ', as planned' : ''}`,
         onPress: () => void flow.sayState('empty'),
       },
     ];
@@ -110,6 +107,7 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
     {
       ...reads(primary.label),
       small,
+      after: 'as the plan says',
       primary: true,
       name: `${view.current.jack} reads ${primary.label}, as the plan says`,
     },
@@ -117,7 +115,8 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
       ? [
           {
             ...reads(predicted.label),
-            small: predicted.why,
+            small,
+            after: predicted.why,
             dashed: true,
             name: `${view.current.jack} reads ${predicted.label}, ${predicted.why}`,
           },
