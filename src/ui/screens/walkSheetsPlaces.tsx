@@ -18,15 +18,14 @@ export function LooseSheet({ flow, close }: SheetProps) {
   const say = () => {
     const words = where.text.trim();
     const text = label.text.trim();
-    where.drop();
-    label.drop();
     close();
-    void flow.say({
+    const said = flow.say({
       places: [{ place: looseToPlace(words), words: `loose: ${words}` }],
       state: text === '' ? 'unlabelled' : 'label',
       plugs: [{ labels: text === '' ? [] : [{ text }] }],
       by: 'typed',
     });
+    void said.then(where.drop).then(label.drop);
   };
   return (
     <Dialog
@@ -63,14 +62,14 @@ export function UnitHereSheet({ flow, close }: SheetProps) {
   const say = (state: 'label' | 'empty') => {
     if (!rack) return;
     const text = label.text.trim();
-    label.drop();
     close();
-    void flow.say({
+    const said = flow.say({
       places: [{ place: slotToPlace(rack.id, number), words: `${rack.label} U${number}` }],
       state,
       plugs: state === 'label' ? [{ labels: [{ text }] }] : [],
       by: 'typed',
     });
+    void said.then(label.drop);
   };
   return (
     <Dialog

@@ -21,7 +21,10 @@ export function placeOf(flow: WalkFlow): { place: string; words: string; unit: s
   };
 }
 
-/** A text that survives the phone being put away in the middle of a word. */
+/**
+ * A text that survives the phone being put away in the middle of a word. It is dropped only once what it became is
+ * kept, so that a kill between the two loses neither.
+ */
 export function useDraftText(key: string): { text: string; set: (text: string) => void; drop: () => void } {
   const services = useServices();
   const text = useSignal('');
@@ -84,9 +87,8 @@ export function TypeSheet({ flow, close }: SheetProps) {
   const offers = useAsked('suggest', { audit: flow.audit, place: at?.place ?? null, text: draft.text });
   const say = (text: string) => {
     if (text.trim() === '') return;
-    draft.drop();
     close();
-    void flow.readText(text.trim(), 'typed');
+    void flow.readText(text.trim(), 'typed').then(draft.drop);
   };
   return (
     <Dialog
@@ -130,10 +132,9 @@ export function PatternSheet({ flow, close }: SheetProps) {
   const at = placeOf(flow);
   const draft = useDraftText(`pattern:${flow.audit}:${at?.place ?? ''}`);
   const say = (pattern: string) => {
-    draft.drop();
     close();
     const plug = pattern === '' ? { labels: [] } : { labels: [], pattern };
-    void flow.sayState('illegible', { plugs: [plug] });
+    void flow.sayState('illegible', { plugs: [plug] }).then(draft.drop);
   };
   return (
     <Dialog
@@ -186,9 +187,8 @@ export function NoteSheet({ flow, close, place, words }: SheetProps & { place: s
             share: 2,
             disabled: draft.text.trim() === '',
             onPress: () => {
-              draft.drop();
               close();
-              void flow.note(place, draft.text.trim());
+              void flow.note(place, draft.text.trim()).then(draft.drop);
             },
           },
         ],
