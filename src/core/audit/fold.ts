@@ -11,6 +11,7 @@ import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
 import type { AuditEvent, EventOf } from './events.ts';
 import type { Fold, KeptKind, Touched } from './foldView.ts';
 import { createLooks, looksToState, type PlaceState } from './looks.ts';
+import { numberDiscrepancies } from './numbers.ts';
 import { placeDiscrepancies } from './placeDiscrepancies.ts';
 import { planDiscrepancies } from './planDiscrepancies.ts';
 import { type PlugReading, plugToReading, unknownKey } from './readings.ts';
@@ -105,6 +106,11 @@ export function createFold(given: Plan | PlanIndex): Fold {
     },
     unitSeenAt: (unit) => sorted(unitSlots.get(unit)),
     seenPlaces: () => states.keys(),
+    unknownTexts: () =>
+      [...unknownPlaces].flatMap(([key, places]) => {
+        const [first = ''] = [...places].sort();
+        return readings.get(first)?.find(({ cable, text }) => cable === null && unknownKey(text) === key)?.text ?? [];
+      }),
     add(events) {
       const touched: Touched = { places: new Set(), cables: new Set() };
       for (const event of events) {
@@ -122,6 +128,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
       for (const list of byPlace.values()) for (const d of list) all.set(d.id, d);
       for (const list of byCable.values()) for (const d of list) all.set(d.id, d);
       for (const d of planDiscrepancies(fold)) all.set(d.id, d);
+      for (const d of numberDiscrepancies(fold)) all.set(d.id, d);
       for (const d of settings.discrepancies()) all.set(d.id, d);
       for (const d of hazardsToDiscrepancies()) all.set(d.id, d);
       // A cable that lies loose or was never installed explains its own empty jacks.

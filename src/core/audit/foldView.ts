@@ -52,5 +52,7 @@ export interface Fold extends FoldView {
   discrepanciesAt(place: string): Discrepancy[];
   statusOf(cable: string): CableStatus;
   seenPlaces(): Iterable<string>;
+  /** Labels that name no planned cable, one text for each name. */
+  unknownTexts(): Iterable<string>;
   lastAt: number;
 }

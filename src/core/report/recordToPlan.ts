@@ -3,6 +3,7 @@
 
 import { whichEnd } from '../audit/cableDiscrepancies.ts';
 import type { Fold } from '../audit/fold.ts';
+import { givenTwice, giverAt } from '../audit/numbers.ts';
 import { findContradictions } from '../plan/contradictions.ts';
 import { nameToKey, placeToParts } from '../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan, Unit } from '../plan/model.ts';
@@ -114,12 +115,14 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
   const nameless = new Map<string, string[]>();
   const done = new Set<string>();
   const marked = markedNames(fold, places);
+  const given = givenTwice(fold);
   for (const place of places) {
     const state = fold.stateAt(place);
     const unknown = fold.readingsAt(place).filter(({ cable }) => cable === null);
     for (const { text } of unknown) {
       const { base, mark } = marked.get(nameToKey(text)) ?? { base: text.trim(), mark: null };
-      const key = nameToKey(base);
+      // One number that two people gave is two cables.
+      const key = [nameToKey(base), giverAt(given, text, place) ?? ''].join(' ').trim();
       const one = byName.get(key) ?? { label: base, ends: [] };
       byName.set(key, one);
       // A followed far end without a label of its own is the other end of this cable.
@@ -142,11 +145,17 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
     taken.add(next);
     return next;
   };
-  const named = [...byName].map(([key, { label, ends }]): Cable => {
+  const named = [...byName.values()].map(({ label, ends }): Cable => {
     const letters = lettersFor(ends.map(({ mark }) => mark));
     const placed = ends.map(({ place }, i) => endAt(fold, letters[i]!, place));
     const both = placed.length > 1 ? placed : [...placed, endAt(fold, letters[0] === 'A' ? 'B' : 'A', null)];
-    return { id: id(key), label, ends: both.sort((a, b) => (a.end < b.end ? -1 : 1)), status: 'in-use', onAir: false };
+    return {
+      id: id(nameToKey(label)),
+      label,
+      ends: both.sort((a, b) => (a.end < b.end ? -1 : 1)),
+      status: 'in-use',
+      onAir: false,
+    };
   });
   const blank = [...nameless.values()].map((ends): Cable => {
     const placed = ends.map((place, i) => endAt(fold, String.fromCharCode(65 + i), place));

@@ -90,6 +90,8 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
       case 'illegible-label':
         return `${here} reads ${d.detail.pattern || 'nothing'}.${plan ? ` Plan ${plan}.` : ''}`;
       case 'duplicate-label':
+        if (d.detail.given)
+          return `${d.labels[0]} was given twice: ${givenWords(d.detail.given)}. Two cables, not one.`;
         return `${d.labels[0]} stands at ${listWords(at)}.`;
       case 'one-end-labelled':
         return `${here} bears no label; followed to ${at[1] ?? 'the far end'}, which reads ${found}.`;
@@ -144,6 +146,17 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
   function slot(): string {
     return placeToWords(index, d.places[0] ?? '');
   }
+}
+
+/** "I. Halloran 10:31 at PP1 P17 and WP2 7, R. Quill 10:40 at …": times in UTC, since the record has no place of its own. */
+function givenWords(given: string): string {
+  return given
+    .split('; ')
+    .map((one) => {
+      const [author = '', at = '', ...places] = one.split(', ');
+      return `by ${author}, ${new Date(Number(at)).toISOString().slice(11, 16)} UTC, at ${places.join(', ')}`;
+    })
+    .join('; ');
 }
 
 function titleOf(d: Discrepancy): string {

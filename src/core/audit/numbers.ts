@@ -1,0 +1,140 @@
+// Temporary numbers for cables without a label: blocks that one log alone gives out, twins that wait for their other
+// end, and numbers that two people gave all the same. Derived from the record; free of order.
+import { nameToKey } from '../plan/identity.ts';
+import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
+import type { EventOf } from './events.ts';
+import type { Fold } from './foldView.ts';
+
+/** Letters in front of a temporary number; the pre-printed strips bear them too. */
+export const TWIN_PREFIX = 'U-';
+export const BLOCK_SIZE = 50;
+export const TWIN_DIGITS = 3;
+
+export type Block = Pick<EventOf<'numbers-taken'>['payload'], 'prefix' | 'first' | 'last' | 'digits'>;
+
+/** The next number of this log, and the block to take first where it has none left. */
+export interface NextNumber {
+  text: string;
+  take: Block | null;
+}
+
+export function numberToText({ prefix, digits }: Pick<Block, 'prefix' | 'digits'>, n: number): string {
+  return `${prefix}${String(n).padStart(digits, '0')}`;
+}
+
+/** The lowest number of this log's blocks that nobody has put or read; a new block begins above all that are known. */
+export function nextNumber(fold: Fold, log: string): NextNumber {
+  const used = usedNumbers(fold);
+  const blocks = fold.of('numbers-taken');
+  for (const block of blocks) {
+    if (block.log !== log || block.payload.prefix !== TWIN_PREFIX) continue;
+    for (let n = block.payload.first; n <= block.payload.last; n++) {
+      if (!used.has(n)) return { text: numberToText(block.payload, n), take: null };
+    }
+  }
+  const highest = Math.max(
+    0,
+    ...used,
+    ...blocks.map(({ payload }) => (payload.prefix === TWIN_PREFIX ? payload.last : 0)),
+  );
+  const first = Math.ceil(highest / BLOCK_SIZE) * BLOCK_SIZE + 1;
+  const take = { prefix: TWIN_PREFIX, first, last: first + BLOCK_SIZE - 1, digits: TWIN_DIGITS };
+  return { text: numberToText(take, first), take };
+}
+
+/** Number of a twin, or null for any other label. */
+export function twinToNumber(text: string): number | null {
+  const match = /^U-(\d{1,6})$/.exec(nameToKey(text));
+  return match ? Number(match[1]) : null;
+}
+
+function usedNumbers(fold: Fold): Set<number> {
+  const used = new Set<number>();
+  const add = (text: string) => {
+    const n = twinToNumber(text);
+    if (n !== null) used.add(n);
+  };
+  for (const { payload } of fold.of('label-put')) add(payload.text);
+  for (const text of fold.unknownTexts()) add(text);
+  return used;
+}
+
+export interface Twin {
+  text: string;
+  /** Places where it stands now. */
+  places: string[];
+}
+
+/** Every twin that stands somewhere, by number. */
+export function twinsOf(fold: Fold): Twin[] {
+  return [...fold.unknownTexts()]
+    .filter((text) => twinToNumber(text) !== null)
+    .map((text) => ({ text, places: [...fold.placesOfUnknown(text)] }))
+    .filter(({ places }) => places.length > 0)
+    .sort((a, b) => twinToNumber(a.text)! - twinToNumber(b.text)!);
+}
+
+/** One number that several logs put on cables: as many cables as givers, never one with four ends. */
+export interface GivenTwice {
+  text: string;
+  givers: { log: string; author: string; at: number; places: string[] }[];
+}
+
+export function givenTwice(fold: Fold): GivenTwice[] {
+  const byText = new Map<string, EventOf<'label-put'>[]>();
+  for (const event of fold.of('label-put')) {
+    if (event.payload.why === 'rename') continue;
+    const key = nameToKey(event.payload.text);
+    byText.set(key, [...(byText.get(key) ?? []), event]);
+  }
+  return [...byText.values()].flatMap((events): GivenTwice[] => {
+    const { text } = events[0]!.payload;
+    const standing = new Set(fold.placesOfUnknown(text));
+    const byLog = new Map<string, EventOf<'label-put'>[]>();
+    for (const event of events) {
+      if (standing.has(event.payload.place)) byLog.set(event.log, [...(byLog.get(event.log) ?? []), event]);
+    }
+    // Two people at the two ends of one cable with one strip are no mistake.
+    const places = new Set(events.map(({ payload }) => payload.place));
+    if (byLog.size < 2 || places.size < 3) return [];
+    const givers = [...byLog].map(([log, mine]) => ({
+      log,
+      author: mine[0]!.author,
+      at: mine[0]!.at,
+      places: [...new Set(mine.map(({ payload }) => payload.place))].sort(),
+    }));
+    return [{ text, givers: givers.sort((a, b) => a.at - b.at || (a.log < b.log ? -1 : 1)) }];
+  });
+}
+
+/** Which giver's cable at a place; null where the number was given once. */
+export function giverAt(given: readonly GivenTwice[], text: string, place: string): string | null {
+  const one = given.find((other) => nameToKey(other.text) === nameToKey(text));
+  return one?.givers.find(({ places }) => places.includes(place))?.log ?? null;
+}
+
+/** Labels that no plan knows and that stand at more than two places, or that two people gave. */
+export function numberDiscrepancies(fold: Fold): Discrepancy[] {
+  const given = givenTwice(fold);
+  const twice = new Set(given.map(({ text }) => nameToKey(text)));
+  const evidence = (places: readonly string[]) =>
+    places.flatMap((place) => fold.stateAt(place).looks.map(({ event }) => event));
+  return [
+    ...given.map(({ text, givers }) => {
+      const places = givers.flatMap((giver) => giver.places);
+      return makeDiscrepancy('duplicate-label', 'undecided', places, [text], evidence(places), {
+        found: text,
+        given: givers
+          .map(
+            ({ author, at, places: mine }) => `${author}, ${at}, ${mine.map((one) => fold.wordsOf(one)).join(' and ')}`,
+          )
+          .join('; '),
+      });
+    }),
+    ...[...fold.unknownTexts()].flatMap((text): Discrepancy[] => {
+      const places = [...fold.placesOfUnknown(text)];
+      if (places.length < 3 || twice.has(nameToKey(text))) return [];
+      return [makeDiscrepancy('duplicate-label', 'undecided', places, [text], evidence(places), { found: text })];
+    }),
+  ];
+}
