@@ -7,7 +7,7 @@ import type { HomeView } from '../core/report/homeView.ts';
 import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';
 import type { Directory } from '../store/directory.ts';
-import { draft, homeSummary, observe, outboxSummary, persistence, refusedRows } from '../store/queries.ts';
+import { draft, homeSummary, observe, outboxSummary, ownLog, persistence, refusedRows } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
 import type { PhoneSettings, Recorded, Services, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
@@ -171,6 +171,10 @@ export function createServices(parts: ServiceParts): Services {
     addVoice: async (...given) => (await photos()).addVoice(...given),
     photoUrl: async (...given) => (await photos()).photoUrl(...given),
     documentBytes: async (...given) => (await photos()).documentBytes(...given),
+    log: async () => {
+      const read = await store.run((db) => ownLog(db));
+      return read.type === 'done' ? (read.value ?? null) : null;
+    },
     newId,
     now,
     async draft<T>(key: string) {

@@ -7,6 +7,11 @@ import { type DraftRow, type ForkRow, getMeta, type OutboxRow, type StationDb, t
 
 export { observe } from './observe.ts';
 
+/** Id of the own log, born with the first event. */
+export function ownLog(db: StationDb): PromiseLike<string | undefined> {
+  return getMeta(db, 'log');
+}
+
 export type OutboxSummary = {
   statements: number;
   photos: number;

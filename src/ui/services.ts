@@ -80,6 +80,8 @@ export interface Services {
   photoUrl(document: string, size: 'thumb' | 'full'): Promise<string | null>;
   /** The bytes themselves, for a file that carries them along; null as above. */
   documentBytes(document: string): Promise<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>;
+  /** Id of this phone's log in the station; null before anything was recorded. */
+  log(): Promise<string | null>;
   newId(): string;
   now(): number;
 

@@ -204,3 +204,12 @@ export function withoutElsewhere(sentence: string): string {
 export function isUnlikelyLabel(text: string): boolean {
   return text.length > 40 || /[\n\r]|:\/\//.test(text);
 }
+
+/** A plug is there in these states, whether or not it says its name. */
+export function plugsOf(state: Said['state']): NonNullable<Said['plugs']> {
+  return state === 'unlabelled' || state === 'illegible' || state === 'plugged' ? [{ labels: [] }] : [];
+}
+
+export function isJack(place: string): boolean {
+  return !place.startsWith('~') && !place.startsWith('@');
+}

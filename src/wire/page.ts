@@ -9,6 +9,7 @@ import type { StopView, WalkView } from '../core/report/walkView.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
+import type { TwinQuestions } from './pageTwins.ts';
 
 export const PAGE_VERSION = 1;
 
@@ -31,7 +32,7 @@ export interface LabelRow {
   line: string;
 }
 
-export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQuestions {
+export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQuestions, TwinQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   stops: { ask: { audit: string }; answer: StopView[] };

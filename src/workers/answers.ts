@@ -15,6 +15,7 @@ import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
 import { photoAnswers } from './answersPhotos.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
+import { twinAnswers } from './answersTwins.ts';
 
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
 
@@ -26,6 +27,7 @@ export function createAnswers(station: Station): Answers {
   return {
     ...renamingAnswers(station),
     ...describeAnswers(foldOf),
+    ...twinAnswers(foldOf),
     ...photoAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {

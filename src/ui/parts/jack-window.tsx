@@ -169,7 +169,7 @@ function Beside(props: CellProps) {
       {current && (
         <>
           <circle class="detail-circle" cx={nameX} cy={socketY + 15} r={25} />
-          {says === undefined && (
+          {says === undefined && jack.state !== 'unlabelled' && jack.state !== 'illegible' && (
             <>
               <path class="leader" d={`M${nameX + 24} ${midFound}H${boxX + 5}`} />
               <text class="drawing-note drawing-strong" x={boxX + 9} y={midFound + 4.5}>

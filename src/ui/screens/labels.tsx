@@ -9,6 +9,7 @@ import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { Qr } from './labelsQr.tsx';
 import { LabelsRenaming } from './labelsRenaming.tsx';
+import { LabelsTwins } from './labelsTwins.tsx';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
 import '../look/report.css';
@@ -23,6 +24,7 @@ export default function Labels({ audit }: { audit: string | null }) {
   const drawn = useSignal(STEP);
   const half = useAsked('renamingHalf', { audit: audit ?? '' });
   const renaming = useSignal(false);
+  const twins = useSignal(false);
   if (asked.type !== 'ready') return <NoAnswer title="Labels" asked={asked} missing="" />;
   if (audit !== null && renaming.value) {
     return (
@@ -30,6 +32,15 @@ export default function Labels({ audit }: { audit: string | null }) {
         audit={audit}
         onBack={() => {
           renaming.value = false;
+        }}
+      />
+    );
+  }
+  if (twins.value) {
+    return (
+      <LabelsTwins
+        onBack={() => {
+          twins.value = false;
         }}
       />
     );
@@ -91,6 +102,15 @@ export default function Labels({ audit }: { audit: string | null }) {
           />
         </div>
       )}
+      <div class="no-print">
+        <Row
+          title="A strip of twins"
+          second="Temporary numbers for cables that bear nothing, each twice: code and text."
+          onPress={() => {
+            twins.value = true;
+          }}
+        />
+      </div>
       {asked.value.length === 0 ? (
         <Empty
           what="The plan has no numbered cables."

@@ -21,6 +21,7 @@ import { createFlow, type WalkFlow } from './walkFlow.ts';
 import { WalkRange } from './walkRange.tsx';
 import { Sheets } from './walkSheets.tsx';
 import { WalkThumb } from './walkThumb.tsx';
+import { TwinOffer } from './walkTwins.tsx';
 import { VerdictBand } from './walkVerdict.tsx';
 import '../look/walk.css';
 
@@ -154,6 +155,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
         >
           <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
+          <TwinOffer flow={flow} view={view} />
           <Waiting flow={flow} view={view} />
         </Screen>
       </div>

@@ -14,8 +14,10 @@ import {
   type By,
   type Earlier,
   earlierDiffering,
+  isJack,
   isUnlikelyLabel,
   NEW_MEMORY,
+  plugsOf,
   resolveEarlier,
   resumed,
   type Said,
@@ -33,7 +35,7 @@ export type Sheet =
   | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
   | { type: 'unlikely'; text: string; by: By; length: number }
   | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] }
-  | { type: 'pattern' | 'type' | 'more' | 'jump' | 'refused' | 'loose' | 'unit-here' | 'hazard' | 'setting' }
+  | { type: 'pattern' | 'twins' | 'type' | 'more' | 'jump' | 'refused' | 'loose' | 'unit-here' | 'hazard' | 'setting' }
   | { type: 'note' | 'photo'; place: string | null; words: string }
   | { type: 'camera' | 'permission' | 'finish' };
 
@@ -66,6 +68,8 @@ export interface WalkFlow {
   answerSlip(who: 'me' | 'cables'): Promise<void>;
   note(place: string | null, text: string): Promise<void>;
   hazard(id: string, note: string): Promise<void>;
+  /** Something was recorded beside the flow: it can be undone like the rest, and a line tells it. */
+  acted(act: { event: string; place: string; words: string; line: string }): Promise<void>;
   /** The label act of a renaming that is due at the jack in hand. */
   labelAct(): Promise<void>;
   undo(): Promise<void>;
@@ -308,6 +312,12 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'hazard', words: 'the hazard' }));
         line.value = result.type === 'saved' ? 'Hazard noted.' : `Hazard is not on disk yet: ${result.why}`;
       }),
+    acted: ({ event, place, words, line: told }) =>
+      inLine(async () => {
+        remember(afterAct(memory.value, { ...actAt(event, place), kind: 'label', words }));
+        line.value = told;
+        await refresh();
+      }),
     labelAct: () => tapped(async () => void (await afterLabel(await renaming.act(memory.value.place ?? '')))),
     undo: () =>
       inLine(async () => {
@@ -332,13 +342,4 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   function actAt(event: string, place: string | null) {
     return { event, places: place ? [place] : [], back: place ?? memory.value.place ?? '' };
   }
-}
-
-/** A plug is there in these states, whether or not it says its name. */
-function plugsOf(state: Said['state']): NonNullable<Said['plugs']> {
-  return state === 'unlabelled' || state === 'illegible' || state === 'plugged' ? [{ labels: [] }] : [];
-}
-
-function isJack(place: string): boolean {
-  return !place.startsWith('~') && !place.startsWith('@');
 }

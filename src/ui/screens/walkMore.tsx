@@ -56,6 +56,13 @@ export function MoreSheet({ flow, close }: SheetProps) {
         {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
         <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
       </Group>
+      <Group title="Labels">
+        <Row
+          title="Twins"
+          second="Temporary numbers: which ends are still wanted, and what was given twice."
+          onPress={open('twins')}
+        />
+      </Group>
       <Group title="Describe">
         <Row
           title="A unit or rack that the plan does not have"

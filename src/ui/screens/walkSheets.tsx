@@ -14,6 +14,7 @@ import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
 import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
 import { NoteSheet, PatternSheet, SettingSheet, TypeSheet } from './walkSheetsText.tsx';
+import { TwinsSheet } from './walkTwins.tsx';
 
 export interface SheetProps {
   flow: WalkFlow;
@@ -48,6 +49,8 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <NoteSheet {...shared} place={sheet.place} words={sheet.words} />;
     case 'setting':
       return <SettingSheet {...shared} />;
+    case 'twins':
+      return <TwinsSheet {...shared} />;
     case 'more':
       return <MoreSheet {...shared} />;
     case 'jump':

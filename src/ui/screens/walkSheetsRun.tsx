@@ -10,6 +10,7 @@ import { HalfDoneGuard, useLeftHalfDone } from './renamingGuard.tsx';
 import { PERMISSION_WORDS } from './startDraft.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { useDraftText } from './walkSheetsText.tsx';
+import { TwinsLeft } from './walkTwins.tsx';
 
 export function PermissionSheet({ flow, close }: SheetProps) {
   const services = useServices();
@@ -59,6 +60,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
         ],
       ]}
     >
+      <TwinsLeft audit={flow.audit} />
       <HalfDoneGuard audit={flow.audit} left={half} />
       <p>
         {left === 0

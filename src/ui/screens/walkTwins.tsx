@@ -1,0 +1,171 @@
+// Twins in the walk: one tap puts the next number on a plug that says nothing, a list asks for the other ends, and a
+// number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { TwinsView } from '../../core/report/twinsView.ts';
+import type { WalkView } from '../../core/report/walkView.ts';
+import { useAsked, useServices } from '../context.ts';
+import { Dialog } from '../parts/dialog.tsx';
+import { PlainButton } from '../parts/form.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
+import type { Services } from '../services.ts';
+import { count, timeToWords } from './homeWords.ts';
+import type { WalkFlow } from './walkFlow.ts';
+import type { SheetProps } from './walkSheets.tsx';
+
+/** This phone's log; empty until it is known, which is before anything was recorded here. */
+export function useLog(): string {
+  const services = useServices();
+  const log = useSignal('');
+  useEffect(() => {
+    void services.log().then((known) => {
+      log.value = known ?? '';
+    });
+  }, []);
+  return log.value;
+}
+
+/** Takes a block where one is needed, then records the label; answers the event for undo. */
+async function putTwin(
+  services: Services,
+  audit: string,
+  { next }: TwinsView,
+  at: { place: string; upon: string[] },
+): Promise<string> {
+  if (next.take) await services.record('numbers-taken', next.take, { audit });
+  const put = { place: at.place, text: next.text, upon: at.upon, why: 'twin' as const };
+  return (await services.record('label-put', put, { audit })).event;
+}
+
+/** Under the drawing, right after "No label" was said: never asked twice for the same jack. */
+export function TwinOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const verdict = flow.verdict.value;
+  // Only a plug that says nothing is worth a question to the record.
+  if (!verdict || !BARE.has(verdict.word) || view.permission === 'look') return null;
+  return <Offer flow={flow} said={verdict.place} />;
+}
+
+const BARE: ReadonlySet<string> = new Set(['no label', 'cannot be read', 'differs']);
+
+function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
+  const services = useServices();
+  const log = useLog();
+  const asked = useAsked('twins', { audit: flow.audit, place: said, log });
+  const refused = useSignal<string | null>(null);
+  if (asked.type !== 'ready' || !asked.value?.offer || log === '') return null;
+  const twins = asked.value;
+  const at = asked.value.offer;
+  if (at.place !== said || refused.value === at.place) return null;
+  return (
+    <div class="walk-ask">
+      <p>
+        {at.words} says nothing. Put twin <span class="ident">{twins.next.text}</span> on it, and its other half in your
+        pocket.
+      </p>
+      <PlainButton
+        primary
+        onPress={() => {
+          refused.value = at.place;
+          void putTwin(services, flow.audit, twins, at).then((event) =>
+            flow.acted({
+              event,
+              place: at.place,
+              words: `twin ${twins.next.text}`,
+              line: `${twins.next.text} is on ${at.words}.`,
+            }),
+          );
+        }}
+      >
+        {twins.next.text} is on it
+      </PlainButton>
+      <PlainButton
+        onPress={() => {
+          refused.value = at.place;
+        }}
+      >
+        Not now
+      </PlainButton>
+    </div>
+  );
+}
+
+export function TwinsSheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const log = useLog();
+  const { place } = flow.memory.value;
+  const asked = useAsked('twins', { audit: flow.audit, place, log });
+  const view = flow.view.value;
+  if (asked.type !== 'ready' || !asked.value || !view || view === 'loading') return null;
+  const { open, both, given } = asked.value;
+  const to = (target: string) => () => {
+    close();
+    void flow.moveTo(target);
+  };
+  return (
+    <Dialog title="Twins: which ends are still wanted?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      {open.length + both.length + given.length === 0 && (
+        <p>No twin is on a cable yet. Say “No label” at a jack, then put one on: with permission to touch.</p>
+      )}
+      {given.map((one) => (
+        <section key={one.text} aria-label={`${one.text} was given twice`}>
+          <SectionHead title={`${one.text} was given twice`} />
+          {one.givers.map((giver, i) => (
+            <p key={giver.at}>
+              By {giver.author}, {timeToWords(giver.at, services.now())}:{' '}
+              {giver.places.map(({ words }) => words).join(' and ')}.
+              {i === 0 && ' Fewer labels are stuck here: change this one.'}
+            </p>
+          ))}
+          {view.permission !== 'look' &&
+            one.givers[0]?.places.map((at) => (
+              <PlainButton
+                key={at.place}
+                onPress={() =>
+                  void putTwin(services, flow.audit, asked.value!, at).then(() =>
+                    services.record(
+                      'label-off',
+                      { place: at.place, text: one.text, upon: at.upon },
+                      { audit: flow.audit },
+                    ),
+                  )
+                }
+              >
+                {at.words}: {asked.value!.next.text} is on, {one.text} is off
+              </PlainButton>
+            ))}
+        </section>
+      ))}
+      {open.length > 0 && <SectionHead title="One end known, nearest first" right={String(open.length)} />}
+      {open.map((one) => (
+        <Row
+          key={one.text}
+          title={<span class="ident">{one.text}</span>}
+          second={`On ${one.places[0]?.words}. The other end bears nothing yet: look for a bare plug.`}
+          onPress={to(one.places[0]?.place ?? '')}
+        />
+      ))}
+      {both.length > 0 && <SectionHead title="Both ends known" right={String(both.length)} />}
+      {both.map((one) => (
+        <Row
+          key={one.text}
+          title={<span class="ident">{one.text}</span>}
+          second={one.places.map(({ words }) => words).join(' and ')}
+        />
+      ))}
+    </Dialog>
+  );
+}
+
+/** "3 twins have one end only" where an audit is about to be left. */
+export function TwinsLeft({ audit }: { audit: string }) {
+  const asked = useAsked('twins', { audit, place: null, log: '' });
+  const open = asked.type === 'ready' ? (asked.value?.open ?? []) : [];
+  if (open.length === 0) return null;
+  const texts = open.slice(0, 4).map(({ text }) => text);
+  return (
+    <p>
+      {count(open.length, 'twin has', 'twins have')} one end only: {texts.join(', ')}
+      {open.length > texts.length && ` and ${open.length - texts.length} more`}.
+    </p>
+  );
+}
