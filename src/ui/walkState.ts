@@ -43,6 +43,8 @@ export interface Said {
   by: By;
   reason?: string;
   basis?: Sighting['basis'];
+  /** Put here against the plan on purpose. */
+  change?: Sighting['change'];
 }
 
 /** Comes back to a walk after a reload or a pause: to the same jack, but only a short absence is the same visit. */
@@ -75,6 +77,7 @@ export function toSighting(said: Said, visit: Visit): Sighting {
     basis: said.basis ?? 'seen',
     by: said.by,
     ...(said.reason ? { reason: said.reason } : {}),
+    ...(said.change ? { change: said.change } : {}),
     ...(withdraws.length > 0 ? { withdraws } : {}),
   };
 }

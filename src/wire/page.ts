@@ -10,6 +10,7 @@ import type { DescribeQuestions } from './pageDescribe.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
 import type { TwinQuestions } from './pageTwins.ts';
+import type { WorkQuestions } from './pageWork.ts';
 
 export const PAGE_VERSION = 1;
 
@@ -32,7 +33,7 @@ export interface LabelRow {
   line: string;
 }
 
-export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQuestions, TwinQuestions {
+export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQuestions, TwinQuestions, WorkQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   stops: { ask: { audit: string }; answer: StopView[] };

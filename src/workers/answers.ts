@@ -16,6 +16,7 @@ import { describeAnswers } from './answersDescribe.ts';
 import { photoAnswers } from './answersPhotos.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 import { twinAnswers } from './answersTwins.ts';
+import { workAnswers } from './answersWork.ts';
 
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
 
@@ -28,6 +29,7 @@ export function createAnswers(station: Station): Answers {
     ...renamingAnswers(station),
     ...describeAnswers(foldOf),
     ...twinAnswers(foldOf),
+    ...workAnswers(foldOf),
     ...photoAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {

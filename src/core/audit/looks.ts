@@ -11,6 +11,7 @@ export interface Look {
   plugs: Plug[];
   basis: EventOf<'sighting'>['payload']['basis'];
   joinedTo?: string | undefined;
+  change?: EventOf<'sighting'>['payload']['change'];
   reason?: string | undefined;
   note?: string | undefined;
   /** Document of the photo it was read off. */
@@ -103,6 +104,7 @@ export function createLooks(): Looks {
           plugs: payload.plugs,
           basis: payload.basis,
           joinedTo: payload.joinedTo,
+          ...(payload.change ? { change: payload.change } : {}),
           reason: payload.reason,
           note: payload.note,
           photo: payload.photo,

@@ -13,6 +13,7 @@ import { Caution } from '../parts/hazard.tsx';
 import { Empty, ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { WalkRenaming } from './renamingWalk.tsx';
+import { ChangeOffer } from './walkBuild.tsx';
 import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
 import { WalkDetails } from './walkDetails.tsx';
 import { permitted, WalkFace } from './walkFace.tsx';
@@ -156,6 +157,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
           <TwinOffer flow={flow} view={view} />
+          <ChangeOffer flow={flow} view={view} />
           <Waiting flow={flow} view={view} />
         </Screen>
       </div>

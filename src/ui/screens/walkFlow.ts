@@ -5,14 +5,12 @@ import { MAX_LABEL } from '../../core/audit/events.ts';
 import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Reading } from '../../scan/scanner.ts';
-import type { ReadingView } from '../../wire/page.ts';
 import type { Services } from '../services.ts';
 import { rangeToVerdict } from '../walkRangeState.ts';
 import {
   afterAct,
   afterSighting,
   type By,
-  type Earlier,
   earlierDiffering,
   isJack,
   isUnlikelyLabel,
@@ -28,16 +26,8 @@ import {
   type WalkMemory,
 } from '../walkState.ts';
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
+import type { Sheet } from './walkSheet.ts';
 import { reanchor, type Slip, singlesOf, slipAt, visitingOrder } from './walkSlip.ts';
-
-export type Sheet =
-  | { type: 'candidates'; text: string; by: By; candidates: Extract<ReadingView, { type: 'ask' }>['candidates'] }
-  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
-  | { type: 'unlikely'; text: string; by: By; length: number }
-  | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] }
-  | { type: 'pattern' | 'twins' | 'type' | 'more' | 'jump' | 'refused' | 'loose' | 'unit-here' | 'hazard' | 'setting' }
-  | { type: 'note' | 'photo'; place: string | null; words: string }
-  | { type: 'camera' | 'permission' | 'finish' };
 
 export interface WalkFlow {
   audit: string;

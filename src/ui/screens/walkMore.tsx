@@ -6,7 +6,7 @@ import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { PERMISSION_WORDS } from './startDraft.ts';
-import type { Sheet } from './walkFlow.ts';
+import type { Sheet } from './walkSheet.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { placeOf } from './walkSheetsText.tsx';
 
@@ -24,7 +24,8 @@ export function MoreSheet({ flow, close }: SheetProps) {
   const at = placeOf(flow);
   if (!view || view === 'loading' || !at) return null;
   const open =
-    (type: Exclude<Sheet['type'], 'candidates' | 'named' | 'unlikely' | 'earlier' | 'note' | 'photo'>) => () => {
+    (type: Exclude<Sheet['type'], 'candidates' | 'named' | 'unlikely' | 'earlier' | 'change' | 'note' | 'photo'>) =>
+    () => {
       flow.sheet.value = { type };
     };
   const state = (said: 'plugged' | 'blanked') => () => {
@@ -56,6 +57,16 @@ export function MoreSheet({ flow, close }: SheetProps) {
         {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
         <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
       </Group>
+      {view.occasion === 'build' && (
+        <Group title="Build">
+          <Row title="Work on this end" second="Pulled, landed, tested, labelled." onPress={open('work')} />
+          <Row
+            title="What is left to build"
+            second="Ends that want something, nearest first; changes and lash-ups."
+            onPress={open('left-to-build')}
+          />
+        </Group>
+      )}
       <Group title="Labels">
         <Row
           title="Twins"

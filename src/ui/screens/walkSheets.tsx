@@ -6,10 +6,12 @@ import { Dialog } from '../parts/dialog.tsx';
 import { Row } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { timeToWords } from './homeWords.ts';
+import { ChangeSheet, LeftToBuildSheet, WorkSheet } from './walkBuild.tsx';
 import type { WalkCamera } from './walkCamera.ts';
 import { CameraSheet } from './walkCameraSheet.tsx';
-import type { Sheet, WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlow.ts';
 import { MoreSheet } from './walkMore.tsx';
+import type { Sheet } from './walkSheet.ts';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
 import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
@@ -49,6 +51,12 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <NoteSheet {...shared} place={sheet.place} words={sheet.words} />;
     case 'setting':
       return <SettingSheet {...shared} />;
+    case 'work':
+      return <WorkSheet {...shared} />;
+    case 'left-to-build':
+      return <LeftToBuildSheet {...shared} />;
+    case 'change':
+      return <ChangeSheet {...shared} place={sheet.place} jack={sheet.jack} label={sheet.label} />;
     case 'twins':
       return <TwinsSheet {...shared} />;
     case 'more':

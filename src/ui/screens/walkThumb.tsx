@@ -11,10 +11,12 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol, UnreadableSymbol } from '../parts/symbols.tsx';
 import { labelToShow, primaryAt } from '../walkState.ts';
 import { renamingCells } from './renamingWalk.tsx';
+import { landingCell } from './walkBuild.tsx';
 import type { WalkCamera } from './walkCamera.ts';
 import { predictionOf } from './walkFace.tsx';
-import type { Sheet, WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlow.ts';
 import { takePhoto } from './walkPhoto.ts';
+import type { Sheet } from './walkSheet.ts';
 
 export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
   const services = useServices();
@@ -103,8 +105,9 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
     onPress: () => void flow.sayLabel(label, 'tapped'),
   });
   const predicted = predictionOf(view);
+  const landing = landingCell(flow, view);
   return [
-    {
+    landing ?? {
       ...reads(primary.label),
       small,
       after: 'as the plan says',

@@ -1,0 +1,27 @@
+// Which question of the walk is open. Plain data: sheets are opened by setting it and closed by null.
+import type { ReadingView } from '../../wire/page.ts';
+import type { By, Earlier, Sighting } from '../walkState.ts';
+
+export type Sheet =
+  | { type: 'candidates'; text: string; by: By; candidates: Extract<ReadingView, { type: 'ask' }>['candidates'] }
+  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
+  | { type: 'unlikely'; text: string; by: By; length: number }
+  | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] }
+  | {
+      type:
+        | 'pattern'
+        | 'twins'
+        | 'work'
+        | 'left-to-build'
+        | 'type'
+        | 'more'
+        | 'jump'
+        | 'refused'
+        | 'loose'
+        | 'unit-here'
+        | 'hazard'
+        | 'setting';
+    }
+  | { type: 'change'; place: string; jack: string; label: string }
+  | { type: 'note' | 'photo'; place: string | null; words: string }
+  | { type: 'camera' | 'permission' | 'finish' };
