@@ -58,6 +58,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
           ),
     ),
     hazards.length > 0 ? section('Hazards', hazards.map((line) => difference(line, when)).join('')) : '',
+    report.explained.causes.length > 0 ? section('Causes: what explains several of them', causes(report)) : '',
     others.length > 0 ? section('Differences, worst first', others.map((line) => difference(line, when)).join('')) : '',
     section(
       'Rack by rack',
@@ -126,6 +127,17 @@ type Row = (string | number)[];
 function lead(report: Reconciliation): string {
   const { before, main, after } = wholeToWords(report);
   return `<p class="lead">${before} <strong>${main}</strong> ${after}</p><p>${coverageToWords(report.coverage)}</p>`;
+}
+
+/** Each with how sure it is, the numbers of the differences it covers, and the look that would settle it. */
+function causes({ explained, lines }: Reconciliation): string {
+  const numbers = new Map(lines.map(({ id, number }) => [id, number]));
+  const rows = explained.causes.map((cause) => {
+    const covers = cause.explains.flatMap((id) => numbers.get(id) ?? []).sort((a, b) => a - b);
+    const look = cause.look ? `<br>${escapeHtml(cause.look.line)}` : '';
+    return `<li><strong>${escapeHtml(cause.title)}.</strong> ${escapeHtml(cause.certainty)}. ${escapeHtml(cause.line)} <span class="quiet">No. ${covers.join(', ')}</span>${look}</li>`;
+  });
+  return `<ol>${rows.join('')}</ol>`;
 }
 
 function worst(lines: readonly DifferenceLine[]): string {

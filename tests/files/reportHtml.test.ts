@@ -105,3 +105,31 @@ test('Marks that hide or reorder text are written out', () => {
 test('The same report and the same clock give the same bytes', () => {
   expect(reportToHtml(report(), ABOUT)).toBe(reportToHtml(report(), ABOUT));
 });
+
+test('tells the causes with the numbers they cover, hostile labels in them as text', () => {
+  const first = line({ id: 'a', number: 1 });
+  const cause = {
+    id: 'c',
+    kind: 'row-shifted' as const,
+    severity: 'service' as const,
+    severityWords: 'Service',
+    certainty: 'Probable',
+    title: 'Row shifted',
+    line: '3 cables sit 1 jack further on: <b>1035</b>.',
+    explains: ['b', 'a'],
+    explainsWords: 'explains 2 of 2',
+    leftover: [],
+    against: [],
+    predicts: [],
+    rivals: [],
+    look: null,
+    drawing: null,
+  };
+  const lines = [first, line({ id: 'b', number: 2 })];
+  const page = reportToHtml(
+    report({ lines, explained: { causes: [cause], nextLook: null, alone: [], exact: true } }),
+    about,
+  );
+  expect(page).toContain('Row shifted.</strong> Probable. 3 cables sit 1 jack further on: &lt;b&gt;1035&lt;/b&gt;.');
+  expect(page).toContain('No. 1, 2');
+});

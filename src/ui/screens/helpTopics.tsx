@@ -15,6 +15,7 @@ import {
   UnreadableSymbol,
   WarningSign,
 } from '../parts/symbols.tsx';
+import { Building, NoPlan, Twins } from './helpOccasions.tsx';
 import { Renaming } from './helpRenaming.tsx';
 
 interface PageProps {
@@ -275,6 +276,9 @@ export const TOPICS: readonly Topic[] = [
   { id: 'first-steps', title: 'First steps', line: 'From the sheet to the report.', Page: FirstSteps },
   { id: 'schedule', title: 'What a schedule may look like', line: 'Columns that are understood.', Page: Schedule },
   { id: 'marks', title: 'What the marks mean', line: 'Every symbol with its word.', Page: Marks },
+  { id: 'no-plan', title: 'A place that nobody wrote down', line: 'From nothing to a plan.', Page: NoPlan },
+  { id: 'twins', title: 'Cables without a label', line: 'Temporary numbers, twice.', Page: Twins },
+  { id: 'build', title: 'Build', line: 'Plugging and recording in one go.', Page: Building },
   { id: 'renaming', title: 'Give cables new names', line: 'Both ends first, then the plan.', Page: Renaming },
   { id: 'cautions', title: 'Cautions', line: 'What a walk can meet, and who decides.', Page: Cautions },
   { id: 'install', title: 'Put it on the home screen', line: 'iPhone, iPad, Android.', Page: Install },

@@ -1,0 +1,96 @@
+// Help for places without a plan, for cables without a label and for building. Words only.
+import { CableLabel } from '../parts/label.tsx';
+
+export function NoPlan() {
+  return (
+    <div class="desk-part">
+      <ol class="help-steps">
+        <li>
+          On the first screen press <strong>Begin with no plan</strong>, and say what you may do there.
+        </li>
+        <li>
+          <strong>Name a rack</strong>: scan its label or type it, give its height in U and where U1 is. Photograph
+          front and rear before anything is touched.
+        </li>
+        <li>
+          <strong>Describe a unit</strong>: where it sits follows from the one above; − and + set the free U between.
+          Its jacks are tapped together in groups, copied from a unit like it, or written in one line.
+        </li>
+        <li>
+          <strong>Walk its jacks</strong>. What you read is recorded; not being in a plan is normal here and never a
+          difference. A label met a second time says that both ends are known.
+        </li>
+        <li>
+          When enough is said, <strong>Make this record the plan</strong> stands in the report. What nobody knows stays
+          in it as not known.
+        </li>
+      </ol>
+      <h3>Jacks in one line</h3>
+      <dl class="desk-facts desk-facts-flush">
+        <dt class="ident">8 x XLR in</dt>
+        <dd>IN 1 to IN 8, inputs on XLR</dd>
+        <dt class="ident">24 x RJ45 P01</dt>
+        <dd>P01 to P24</dd>
+        <dt class="ident">J1-J24/J25-J48</dt>
+        <dd>two rows of 24</dd>
+        <dt class="ident">IN L/R</dt>
+        <dd>two legs, IN L and IN R</dd>
+      </dl>
+    </div>
+  );
+}
+
+export function Twins() {
+  return (
+    <div class="desk-part">
+      <p>
+        A cable that bears nothing gets a temporary number, twice: one label on this end now, the same number on the
+        other end when you find it. Print strips under Labels, or write them by hand.
+      </p>
+      <ol class="help-steps">
+        <li>
+          Say <strong>No label</strong> at the jack. Where you may touch, the next number is offered:{' '}
+          <CableLabel text="U-017" />. One tap when it is on.
+        </li>
+        <li>
+          At any other jack read or type <CableLabel text="U-017" />: both ends are known then.
+        </li>
+        <li>
+          <strong>More, Twins</strong> lists the numbers whose other end is still wanted, nearest first.
+        </li>
+      </ol>
+      <p>
+        Each phone gives numbers out of blocks of its own, so two people without a network do not give the same one.
+        Where it happened all the same, two cables are kept apart and the list says whose number to change.
+      </p>
+    </div>
+  );
+}
+
+export function Building() {
+  return (
+    <div class="desk-part">
+      <ol class="help-steps">
+        <li>
+          Begin an audit with the occasion <strong>Build</strong>. Where a plug may be moved, the big cell lands the
+          planned cable and records it in one tap.
+        </li>
+        <li>
+          <strong>More, Work on this end</strong>: pulled, landed, labelled, tested. A test that failed keeps the
+          tester’s words until one passes.
+        </li>
+        <li>
+          What goes elsewhere than planned is asked about once: on purpose, with its reason and, for a lash-up, until
+          when.
+        </li>
+        <li>
+          <strong>More, What is left to build</strong>: the ends that want something, nearest first, and every lash-up.
+        </li>
+      </ol>
+      <p>
+        The app says what is written and what was seen. It never says that something may be plugged: local codes,
+        permits of the premises and licensed trades come first.
+      </p>
+    </div>
+  );
+}
