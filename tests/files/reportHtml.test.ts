@@ -128,7 +128,7 @@ test('tells the causes with the numbers they cover, hostile labels in them as te
   const lines = [first, line({ id: 'b', number: 2 })];
   const page = reportToHtml(
     report({ lines, explained: { causes: [cause], nextLook: null, alone: [], exact: true } }),
-    about,
+    ABOUT,
   );
   expect(page).toContain('Row shifted.</strong> Probable. 3 cables sit 1 jack further on: &lt;b&gt;1035&lt;/b&gt;.');
   expect(page).toContain('No. 1, 2');
