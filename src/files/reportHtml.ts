@@ -10,6 +10,7 @@ import {
   permissionToWords,
   wholeToWords,
 } from '../core/report/reportSentences.ts';
+import { type Pictures, photoStyle, photosToHtml } from './reportPhotos.ts';
 import { reportStyle } from './reportStyle.ts';
 
 /** Longer lists are folded. */
@@ -20,6 +21,8 @@ export interface ReportAbout {
   version: string;
   /** Zone in which times are written, such as `Europe/London`; UTC when left out. */
   timeZone?: string;
+  /** Photos that the file carries along, by document. */
+  pictures?: Pictures;
 }
 
 export function reportToHtml(report: Reconciliation, about: ReportAbout): string {
@@ -27,6 +30,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
   const { coverage: c } = report;
   const hazards = report.lines.filter(isHazard);
   const others = report.lines.filter((line) => !isHazard(line));
+  const media = photosToHtml(report, about.pictures ?? new Map(), { text: escapeHtml, when });
   const title = `${report.station}: ${report.name}`;
   const state = report.closedAt === null ? 'Audit open' : `Audit closed ${when(report.closedAt)}`;
   const parts = [
@@ -90,6 +94,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
           ),
         )
       : '',
+    media ? section('Photos and voice notes', media) : '',
     section(
       'As planned, at both ends',
       report.confirmed.length === 0 ? '<p>None yet.</p>' : labels(report.confirmed, 'label found'),
@@ -111,9 +116,9 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
 <head>
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">
 <title>${escapeHtml(title)}</title>
-<style>${reportStyle}</style>
+<style>${reportStyle}${media ? photoStyle : ''}</style>
 </head>
 <body>
 ${parts.filter(Boolean).join('\n')}
@@ -158,7 +163,7 @@ function difference(line: DifferenceLine, when: (at: number) => string): string 
   );
   rows.push(['Evidence', seen.join('; ') || 'the plan itself']);
   if (line.notes.length > 0) rows.push(['Notes', line.notes.join(' / ')]);
-  if (line.photos.length > 0) rows.push(['Photos', String(line.photos.length)]);
+  if (line.photos.length > 0) rows.push(['Photos', `${line.photos.length}, see Photos`]);
   const order = line.order ? ` <strong>${escapeHtml(line.order)}</strong>` : '';
   return `<article class="${hazard ? 'hazard' : line.severity === 'undecided' ? 'undecided' : 'differs'}"><h3>${line.number}. ${hazard ? '<span class="red">Hazard.</span> ' : ''}${escapeHtml(line.title)}</h3><p><strong>${escapeHtml(line.severityWords)}.</strong> ${escapeHtml(line.line)}${order}</p>${facts(rows, boxes(line))}</article>`;
 }

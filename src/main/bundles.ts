@@ -94,5 +94,7 @@ export async function takeBundle(target: BundleTarget, file: File): Promise<Brou
 function mimeOf(bytes: Uint8Array): string {
   if (bytes[0] === 0xff && bytes[1] === 0xd8) return 'image/jpeg';
   if (bytes[0] === 0x89 && bytes[1] === 0x50) return 'image/png';
+  if (bytes[0] === 0x1a && bytes[1] === 0x45) return 'audio/webm';
+  if (bytes[4] === 0x66 && bytes[5] === 0x74 && bytes[6] === 0x79 && bytes[7] === 0x70) return 'audio/mp4';
   return 'application/json';
 }

@@ -1,12 +1,14 @@
 // Joins pictures and sound to the database: room asked first, made small and bare in a worker, stored with their
 // event. Loaded when the first picture is taken or shown, never before.
-import type { Commands, PhotoResult } from '../store/commands.ts';
+import { LONG_SIDE_WHOLE } from '../core/report/photoMarks.ts';
+import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';
+import type { MediaResult } from '../store/media.ts';
 import { document as readDocument, thumb as readThumb } from '../store/queries.ts';
 import { roomFor } from '../store/room.ts';
 import type { MediaAdded, Services } from '../ui/services.ts';
 import { createPhotoClient } from '../workers/photoClient.ts';
-import { LONG_SIDE, LONG_SIDE_WHOLE, preparePhoto } from '../workers/photoPrepare.ts';
+import { LONG_SIDE, preparePhoto } from '../workers/photoPrepare.ts';
 import { after } from './station.ts';
 
 export interface PhotoParts {
@@ -22,7 +24,7 @@ export function createPhotos({ store, commands, recorded }: PhotoParts) {
     after,
   });
 
-  async function kept(result: PhotoResult, nearlyFull: boolean): Promise<MediaAdded> {
+  async function kept(result: MediaResult, nearlyFull: boolean): Promise<MediaAdded> {
     if (result.type === 'picture-not-saved') {
       return { type: 'not-saved', why: result.why.type === 'full' ? 'full' : 'store-lost', what: result.why.type };
     }
@@ -59,10 +61,15 @@ export function createPhotos({ store, commands, recorded }: PhotoParts) {
   };
 
   const photoUrl: Services['photoUrl'] = async (sha, size) => {
-    const small = size === 'thumb' ? await readThumb(store, sha) : null;
-    if (small?.type === 'done' && small.value) return toUrl(small.value);
-    const whole = await documentBytes(sha);
-    return whole && toUrl(whole);
+    if (size === 'full') {
+      const whole = await documentBytes(sha);
+      return whole && toUrl(whole);
+    }
+    const small = await readThumb(store, sha);
+    if (small.type === 'done' && small.value) return toUrl(small.value);
+    // A list must not fetch what nobody opened.
+    const here = await readDocument(store, sha);
+    return here.type === 'done' && here.value ? toUrl(here.value) : null;
   };
 
   return { addPhoto, addVoice, documentBytes, photoUrl };

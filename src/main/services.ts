@@ -209,17 +209,8 @@ export function createServices(parts: ServiceParts): Services {
     readSheet: async (...given) => (await import('./sheets.ts')).readSheet(...given),
     readTables: async (...given) => (await import('./sheets.ts')).readTables(...given),
     adoptPlan,
-    async openDemo() {
-      // The demo would rename a real station and put another plan in force.
-      const held = await store.run((db) => db.events.count());
-      if (held.type !== 'done' || held.value > 0) return { type: 'not-saved', event: '', why: 'not-empty' };
-      const [{ readSheet }, answer] = await Promise.all([import('./sheets.ts'), fetch('/demo/schedule.xlsx')]);
-      const files = [{ name: 'schedule.xlsx', bytes: await answer.arrayBuffer() }];
-      const read = await readSheet(files, () => undefined, new AbortController().signal);
-      if (read.type !== 'read') return { type: 'not-saved', event: '', why: read.what };
-      await recordEvent('station-named', { name: DEMO_NAME });
-      return adoptPlan({ ...read.plan, name: 'Demo schedule' });
-    },
+    openDemo: async () =>
+      (await import('./demo.ts')).openDemo(store, (named) => recordEvent('station-named', named), adoptPlan),
     sync: {
       state: syncState,
       now: () => void exchange().then((sync) => sync.now()),
@@ -265,9 +256,6 @@ export function createServices(parts: ServiceParts): Services {
       /iPad|iPhone|iPod/.test(navigator.userAgent) ? 'ios' : /Android/.test(navigator.userAgent) ? 'android' : 'other',
   };
 }
-
-/** Clearly a demo wherever the station's name shows. */
-const DEMO_NAME = 'Demo: Fennigmoor Community Radio';
 
 /** Not every browser tells when it is idle; half a second after the first screen is as good. */
 function whenIdle(call: () => void): void {

@@ -54,7 +54,8 @@ export type CameraScanner = Scanner & {
   /** Focuses once at a point of the picture, both 0 to 1 from the upper left. */
   focus(point: Point): Promise<boolean>;
   readonly view: Watched<View>;
-  takePhoto(): Promise<Picture>;
+  /** @param longSide Of the picture, in pixels at most. */
+  takePhoto(longSide?: number): Promise<Picture>;
   readStill(file: File): Promise<StillResult>;
   cameras(): Promise<CamerasResult>;
   useCamera(choice: CameraChoice | null): Promise<void>;
@@ -267,8 +268,8 @@ export function createCamera(options: CameraOptions): CameraScanner {
     zoom: (factor) => wish({ zoom: factor }),
     focus: async (point) => (stream ? focusOnce(stream.track, point) : false),
     view,
-    async takePhoto() {
-      return stream ? takePicture(stream.video, stream.track) : { type: 'no-picture', reason: 'not-running' };
+    async takePhoto(longSide) {
+      return stream ? takePicture(stream.video, stream.track, longSide) : { type: 'no-picture', reason: 'not-running' };
     },
     readStill: (file) => readStill(file, decoder, options.now),
     cameras: () =>

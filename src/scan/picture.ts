@@ -18,17 +18,21 @@ export function fitted(width: number, height: number, longSide = LONG_SIDE): { w
 }
 
 /** The camera's full picture where the browser can take one, else the frame in view. */
-export async function takePicture(video: HTMLVideoElement, track: MediaStreamTrack): Promise<Picture> {
+export async function takePicture(
+  video: HTMLVideoElement,
+  track: MediaStreamTrack,
+  longSide = LONG_SIDE,
+): Promise<Picture> {
   const photo = await fullPhoto(track);
   if (photo) {
-    const picture = await redraw(photo);
+    const picture = await redraw(photo, longSide);
     if (picture.type === 'picture') return picture;
   }
   if (video.videoWidth === 0) return { type: 'no-picture', reason: 'not-running' };
-  return encode(video, video.videoWidth, video.videoHeight);
+  return encode(video, video.videoWidth, video.videoHeight, longSide);
 }
 
-export async function redraw(file: Blob): Promise<Picture> {
+export async function redraw(file: Blob, longSide = LONG_SIDE): Promise<Picture> {
   let bitmap: ImageBitmap;
   try {
     bitmap = await createImageBitmap(file, { imageOrientation: 'from-image' });
@@ -36,7 +40,7 @@ export async function redraw(file: Blob): Promise<Picture> {
     return { type: 'no-picture', reason: 'unreadable' };
   }
   try {
-    return await encode(bitmap, bitmap.width, bitmap.height);
+    return await encode(bitmap, bitmap.width, bitmap.height, longSide);
   } finally {
     bitmap.close();
   }
@@ -59,8 +63,8 @@ async function fullPhoto(track: MediaStreamTrack): Promise<Blob | null> {
   }
 }
 
-function encode(source: CanvasImageSource, fromWidth: number, fromHeight: number): Promise<Picture> {
-  const { width, height } = fitted(fromWidth, fromHeight);
+function encode(source: CanvasImageSource, fromWidth: number, fromHeight: number, longSide: number): Promise<Picture> {
+  const { width, height } = fitted(fromWidth, fromHeight, longSide);
   const canvas = document.createElement('canvas');
   canvas.width = width;
   canvas.height = height;

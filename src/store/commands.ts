@@ -1,11 +1,11 @@
 // Everything that writes to a station's database, joined into one object for the screens. Reads belong to queries.ts;
 // nothing here ever changes or removes an event.
-import type { Payload } from '../core/audit/events.ts';
-import { type Appender, createAppender, type RecordResult } from './appender.ts';
+import { type Appender, createAppender } from './appender.ts';
 import type { StationStore } from './database.ts';
-import { freeSpace, type StoredDocument, storeBytes, storeThumb, wantDocument } from './documents.ts';
-import type { Ran, StoreFailure } from './failures.ts';
+import { freeSpace, type StoredDocument, storeBytes, wantDocument } from './documents.ts';
+import type { Ran } from './failures.ts';
 import { createLocks, type LockRunner } from './locks.ts';
+import type { MediaResult, Photo, VoiceNote } from './media.ts';
 import { createNews, type News } from './news.ts';
 import type { Received } from './receive.ts';
 import type { DocumentOrigin, DraftRow } from './schema.ts';
@@ -22,40 +22,13 @@ export type CommandsDeps = {
   after?: (ms: number, call: () => void) => () => void;
 };
 
-export type Photo = {
-  bytes: Uint8Array<ArrayBuffer>;
-  mime: string;
-  width: number;
-  height: number;
-  thumb?: { bytes: ArrayBuffer; mime: string };
-  place?: string;
-  audit?: string;
-};
-
-export type VoiceNote = {
-  bytes: Uint8Array<ArrayBuffer>;
-  mime: string;
-  /** Milliseconds. */
-  lasts: number;
-  place?: string;
-  audit?: string;
-};
-
-export type PhotoResult =
-  | { type: 'saved'; sha: string; id: string; text: string }
-  /** Picture or sound could not be stored, so no event says that there is one. */
-  | { type: 'picture-not-saved'; why: StoreFailure }
-  /** The picture is stored; its event waits in memory. */
-  | { type: 'not-saved'; sha: string; id: string; text: string; why: StoreFailure }
-  | { type: 'too-long'; characters: number; limit: number };
-
 export type Commands = Appender & {
   /** Texts that reached the database by another way than `record` on this page: another tab, a pull, a bundle. */
   onElsewhere: News['onElsewhere'];
   /** After a resume: whatever other tabs wrote while this page was asleep. */
   catchUp: () => Promise<void>;
-  addPhoto: (photo: Photo) => Promise<PhotoResult>;
-  addVoiceNote: (note: VoiceNote) => Promise<PhotoResult>;
+  addPhoto: (photo: Photo) => Promise<MediaResult>;
+  addVoiceNote: (note: VoiceNote) => Promise<MediaResult>;
   /** A plan revision or a signed report, named by its hash. */
   storeDocument: (bytes: Uint8Array<ArrayBuffer>, mime: string, origin?: DocumentOrigin) => Promise<StoredDocument>;
   /** Asks for a document that is not here to be fetched at the next exchange. */
@@ -86,33 +59,11 @@ export function createCommands(deps: CommandsDeps): Commands {
   });
   const stopFlush = store.beforeClose(async () => void (await appender.retry()));
 
-  async function addPhoto({ bytes, mime, width, height, thumb, place, audit }: Photo): Promise<PhotoResult> {
-    const kept = await storeBytes(store, bytes, mime, 'own', now());
-    if (kept.type !== 'stored') return { type: 'picture-not-saved', why: kept };
-    const { sha } = kept;
-    // A missing small picture costs nothing: it can be drawn again.
-    if (thumb) await storeThumb(store, { sha, ...thumb });
-    const payload: Payload<'photo'> = { document: sha, mime, bytes: bytes.length, width, height };
-    return recordOf(sha, 'photo', place === undefined ? payload : { ...payload, place }, audit);
-  }
-
-  async function addVoiceNote({ bytes, mime, lasts, place, audit }: VoiceNote): Promise<PhotoResult> {
-    const kept = await storeBytes(store, bytes, mime, 'own', now());
-    if (kept.type !== 'stored') return { type: 'picture-not-saved', why: kept };
-    const payload: Payload<'voice-note'> = { document: kept.sha, mime, bytes: bytes.length, lasts };
-    return recordOf(kept.sha, 'voice-note', place === undefined ? payload : { ...payload, place }, audit);
-  }
-
-  /** The event that names a document which is stored already. */
-  async function recordOf<K extends 'photo' | 'voice-note'>(
-    sha: string,
-    kind: K,
-    payload: Payload<K>,
-    audit: string | undefined,
-  ): Promise<PhotoResult> {
-    const result: RecordResult = await appender.record(kind, payload, audit === undefined ? {} : { audit });
-    return result.type === 'too-long' ? result : { ...result, sha };
-  }
+  // Neither pictures nor sound are wanted before the first screen stands.
+  const media = () => import('./media.ts');
+  const storeDocument: Commands['storeDocument'] = (bytes, mime, origin = 'own') =>
+    storeBytes(store, bytes, mime, origin, now());
+  const mediaParts = { store, record: appender.record, storeDocument };
 
   async function receive(texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) {
     // Only what comes from elsewhere needs the schemas; the first screen does without.
@@ -126,9 +77,9 @@ export function createCommands(deps: CommandsDeps): Commands {
     ...appender,
     onElsewhere: news.onElsewhere,
     catchUp: news.catchUp,
-    addPhoto,
-    addVoiceNote,
-    storeDocument: (bytes, mime, origin = 'own') => storeBytes(store, bytes, mime, origin, now()),
+    addPhoto: async (photo) => (await media()).addPhoto(mediaParts, photo),
+    addVoiceNote: async (note) => (await media()).addVoiceNote(mediaParts, note),
+    storeDocument,
     wantDocument: (sha) => wantDocument(store, sha, now()),
     receive,
     saveDraft: (key, value) => {

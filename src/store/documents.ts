@@ -5,7 +5,7 @@ import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
 import { bytesToHash } from './hash.ts';
 import { enqueue, outboxKey } from './outbox.ts';
-import type { DocumentChunk, DocumentHead, DocumentOrigin, OutboxWhat, StationDb, ThumbRow } from './schema.ts';
+import type { DocumentChunk, DocumentHead, DocumentOrigin, OutboxWhat, StationDb } from './schema.ts';
 
 export type StoredDocument = { type: 'stored'; sha: string; already: boolean } | StoreFailure;
 
@@ -93,10 +93,6 @@ export function wantDocument(store: StationStore, sha: string, now: number): Pro
       await db.documentHeads.put({ sha, mime: '', bytes: 0, chunks: 0, complete: 0, origin: 'pulled', at: now });
     }),
   );
-}
-
-export function storeThumb(store: StationStore, thumb: ThumbRow): Promise<Ran<void>> {
-  return store.run((db) => db.transaction('rw', db.thumbs, async () => void (await db.thumbs.put(thumb))));
 }
 
 /**

@@ -19,6 +19,7 @@ const screens: Omit<Screens, 'home'> = {
   walk: () => import('./screens/walk.tsx'),
   differences: () => import('./screens/differences.tsx'),
   report: () => import('./screens/report.tsx'),
+  photos: () => import('./screens/photosRead.tsx'),
   renaming: () => import('./screens/renaming.tsx'),
   describe: () => import('./screens/describe.tsx'),
   'make-plan': () => import('./screens/makePlan.tsx'),

@@ -2,6 +2,7 @@
 import type { ScanFailure } from '../scan/scanner.ts';
 import type { PairFailure, SyncState, WaitingWhy } from '../sync/ports.ts';
 import type { MediaFailure } from './services.ts';
+import type { VoiceFailure } from './voice.ts';
 
 export interface Message {
   what: string;
@@ -147,4 +148,23 @@ export function saveFailureToMessage(why: string): Message {
         todo: 'Free some space, then press Try again. Do not close the app.',
       }
     : { what: 'This could not be saved.', todo: 'Press Try again. Do not close the app before it is saved.' };
+}
+
+const VOICE: Record<VoiceFailure, Message> = {
+  'no-recorder': { what: 'This browser cannot record sound.', todo: 'Write the note instead.' },
+  'no-permission': {
+    what: 'The microphone is not allowed.',
+    todo: 'Allow it for this app in the phone’s settings, or write the note.',
+  },
+  'no-microphone': { what: 'No microphone was found.', todo: 'Write the note instead.' },
+  'microphone-in-use': { what: 'Another app holds the microphone.', todo: 'Close it and record again.' },
+  'insecure-context': {
+    what: 'The microphone works over HTTPS only.',
+    todo: 'Open the app by its https address; see Help.',
+  },
+  'nothing-recorded': { what: 'Nothing was recorded.', todo: 'Record again, or write the note.' },
+};
+
+export function voiceFailureToMessage(why: VoiceFailure): Message {
+  return VOICE[why];
 }

@@ -12,6 +12,7 @@ export type Route =
   | { screen: 'walk'; audit: string; place: string | null }
   | { screen: 'differences'; audit: string }
   | { screen: 'report'; audit: string }
+  | { screen: 'photos'; audit: string }
   | { screen: 'renaming'; audit: string; place: string | null }
   | { screen: 'describe'; audit: string; what: 'rack' | 'unit' | null; label: string | null }
   | { screen: 'make-plan'; audit: string }
@@ -47,7 +48,8 @@ export function pathToRoute(path: string): Route {
         return { screen: third, audit: second, what: known, label: url.searchParams.get('of') };
       }
       if (second && (third === 'walk' || third === 'renaming')) return { screen: third, audit: second, place };
-      if (second && (third === 'differences' || third === 'report')) return { screen: third, audit: second };
+      if (second && (third === 'differences' || third === 'report' || third === 'photos'))
+        return { screen: third, audit: second };
       return { screen: 'not-found', path };
     case 'labels':
       return { screen: 'labels', audit: second ?? null };
@@ -81,6 +83,7 @@ export function routeToPath(route: Route): string {
       return `/audit/${encodeURIComponent(route.audit)}/${route.screen}${route.place ? `?at=${encodeURIComponent(route.place)}` : ''}`;
     case 'differences':
     case 'report':
+    case 'photos':
       return `/audit/${encodeURIComponent(route.audit)}/${route.screen}`;
     case 'labels':
       return route.audit ? `/labels/${encodeURIComponent(route.audit)}` : '/labels';

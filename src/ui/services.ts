@@ -74,8 +74,8 @@ export interface Services {
   /** @param lasts Milliseconds. */
   addVoice(sound: Blob, lasts: number, about: { place?: string; audit?: string }): Promise<MediaAdded>;
   /**
-   * An object URL of a photo or its thumbnail, or of a voice note (`full`); null when it is not on this phone: it is
-   * asked for at the next exchange then. The caller revokes it.
+   * An object URL of a photo or its thumbnail, or of a voice note (`full`); null when it is not on this phone. What was
+   * opened in full is asked for at the next exchange then. The caller revokes the URL.
    */
   photoUrl(document: string, size: 'thumb' | 'full'): Promise<string | null>;
   /** The bytes themselves, for a file that carries them along; null as above. */

@@ -9,7 +9,7 @@ export type Sighting = Payload<'sighting'>;
 /** One thing that was said on this page, and where to go back to when it is taken back. */
 export interface Act {
   event: string;
-  kind: 'sighting' | 'note' | 'hazard' | 'label';
+  kind: 'sighting' | 'note' | 'hazard' | 'photo' | 'label';
   places: string[];
   back: string;
   words: string;

@@ -4,8 +4,6 @@ import { bareJpeg } from '../files/jpeg.ts';
 import type { PhotoFailure, PreparedPhoto } from '../wire/photo.ts';
 
 export const LONG_SIDE = 1600;
-/** A whole rear is read label by label later, so more of it is kept. */
-export const LONG_SIDE_WHOLE = 2400;
 export const THUMB_SIDE = 240;
 const QUALITY = 0.8;
 export const MIME = 'image/jpeg';

@@ -126,7 +126,7 @@ export async function openBrowser(): Promise<Browser> {
 export async function openPhone(profile: string, options: PhoneOptions = {}): Promise<BrowserContext> {
   return chromium.launchPersistentContext(profile, {
     executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium',
-    args: FLAGS,
+    args: [...FLAGS, ...(options.flags ?? [])],
     headless: true,
     ...contextOptions(options),
   });
@@ -135,9 +135,12 @@ export async function openPhone(profile: string, options: PhoneOptions = {}): Pr
 export interface PhoneOptions {
   size?: { width: number; height: number };
   theme?: 'light' | 'dark';
+  permissions?: string[];
+  /** Of the browser itself; only for a phone with its own storage. */
+  flags?: string[];
 }
 
-export function contextOptions({ size = PHONE, theme = 'light' }: PhoneOptions = {}) {
+export function contextOptions({ size = PHONE, theme = 'light', permissions = ['camera'] }: PhoneOptions = {}) {
   const phone = size.width < 900;
   return {
     viewport: size,
@@ -147,7 +150,7 @@ export function contextOptions({ size = PHONE, theme = 'light' }: PhoneOptions =
     reducedMotion: 'reduce' as const,
     locale: 'en-GB',
     timezoneId: 'UTC',
-    permissions: ['camera'],
+    permissions,
   };
 }
 

@@ -116,7 +116,9 @@ const IN_PAGE = `(() => {
 
   const media = navigator.mediaDevices;
   media.enumerateDevices = async () => cameras;
-  media.getUserMedia = async ({ video }) => {
+  const ownMedia = media.getUserMedia.bind(media);
+  media.getUserMedia = async ({ video, audio }) => {
+    if (audio && !video) return ownMedia({ audio });
     if (mode === 'refused') throw new DOMException('Permission denied', 'NotAllowedError');
     if (mode === 'missing') throw new DOMException('Requested device not found', 'NotFoundError');
     if (mode === 'busy') throw new DOMException('Could not start video source', 'NotReadableError');

@@ -8,6 +8,7 @@ import {
   saveFailureToMessage,
   scanFailureToMessage,
   syncToMessage,
+  voiceFailureToMessage,
 } from '../../src/ui/messages.ts';
 
 const at = (time: number) => `T${time}`;
@@ -55,6 +56,16 @@ const all: [string, Message][] = [
   ...(['heic', 'not-a-picture', 'no-memory', 'no-room', 'full', 'store-lost', 'too-large'] as const).map(
     (why): [string, Message] => [`media ${why}`, mediaFailureToMessage(why)],
   ),
+  ...(
+    [
+      'no-recorder',
+      'no-permission',
+      'no-microphone',
+      'microphone-in-use',
+      'insecure-context',
+      'nothing-recorded',
+    ] as const
+  ).map((why): [string, Message] => [`voice ${why}`, voiceFailureToMessage(why)]),
   ...['full', 'closed', 'anything'].map((why): [string, Message] => [`save ${why}`, saveFailureToMessage(why)]),
 ];
 

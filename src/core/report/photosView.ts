@@ -126,6 +126,15 @@ export function photosView(fold: Fold, place: string | null): PhotosView {
   };
 }
 
+/** Documents of the photos taken at any of these places, and of those on which one of them is pinned. */
+export function documentsAt(fold: Fold, places: readonly string[]): string[] {
+  const there = new Set(fold.of('photo').map(({ payload }) => payload.document));
+  const shown = [...fold.of('photo'), ...fold.of('photo-pinned')].filter(
+    ({ payload }) => payload.place !== undefined && places.includes(payload.place) && there.has(payload.document),
+  );
+  return [...new Set(shown.map(({ payload }) => payload.document))];
+}
+
 export function photoView(fold: Fold, document: string): PhotoView | null {
   const event = fold.of('photo').find(({ payload }) => payload.document === document);
   return event ? photoToView(fold, event) : null;

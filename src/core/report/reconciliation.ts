@@ -5,7 +5,7 @@ import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
-import { type PhotosView, photosView } from './photosView.ts';
+import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import { walkOf } from './walkView.ts';
 import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words.ts';
@@ -88,10 +88,7 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
       found: d.detail.found ?? null,
       plan: d.detail.plan ?? null,
       evidence: d.evidence.flatMap((event) => looks.get(event) ?? []).sort((a, b) => a.at - b.at),
-      photos: fold
-        .of('photo')
-        .filter((p) => p.payload.place && d.places.includes(p.payload.place))
-        .map((p) => p.payload.document),
+      photos: documentsAt(fold, d.places),
       notes: fold
         .of('note')
         .filter((n) => n.payload.place && d.places.includes(n.payload.place))

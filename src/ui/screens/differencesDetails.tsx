@@ -1,13 +1,14 @@
 // One difference opened: found and plan, on what it rests and how old that is, photos, notes, and the way there.
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { evidenceToWords, isHazard } from '../../core/report/reportSentences.ts';
-import { useServices } from '../context.ts';
+import { useAsked, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { go } from '../router.ts';
 import { age, dayAndClock } from '../times.ts';
+import { PhotoThumb } from './photoThumb.tsx';
+import { PhotoViewer } from './photoViewer.tsx';
 
 export function DifferenceDetails(props: { line: DifferenceLine; audit: string; onClose?: () => void }) {
   const { line } = props;
@@ -80,9 +81,9 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: string; 
         )}
       </dl>
       {line.photos.length > 0 && (
-        <div class="desk-photos">
+        <div class="photo-strip">
           {line.photos.map((document) => (
-            <Photo key={document} document={document} />
+            <Photo key={document} audit={props.audit} document={document} />
           ))}
         </div>
       )}
@@ -106,39 +107,32 @@ function isLabel(line: DifferenceLine, text: string): boolean {
   return line.labels.includes(text);
 }
 
-/** A thumb; the whole picture when pressed. A photo of another phone may still be on its way. */
-function Photo({ document }: { document: string }) {
-  const services = useServices();
-  const large = useSignal(false);
-  const url = useSignal<string | null | undefined>(undefined);
-  useEffect(() => {
-    let live = true;
-    let made: string | null = null;
-    void services.photoUrl(document, large.value ? 'full' : 'thumb').then((found) => {
-      made = found;
-      if (live) url.value = found;
-      else if (found) URL.revokeObjectURL(found);
-    });
-    return () => {
-      live = false;
-      if (made) URL.revokeObjectURL(made);
-    };
-  }, [document, large.value, services.changed.value]);
-  if (url.value === null) return <p class="quiet">Photo is not on this phone yet; it comes with the next exchange.</p>;
-  if (url.value === undefined) return <p class="quiet">Opening the photo.</p>;
+/** A photo small; over the whole screen when pressed. One of another phone may still be on its way. */
+function Photo({ audit, document }: { audit: string; document: string }) {
+  const asked = useAsked('photo', { audit, document });
+  const open = useSignal(false);
+  const photo = asked.type === 'ready' ? asked.value?.photo : null;
+  if (!photo) return null;
   return (
-    <button
-      type="button"
-      class={large.value ? 'desk-photo desk-photo-large' : 'desk-photo'}
-      aria-pressed={large.value}
-      onClick={() => {
-        large.value = !large.value;
-      }}
-    >
-      <img
-        src={url.value}
-        alt={large.value ? 'Photo of this place' : 'Photo of this place, small; press for the whole'}
-      />
-    </button>
+    <>
+      <button
+        type="button"
+        aria-label={`Photo of ${photo.words}, ${dayAndClock(photo.at)}`}
+        onClick={() => {
+          open.value = true;
+        }}
+      >
+        <PhotoThumb photo={photo} />
+      </button>
+      {open.value && (
+        <PhotoViewer
+          audit={audit}
+          document={document}
+          onClose={() => {
+            open.value = false;
+          }}
+        />
+      )}
+    </>
   );
 }

@@ -15,6 +15,8 @@ import { RenamingReport } from './renamingReport.tsx';
 import { CloseAudit } from './reportClose.tsx';
 import { reportFiles } from './reportFiles.ts';
 import { AllDifferences, Lead, NotLooked, Racks, Strokes, Worst } from './reportParts.tsx';
+import { ReportPhotos } from './reportPhotos.tsx';
+import { picturesOf } from './reportPictures.ts';
 import { occasionToWords, reportName } from './reportWords.ts';
 import '../look/desk.css';
 import '../look/report.css';
@@ -54,7 +56,9 @@ export default function Report({ audit }: { audit: string }) {
     try {
       const { reportToHtml, reportToCsv } = await lent();
       const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
-      const text = reportToHtml(report, { madeAt: services.now(), version: services.update.version, timeZone });
+      const pictures = await picturesOf(services, report);
+      const about = { madeAt: services.now(), version: services.update.version, timeZone, pictures };
+      const text = reportToHtml(report, about);
       files.value = {
         type: 'ready',
         of: stampOf(report),
@@ -160,6 +164,7 @@ export default function Report({ audit }: { audit: string }) {
         />
       )}
       {!wide && checked}
+      <ReportPhotos report={report} />
       <Facts report={report} />
       {closing.value && (
         <CloseAudit
@@ -203,8 +208,8 @@ function Facts({ report }: { report: Reconciliation }) {
   );
 }
 
-function stampOf({ lastAt, closedAt, coverage, lines, remarks }: Reconciliation): string {
-  return [lastAt, closedAt, coverage.seen, lines.length, remarks.length].join(' ');
+function stampOf({ lastAt, closedAt, coverage, lines, remarks, media }: Reconciliation): string {
+  return [lastAt, closedAt, coverage.seen, lines.length, remarks.length, media.photos.length].join(' ');
 }
 
 function span(from: number, to: number): string {

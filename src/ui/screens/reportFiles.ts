@@ -4,7 +4,10 @@ import { signal } from '@preact/signals';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 
 export interface ReportFiles {
-  reportToHtml(report: Reconciliation, about: { madeAt: number; version: string; timeZone?: string }): string;
+  reportToHtml(
+    report: Reconciliation,
+    about: { madeAt: number; version: string; timeZone?: string; pictures?: ReadonlyMap<string, string> },
+  ): string;
   reportToCsv(report: Reconciliation): string;
 }
 

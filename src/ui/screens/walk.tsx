@@ -19,11 +19,13 @@ import { WalkDetails } from './walkDetails.tsx';
 import { permitted, WalkFace } from './walkFace.tsx';
 import { Finder } from './walkFinder.tsx';
 import { createFlow, type WalkFlow } from './walkFlow.ts';
+import type { PhotoAt } from './walkPhoto.ts';
 import { WalkRange } from './walkRange.tsx';
 import { Sheets } from './walkSheets.tsx';
 import { WalkThumb } from './walkThumb.tsx';
 import { TwinOffer } from './walkTwins.tsx';
 import { VerdictBand } from './walkVerdict.tsx';
+import { VoiceCut } from './walkVoiceSheet.tsx';
 import '../look/walk.css';
 
 export default function Walk(props: { audit: string; place: string | null }) {
@@ -175,9 +177,9 @@ const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);
 /** Lines that wait under the drawing: a photo that a restart cut short, the end of the walk. */
 function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const services = useServices();
-  const photo = useSignal<{ place: string | null; words: string } | null>(null);
+  const photo = useSignal<PhotoAt | null>(null);
   useEffect(() => {
-    void services.draft<{ place: string | null; words: string }>(`photo:${flow.audit}`).then((kept) => {
+    void services.draft<PhotoAt>(`photo:${flow.audit}`).then((kept) => {
       photo.value = kept;
     });
   }, []);
@@ -202,6 +204,7 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <PlainButton onPress={done}>Not needed</PlainButton>
         </div>
       )}
+      <VoiceCut flow={flow} />
       {view.closed && <p class="walk-line">This audit is closed. What is said now is added to it all the same.</p>}
       {view.leftAll === 0 && (
         <div class="walk-ask">

@@ -52,6 +52,13 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
                   onPress: () => void takePhoto(services, flow, camera, { place, words }),
                 },
                 {
+                  small: 'Look, draw, speak',
+                  big: 'Photos',
+                  onPress: () => {
+                    flow.sheet.value = { type: 'photos', place, words };
+                  },
+                },
+                {
                   small: `${view?.notes ?? 0} written`,
                   big: 'Note',
                   onPress: () => {

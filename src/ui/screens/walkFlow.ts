@@ -62,6 +62,8 @@ export interface WalkFlow {
   acted(act: { event: string; place: string; words: string; line: string }): Promise<void>;
   /** The label act of a renaming that is due at the jack in hand. */
   labelAct(): Promise<void>;
+  /** A picture or voice note was kept; one undo takes it back. */
+  did(event: string, place: string | null, words: string): void;
   undo(): Promise<void>;
   pause(paused: boolean): void;
 }
@@ -309,6 +311,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         await refresh();
       }),
     labelAct: () => tapped(async () => void (await afterLabel(await renaming.act(memory.value.place ?? '')))),
+    did: (event, place, words) => remember(afterAct(memory.value, { ...actAt(event, place), kind: 'photo', words })),
     undo: () =>
       inLine(async () => {
         const taken = undoLast(memory.value);

@@ -6,6 +6,8 @@ import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { PERMISSION_WORDS } from './startDraft.ts';
+import { MorePhotos } from './walkMorePhotos.tsx';
+import type { PhotoSheetState } from './walkPhoto.ts';
 import type { Sheet } from './walkSheet.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { placeOf } from './walkSheetsText.tsx';
@@ -19,15 +21,19 @@ function Group(props: { title: string; children: ComponentChildren }) {
   );
 }
 
-export function MoreSheet({ flow, close }: SheetProps) {
+/** Sheets that need nothing but their name. */
+type PlainSheet = Exclude<
+  Sheet['type'],
+  'candidates' | 'named' | 'unlikely' | 'earlier' | 'change' | 'note' | 'photo' | PhotoSheetState['type']
+>;
+
+export function MoreSheet({ flow, camera, close }: SheetProps) {
   const view = flow.view.value;
   const at = placeOf(flow);
   if (!view || view === 'loading' || !at) return null;
-  const open =
-    (type: Exclude<Sheet['type'], 'candidates' | 'named' | 'unlikely' | 'earlier' | 'change' | 'note' | 'photo'>) =>
-    () => {
-      flow.sheet.value = { type };
-    };
+  const open = (type: PlainSheet) => () => {
+    flow.sheet.value = { type };
+  };
   const state = (said: 'plugged' | 'blanked') => () => {
     close();
     void flow.sayState(said);
@@ -52,6 +58,7 @@ export function MoreSheet({ flow, close }: SheetProps) {
         <Row title="Not opened" second="You may not or will not; say why." onPress={open('refused')} />
         <Row title="Hazard seen" second="Mains, earth, strain, fibre, height and more." onPress={open('hazard')} />
       </Group>
+      <MorePhotos flow={flow} camera={camera} close={close} />
       <Group title="Go elsewhere">
         {view.next && <Row title="Next jack, nothing said" onPress={jump(view.next)} />}
         {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}

@@ -1,6 +1,7 @@
 // Which question of the walk is open. Plain data: sheets are opened by setting it and closed by null.
 import type { ReadingView } from '../../wire/page.ts';
 import type { By, Earlier, Sighting } from '../walkState.ts';
+import type { PhotoAt, PhotoSheetState } from './walkPhoto.ts';
 
 export type Sheet =
   | { type: 'candidates'; text: string; by: By; candidates: Extract<ReadingView, { type: 'ask' }>['candidates'] }
@@ -23,5 +24,6 @@ export type Sheet =
         | 'setting';
     }
   | { type: 'change'; place: string; jack: string; label: string }
-  | { type: 'note' | 'photo'; place: string | null; words: string }
+  | ({ type: 'note' | 'photo' } & PhotoAt)
+  | PhotoSheetState
   | { type: 'camera' | 'permission' | 'finish' };

@@ -13,6 +13,7 @@ import type { WalkFlow } from './walkFlow.ts';
 import { MoreSheet } from './walkMore.tsx';
 import type { Sheet } from './walkSheet.ts';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
+import { PhotoSheets } from './walkSheetsPhotos.tsx';
 import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
 import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
 import { NoteSheet, PatternSheet, SettingSheet, TypeSheet } from './walkSheetsText.tsx';
@@ -77,8 +78,12 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <LooseSheet {...shared} />;
     case 'unit-here':
       return <UnitHereSheet {...shared} />;
+    case 'photos':
+    case 'voice':
+    case 'photo-caution':
+      return <PhotoSheets {...shared} sheet={sheet} />;
     case 'photo':
-      return <PhotoSheet {...shared} place={sheet.place} words={sheet.words} />;
+      return <PhotoSheet {...shared} at={sheet} />;
   }
 }
 

@@ -6,7 +6,7 @@ import { looseToPlace, slotToPlace } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
-import { photoToWords } from './walkPhoto.ts';
+import { keepPhoto, type PhotoAt, photoDraft } from './walkPhoto.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { useDraftText } from './walkSheetsText.tsx';
 
@@ -101,24 +101,26 @@ export function UnitHereSheet({ flow, close }: SheetProps) {
 }
 
 /** The page may be killed for memory while the camera app is open, so what was wanted is written down first. */
-export function PhotoSheet({ flow, close, place, words }: SheetProps & { place: string | null; words: string }) {
+export function PhotoSheet({ flow, close, at }: SheetProps & { at: PhotoAt }) {
   const services = useServices();
   const input = useRef<HTMLInputElement>(null);
   const wrong = useSignal<string | null>(null);
+  const { place, words, whole } = at;
   useEffect(() => {
-    services.saveDraft(`photo:${flow.audit}`, { place, words });
+    services.saveDraft(photoDraft(flow.audit), { place, words, ...(whole ? { whole } : {}) });
   }, []);
-  const leave = () => {
-    void services.dropDraft(`photo:${flow.audit}`);
-    close();
-  };
+  const drop = () => void services.dropDraft(photoDraft(flow.audit));
   const take = async (file: File | undefined) => {
     if (!file) return;
-    const result = await services.addPhoto(file, { ...(place ? { place } : {}), audit: flow.audit });
-    if (result.type === 'saved') {
-      flow.line.value = `Photo kept at ${words}.`;
-      leave();
-    } else wrong.value = photoToWords(result.why);
+    wrong.value = await keepPhoto(services, flow, file, { place, words, whole });
+    if (wrong.value !== null) return;
+    drop();
+    // A whole unit goes on to its pins in a sheet of its own.
+    if (flow.sheet.peek()?.type === 'photo') close();
+  };
+  const leave = () => {
+    drop();
+    close();
   };
   return (
     <Dialog

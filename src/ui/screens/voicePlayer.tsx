@@ -1,0 +1,60 @@
+// A voice note in a list: who spoke it, when, how long, and the sound itself once it is asked for.
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import type { VoiceView } from '../../core/report/photosView.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { dayAndClock } from '../times.ts';
+import { lastsToWords } from '../voice.ts';
+import { ABSENT, useMediaUrl } from './mediaUrl.ts';
+import '../look/photo.css';
+
+export function VoicePlayer(props: { voice: VoiceView; place?: boolean; onTakeBack?: (() => void) | undefined }) {
+  const { voice } = props;
+  const open = useSignal(false);
+  const media = useMediaUrl(open.value ? voice.document : null, 'full');
+  const holder = useRef<HTMLSpanElement>(null);
+  const url = open.value && media.type === 'here' ? media.url : null;
+  useEffect(() => {
+    if (url === null) return;
+    // Made by hand: there is no text of what was said that a track could bring.
+    const sound = new Audio(url);
+    sound.controls = true;
+    sound.setAttribute('aria-label', `Voice note at ${voice.words}`);
+    holder.current?.append(sound);
+    // Refused by the browser, it waits for a press of its own.
+    void sound.play().catch(() => undefined);
+    return () => {
+      sound.pause();
+      sound.remove();
+    };
+  }, [url]);
+  return (
+    <div class="voice-row">
+      <span class="photo-row-text">
+        <span>
+          Voice note, {lastsToWords(voice.lasts)}
+          {props.place && (
+            <>
+              , <span class="ident">{voice.words}</span>
+            </>
+          )}
+        </span>
+        <span class="row-second">
+          {voice.author}, {dayAndClock(voice.at)}
+          {open.value && media.type === 'absent' && `. ${ABSENT}; it comes with the next exchange.`}
+        </span>
+      </span>
+      {url === null && (
+        <PlainButton
+          onPress={() => {
+            open.value = true;
+          }}
+        >
+          Play
+        </PlainButton>
+      )}
+      {props.onTakeBack && <PlainButton onPress={props.onTakeBack}>Take back</PlainButton>}
+      <span ref={holder} class="voice-holder" />
+    </div>
+  );
+}

@@ -1,0 +1,480 @@
+// Photos, marks, pins, labels read later and voice notes in a real Chromium: a camera and a microphone of the test's
+// own, a kill in the middle, a full storage, a second phone. The floor is the demo station's (invented).
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { hasCameraData, jpegSegments } from '../../src/files/jpeg.ts';
+import { newCode, openPhone, picture, type Served, serve, untilOffline } from './harness.ts';
+import { fakeCameraScript } from './labels.ts';
+
+const OWN = { permissions: ['camera', 'microphone'], flags: ['--use-fake-device-for-media-stream'] };
+
+interface Said {
+  id: string;
+  kind: string;
+  payload: Record<string, unknown>;
+}
+
+let served: Served;
+let profile: string;
+let phone: BrowserContext;
+let page: Page;
+let walk: string;
+
+async function open(): Promise<void> {
+  phone = await openPhone(profile, OWN);
+  await phone.addInitScript({ content: fakeCameraScript });
+  page = phone.pages()[0] ?? (await phone.newPage());
+  page.setDefaultTimeout(15_000);
+  page.on('pageerror', (error) => console.error(error));
+  page.on('console', (message) => {
+    if (/Content Security Policy/i.test(message.text())) console.error(message.text());
+  });
+}
+
+beforeAll(async () => {
+  served = await serve();
+  profile = mkdtempSync(join(tmpdir(), 'asfound-photo-'));
+  await open();
+  await page.goto(served.origin);
+  await page.getByText('Look at the demo station').click();
+  await page.getByText('148 cables').waitFor();
+  await page.goto(`${served.origin}/start-audit`);
+  await page.getByLabel('Your name').fill('I. Halloran');
+  await page.getByRole('checkbox', { name: /^Rack R1/ }).check();
+  await page.getByRole('button', { name: /Begin the walk/ }).click();
+  await page.locator('.thumb').waitFor();
+  walk = page.url().replace(/\?.*$/, '');
+});
+afterAll(async () => {
+  await phone?.close();
+  await served?.stop();
+  rmSync(profile, { recursive: true, force: true });
+});
+afterEach(async ({ task }) => {
+  if (task.result?.state === 'fail') await picture(page, 'photo-failed');
+});
+
+const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
+const inDialog = (name: string | RegExp) => page.getByRole('dialog').getByRole('button', { name }).first().click();
+const body = () => page.locator('body').innerText();
+const told = (words: string | RegExp) => expect.poll(body, { timeout: 20_000 }).toMatch(words);
+
+/** Everything said on this phone, oldest first, as it stands in its database. */
+async function events(kind?: string): Promise<Said[]> {
+  const texts = await page.evaluate(async () => {
+    const [{ name = '' } = {}] = (await indexedDB.databases()).filter((one) => one.name?.startsWith('asfound-station'));
+    const db = await new Promise<IDBDatabase>((resolve, reject) => {
+      const asked = indexedDB.open(name);
+      asked.onsuccess = () => resolve(asked.result);
+      asked.onerror = () => reject(asked.error);
+    });
+    const rows = await new Promise<{ text: string }[]>((resolve) => {
+      const asked = db.transaction('events').objectStore('events').getAll();
+      asked.onsuccess = () => resolve(asked.result);
+    });
+    db.close();
+    return rows.map((row) => row.text);
+  });
+  const all = texts.map((text) => JSON.parse(text) as Said);
+  return kind === undefined ? all : all.filter((one) => one.kind === kind);
+}
+
+/** The bytes kept for a document, whole. */
+async function stored(sha: string): Promise<Buffer> {
+  const text = await page.evaluate(async (wanted) => {
+    const [{ name = '' } = {}] = (await indexedDB.databases()).filter((one) => one.name?.startsWith('asfound-station'));
+    const db = await new Promise<IDBDatabase>((resolve) => {
+      const asked = indexedDB.open(name);
+      asked.onsuccess = () => resolve(asked.result);
+    });
+    const rows = await new Promise<{ sha: string; n: number; bytes: ArrayBuffer }[]>((resolve) => {
+      const asked = db.transaction('documents').objectStore('documents').getAll();
+      asked.onsuccess = () => resolve(asked.result);
+    });
+    db.close();
+    const parts = rows.filter((row) => row.sha === wanted).sort((a, b) => a.n - b.n);
+    return parts.map(({ bytes }) => Array.from(new Uint8Array(bytes), (b) => String.fromCharCode(b)).join('')).join('');
+  }, sha);
+  return Buffer.from(text, 'latin1');
+}
+
+/** A JPEG of the browser's own with an Exif segment of a place in front (JEITA CP-3451; EXIF GPS IFD, tag 0x8825). */
+async function jpegWithPlace(): Promise<Buffer> {
+  const text = await page.evaluate(async () => {
+    const canvas = new OffscreenCanvas(2000, 1500);
+    const context = canvas.getContext('2d');
+    context?.fillRect(0, 0, 900, 900);
+    const blob = await canvas.convertToBlob({ type: 'image/jpeg' });
+    return Array.from(new Uint8Array(await blob.arrayBuffer()), (b) => String.fromCharCode(b)).join('');
+  });
+  const plain = Buffer.from(text, 'latin1');
+  const tiff = Buffer.alloc(8 + 2 + 12 + 4 + 2 + 12 + 4);
+  tiff.write('MM', 0, 'latin1');
+  tiff.writeUInt16BE(42, 2);
+  tiff.writeUInt32BE(8, 4);
+  tiff.writeUInt16BE(1, 8);
+  tiff.writeUInt16BE(0x8825, 10);
+  tiff.writeUInt16BE(4, 12);
+  tiff.writeUInt32BE(1, 14);
+  tiff.writeUInt32BE(26, 18);
+  tiff.writeUInt16BE(1, 26);
+  tiff.writeUInt16BE(1, 28);
+  tiff.writeUInt16BE(2, 30);
+  tiff.writeUInt32BE(2, 32);
+  tiff.write('N\0', 36, 'latin1');
+  const content = Buffer.concat([Buffer.from('Exif\0\0', 'latin1'), tiff, Buffer.from('GPSPLACE', 'latin1')]);
+  const head = Buffer.from([0xff, 0xe1, 0, 0]);
+  head.writeUInt16BE(content.length + 2, 2);
+  return Buffer.concat([plain.subarray(0, 2), head, content, plain.subarray(2)]);
+}
+
+/** Middle of the picture plus a share of its size, in CSS pixels of the page. */
+async function onPhoto(x: number, y: number): Promise<{ x: number; y: number }> {
+  const box = await page.locator('.photo-laid').boundingBox();
+  if (!box) throw new Error('no photo on the screen');
+  return { x: box.x + box.width * x, y: box.y + box.height * y };
+}
+async function tapPhoto(x: number, y: number): Promise<void> {
+  const at = await onPhoto(x, y);
+  await page.mouse.click(at.x, at.y);
+}
+const estimate = (share: number) =>
+  page.evaluate((used) => {
+    navigator.storage.estimate = async () => ({ usage: used * 1e9, quota: 1e9 });
+  }, share);
+
+describe('a photo at a jack', () => {
+  it('is begun with the caution, once in an audit', async () => {
+    await press(/^Photo of SW1 P01/);
+    const caution = page.getByRole('dialog', { name: 'Photos show more than labels' });
+    await caution.waitFor();
+    expect(await caution.innerText()).toMatch(/Passwords[\s\S]*faces/);
+    await picture(page, 'photo-caution-light');
+    await inDialog('Take the photo');
+    // The viewfinder is off, so the phone's own camera app is offered.
+    await page.getByRole('dialog', { name: 'Photo at SW1 P01' }).waitFor();
+  });
+
+  it('refuses HEIC and what is no picture in a sentence, and loses nothing', async () => {
+    const input = page.getByLabel('Photo file');
+    const heic = Buffer.from('\0\0\0\u0018ftypheic\0\0\0\0mif1heic', 'latin1');
+    await input.setInputFiles({ name: 'a.heic', mimeType: 'image/heic', buffer: heic });
+    await told(/HEIC, which other phones cannot show/);
+    await input.setInputFiles({ name: 'a.txt', mimeType: 'text/plain', buffer: Buffer.from('no picture') });
+    await told(/That is not a picture/);
+    expect(await events('photo')).toEqual([]);
+  });
+
+  it('keeps nothing of what the camera wrote beside the pixels', async () => {
+    const tagged = await jpegWithPlace();
+    expect(hasCameraData(tagged)).toBe(true);
+    await page.getByLabel('Photo file').setInputFiles({ name: 'a.jpg', mimeType: 'image/jpeg', buffer: tagged });
+    await told(/Photo kept at SW1 P01/);
+    const [photo] = await events('photo');
+    expect(photo?.payload).toMatchObject({ place: 'SW1/P01', mime: 'image/jpeg', width: 1600, height: 1200 });
+    const bytes = await stored(String(photo?.payload.document));
+    expect(bytes.length).toBe(photo?.payload.bytes);
+    expect(jpegSegments(bytes)?.length).toBeGreaterThan(3);
+    expect(hasCameraData(bytes)).toBe(false);
+    expect(bytes.includes('GPSPLACE')).toBe(false);
+    expect(bytes.includes('Exif')).toBe(false);
+  });
+
+  it('is taken through the viewfinder without leaving the walk, several at one jack', async () => {
+    await press('Start camera');
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
+    for (const count of [2, 3]) {
+      await press(/^Photo of SW1 P01/);
+      await expect.poll(async () => (await events('photo')).length, { timeout: 20_000 }).toBe(count);
+    }
+    expect(await page.getByRole('dialog').count()).toBe(0);
+    // The picture was made small in its worker, not in the page.
+    expect(page.workers().some((worker) => /photo/.test(worker.url()))).toBe(true);
+    await press('More');
+    await press(/^Photos at SW1 P01/);
+    await expect.poll(() => page.locator('.photo-row img').count()).toBe(3);
+    await picture(page, 'photo-gallery-light');
+  });
+});
+
+describe('marks', () => {
+  it('are an arrow by one finger and a circle by two touches', async () => {
+    await page.locator('.photo-row').nth(1).click();
+    await page.locator('.photo-laid').waitFor();
+    await press('Arrow');
+    const [from, to] = [await onPhoto(0.2, 0.8), await onPhoto(0.5, 0.5)];
+    await page.mouse.move(from.x, from.y);
+    await page.mouse.down();
+    await page.mouse.move((from.x + to.x) / 2, (from.y + to.y) / 2, { steps: 4 });
+    await page.mouse.move(to.x, to.y, { steps: 4 });
+    await page.mouse.up();
+    await told(/The arrow is kept/);
+    await press('Done');
+    await press('Circle');
+    await tapPhoto(0.4, 0.3);
+    await tapPhoto(0.6, 0.7);
+    await told(/The circle is kept/);
+    const marks = (await events('photo-marked')).map(({ payload }) => payload.marks as { shape: string }[]);
+    expect(marks).toMatchObject([
+      [{ shape: 'arrow', from: { x: expect.closeTo(0.2, 1) }, to: { x: expect.closeTo(0.5, 1) } }],
+      [{ shape: 'circle', from: { x: expect.closeTo(0.4, 1) }, to: { y: expect.closeTo(0.7, 1) } }],
+    ]);
+    await expect.poll(() => page.locator('.photo-mark').count()).toBe(2);
+    await picture(page, 'photo-marks-light');
+  });
+
+  it('are drawn and taken back with keys alone, and leave the picture as it was', async () => {
+    const before = await stored(String((await events('photo'))[1]?.payload.document));
+    await page.locator('.photo-keys').focus();
+    await page.keyboard.press('Enter');
+    for (let n = 0; n < 6; n++) await page.keyboard.press('ArrowRight');
+    for (let n = 0; n < 6; n++) await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await expect.poll(async () => (await events('photo-marked')).length).toBe(3);
+    await press('Undo');
+    await told(/Taken back: the last mark/);
+    await expect.poll(() => page.locator('.photo-mark').count()).toBe(2);
+    expect(await stored(String((await events('photo'))[1]?.payload.document))).toEqual(before);
+  });
+
+  it('stay on the photo while it is enlarged', async () => {
+    await press('Done');
+    const width = (await page.locator('.photo-laid').boundingBox())?.width ?? 0;
+    await press('Enlarge');
+    await press('Enlarge');
+    const wide = (await page.locator('.photo-laid').boundingBox())?.width ?? 0;
+    expect(wide / width).toBeCloseTo(2.25, 1);
+    expect(await page.locator('.photo-marks').boundingBox()).toMatchObject({ width: expect.closeTo(wide, 0) });
+    await picture(page, 'photo-close-light');
+  });
+
+  it('go with a photo that is taken back', async () => {
+    await press('Close');
+    await page.locator('.photo-row').nth(2).click();
+    await press('Take back');
+    await told(/Take this photo back\?/);
+    await picture(page, 'photo-take-back-light');
+    await press('Take it back');
+    await expect.poll(() => page.locator('.photo-row').count()).toBe(2);
+    await inDialog('Back out');
+  });
+});
+
+describe('one photo of a whole unit', () => {
+  it('is pinned jack after jack with one touch each', async () => {
+    await press('More');
+    await press(/^Photo of the whole/);
+    await told(/Touch P01 on the photo/);
+    await tapPhoto(0.1, 0.3);
+    await told(/P01 is pinned[\s\S]*Touch P02/);
+    await tapPhoto(0.1, 0.6);
+    await told(/Touch P03/);
+    await press('Another jack');
+    await page.getByRole('dialog', { name: /Which jack of SW1/ }).waitFor();
+    await picture(page, 'photo-pin-choice-light');
+    await page.getByRole('button', { name: /^P09/ }).click();
+    await tapPhoto(0.9, 0.3);
+    await told(/P09 is pinned/);
+    await press('Undo');
+    await told(/Taken back: the last pin/);
+    await picture(page, 'photo-pins-light');
+    const pins = await events('photo-pinned');
+    expect(pins.map(({ payload }) => payload.place)).toEqual(['SW1/P01', 'SW1/P02', 'SW1/P09']);
+    const whole = (await events('photo')).at(-1)?.payload;
+    expect(whole).toMatchObject({ place: 'SW1' });
+    await press('Done');
+    await press('Close');
+    await expect.poll(() => page.locator('.photo-full').count()).toBe(0);
+  });
+
+  it('is read later, after the app was closed, with the answers of the walk', async () => {
+    await page.reload();
+    await page.goto(walk.replace(/walk$/, 'photos'));
+    await told(/To read\s+2/);
+    await picture(page, 'photo-list-light');
+    await press(/^SW1|Begin at SW1 P01/);
+    await told(/Which label is in SW1 P01\?/);
+    await page.locator('.photo-laid').waitFor();
+    await picture(page, 'photo-read-light');
+    await press(/P01 reads 1001/);
+    await told(/P01: 1001, as planned/);
+    await told(/Which label is in SW1 P02\?/);
+    expect(await body()).toMatch(/Read off a photo of \d\d:\d\d/);
+    await press(/^Type the label of SW1 P02/);
+    await page.getByRole('dialog').getByRole('textbox').fill('1004');
+    await page.keyboard.press('Enter');
+    await told(/P02: 1004, differs/);
+    await picture(page, 'photo-read-done-light');
+    const looks = (await events('sighting')).map(({ payload }) => payload);
+    const document = (await events('photo')).at(-1)?.payload.document;
+    expect(looks).toMatchObject([
+      { places: ['SW1/P01'], basis: 'seen', by: 'tapped', photo: document, plugs: [{ labels: [{ text: '1001' }] }] },
+      { places: ['SW1/P02'], basis: 'seen', by: 'typed', photo: document, plugs: [{ labels: [{ text: '1004' }] }] },
+    ]);
+    await press('Undo');
+    await told(/Which label is in SW1 P02\?/);
+    await press(/P02 reads 1002/);
+    await told(/P02: 1002, as planned/);
+    await told(/Nothing is left to read/);
+  });
+});
+
+describe('a voice note', () => {
+  it('is spoken at a jack while the camera rests, and played again', async () => {
+    await page.goto(walk);
+    await page.locator('.thumb').waitFor();
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    const plate = await page.locator('.plate').first().innerText();
+    const jack = /P\d\d/.exec(plate)?.[0];
+    await press('More');
+    await press(/^Voice note/);
+    await told(/Never beside a live microphone/);
+    await picture(page, 'photo-voice-light');
+    await press('Record');
+    await told(/Recording 0:0\d of 2:00/);
+    expect(await page.evaluate(() => window.__cameraCalls().live)).toBe(0);
+    await picture(page, 'photo-recording-light');
+    await page.waitForTimeout(1500);
+    await press(/Stop and keep/);
+    await told(/Voice note of 0:0\d kept at SW1/);
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    const [note] = await events('voice-note');
+    expect(note?.payload).toMatchObject({ place: `SW1/${jack}`, mime: 'audio/webm' });
+    expect(Number(note?.payload.lasts)).toBeGreaterThan(1000);
+    const bytes = await stored(String(note?.payload.document));
+    // EBML head, RFC 8794.
+    expect(bytes.subarray(0, 4)).toEqual(Buffer.from([0x1a, 0x45, 0xdf, 0xa3]));
+    await press('More');
+    await press(/^Photos at/);
+    await press('Play');
+    await expect
+      .poll(() => page.evaluate(() => document.querySelector('audio')?.currentTime ?? 0), { timeout: 10_000 })
+      .toBeGreaterThan(0);
+    await picture(page, 'photo-play-light');
+    await inDialog('Back out');
+  });
+
+  it('is refused in a sentence where the microphone is not allowed', async () => {
+    await page.evaluate(() => {
+      navigator.mediaDevices.getUserMedia = () => Promise.reject(new DOMException('no', 'NotAllowedError'));
+    });
+    await press('More');
+    await press(/^Voice note/);
+    await press('Record');
+    await told(/The microphone is not allowed/);
+    await inDialog('Back out');
+    await page.reload();
+    await page.locator('.thumb').waitFor();
+    expect(await body()).not.toMatch(/voice note .* was begun/i);
+  });
+});
+
+describe('a storage that fills up', () => {
+  it('is told at 80 %, refuses pictures at 95 %, and never a statement', async () => {
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    await estimate(0.85);
+    const before = (await events('photo')).length;
+    await press(/^Photo of SW1/);
+    await told(/Photo kept at SW1 P\d\d\. The app’s storage here is more than 80 % full/);
+    await estimate(0.96);
+    await press(/^Photo of SW1/);
+    await told(/storage on this phone is almost full, so no more photos/);
+    await picture(page, 'photo-full-light');
+    expect((await events('photo')).length).toBe(before + 1);
+    const looks = (await events('sighting')).length;
+    await press(/reads \d+/i);
+    await expect.poll(async () => (await events('sighting')).length).toBe(looks + 1);
+  });
+});
+
+describe('a kill in the middle', () => {
+  it('of a photo is told at the next start, and the photo can be taken then', async () => {
+    await page.reload();
+    await page.locator('.thumb').waitFor();
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    const photos = (await events('photo')).length;
+    await page.evaluate(() => {
+      // The camera answers so late that the app is gone by then.
+      (window as unknown as { ImageCapture: unknown }).ImageCapture = class {
+        takePhoto = () => new Promise(() => undefined);
+      };
+    });
+    await press(/^Photo of SW1/);
+    await page.waitForTimeout(500);
+    await phone.close();
+    await open();
+    await page.goto(walk);
+    await told(/A photo at SW1 P\d\d was begun and did not arrive/);
+    await picture(page, 'photo-cut-light');
+    expect((await events('photo')).length).toBe(photos);
+    await press('Not needed');
+  });
+
+  it('of a voice note is told too', async () => {
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    await press('More');
+    await press(/^Voice note/);
+    await press('Record');
+    await told(/Recording 0:0/);
+    await phone.close();
+    await open();
+    await page.goto(walk);
+    await told(/A voice note at SW1 P\d\d was begun and is not kept/);
+    await press('Not needed');
+    await page.reload();
+    await page.locator('.thumb').waitFor();
+    expect(await body()).not.toMatch(/was begun/);
+  });
+});
+
+describe('the report and another phone', () => {
+  it('shows them small with their marks, and its file carries picture and marks', async () => {
+    await page.goto(walk.replace(/walk$/, 'report'));
+    await told(/Photos and voice notes/);
+    await expect.poll(() => page.locator('.photo-row img').count()).toBeGreaterThan(2);
+    await page.locator('.photo-row').first().scrollIntoViewIfNeeded();
+    await picture(page, 'photo-report-light');
+    await press(/Make file/);
+    await press(/HTML/);
+    const download = page.waitForEvent('download');
+    await press(/HTML/);
+    const html = readFileSync(await (await download).path(), 'utf8');
+    expect(html).toContain('<image href="data:image/jpeg;base64,');
+    expect(html.match(/<path class="mark"/g)).toHaveLength(2);
+    expect(html).toContain('>P01</text>');
+    const paper = await phone.newPage();
+    await paper.setContent(html);
+    await paper.locator('figure').first().scrollIntoViewIfNeeded();
+    await picture(paper, 'photo-report-file');
+    await paper.close();
+  });
+
+  it('lets another phone open them once they were sent, and only when they are opened', async () => {
+    await page.goto(`${served.origin}/sync`);
+    await page.getByLabel('Code', { exact: true }).fill(served.code);
+    await press(/^Pair$/);
+    await expect.poll(body, { timeout: 40_000 }).toContain('Nothing waits to be sent');
+    expect(await body()).not.toMatch(/refused/i);
+    const elsewhere = mkdtempSync(join(tmpdir(), 'asfound-photo-'));
+    const second = await openPhone(elsewhere, { theme: 'dark' });
+    const other = second.pages()[0] ?? (await second.newPage());
+    await other.goto(`${served.origin}/sync`);
+    await other.getByLabel('Code', { exact: true }).fill(await newCode(served));
+    await other.getByRole('button', { name: /^Pair$/ }).click();
+    await expect.poll(() => other.locator('body').innerText(), { timeout: 40_000 }).toContain('R1');
+    await untilOffline(other);
+    await other.goto(walk.replace(/walk$/, 'report'));
+    await expect.poll(() => other.locator('body').innerText(), { timeout: 40_000 }).toContain('Not here yet');
+    await other.locator('.photo-row').nth(1).scrollIntoViewIfNeeded();
+    await picture(other, 'photo-absent-dark');
+    await other.locator('.photo-row').nth(1).click();
+    await other.locator('.photo-laid img').waitFor({ timeout: 40_000 });
+    await expect.poll(() => other.locator('.photo-mark').count()).toBe(2);
+    await picture(other, 'photo-marks-dark');
+    await second.close();
+    rmSync(elsewhere, { recursive: true, force: true });
+  });
+});
