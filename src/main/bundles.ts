@@ -1,11 +1,13 @@
 // The whole station as one file, out by share or download and in again. Loaded when somebody asks for it.
 import { readBundle, writeBundle } from '../files/bundle.ts';
 import type { Commands } from '../store/commands.ts';
-import type { StationStore } from '../store/database.ts';
+import { openStation, type StationStore } from '../store/database.ts';
 import { bytesToHash } from '../store/hash.ts';
 import { document as readDocument, readEvents } from '../store/queries.ts';
-import type { BundleTaken } from '../ui/services.ts';
+import type { BundleTaken, PhoneSettings } from '../ui/services.ts';
 import { ID_PATTERN } from '../wire/sync.ts';
+import type { ServiceParts } from './services.ts';
+import { commandsFor, now } from './station.ts';
 
 export async function prepareBundle(store: StationStore, commands: Commands, stationName: string): Promise<File> {
   const events: string[] = [];
@@ -23,20 +25,20 @@ export async function prepareBundle(store: StationStore, commands: Commands, sta
   return new File([zip.slice()], name, { type: 'application/zip' });
 }
 
-export interface BundleTarget {
+interface BundleTarget {
   store: StationStore;
   commands: Commands;
   /** Opens the database of another station, for a bundle brought in on an empty phone. */
   openOther: (station: string) => Promise<{ store: StationStore; commands: Commands } | null>;
 }
 
-export type Brought = BundleTaken & { otherStation?: { id: string; name: string } };
+type Brought = BundleTaken & { otherStation?: { id: string; name: string } };
 
 /**
  * Brings a bundle in. A phone that holds nothing yet takes the bundle's station as its own; the page has to load anew
  * then, which the caller is told by `otherStation`.
  */
-export async function takeBundle(target: BundleTarget, file: File): Promise<Brought> {
+async function takeBundle(target: BundleTarget, file: File): Promise<Brought> {
   let { store, commands } = target;
   let otherStation: { id: string; name: string } | undefined;
   const read = await readBundle(new Uint8Array(await file.arrayBuffer()), (bytes) => bytesToHash(bytes.slice()));
@@ -89,6 +91,26 @@ export async function takeBundle(target: BundleTarget, file: File): Promise<Brou
     damaged: damage.map(({ entry, what }) => `${entry}: ${what}`),
     ...(otherStation ? { otherStation } : {}),
   };
+}
+
+/** Brings a bundle in and goes on in its station; the page is loaded anew when that is another one. */
+export async function bringBundle(
+  { store, commands, directory, record }: ServiceParts,
+  settings: () => PhoneSettings,
+  file: File,
+): Promise<BundleTaken> {
+  const openOther = async (station: string) => {
+    const opened = await openStation({ station });
+    if (opened.type !== 'done') return null;
+    return { store: opened.value, commands: commandsFor(opened.value, () => settings().author) };
+  };
+  const taken = await takeBundle({ store, commands, openOther }, file);
+  // Another database is in force now, and this page holds the old one.
+  if (taken.otherStation) {
+    await directory.openedStation({ ...taken.otherStation, openedAt: now() });
+    setTimeout(() => location.assign('/'), 0);
+  } else await record.documentArrived();
+  return taken;
 }
 
 function mimeOf(bytes: Uint8Array): string {

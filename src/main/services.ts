@@ -226,25 +226,7 @@ export function createServices(parts: ServiceParts): Services {
       return { file, canShare: canHandOver(file) };
     },
     handOver: async (file) => (await import('./handOver.ts')).handOver(file),
-    takeBundle: async (file) => {
-      const [{ takeBundle }, { openStation }, { commandsFor }] = await Promise.all([
-        import('./bundles.ts'),
-        import('../store/database.ts'),
-        import('./station.ts'),
-      ]);
-      const openOther = async (station: string) => {
-        const opened = await openStation({ station });
-        if (opened.type !== 'done') return null;
-        return { store: opened.value, commands: commandsFor(opened.value, () => settings.peek().author) };
-      };
-      const taken = await takeBundle({ store, commands, openOther }, file);
-      // Another database is in force now, and this page holds the old one.
-      if (taken.otherStation) {
-        await directory.openedStation({ ...taken.otherStation, openedAt: now() });
-        setTimeout(() => location.assign('/'), 0);
-      } else await record.documentArrived();
-      return taken;
-    },
+    takeBundle: async (file) => (await import('./bundles.ts')).bringBundle(parts, settingsOf, file),
     update: {
       ready: updateReady,
       offlineReady,

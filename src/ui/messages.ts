@@ -126,8 +126,8 @@ const MEDIA: Record<MediaFailure, Message> = {
     todo: 'Close other apps and take it again. Statements are kept all the same.',
   },
   'no-room': {
-    what: 'The app’s storage on this phone is almost full, so no more photos or voice notes are taken.',
-    todo: 'Send what waits and free some space. Statements and notes are kept all the same.',
+    what: 'Storage on this phone is almost full: no more photos or voice notes.',
+    todo: 'Send what waits and free some space. Statements and notes go on.',
   },
   full: {
     what: 'The phone has no room for it.',

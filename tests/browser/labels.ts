@@ -74,9 +74,9 @@ const IN_PAGE = `(() => {
     }
     context.fillStyle = '#8a8a8a';
     context.fillRect(0, 0, canvas.width, canvas.height);
-    // A picture that never changes gives no frames.
-    context.fillStyle = tick % 2 ? '#777' : '#999';
-    context.fillRect(0, 0, 4, 4);
+    // A picture that never changes gives no frames, and no two photos of a real camera have the same bytes.
+    context.fillStyle = 'rgb(' + (tick * 37 % 256) + ' ' + (tick % 256) + ' ' + ((tick >> 8) * 50 % 256) + ')';
+    context.fillRect(0, 0, 16, 16);
     for (const { text, x = canvas.width / 2, y = canvas.height / 2, size = 300, picture } of labels) {
       if (!picture) drawQr(text, x, y, size);
       else {

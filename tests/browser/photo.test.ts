@@ -57,8 +57,11 @@ afterEach(async ({ task }) => {
   if (task.result?.state === 'fail') await picture(page, 'photo-failed');
 });
 
-const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
-const inDialog = (name: string | RegExp) => page.getByRole('dialog').getByRole('button', { name }).first().click();
+const press = (name: string | RegExp) => page.getByRole('button', { name, exact: true }).first().click();
+const inDialog = (name: string | RegExp) =>
+  page.getByRole('dialog').getByRole('button', { name, exact: true }).first().click();
+const inPhoto = (name: string | RegExp) =>
+  page.locator('.photo-full').getByRole('button', { name, exact: true }).first().click();
 const body = () => page.locator('body').innerText();
 const told = (words: string | RegExp) => expect.poll(body, { timeout: 20_000 }).toMatch(words);
 
@@ -153,7 +156,7 @@ describe('a photo at a jack', () => {
     await caution.waitFor();
     expect(await caution.innerText()).toMatch(/Passwords[\s\S]*faces/);
     await picture(page, 'photo-caution-light');
-    await inDialog('Take the photo');
+    await inDialog(/Take the photo/);
     // The viewfinder is off, so the phone's own camera app is offered.
     await page.getByRole('dialog', { name: 'Photo at SW1 P01' }).waitFor();
   });
@@ -204,7 +207,7 @@ describe('marks', () => {
   it('are an arrow by one finger and a circle by two touches', async () => {
     await page.locator('.photo-row').nth(1).click();
     await page.locator('.photo-laid').waitFor();
-    await press('Arrow');
+    await inPhoto('Arrow');
     const [from, to] = [await onPhoto(0.2, 0.8), await onPhoto(0.5, 0.5)];
     await page.mouse.move(from.x, from.y);
     await page.mouse.down();
@@ -212,8 +215,8 @@ describe('marks', () => {
     await page.mouse.move(to.x, to.y, { steps: 4 });
     await page.mouse.up();
     await told(/The arrow is kept/);
-    await press('Done');
-    await press('Circle');
+    await inPhoto('Done');
+    await inPhoto('Circle');
     await tapPhoto(0.4, 0.3);
     await tapPhoto(0.6, 0.7);
     await told(/The circle is kept/);
@@ -222,7 +225,7 @@ describe('marks', () => {
       [{ shape: 'arrow', from: { x: expect.closeTo(0.2, 1) }, to: { x: expect.closeTo(0.5, 1) } }],
       [{ shape: 'circle', from: { x: expect.closeTo(0.4, 1) }, to: { y: expect.closeTo(0.7, 1) } }],
     ]);
-    await expect.poll(() => page.locator('.photo-mark').count()).toBe(2);
+    await expect.poll(() => page.locator('.photo-marks .photo-mark').count()).toBe(2);
     await picture(page, 'photo-marks-light');
   });
 
@@ -234,17 +237,17 @@ describe('marks', () => {
     for (let n = 0; n < 6; n++) await page.keyboard.press('ArrowDown');
     await page.keyboard.press('Enter');
     await expect.poll(async () => (await events('photo-marked')).length).toBe(3);
-    await press('Undo');
+    await inPhoto('Undo');
     await told(/Taken back: the last mark/);
-    await expect.poll(() => page.locator('.photo-mark').count()).toBe(2);
+    await expect.poll(() => page.locator('.photo-marks .photo-mark').count()).toBe(2);
     expect(await stored(String((await events('photo'))[1]?.payload.document))).toEqual(before);
   });
 
   it('stay on the photo while it is enlarged', async () => {
-    await press('Done');
+    await inPhoto('Done');
     const width = (await page.locator('.photo-laid').boundingBox())?.width ?? 0;
-    await press('Enlarge');
-    await press('Enlarge');
+    await inPhoto('Enlarge');
+    await inPhoto('Enlarge');
     const wide = (await page.locator('.photo-laid').boundingBox())?.width ?? 0;
     expect(wide / width).toBeCloseTo(2.25, 1);
     expect(await page.locator('.photo-marks').boundingBox()).toMatchObject({ width: expect.closeTo(wide, 0) });
@@ -252,12 +255,12 @@ describe('marks', () => {
   });
 
   it('go with a photo that is taken back', async () => {
-    await press('Close');
+    await inPhoto('Close');
     await page.locator('.photo-row').nth(2).click();
-    await press('Take back');
+    await inPhoto('Take back');
     await told(/Take this photo back\?/);
     await picture(page, 'photo-take-back-light');
-    await press('Take it back');
+    await inPhoto('Take it back');
     await expect.poll(() => page.locator('.photo-row').count()).toBe(2);
     await inDialog('Back out');
   });
@@ -272,21 +275,21 @@ describe('one photo of a whole unit', () => {
     await told(/P01 is pinned[\s\S]*Touch P02/);
     await tapPhoto(0.1, 0.6);
     await told(/Touch P03/);
-    await press('Another jack');
+    await inPhoto('Another jack');
     await page.getByRole('dialog', { name: /Which jack of SW1/ }).waitFor();
     await picture(page, 'photo-pin-choice-light');
     await page.getByRole('button', { name: /^P09/ }).click();
     await tapPhoto(0.9, 0.3);
     await told(/P09 is pinned/);
-    await press('Undo');
+    await inPhoto('Undo');
     await told(/Taken back: the last pin/);
     await picture(page, 'photo-pins-light');
     const pins = await events('photo-pinned');
     expect(pins.map(({ payload }) => payload.place)).toEqual(['SW1/P01', 'SW1/P02', 'SW1/P09']);
     const whole = (await events('photo')).at(-1)?.payload;
     expect(whole).toMatchObject({ place: 'SW1' });
-    await press('Done');
-    await press('Close');
+    await inPhoto('Done');
+    await inPhoto('Close');
     await expect.poll(() => page.locator('.photo-full').count()).toBe(0);
   });
 
@@ -381,7 +384,7 @@ describe('a storage that fills up', () => {
     await told(/Photo kept at SW1 P\d\d\. The app’s storage here is more than 80 % full/);
     await estimate(0.96);
     await press(/^Photo of SW1/);
-    await told(/storage on this phone is almost full, so no more photos/);
+    await told(/Storage on this phone is almost full: no more photos/);
     await picture(page, 'photo-full-light');
     expect((await events('photo')).length).toBe(before + 1);
     const looks = (await events('sighting')).length;
@@ -472,7 +475,7 @@ describe('the report and another phone', () => {
     await picture(other, 'photo-absent-dark');
     await other.locator('.photo-row').nth(1).click();
     await other.locator('.photo-laid img').waitFor({ timeout: 40_000 });
-    await expect.poll(() => other.locator('.photo-mark').count()).toBe(2);
+    await expect.poll(() => other.locator('.photo-full .photo-marks .photo-mark').count()).toBe(2);
     await picture(other, 'photo-marks-dark');
     await second.close();
     rmSync(elsewhere, { recursive: true, force: true });

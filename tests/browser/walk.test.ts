@@ -123,6 +123,10 @@ describe('one audit from the sheet to the second browser', () => {
 
   it('takes a photo and a note, offline', async () => {
     await press('Photo');
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /Take the photo/ })
+      .click();
     await expect
       .poll(() => page.locator('body').innerText(), { timeout: 20_000 })
       .toMatch(/1 photo|photo (kept|saved)|1 taken/i);

@@ -53,6 +53,8 @@ test('the policy is on the page and lets in nothing written into it', async () =
   const policy = headers.get('content-security-policy') ?? '';
   expect(policy).toContain("default-src 'self'");
   expect(policy).toContain("frame-ancestors 'none'");
+  // Voice notes are played from memory, and from nowhere else.
+  expect(policy).toContain("media-src 'self' blob:;");
   expect(policy).not.toMatch(/unsafe-inline|'unsafe-eval'|trusted-types|\*/);
   expect(headers.get('permissions-policy')).toContain('camera=(self), microphone=(self)');
   expect(headers.get('referrer-policy')).toBe('no-referrer');

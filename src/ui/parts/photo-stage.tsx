@@ -58,6 +58,7 @@ export function PhotoStage(props: StageProps) {
   useEffect(() => {
     tail.value = null;
     tip.value = null;
+    ring.value = null;
   }, [tool]);
 
   const laid = box.value && box.value.width > 0 ? layPhoto(photo, box.value, look) : null;

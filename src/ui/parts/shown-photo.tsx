@@ -46,8 +46,8 @@ export function PhotoPins({ pins }: { pins: readonly ShownPin[] }) {
           style={{ left: `${pin.at.x * 100}%`, top: `${pin.at.y * 100}%` }}
         >
           <svg viewBox="-12 -12 24 24" aria-hidden="true" focusable="false">
-            <circle r="9" class="photo-casing" />
-            <circle r="9" class="photo-mark" />
+            <circle r="9" class="photo-casing" vector-effect="non-scaling-stroke" />
+            <circle r="9" class="photo-mark" vector-effect="non-scaling-stroke" />
           </svg>
           <span class="ident">{pin.jack}</span>
         </span>

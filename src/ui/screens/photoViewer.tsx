@@ -166,7 +166,7 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
     return (
       <Screen plate={plateOf(photo, onClose)} foot={<TitleBlock rows={[cells]} />}>
         <div class="photo-line">
-          <h2>Take this photo back?</h2>
+          <h2 class="dialog-title">Take this photo back?</h2>
           <p>
             It no longer shows in lists and reports, nor do its pins. Labels read off it stay. Like every statement it
             stays in the record itself, and on phones and servers that have it: where it shows a password, change the

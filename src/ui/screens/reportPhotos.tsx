@@ -42,7 +42,7 @@ export function ReportPhotos({ report }: { report: Reconciliation }) {
           >
             <PhotoThumb photo={photo} alt={`Photo of ${photo.words}`} />
             <span class="photo-row-text">
-              <span class="ident">{photo.words}</span>
+              <span class={photo.whole ? undefined : 'ident'}>{photo.words}</span>
               <span class="row-second">
                 {photo.author}, {dayAndClock(photo.at)}
                 {photo.pins.length > 0 && `, ${count(photo.pins.length, 'jack')} pinned`}

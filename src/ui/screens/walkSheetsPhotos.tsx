@@ -23,7 +23,7 @@ export function PhotoSheets(props: SheetProps & { sheet: PhotoSheetState }) {
 /** Once in an audit, before the first photo; read again from the gallery and in the help. */
 function CautionSheet({ flow, camera, close, sheet }: SheetProps & { sheet: PhotoSheetState }) {
   const services = useServices();
-  const { again = false, ...at } = sheet;
+  const { again = false, place, words, whole } = sheet;
   return (
     <Dialog
       title="Photos show more than labels"
@@ -41,7 +41,7 @@ function CautionSheet({ flow, camera, close, sheet }: SheetProps & { sheet: Phot
                 onPress: () => {
                   services.saveDraft(cautionKey(flow.audit), true);
                   close();
-                  void takePhoto(services, flow, camera, at, true);
+                  void takePhoto(services, flow, camera, { place, words, whole }, true);
                 },
               },
             ],
@@ -138,6 +138,11 @@ function Gallery({ flow, camera, close, sheet }: SheetProps & { sheet: PhotoShee
   );
 }
 
+/** A jack's name is an identifier; a whole unit is said in words. */
+function PhotoWords({ photo }: { photo: PhotoView }) {
+  return <>{photo.whole ? photo.words : <span class="ident">{photo.words}</span>}, </>;
+}
+
 export function PhotoRow(props: {
   photo: PhotoView;
   now: number;
@@ -156,7 +161,7 @@ export function PhotoRow(props: {
       <PhotoThumb photo={photo} />
       <span class="photo-row-text">
         <span>
-          {photo.place !== (props.here ?? null) && <span class="ident">{photo.words}, </span>}
+          {photo.place !== (props.here ?? null) && <PhotoWords photo={photo} />}
           {timeToWords(photo.at, props.now)}
         </span>
         <span class="row-second">{[photo.author, ...more].filter(Boolean).join(', ')}</span>
