@@ -3,9 +3,12 @@
 import { placeToParts } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt, placeToWords } from '../plan/planIndex.ts';
+import { placesOver } from '../plan/standsFor.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
+import { hungAt } from './hung.ts';
+import { pairDiscrepancies } from './pairs.ts';
 import { isOccupied } from './placeDiscrepancies.ts';
 
 export interface CableStatus {
@@ -47,9 +50,20 @@ function markAt(view: FoldView, cable: string, place: string): string | null {
   return view.readingsAt(place).find((reading) => reading.cable === cable)?.mark ?? null;
 }
 
-/** Does a label of this cable stand at the place? */
+/** Does a label of this cable stand at the place, at one of its landings, or at what hangs on it? */
 export function holds(view: FoldView, place: string, cable: string): boolean {
-  return view.readingsAt(place).some((reading) => reading.cable === cable);
+  return (
+    view.readingsAt(place).some((reading) => reading.cable === cable) ||
+    view.placesOfCable(cable).some((one) => placesOver(view.index, one).includes(place))
+  );
+}
+
+/** Where its labels stand; a landing of a planned range, and a socket of what hangs on a planned jack, are that end. */
+function endPlaces(view: FoldView, cable: Cable): string[] {
+  const isPlanned = (place: string) => cable.ends.some((end) => end.place === place);
+  const whole = (place: string) =>
+    isPlanned(place) ? place : (placesOver(view.index, place).find(isPlanned) ?? place);
+  return [...new Set(view.placesOfCable(cable.id).map(whole))];
 }
 
 /** Every label of it stands where the plan has it, none bears an end mark: nothing further to ask. */
@@ -72,9 +86,10 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   const { index } = view;
   const cable = index.cables.get(id);
   if (!cable) return [];
-  const places = view.placesOfCable(id);
-  if (isPlainlyRight(view, cable, places)) return [];
-  const found: Discrepancy[] = [];
+  const places = endPlaces(view, cable);
+  const pairs = pairDiscrepancies(view, cable, reach(cable));
+  if (isPlainlyRight(view, cable, places)) return pairs;
+  const found: Discrepancy[] = pairs;
   const evidenceAt = (at: readonly string[]) =>
     at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
   const add = (kind: Discrepancy['kind'], severity: Severity, at: string[], detail: Record<string, string> = {}) =>
@@ -189,6 +204,8 @@ export function cableToStatus(view: FoldView, id: string, discrepancies: readonl
     if (state.type === 'not-verified' || view.scope.leftOut(place) !== null)
       return { end, place, seen: 'not-verified' };
     if (state.type === 'unseen') return { end, place, seen: 'not-seen' };
+    // An adapter is in the way: what it takes stands at its own sockets.
+    if (hungAt(view, place).some((unit) => !isWholeSeen(view, unit))) return { end, place, seen: 'not-seen' };
     return { end, place, seen: 'differs' };
   });
   const reason =
@@ -208,6 +225,10 @@ export function cableToStatus(view: FoldView, id: string, discrepancies: readonl
     return { type: 'not-verified', ends, reason };
   }
   return { type: 'not-seen', ends };
+}
+
+function isWholeSeen(view: FoldView, unit: string): boolean {
+  return (view.index.jacksOf.get(unit) ?? []).every(({ id }) => view.isSaid(id));
 }
 
 /**

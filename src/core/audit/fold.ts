@@ -5,6 +5,7 @@ import { extendIndex } from '../plan/extendIndex.ts';
 import { slotToPlace } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import { endsOver } from '../plan/standsFor.ts';
 import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
 import { describedToPlan } from './described.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
@@ -14,6 +15,7 @@ import { createLooks, looksToState, type PlaceState } from './looks.ts';
 import { numberDiscrepancies } from './numbers.ts';
 import { placeDiscrepancies } from './placeDiscrepancies.ts';
 import { planDiscrepancies } from './planDiscrepancies.ts';
+import { powerDiscrepancies } from './power.ts';
 import { type PlugReading, plugToReading, unknownKey } from './readings.ts';
 import { type ScopePlaces, scopeOf } from './scope.ts';
 import { createSettings } from './settings.ts';
@@ -142,6 +144,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
     },
     discrepanciesAt(place) {
       const cables = new Set(readings.get(place)?.map(({ cable }) => cable));
+      for (const { cable } of endsOver(index, place)) cables.add(cable.id);
       const fromCables = [...cables].flatMap((cable) => (cable ? (byCable.get(cable) ?? []) : []));
       const all = [...(byPlace.get(place) ?? []), ...fromCables.filter((d) => d.places.includes(place))];
       const hazardous = [...settings.discrepancies(), ...hazardsToDiscrepancies()].filter((d) =>
@@ -247,7 +250,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
       if (read.length > 0) readings.set(place, read);
       else readings.delete(place);
       for (const reading of read) remember(place, reading, touched);
-      for (const { cable } of index.endsAt.get(place) ?? []) touched.cables.add(cable.id);
+      for (const { cable } of endsOver(index, place)) touched.cables.add(cable.id);
       for (const far of noteUnits(place, before, state)) alsoTouched.add(far);
     }
     for (const place of touched.places) {
@@ -307,7 +310,7 @@ export function createFold(given: Plan | PlanIndex): Fold {
   }
 
   function hazardsToDiscrepancies(): Discrepancy[] {
-    return fold.of('hazard-seen').map((event) => settings.hazard(event));
+    return [...fold.of('hazard-seen').map((event) => settings.hazard(event)), ...powerDiscrepancies(fold)];
   }
 
   return fold;

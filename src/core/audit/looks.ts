@@ -16,6 +16,8 @@ export interface Look {
   note?: string | undefined;
   /** Document of the photo it was read off. */
   photo?: string | undefined;
+  /** Landed in the order of the colours: claimed for each pair, proven for none. */
+  order?: EventOf<'sighting'>['payload']['order'] | undefined;
   author: string;
   at: number;
   /** True for a look that was made after a change: it belongs to the as-left record. */
@@ -103,7 +105,9 @@ export function createLooks(): Looks {
           state: payload.state,
           plugs: payload.plugs,
           basis: payload.basis,
-          joinedTo: payload.joinedTo,
+          // One statement about both ends of a lead names the other end; nothing is joined with itself.
+          joinedTo: payload.joinedTo === place ? undefined : payload.joinedTo,
+          ...(payload.order ? { order: payload.order } : {}),
           ...(payload.change ? { change: payload.change } : {}),
           reason: payload.reason,
           note: payload.note,
@@ -180,6 +184,8 @@ export interface PlaceState {
   reason?: string | undefined;
 }
 
+export const BY_COLOUR = 'landed by colour order, not proven';
+
 /** How much a state says: of looks that agree, the one that says most speaks for the place. */
 const WEIGHT: Record<State, number> = {
   label: 5,
@@ -195,7 +201,7 @@ const WEIGHT: Record<State, number> = {
 /** Merges the standing looks at one place. Looks that say less do not contradict looks that say more. */
 export function looksToState(place: string, standing: readonly Look[]): PlaceState {
   const [only] = standing;
-  if (only && standing.length === 1 && LOOK_STATES.has(only.state)) {
+  if (only && standing.length === 1 && LOOK_STATES.has(only.state) && only.basis !== 'inferred') {
     const joinedTo = only.joinedTo ? [only.joinedTo] : NO_PLACES;
     const type = only.state as PlaceState['type'];
     return { place, type, plugs: only.plugs, joinedTo, followed: only.basis === 'followed', looks: standing };
@@ -204,7 +210,13 @@ export function looksToState(place: string, standing: readonly Look[]): PlaceSta
   const followed = standing.some((look) => look.basis === 'followed');
   const base = { place, joinedTo, followed, looks: standing, plugs: [] };
   if (standing.length === 0) return { ...base, type: 'unseen' };
-  const real = standing.filter((look) => LOOK_STATES.has(look.state));
+  const said = standing.filter((look) => LOOK_STATES.has(look.state));
+  // What somebody inferred gives way to what somebody saw, and alone it is no look.
+  const real = said.filter((look) => look.basis !== 'inferred');
+  if (real.length === 0 && said.length > 0) {
+    const byColour = said.some(({ order }) => order === 'colour');
+    return { ...base, type: 'not-verified', reason: byColour ? BY_COLOUR : 'inferred, not seen' };
+  }
   if (real.length === 0) {
     return { ...base, type: 'not-verified', reason: standing.find((l) => l.reason)?.reason ?? standing[0]?.state };
   }

@@ -2,9 +2,11 @@
 // to it. Depends on this place and the places joined with it, on nothing else.
 import { nameToKey, placeToParts } from '../plan/identity.ts';
 import { factsAt, microphoneAt, placeToWords } from '../plan/planIndex.ts';
+import { endsOver, rangeOver } from '../plan/standsFor.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
+import { type Add, adapterDiscrepancies, isAdapter, needsNoLabel } from './hung.ts';
 import type { PlaceState } from './looks.ts';
 import { matchesPattern } from './looks.ts';
 import type { PlugReading } from './readings.ts';
@@ -18,7 +20,8 @@ export function isOccupied(state: PlaceState): boolean {
 export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[] {
   const { index } = view;
   const state = view.stateAt(place);
-  const planned = index.endsAt.get(place) ?? [];
+  const planned = endsOver(index, place);
+  const isEndItself = index.endsAt.has(place) || rangeOver(index, place) !== null;
   const evidence = state.looks.map((look) => look.event);
   const loose = placeToParts(place).type === 'loose';
   const found: Discrepancy[] = [];
@@ -33,7 +36,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
   if (state.type === 'conflict') {
     add('sightings-conflict', 'undecided', [], { count: String(state.looks.length) });
   }
-  if ((state.type === 'empty' || state.type === 'blanked') && !loose) {
+  if ((state.type === 'empty' || state.type === 'blanked') && !loose && isEndItself) {
     for (const { cable } of planned) {
       if (cable.status !== 'in-use') continue;
       add('empty-jack', cable.onAir ? 'on-air' : 'service', [cable.label], { plan: cable.label, cable: cable.id });
@@ -53,7 +56,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
       ]);
     } else if (loose) {
       add('abandoned-cable', 'record', []);
-    } else if (!isNews && !isKnownBare) {
+    } else if (!isNews && !isKnownBare && !needsNoLabel(view, place, state)) {
       add('unlabelled-cable', plan ? 'record' : nag, plan ? [plan] : [], plan ? { plan } : {});
     }
   }
@@ -63,7 +66,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
     add('illegible-label', fits ? 'record' : 'undecided', [pattern], { pattern, ...(plan ? { plan } : {}) });
   }
   for (const reading of view.readingsAt(place)) {
-    if (reading.cable === null) {
+    if (reading.cable === null && !isAdapter(view, reading)) {
       const maybe = reading.candidates.map(({ label }) => label).join(', ');
       if (loose) add('abandoned-cable', 'record', [reading.text], { found: reading.text });
       else if (!isNews || maybe) {
@@ -87,18 +90,12 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
       }
     }
   }
+  for (const plug of state.plugs) adapterDiscrepancies(view, place, plug, planned, add);
   for (const far of view.joined(place)) joinDiscrepancies(view, place, far, evidence, found);
   return found;
 }
 
-type Add = (
-  kind: Discrepancy['kind'],
-  severity: Severity,
-  labels: string[],
-  detail?: Record<string, string>,
-) => unknown;
-
-/** Connector, cable type, adapter, and a microphone that would meet 48 V it must not see. */
+/** Connector, cable type, and a microphone that would meet 48 V it must not see. */
 function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, add: Add): void {
   const { index } = view;
   const cable = reading.cable ? index.cables.get(reading.cable) : undefined;
@@ -112,10 +109,6 @@ function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, 
   }
   if (differ(plug.cableType, cable?.type)) {
     add('wrong-cable-type', 'service', [text], { found: plug.cableType!, plan: cable!.type! });
-  }
-  if (plug.adapter) {
-    const declared = nameToKey(`${cable?.notes ?? ''} ${cable?.type ?? ''}`).includes(nameToKey(plug.adapter));
-    if (!declared) add('undeclared-adapter', 'record', [text], { found: plug.adapter });
   }
   if (!cable) return;
   const ribbon = cable.ends.some(({ place: at }) => at !== null && /ribbon/i.test(microphoneAt(index, at)));

@@ -4,9 +4,9 @@ import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import { LOOK_STATES } from './events.ts';
 import type { FoldView } from './foldView.ts';
 
-/** A place counts as looked at when somebody looked and could say; not-visible and refused are not looks. */
+/** A place counts as looked at when somebody looked and could say; not-visible, refused and inferred are not looks. */
 export function isLookedAt(view: FoldView, place: string): boolean {
-  return view.stateAt(place).looks.some((look) => LOOK_STATES.has(look.state));
+  return view.stateAt(place).looks.some((look) => LOOK_STATES.has(look.state) && look.basis !== 'inferred');
 }
 
 /** True when every place owed a look was looked at. */

@@ -1,6 +1,7 @@
 // Which places an audit owes a look, and what was left out and why.
 import { placeToParts } from '../plan/identity.ts';
 import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
+import { hostOf } from '../plan/standsFor.ts';
 import type { EventOf } from './events.ts';
 
 export interface ScopePlaces {
@@ -24,8 +25,9 @@ export function scopeOf(index: PlanIndex, started: EventOf<'audit-started'>['pay
   const inScope = new Set<string>();
   const owed = excluded.size === 0 ? inScope : new Set<string>();
   for (const unit of index.plan.units) {
-    const room = roomOfUnit(index, unit);
-    const inside = whole || (unit.rack !== undefined && racks.has(unit.rack)) || (room !== null && rooms.has(room));
+    const host = hostOf(index, unit);
+    const room = roomOfUnit(index, host);
+    const inside = whole || (host.rack !== undefined && racks.has(host.rack)) || (room !== null && rooms.has(room));
     if (!inside) continue;
     for (const jack of index.jacksOf.get(unit.id) ?? []) {
       inScope.add(jack.id);
@@ -42,9 +44,14 @@ export function scopeOf(index: PlanIndex, started: EventOf<'audit-started'>['pay
     if (parts.type === 'slot') return excluded.get(parts.rack) ?? null;
     const unit = index.units.get(parts.unit);
     if (!unit) return null;
-    const room = roomOfUnit(index, unit);
+    const host = hostOf(index, unit);
+    const room = roomOfUnit(index, host);
     return (
-      excluded.get(unit.id) ?? excluded.get(unit.rack ?? '') ?? (room === null ? null : excluded.get(room)) ?? null
+      excluded.get(unit.id) ??
+      excluded.get(host.id) ??
+      excluded.get(host.rack ?? '') ??
+      (room === null ? null : excluded.get(room)) ??
+      null
     );
   }
 

@@ -2,6 +2,7 @@
 import { nameToKey, placeToParts } from './identity.ts';
 import { groupJacks, type Lookup, type Names, planToNames } from './lookUp.ts';
 import type { Cable, CableEnd, Direction, Jack, Plan, PlanSetting, Rack, Signal, Unit } from './model.ts';
+import { hostOf } from './standsFor.ts';
 
 export interface PlannedEnd {
   cable: Cable;
@@ -126,11 +127,12 @@ export function placeToWords(index: PlanIndex, place: string): string {
   return `${unit} ${index.jacks.get(place)?.label ?? parts.jack}`;
 }
 
-/** Rack id of a jack's unit or a slot; null for units that stand in a room and for loose ends. */
+/** Rack id of a jack's unit, or of the unit it hangs on, or of a slot; null in a room and for loose ends. */
 export function rackOfPlace(index: PlanIndex, place: string): string | null {
   const parts = placeToParts(place);
   if (parts.type === 'slot') return parts.rack;
-  return parts.type === 'jack' ? (index.units.get(parts.unit)?.rack ?? null) : null;
+  const unit = parts.type === 'jack' ? index.units.get(parts.unit) : undefined;
+  return (unit && hostOf(index, unit).rack) ?? null;
 }
 
 export function roomOfUnit(index: PlanIndex, unit: Unit): string | null {

@@ -132,7 +132,9 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
         state.type === 'not-verified'
           ? state.looks[0]?.state === 'refused'
             ? `not opened: ${state.reason ?? ''}`
-            : `could not be seen${state.looks[0]?.reason ? `: ${state.looks[0].reason}` : ''}`
+            : state.looks[0]?.basis === 'inferred'
+              ? (state.reason ?? 'inferred')
+              : `could not be seen${state.looks[0]?.reason ? `: ${state.looks[0].reason}` : ''}`
           : 'not looked at';
       notLooked.push({ place: placeToWords(fold.index, place), reason });
     }

@@ -2,7 +2,8 @@
 // sentences with marks in them, so that every screen can set it in its own type.
 import { SEVERITIES } from '../audit/discrepancy.ts';
 import type { Fold } from '../audit/fold.ts';
-import { placeToParts } from '../plan/identity.ts';
+import type { PlaceState } from '../audit/looks.ts';
+import { nameToKey, placeToParts } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import { renameVerdict } from './renamingWords.ts';
@@ -54,12 +55,17 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   if (state.type === 'unseen')
     return { ...base, variant: 'note', word: 'not looked at yet', second: planWords(fold, place) };
   if (state.type === 'not-verified') {
-    const word = state.looks[0]?.state === 'refused' ? 'not opened' : 'cannot be seen';
+    const word =
+      state.looks[0]?.state === 'refused'
+        ? 'not opened'
+        : state.looks[0]?.basis === 'inferred'
+          ? 'not proven'
+          : 'cannot be seen';
     return {
       ...base,
       variant: 'note',
       word,
-      second: state.looks[0]?.reason || 'Not a look: it stays open in the report.',
+      second: unlookedWords(state),
     };
   }
   const [worst] = found;
@@ -79,6 +85,11 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   const planned = index.endsAt.get(place) ?? [];
   const word = STATE_WORDS[state.type];
   const second = evidenceWords(fold, place);
+  const adapter = state.plugs.flatMap((plug) => plug.adapter ?? [])[0];
+  if (adapter !== undefined && !readings.some(({ cable }) => cable !== null)) {
+    const name = index.units.get(nameToKey(adapter))?.label ?? adapter;
+    return { ...base, label: null, variant: 'note', word: `${name} hangs here`, second };
+  }
   if (readings[0]?.cable === null) {
     return { ...base, variant: 'note', word: 'recorded', second: `${second} ${elsewhereWords(fold, place)}`.trim() };
   }
@@ -88,6 +99,12 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   return asPlanned
     ? { ...base, variant: 'as-planned', word: `${word}, as planned`, second }
     : { ...base, variant: 'note', word, second: planWords(fold, place) };
+}
+
+function unlookedWords({ looks, reason }: PlaceState): string {
+  const [first] = looks;
+  if (first?.basis !== 'inferred') return first?.reason || 'Not a look: it stays open in the report.';
+  return `${(reason ?? '').replace(/^./, (letter) => letter.toUpperCase())}. It stays open in the report.`;
 }
 
 /** Where else a label stands that no plan knows: the second end of a cable is worth hearing at once. */

@@ -1,7 +1,10 @@
 // The order in which a person meets the jacks: rack by rack, front before rear, top to bottom, each face in its
-// printed order; then the units that stand in rooms.
+// printed order, what hangs on a jack right after its unit; then the units that stand in rooms.
+
+import { placeToParts } from '../plan/identity.ts';
 import type { FaceLayout, Rack, Unit } from '../plan/model.ts';
 import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
+import { hostOf } from '../plan/standsFor.ts';
 
 export type Side = 'front' | 'rear';
 
@@ -45,7 +48,28 @@ export function faceToOrder(index: PlanIndex, face: FaceLayout): string[] {
 }
 
 export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>): WalkStop[] {
-  const stopsOf = (unit: Unit): WalkStop[] => {
+  const hung = new Map<string, Unit[]>();
+  const isHung = (unit: Unit) => unit.at !== undefined && hostOf(index, unit) !== unit;
+  for (const unit of index.plan.units) {
+    const parts = isHung(unit) ? placeToParts(unit.at!) : null;
+    if (parts?.type !== 'jack') continue;
+    hung.set(parts.unit, [...(hung.get(parts.unit) ?? []), unit]);
+  }
+  /** What hangs on a jack is met from where that jack is met. */
+  const withHung = (stop: WalkStop, depth = 0): WalkStop[] => {
+    const here = depth > 8 ? [] : (hung.get(stop.unit) ?? []).filter((unit) => stop.places.includes(unit.at!));
+    const order = here.sort((a, b) => stop.places.indexOf(a.at!) - stop.places.indexOf(b.at!));
+    return [
+      stop,
+      ...order.flatMap((unit) =>
+        ownStops(unit).flatMap((own) =>
+          withHung({ ...own, rack: stop.rack, room: stop.room, side: stop.side }, depth + 1),
+        ),
+      ),
+    ];
+  };
+  const stopsOf = (unit: Unit): WalkStop[] => ownStops(unit).flatMap((stop) => withHung(stop));
+  const ownStops = (unit: Unit): WalkStop[] => {
     const listed = new Set(unit.faces.flatMap((face) => face.rows.flat()));
     const rest = (index.jacksOf.get(unit.id) ?? []).map((jack) => jack.id).filter((id) => !listed.has(id));
     const faces = unit.faces.map((face) => ({ side: face.face, places: faceToOrder(index, face) }));
@@ -60,14 +84,17 @@ export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>): WalkSto
     .sort((a, b) => compareLabels(a.label, b.label))
     .flatMap((rack) => {
       const units = index.plan.units
-        .filter((unit) => unit.rack === rack.id)
+        .filter((unit) => unit.rack === rack.id && !isHung(unit))
         .sort((a, b) => topOf(b, rack) - topOf(a, rack) || compareLabels(a.label, b.label));
       const stops = units.flatMap(stopsOf);
       return [...stops.filter(({ side }) => side === 'front'), ...stops.filter(({ side }) => side === 'rear')];
     });
   const inRooms = index.plan.units
-    .filter((unit) => !unit.rack)
+    .filter((unit) => !unit.rack && !isHung(unit))
     .sort((a, b) => compareLabels(a.room ?? '', b.room ?? '') || compareLabels(a.label, b.label))
     .flatMap(stopsOf);
-  return [...inRacks, ...inRooms];
+  // What hangs on a jack that nobody walks comes last, so that its sockets are not forgotten.
+  const met = new Set([...inRacks, ...inRooms].map(({ unit }) => unit));
+  const left = index.plan.units.filter((unit) => isHung(unit) && !met.has(unit.id)).flatMap(ownStops);
+  return [...inRacks, ...inRooms, ...left];
 }

@@ -6,7 +6,8 @@ import type { Fold } from '../audit/fold.ts';
 import { isLookedAt } from '../audit/planDiscrepancies.ts';
 import { placeToParts } from '../plan/identity.ts';
 import { factsAt, placeToWords } from '../plan/planIndex.ts';
-import { cautionFor } from '../trade/hazards.ts';
+import { endsOver } from '../plan/standsFor.ts';
+import { cautionFor, cautionForBuild } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import type { WalkRenaming } from './renamingView.ts';
 import { isBetweenNames } from './renamingWords.ts';
@@ -149,7 +150,7 @@ export function jackToView(fold: Fold, place: string, blind: boolean): JackView 
   const state = fold.stateAt(place);
   const parts = placeToParts(place);
   const type = state.type === 'conflict' ? 'plugged' : state.type === 'not-verified' ? 'could-not-see' : state.type;
-  const planned = index.endsAt.get(place)?.[0]?.cable;
+  const planned = endsOver(index, place)[0]?.cable;
   const renamed = isBetweenNames(fold, place)?.new;
   const found = renamed ?? fold.readingsAt(place)[0]?.text ?? state.plugs[0]?.pattern;
   const said = state.type !== 'unseen';
@@ -179,7 +180,7 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     row.map((one) => ({ ...jackToView(fold, one, started.blind), upsideDown: length === 2 && i === 1 })),
   );
   const at = order.get(current)?.index ?? 0;
-  const planned = index.endsAt.get(current)?.[0]?.cable;
+  const planned = endsOver(index, current)[0]?.cable;
   const facts = factsAt(index, current);
   const state = fold.stateAt(current);
   const done = !isOpen(fold, current);
@@ -219,7 +220,9 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     leftAll,
     next: all[at + 1] ?? null,
     previous: all[at - 1] ?? null,
-    caution: cautionFor(facts.signal, facts.connector),
+    caution:
+      cautionFor(facts.signal, facts.connector) ??
+      (started.occasion === 'build' ? cautionForBuild(facts.connector) : null),
     notes: fold.of('note').filter((note) => note.payload.place === current).length,
     photos: fold.of('photo').filter((photo) => photo.payload.place === current).length,
     looks: state.looks.map((look) => ({

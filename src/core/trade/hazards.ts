@@ -5,7 +5,7 @@ import type { Signal } from '../plan/model.ts';
 export interface Hazard {
   id: string;
   title: string;
-  severity: 'people' | 'equipment';
+  severity: 'people' | 'equipment' | 'on-air';
   caution: string;
 }
 
@@ -30,6 +30,12 @@ export const HAZARDS: readonly Hazard[] = [
     title: 'Power strips in a row, hot plug, smell of burning',
     severity: 'people',
     caution: `Do not unplug under load. Tell whoever is responsible for the building at once. ${RULES}`,
+  },
+  {
+    id: 'one-feed',
+    title: 'Both supplies of one unit on one feed',
+    severity: 'on-air',
+    caution: `Look only: move no cord. One fault on that feed stops both supplies; a licensed electrician and the power plan decide. ${RULES}`,
   },
   {
     id: 'near-mains',
@@ -156,4 +162,10 @@ export function cautionFor(signal: Signal | undefined, connector?: string): stri
     return 'The same connector carries network, power, audio and contacts. While it is unknown, plug nothing.';
   }
   return null;
+}
+
+/** Before a new plug goes into a connector that nothing keys: shown even where the plan names the signal. */
+export function cautionForBuild(connector: string | undefined): string | null {
+  if (!/\brj-?45|8p8c\b/i.test(connector ?? '')) return null;
+  return 'Nothing keys this connector: network, power, audio and contacts all fit. Read the label at both ends before it is plugged; while one is unknown, plug nothing.';
 }

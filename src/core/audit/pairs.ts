@@ -1,0 +1,126 @@
+// The pairs of a cable that lands as a range at each end: which were followed, which only went by the order of their
+// colours, which are exchanged. Derived from looks and what was followed; never says that a pair was proven by order.
+import type { Cable } from '../plan/model.ts';
+import { placeToWords } from '../plan/planIndex.ts';
+import { rangeToMembers } from '../plan/standsFor.ts';
+import { type PairColours, pairToColours, TIPS, tipToPairs } from '../trade/partsPairs.ts';
+import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import type { FoldView } from './foldView.ts';
+
+export interface PairState {
+  /** Counted from 1, as the landings are. */
+  pair: number;
+  colours: PairColours;
+  /** Its landing at each end of the cable. */
+  from: string;
+  to: string;
+  how: 'followed' | 'elsewhere' | 'by-colour' | 'seen' | 'not-seen';
+  /** Pair whose landing at the to end it was followed to. */
+  landedAt: number | null;
+}
+
+/** Null for a cable that does not land as a range of the same size at two ends. */
+export function pairsOf(view: FoldView, cable: Cable): PairState[] | null {
+  const [from = [], to = []] = cable.ends.map(({ place }) => (place === null ? [] : rangeToMembers(place)));
+  if (cable.ends.length !== 2 || from.length === 0 || from.length !== to.length) return null;
+  return from.map((place, i): PairState => {
+    const far = to[i]!;
+    const base = { pair: i + 1, colours: pairToColours(i + 1), from: place, to: far };
+    const joined = view.joined(place);
+    if (joined.includes(far)) return { ...base, how: 'followed', landedAt: i + 1 };
+    const other = to.findIndex((one) => joined.includes(one));
+    if (other >= 0) return { ...base, how: 'elsewhere', landedAt: other + 1 };
+    const looks = [...view.stateAt(place).looks, ...view.stateAt(far).looks];
+    const how = looks.some((look) => look.basis !== 'inferred' && look.plugs.length > 0)
+      ? 'seen'
+      : looks.some(({ order }) => order === 'colour')
+        ? 'by-colour'
+        : 'not-seen';
+    return { ...base, how, landedAt: null };
+  });
+}
+
+/** One difference for each pair that was followed to another landing than its own. */
+export function pairDiscrepancies(view: FoldView, cable: Cable, severity: Severity): Discrepancy[] {
+  const pairs = pairsOf(view, cable);
+  if (!pairs) return [];
+  return pairs.flatMap((pair) => {
+    const at = pair.landedAt === null ? undefined : pairs[pair.landedAt - 1];
+    if (!at || at === pair) return [];
+    const name = (one: PairState) => `${cable.label} pair ${one.pair}`;
+    const evidence = [pair.from, at.to].flatMap((place) => view.stateAt(place).looks.map(({ event }) => event));
+    return [
+      makeDiscrepancy('wrong-jack', severity, [at.to, pair.from], [name(pair)], evidence, {
+        cable: cable.id,
+        found: name(pair),
+        plan: name(at),
+        belongs: placeToWords(view.index, pair.to),
+        home: pair.to,
+      }),
+    ];
+  });
+}
+
+export interface GroupsExchanged {
+  tips: [PairColours['tip'], PairColours['tip']];
+  /** Pairs of the same ring colour that would be exchanged as well, and that nobody has followed. */
+  predicts: [number, number][];
+  /** The pair to follow next: in the middle of what is not proven. */
+  look: number;
+}
+
+/**
+ * Two tip groups landed one for the other is possible where every exchange that was followed lies between the same
+ * two groups, ring for ring, and none of their pairs was followed to its own landing.
+ */
+export function groupsExchanged(pairs: readonly PairState[]): GroupsExchanged | null {
+  const moved = pairs.filter(({ how }) => how === 'elsewhere');
+  const [first] = moved;
+  const other = first && pairs[first.landedAt! - 1];
+  if (!first || !other || first.colours.tip === other.colours.tip) return null;
+  const tips = [first.colours.tip, other.colours.tip].sort((a, b) => TIPS.indexOf(a) - TIPS.indexOf(b)) as [
+    PairColours['tip'],
+    PairColours['tip'],
+  ];
+  const fits = moved.every((pair) => {
+    const at = pairs[pair.landedAt! - 1]!;
+    return (
+      pair.colours.ring === at.colours.ring &&
+      tips.includes(pair.colours.tip) &&
+      tips.includes(at.colours.tip) &&
+      pair.colours.tip !== at.colours.tip
+    );
+  });
+  const [one, two] = tips.map((tip) => tipToPairs(tip).flatMap((n) => pairs[n - 1] ?? []));
+  if (!fits || !one || !two || one.length !== two.length) return null;
+  if ([...one, ...two].some(({ how }) => how === 'followed')) return null;
+  const open = one.flatMap((pair, i): [number, number][] =>
+    pair.how === 'elsewhere' || two[i]!.how === 'elsewhere' ? [] : [[pair.pair, two[i]!.pair]],
+  );
+  const middle = open[Math.floor((open.length - 1) / 2)];
+  return middle ? { tips, predicts: open, look: middle[0] } : null;
+}
+
+/** "25 pairs: 0 followed to their own landing, 2 exchanged, 23 landed by colour, not proven." Null without pairs. */
+export function pairsToWords(pairs: readonly PairState[]): string {
+  const count = (how: PairState['how']) => pairs.filter((pair) => pair.how === how).length;
+  const exchanged = pairs.filter((pair) => pair.landedAt !== null && pair.landedAt > pair.pair);
+  const both = exchanged.filter((pair) => pairs[pair.landedAt! - 1]?.landedAt === pair.pair);
+  const alone = count('elsewhere') - 2 * both.length;
+  const group = groupsExchanged(pairs);
+  return [
+    `${pairs.length} pairs.`,
+    count('followed') > 0 && `${count('followed')} followed to their own landing.`,
+    ...both.map((pair) => `Pairs ${pair.pair} and ${pair.landedAt} exchanged.`),
+    alone > 0 && `${alone} followed to another landing.`,
+    count('by-colour') > 0 && `${count('by-colour')} landed by colour, not proven.`,
+    count('seen') > 0 && `${count('seen')} seen, not followed.`,
+    count('not-seen') > 0 && `${count('not-seen')} not seen.`,
+    group &&
+      `Possible: the ${group.tips[0]} and ${group.tips[1]} tip groups exchanged; then ${group.predicts
+        .map(([a, b]) => `${a} and ${b}`)
+        .join(', ')} too. Follow pair ${group.look}.`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+}

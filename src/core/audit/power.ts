@@ -1,0 +1,108 @@
+// Where units get their mains from: inlet to outlet to strip to feed, as it was seen. Tells two supplies on one feed and
+// a strip in a strip. It only looks along cords; nothing here may suggest that one is moved.
+import { placeToParts } from '../plan/identity.ts';
+import type { Unit } from '../plan/model.ts';
+import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import { hazardById } from '../trade/hazards.ts';
+import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
+import type { Fold } from './foldView.ts';
+
+export interface SupplyPath {
+  inlet: string;
+  outlet: string;
+  /** Units passed from the outlet on, the feed last where it is known. */
+  through: string[];
+  feed: string | null;
+}
+
+const OUTLETS: ReadonlySet<string> = new Set(['feed', 'strip']);
+
+function unitAt(fold: Fold, place: string | undefined): Unit | undefined {
+  const parts = place === undefined ? null : placeToParts(place);
+  return parts?.type === 'jack' ? fold.index.units.get(parts.unit) : undefined;
+}
+
+const POWER: ReadonlySet<string> = new Set(['feed', 'strip', 'cord', 'supply']);
+const known = new WeakMap<PlanIndex, Unit[]>();
+
+/** Units that carry power; found once for an index, since this is asked at every jack of a face. */
+function powerUnits(index: PlanIndex): Unit[] {
+  const before = known.get(index);
+  if (before) return before;
+  const found = index.plan.units.filter(({ form }) => form !== undefined && POWER.has(form));
+  known.set(index, found);
+  return found;
+}
+
+/** Outlets where the cord of this inlet was seen to go, whichever side it was said from. */
+function outletsOf(fold: Fold, inlet: string): string[] {
+  const joined = fold.joined(inlet).filter((place) => OUTLETS.has(unitAt(fold, place)?.form ?? ''));
+  // A cord or plug-in supply that was described: its first plug is the one in the outlet.
+  const cords = powerUnits(fold.index).filter(
+    ({ form, tails = [] }) =>
+      (form === 'cord' || form === 'supply') && tails.slice(1).some(({ place }) => place === inlet),
+  );
+  return [...joined, ...cords.flatMap(({ tails }) => tails?.[0]?.place ?? [])];
+}
+
+/** Units with an inlet whose cord leads to a described outlet. */
+function fedUnits(fold: Fold): Unit[] {
+  const places = powerUnits(fold.index).flatMap(({ id, form, tails = [] }) =>
+    OUTLETS.has(form ?? '')
+      ? (fold.index.jacksOf.get(id) ?? []).flatMap((jack) => fold.joined(jack.id))
+      : tails.slice(1).flatMap(({ place }) => place ?? []),
+  );
+  return [...new Set(places.flatMap((place) => unitAt(fold, place) ?? []))].sort((x, y) => (x.id < y.id ? -1 : 1));
+}
+
+/** One path for each inlet of a unit whose cord was seen. */
+export function supplyPaths(fold: Fold, unit: string): SupplyPath[] {
+  return (fold.index.jacksOf.get(unit) ?? [])
+    .map(({ id }) => id)
+    .flatMap((inlet) => outletsOf(fold, inlet).map((outlet) => ({ inlet, outlet, ...upstream(fold, outlet) })));
+}
+
+function upstream(fold: Fold, outlet: string): Pick<SupplyPath, 'through' | 'feed'> {
+  const through: string[] = [];
+  for (let place: string | undefined = outlet; place !== undefined; ) {
+    const unit = unitAt(fold, place);
+    if (!unit || through.includes(unit.id)) break;
+    through.push(unit.id);
+    if (unit.form === 'feed') return { through, feed: unit.id };
+    place = unit.form === 'strip' ? unit.tails?.[0]?.place : undefined;
+  }
+  return { through, feed: null };
+}
+
+/** Two supplies of one unit on one feed or strip, and strips in strips. Empty at once where no power was described. */
+export function powerDiscrepancies(fold: Fold): Discrepancy[] {
+  const power = powerUnits(fold.index);
+  if (power.length === 0) return [];
+  const found: Discrepancy[] = [];
+  const say = (hazard: string, places: string[], label: string, note: string) => {
+    const known = hazardById(hazard)!;
+    const evidence = places.flatMap((place) => fold.stateAt(place).looks.map(({ event }) => event));
+    const detail = { hazard, title: known.title, note: `${note} ${known.caution}` };
+    found.push(makeDiscrepancy('hazard-seen', known.severity, places, [label], evidence, detail));
+  };
+  for (const { form, tails, label, id } of power) {
+    const plug = tails?.[0]?.place;
+    const before = unitAt(fold, plug);
+    if (form !== 'strip' || plug === undefined || before?.form !== 'strip' || before.id === id) continue;
+    say('overload', [plug], label, `Strip ${label} is fed from strip ${before.label}.`);
+  }
+  for (const unit of fedUnits(fold)) {
+    if (unit.form !== undefined) continue;
+    const paths = supplyPaths(fold, unit.id);
+    const inlets = [...new Set(paths.map(({ inlet }) => inlet))];
+    if (inlets.length < 2) continue;
+    const shared = paths[0]!.through.find((one) => paths.every(({ through }) => through.includes(one)));
+    if (shared === undefined) continue;
+    const by = fold.index.units.get(shared)!;
+    const words = paths.map(
+      ({ inlet, outlet }) => `${placeToWords(fold.index, inlet)} to ${placeToWords(fold.index, outlet)}`,
+    );
+    say('one-feed', inlets, unit.label, `${words.join(', ')}: both by ${by.label}.`);
+  }
+  return found;
+}

@@ -1,0 +1,86 @@
+// Places that are part of a place: the landings of a range (`BLK4 1-25`) and the sockets of what hangs on a jack. What
+// is seen at a part counts for the whole that the plan names. Look-up only; nothing is renamed or merged here.
+import { expandRange, jackToPlace, placeToParts } from './identity.ts';
+import type { Jack, Unit } from './model.ts';
+import type { PlanIndex, PlannedEnd } from './planIndex.ts';
+
+/** The landings that a place names as a range, in their order: of `BLK4/1-25` the 25. Empty where it names none. */
+export function rangeToMembers(place: string): string[] {
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack') return [];
+  const match = /^(.*?)(\d+)-(\D*?)(\d+)$/.exec(parts.jack);
+  if (!match) return [];
+  const [, before = '', first = '', again = '', last = ''] = match;
+  if (again !== '' && again !== before) return [];
+  const labels = expandRange(before + first, before + last);
+  return labels && labels.length > 1 ? labels.map((label) => jackToPlace(parts.unit, label)) : [];
+}
+
+const membersOf = new WeakMap<readonly Jack[], ReadonlyMap<string, string>>();
+
+/** Member to its range on one unit. Ranges that overlap are names (slot 1-1, 1-2, 1-3) and hold nothing. */
+function rangesOn(jacks: readonly Jack[]): ReadonlyMap<string, string> {
+  const known = membersOf.get(jacks);
+  if (known) return known;
+  const over = new Map<string, string>();
+  const doubtful = new Set<string>();
+  for (const { id } of jacks) {
+    for (const member of rangeToMembers(id)) {
+      const other = over.get(member);
+      if (other === undefined) over.set(member, id);
+      else doubtful.add(other).add(id);
+    }
+  }
+  for (const [member, range] of over) if (doubtful.has(range)) over.delete(member);
+  membersOf.set(jacks, over);
+  return over;
+}
+
+/** The planned range that holds this landing; null when none does. */
+export function rangeOver(index: PlanIndex, place: string): string | null {
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack') return null;
+  const jacks = index.jacksOf.get(parts.unit);
+  return (jacks && rangesOn(jacks).get(place)) ?? null;
+}
+
+/** Every place that this one is part of, nearest first: its range, the jack its unit hangs on, and so on outward. */
+export function placesOver(index: PlanIndex, place: string): string[] {
+  const over: string[] = [];
+  for (let at: string | null = place; at !== null && over.length < 8; ) {
+    const next = partOf(index, at);
+    if (next === null || next === place || over.includes(next)) break;
+    over.push(next);
+    at = next;
+  }
+  return over;
+}
+
+function partOf(index: PlanIndex, place: string): string | null {
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack') return null;
+  return rangeOver(index, place) ?? index.units.get(parts.unit)?.at ?? null;
+}
+
+/** Ends that the plan puts here, or at the nearest place that this one is part of. */
+export function endsOver(index: PlanIndex, place: string): readonly PlannedEnd[] {
+  const own = index.endsAt.get(place);
+  if (own) return own;
+  for (const over of placesOver(index, place)) {
+    const ends = index.endsAt.get(over);
+    if (ends) return ends;
+  }
+  return [];
+}
+
+/** The unit in a rack or room on which this one hangs, through whatever lies between; itself when it hangs on none. */
+export function hostOf(index: PlanIndex, unit: Unit): Unit {
+  let host = unit;
+  for (let i = 0; i < 8 && host.at !== undefined; i++) {
+    const parts = placeToParts(host.at);
+    const next = parts.type === 'jack' ? index.units.get(parts.unit) : undefined;
+    if (!next || next === unit) break;
+    host = next;
+  }
+  return host;
+}

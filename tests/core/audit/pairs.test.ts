@@ -1,0 +1,121 @@
+// A cable of 25 pairs between two blocks. Colours: the 25-pair table of "Telephone cable color code" (everything2.com).
+// Plan and sightings invented.
+import { describe, expect, it } from 'vitest';
+import type { AuditEvent } from '../../../src/core/audit/events.ts';
+import { foldAll } from '../../../src/core/audit/fold.ts';
+import { groupsExchanged, pairsOf, pairsToWords } from '../../../src/core/audit/pairs.ts';
+import { indexPlan } from '../../../src/core/plan/planIndex.ts';
+import { colourToSighting } from '../../../src/core/report/partPayloads.ts';
+import { reconciliation } from '../../../src/core/report/reconciliation.ts';
+import { verdictAt } from '../../../src/core/report/verdict.ts';
+import { discrepancyToWords } from '../../../src/core/report/words.ts';
+import { pairToColours, tipToPairs } from '../../../src/core/trade/partsPairs.ts';
+import { at, event, planOf, saw, started, statement } from './build.ts';
+
+const plan = planOf([['6001', 'BLK4 1-25', 'BLK1 1-25']]);
+const landings = Array.from({ length: 25 }, (_, i) => String(i + 1));
+const byColour = () => event('sighting', colourToSighting({ id: 'BLK4', label: 'BLK4' }, landings, '6001'));
+const followed = (from: number, to: number) =>
+  statement([`BLK4 ${from}`], 'plugged', { basis: 'followed', joinedTo: at(`BLK1 ${to}`) });
+const cable = indexPlan(plan).cables.get('6001')!;
+const labels = () => [saw('BLK4 1-25', '6001'), saw('BLK1 1-25', '6001')];
+
+describe('colours of the pairs', () => {
+  it.each([
+    [1, 'white', 'blue'],
+    [6, 'red', 'blue'],
+    [13, 'black', 'green'],
+    [20, 'yellow', 'slate'],
+    [25, 'violet', 'slate'],
+    [26, 'white', 'blue'],
+  ])('pair %i is %s and %s', (pair, tip, ring) => {
+    expect(pairToColours(pair)).toEqual({ tip, ring });
+  });
+  it('red is pairs 6 to 10', () => {
+    expect(tipToPairs('red')).toEqual([6, 7, 8, 9, 10]);
+  });
+});
+
+describe('twenty-five pairs', () => {
+  const events = [started(), ...labels(), byColour(), followed(6, 11), followed(11, 6)];
+  const fold = foldAll(plan, events);
+
+  it('is one statement for 25 landings, not 25', () => {
+    expect(events.filter(({ kind }) => kind === 'sighting')).toHaveLength(5);
+    expect((byColour().payload as { places: string[] }).places).toHaveLength(25);
+  });
+  it('sees both ends and tells pairs 6 and 11 exchanged', () => {
+    expect(fold.statusOf('6001').ends.map(({ seen }) => seen)).toEqual(['as-planned', 'as-planned']);
+    const lines = fold.discrepancies().map((one) => discrepancyToWords(fold.index, one).line);
+    expect(fold.discrepancies().map(({ kind }) => kind)).toEqual(['wrong-jack', 'wrong-jack']);
+    expect(lines).toContain('BLK1 11: 6001 pair 6 is here, plan 6001 pair 11. 6001 pair 6 belongs in BLK1 6.');
+    expect(fold.statusOf('6001').type).toBe('differs');
+  });
+  it('says of the others: landed by colour, not proven', () => {
+    const pairs = pairsOf(fold, cable)!;
+    expect(pairs.filter(({ how }) => how === 'by-colour')).toHaveLength(23);
+    const words = pairsToWords(pairs);
+    expect(words).toContain('Pairs 6 and 11 exchanged.');
+    expect(words).toContain('23 landed by colour, not proven.');
+    expect(words).not.toMatch(/confirmed|\bsafe\b/);
+    expect(verdictAt(fold, at('BLK4 8'))).toMatchObject({ word: 'not proven' });
+    expect(verdictAt(fold, at('BLK4 8')).second).toBe(
+      'Landed by colour order, not proven. It stays open in the report.',
+    );
+  });
+  it('has it possible that the red and black groups are exchanged, and says which pair to follow', () => {
+    expect(groupsExchanged(pairsOf(fold, cable)!)).toEqual({
+      tips: ['red', 'black'],
+      predicts: [
+        [7, 12],
+        [8, 13],
+        [9, 14],
+        [10, 15],
+      ],
+      look: 8,
+    });
+    const disproved = foldAll(plan, [...events, followed(8, 8)]);
+    expect(groupsExchanged(pairsOf(disproved, cable)!)).toBeNull();
+  });
+});
+
+describe('by colour order alone', () => {
+  it('confirms nothing and sees no end', () => {
+    const fold = foldAll(plan, [started(), byColour()]);
+    expect(fold.statusOf('6001').type).toBe('not-seen');
+    expect(fold.discrepancies()).toEqual([]);
+    expect(reconciliation(fold, 'a', '').confirmed).toEqual([]);
+  });
+  it('is no look where the plan has a cable for each landing', () => {
+    const single = planOf([['6101', 'BLK4 1', 'A 1']]);
+    const fold = foldAll(single, [
+      started(),
+      event('sighting', colourToSighting({ id: 'BLK4', label: 'BLK4' }, ['1'], '6101')),
+    ]);
+    expect(fold.statusOf('6101')).toMatchObject({ type: 'not-verified', reason: 'landed by colour order, not proven' });
+    expect(reconciliation(fold, 'a', '').notLooked.find(({ place }) => place === 'BLK4 1')?.reason).toBe(
+      'landed by colour order, not proven',
+    );
+  });
+  it('gives way to what was seen, in whatever order the two arrive', () => {
+    const empty = statement(['BLK4 9'], 'empty');
+    const all: AuditEvent[] = [started(), ...labels(), byColour(), empty];
+    for (const order of [all, [...all].reverse()]) {
+      const fold = foldAll(plan, order);
+      expect(fold.stateAt(at('BLK4 9')).type).toBe('empty');
+      expect(fold.discrepancies().map(({ kind, places }) => `${kind} ${places[0]}`)).toEqual([
+        `empty-jack ${at('BLK4 9')}`,
+      ]);
+    }
+  });
+  it('a label read at both blocks confirms the cable; its pairs stay unproven', () => {
+    const fold = foldAll(plan, [started(), ...labels(), byColour()]);
+    expect(fold.statusOf('6001').type).toBe('confirmed');
+    expect(pairsToWords(pairsOf(fold, cable)!)).toBe('25 pairs. 25 landed by colour, not proven.');
+  });
+  it('a landing followed to its own proves that pair', () => {
+    const fold = foldAll(plan, [started(), ...labels(), byColour(), followed(3, 3)]);
+    expect(fold.discrepancies()).toEqual([]);
+    expect(pairsOf(fold, cable)![2]?.how).toBe('followed');
+  });
+});
