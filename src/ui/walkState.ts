@@ -27,6 +27,8 @@ export interface WalkMemory {
   paused: boolean;
   visit: Visit | null;
   acts: Act[];
+  /** Label first: a cable is read anywhere in the bundle, then the jack is touched. `text` is what waits for its jack. */
+  first?: { text: string | null; by: By } | null;
   /** When it was last written. */
   at: number;
 }

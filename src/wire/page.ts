@@ -45,6 +45,8 @@ export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQu
     answer: { verdicts: Verdict[]; view: WalkView | null; last: WalkView | null };
   };
   nextOpen: { ask: { audit: string; after: string | null }; answer: string | null };
+  /** Where the plan has the ends of the cables that a label may name. */
+  homes: { ask: { audit: string; text: string }; answer: { place: string; unit: string; words: string }[] };
   reading: { ask: { audit: string | null; place: string | null; text: string }; answer: ReadingView };
   suggest: { ask: { audit: string; place: string | null; text: string }; answer: { label: string; line: string }[] };
   /** Jack ids between two, both included, in the printed order of their unit; null when not on one unit. */

@@ -62,6 +62,19 @@ export function createAnswers(station: Station): Answers {
       const fold = foldOf(audit);
       return fold && nextToDo(fold, after);
     },
+    homes: ({ audit, text }) => {
+      const index = indexFor(audit);
+      if (!index || foldOf(audit)?.started?.payload.blind) return [];
+      const found = lookUp(index.names, text, 'cable');
+      const named = found.type === 'found' ? [found.named] : found.type === 'ask' ? found.candidates : [];
+      return named.flatMap(({ type, id }) =>
+        type === 'cable'
+          ? (index.cables.get(id)?.ends ?? []).flatMap(({ place, unit }) =>
+              place === null ? [] : [{ place, unit, words: placeToWords(index, place) }],
+            )
+          : [],
+      );
+    },
     reading: ({ audit, place, text }) => {
       const index = indexFor(audit);
       return index ? readingView(index, place, text) : { type: 'unknown' };

@@ -18,6 +18,7 @@ import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
 import { WalkDetails } from './walkDetails.tsx';
 import { permitted, WalkFace } from './walkFace.tsx';
 import { Finder } from './walkFinder.tsx';
+import { LabelFirst } from './walkFirst.tsx';
 import { createFlow, type WalkFlow } from './walkFlow.ts';
 import type { PhotoAt } from './walkPhoto.ts';
 import { WalkRange } from './walkRange.tsx';
@@ -158,6 +159,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
         >
           <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
+          <LabelFirst flow={flow} view={view} />
           <TwinOffer flow={flow} view={view} />
           <ChangeOffer flow={flow} view={view} />
           <Waiting flow={flow} view={view} />

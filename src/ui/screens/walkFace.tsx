@@ -7,7 +7,9 @@ import { FaceStrip } from '../parts/face-strip.tsx';
 import type { Permitted } from '../parts/frame.tsx';
 import { JackWindow } from '../parts/jack-window.tsx';
 import type { FaceProps, JackMark } from '../parts/marks.ts';
+import { SweepFace } from '../parts/sweep-face.tsx';
 import { labelToBox, withoutPlan } from '../walkState.ts';
+import { useHomes } from './walkFirst.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 import { predictionAt, visitingOrder } from './walkSlip.ts';
 
@@ -36,6 +38,35 @@ function toMark(jack: JackView, view: WalkView, predicted: string | null): JackM
 }
 
 export function WalkFace({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const held = useComputed(() => (flow.memory.value.first?.text ?? null) !== null);
+  return held.value ? <HeldFace flow={flow} view={view} /> : <JackFaces flow={flow} view={view} />;
+}
+
+/** Every jack of the face big enough to be touched; a dashed ring where the plan has the label in hand. */
+function HeldFace({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const homes = useHomes(flow);
+  const jacks = view.face.rows.flat();
+  const home = homes.find(({ place }) => jacks.some((jack) => jack.place === place))?.place;
+  return (
+    <div class="walk-face walk-held">
+      <SweepFace
+        unitLabel={view.unit.label}
+        rows={view.face.rows.map((row) => row.map((jack) => toMark(jack, view, null)))}
+        heightU={view.unit.heightU}
+        mirrored={view.face.mirrored}
+        blind={view.blind}
+        range={home === undefined ? undefined : { first: home, last: home }}
+        onPress={(place) => {
+          const jack = jacks.find((one) => one.place === place);
+          void flow.placeHeld(place, `${view.unit.label} ${jack?.label ?? ''}`);
+        }}
+      />
+      <p class="walk-words">{view.sideWords}</p>
+    </div>
+  );
+}
+
+function JackFaces({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const predicted = predictionOf(view)?.label ?? null;
   const current = useComputed(() => flow.memory.value.place);
   const face: FaceProps = {

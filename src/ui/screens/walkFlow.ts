@@ -1,10 +1,9 @@
 // The walk as it runs: which jack is meant, what a reading becomes, what was said last, which sheet is open. It owns
 // no markup and no rule of its own; rules are in walkState.ts, and every fact comes from the record worker.
-import { batch, type Signal, signal } from '@preact/signals';
+import { batch, signal } from '@preact/signals';
 import { MAX_LABEL } from '../../core/audit/events.ts';
 import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
-import type { Reading } from '../../scan/scanner.ts';
 import type { Services } from '../services.ts';
 import { rangeToVerdict } from '../walkRangeState.ts';
 import {
@@ -26,47 +25,11 @@ import {
   type WalkMemory,
 } from '../walkState.ts';
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import type { Sheet } from './walkSheet.ts';
 import { reanchor, type Slip, singlesOf, slipAt, visitingOrder } from './walkSlip.ts';
 
-export interface WalkFlow {
-  audit: string;
-  memory: Signal<WalkMemory>;
-  view: Signal<WalkView | null | 'loading'>;
-  verdict: Signal<Verdict | null>;
-  /** The verdict on what was just said: new with each statement, while `verdict` is asked anew with the record. */
-  said: Signal<Verdict | null>;
-  /** A plain line in the verdict's place, for what is not a verdict: undone, photo kept, what failed. */
-  line: Signal<string | null>;
-  sheet: Signal<Sheet | null>;
-  mode: Signal<'walk' | 'range' | 'details'>;
-  slip: Signal<Slip | null>;
-  lastRead: Signal<string | null>;
-  failed: Signal<string | null>;
-  begin(place: string | null): Promise<void>;
-  refresh(): Promise<void>;
-  /** The record changed, by this page or elsewhere. */
-  recordChanged(): void;
-  moveTo(place: string | null): Promise<void>;
-  read(reading: Reading): void;
-  readText(text: string, by: By): Promise<void>;
-  sayLabel(text: string, by: By, means?: string): Promise<void>;
-  sayState(state: Said['state'], more?: Partial<Said>): Promise<void>;
-  say(said: Said): Promise<void>;
-  keep(sighting: Sighting): Promise<void>;
-  answerEarlier(answer: 'misread' | 'changed' | 'unsure'): Promise<void>;
-  answerSlip(who: 'me' | 'cables'): Promise<void>;
-  note(place: string | null, text: string): Promise<void>;
-  hazard(id: string, note: string): Promise<void>;
-  /** Something was recorded beside the flow: it can be undone like the rest, and a line tells it. */
-  acted(act: { event: string; place: string; words: string; line: string }): Promise<void>;
-  /** The label act of a renaming that is due at the jack in hand. */
-  labelAct(): Promise<void>;
-  /** A picture or voice note was kept; one undo takes it back. */
-  did(event: string, place: string | null, words: string): void;
-  undo(): Promise<void>;
-  pause(paused: boolean): void;
-}
+export type { WalkFlow } from './walkFlowType.ts';
 
 export function createFlow(services: Services, audit: string, onPlace: (place: string) => void): WalkFlow {
   const draftKey = `walk:${audit}`;
@@ -218,7 +181,20 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     return true;
   }
 
+  /** Read with the label first: it waits for its jack. A later one takes its place. */
+  function hold(text: string, by: By): void {
+    batch(() => {
+      line.value = null;
+      remember({ ...memory.value, first: { text, by } });
+    });
+  }
+
   async function readNow(text: string, by: By, length: number): Promise<void> {
+    if (memory.value.first && text.trim() !== '' && !memory.value.paused) {
+      hold(text.trim(), by);
+      return;
+    }
+
     if (text.trim() === '' || !shown() || memory.value.paused) return;
     const { place } = memory.value;
     if (place !== null && (await afterLabel(await renaming.scanned(place, text)))) return;
@@ -288,6 +264,19 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         const missed = found.moves[0]?.from;
         line.value = `Moved ${found.moves.length} statements by ${Math.abs(found.step)}. ${missed?.label} is open again.`;
         await moveTo(missed?.place ?? null);
+      }),
+    labelFirst(on) {
+      remember({ ...memory.value, first: on ? { text: null, by: 'tapped' } : null });
+    },
+    placeHeld: (place, words) =>
+      inLine(async () => {
+        const { first } = memory.value;
+        if (!first || first.text === null) return;
+        const { text, by } = first;
+        // The jack touched becomes the jack in hand, so that what was said there before is asked about.
+        await moveTo(place);
+        remember({ ...memory.value, first: { text: null, by } });
+        await say({ places: [{ place, words }], state: 'label', plugs: [{ labels: [{ text }] }], by });
       }),
     note: (place, text) =>
       inLine(async () => {

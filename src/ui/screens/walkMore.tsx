@@ -60,6 +60,14 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
       </Group>
       <MorePhotos flow={flow} camera={camera} close={close} />
       <Group title="Go elsewhere">
+        <Row
+          title="Label first"
+          second="Read any cable in the bundle, then touch the jack where it goes."
+          onPress={() => {
+            close();
+            flow.labelFirst(true);
+          }}
+        />
         {view.next && <Row title="Next jack, nothing said" onPress={jump(view.next)} />}
         {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
         <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />

@@ -2,6 +2,7 @@
 import { placeToParts } from '../../core/plan/identity.ts';
 import { Verdict, type VerdictProps } from '../parts/verdict.tsx';
 import { labelToBox, sentenceToShow, withoutElsewhere } from '../walkState.ts';
+import { heldVerdict } from './walkFirst.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 
 export function VerdictBand({ flow, open = false }: { flow: WalkFlow; open?: boolean }) {
@@ -12,6 +13,8 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
   const line = flow.line.value;
   const verdict = flow.verdict.value;
   if (line !== null && !open) return { kind: 'note', word: line };
+  const held = open ? null : heldVerdict(flow);
+  if (held) return held;
   if (!verdict) return { kind: 'note', word: 'Read the label, or say what you see.' };
   const view = flow.view.value;
   const blind = view !== null && view !== 'loading' && view.blind;

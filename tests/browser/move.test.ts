@@ -1,0 +1,133 @@
+// After a move at phone size without a network: a cable is read anywhere in the bundle and its jack touched, on this unit
+// and on another one, kept through a reload; in a blind audit nothing expected is anywhere in the page before it was
+// stated. Data: the demo station (invented).
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
+import { fakeCameraScript } from './labels.ts';
+
+let served: Served;
+let browser: Browser;
+let phone: BrowserContext;
+let page: Page;
+let audit = '';
+
+beforeAll(async () => {
+  served = await serve();
+  browser = await openBrowser();
+  phone = await browser.newContext(contextOptions());
+  await phone.addInitScript({ content: fakeCameraScript });
+  page = await phone.newPage();
+  page.setDefaultTimeout(15_000);
+  page.on('pageerror', (error) => console.error(error));
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.stop();
+});
+afterEach(async ({ task }) => {
+  if (task.result?.state === 'fail') await picture(page, 'failed-move');
+});
+
+const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
+const verdict = () => page.locator('.verdict').innerText();
+const more = async (row: RegExp) => {
+  await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+  await page.getByRole('dialog').getByRole('button', { name: row }).click();
+};
+async function begin(blind: boolean): Promise<void> {
+  await page.goto(`${served.origin}/start-audit`);
+  await page.getByLabel('Your name').fill('I. Halloran');
+  if (blind) await page.getByText('Blind checking').click();
+  await press(/Begin the walk/);
+  await page.waitForURL(/walk/);
+  await page.locator('.thumb-states').waitFor();
+  audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+}
+
+describe('label first', () => {
+  it('asks where a cable goes that was read anywhere, with a ring where the plan has it', async () => {
+    await page.goto(served.origin);
+    await page.getByText('Look at the demo station').click();
+    await page.getByText('148 cables').waitFor();
+    await untilOffline(page);
+    await phone.setOffline(true);
+    await begin(false);
+    await more(/^Label first/);
+    await press('Start camera');
+    await page.evaluate(() => window.__showLabel('1009'));
+    await expect.poll(verdict, { timeout: 20_000 }).toContain('where does it go?');
+    await page.evaluate(() => window.__showLabel(null));
+    await page.getByText('The plan has it where the ring is dashed.').waitFor();
+    expect(await page.locator('.walk-held .range-line').count()).toBe(1);
+    await picture(page, 'label-first');
+  });
+
+  it('keeps the label in hand through a reload, and one touch of a jack says it', async () => {
+    await page.reload();
+    await expect.poll(verdict).toContain('where does it go?');
+    await page.locator('.walk-held').getByRole('button', { name: /^P09/ }).click();
+    await expect.poll(verdict).toContain('P09');
+    await expect.poll(verdict).toContain('as planned');
+    expect(await page.locator('.walk-held').count()).toBe(0);
+  });
+
+  it('shows the other unit where the plan has it there, and a touch elsewhere is a difference', async () => {
+    await press(/^Type the label/);
+    await page.getByRole('dialog').getByRole('textbox').fill('1035');
+    await page.keyboard.press('Enter');
+    await press(/^Show SW2/);
+    await expect.poll(() => page.locator('.plate h1').innerText()).toContain('SW2');
+    await page.locator('.walk-held').getByRole('button', { name: /^P07/ }).click();
+    await expect.poll(verdict).toContain('P07');
+    await expect.poll(verdict).toContain('1035');
+    await press('Jack first again');
+    expect(await page.getByText('Label first: read a cable').count()).toBe(0);
+  });
+});
+
+describe('a blind audit', () => {
+  /** Everything a person or a screen reader could meet in the page. */
+  const everything = () =>
+    page.evaluate(() =>
+      [
+        document.title,
+        document.body.innerText,
+        ...[...document.querySelectorAll('*')].flatMap((element) => [
+          element.tagName === 'SCRIPT' || element.tagName === 'STYLE'
+            ? ''
+            : element.children.length === 0
+              ? element.textContent
+              : '',
+          ...[...element.attributes].map(({ name, value }) => (name === 'href' || name === 'd' ? '' : value)),
+        ]),
+      ].join('\n'),
+    );
+
+  it('shows no expected label anywhere before it was stated', async () => {
+    await begin(true);
+    const leak = /\b10(0[1-9]|1\d|2[0-4])\b/;
+    expect(await everything()).not.toMatch(leak);
+    await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
+    await page.getByRole('dialog').getByRole('textbox').fill('10');
+    await page.waitForTimeout(300);
+    expect(await everything()).not.toMatch(leak);
+    await page.keyboard.press('Escape');
+    await more(/^Label first/);
+    await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
+    await page.getByRole('dialog').getByRole('textbox').fill('zz-1');
+    await page.keyboard.press('Enter');
+    await expect.poll(verdict).toContain('where does it go?');
+    expect(await everything()).not.toMatch(leak);
+    expect(await page.locator('.walk-held .range-line').count()).toBe(0);
+    await picture(page, 'label-first-blind');
+    await press('Jack first again');
+    await more(/^Go to another unit/);
+    await page.waitForTimeout(300);
+    expect(await everything()).not.toMatch(leak);
+    await page.keyboard.press('Escape');
+    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP05`);
+    await page.locator('.thumb-states').waitFor();
+    expect(await everything()).not.toMatch(leak);
+  });
+});
