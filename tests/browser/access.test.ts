@@ -62,6 +62,7 @@ const screens = (): [string, string][] => [
   ['describe-unit', `/audit/${audit}/describe?what=unit`],
   ['make-plan', `/audit/${audit}/make-plan`],
   ['renaming', `/audit/${audit}/renaming`],
+  ['photos', `/audit/${audit}/photos`],
   ['labels', '/labels'],
   ['sync', '/sync'],
   ['settings', '/settings'],
@@ -79,6 +80,9 @@ const SHEETS = [
   /^Read off/,
   'What you may do',
   'Close the audit',
+  /^Photos at/,
+  /^Voice note/,
+  /^Photo of the whole/,
 ];
 
 /** In a sheet that scrolls, a row half under the edge looks too small to the checker; rows are measured elsewhere. */

@@ -1,6 +1,7 @@
 // Photos, marks, pins, labels read later and voice notes in a real Chromium: a camera and a microphone of the test's
 // own, a kill in the middle, a full storage, a second phone. The floor is the demo station's (invented).
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
@@ -9,6 +10,7 @@ import { hasCameraData, jpegSegments } from '../../src/files/jpeg.ts';
 import { newCode, openPhone, picture, type Served, serve, untilOffline } from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
 
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const OWN = { permissions: ['camera', 'microphone'], flags: ['--use-fake-device-for-media-stream'] };
 
 interface Said {
@@ -144,6 +146,23 @@ async function tapPhoto(x: number, y: number): Promise<void> {
   const at = await onPhoto(x, y);
   await page.mouse.click(at.x, at.y);
 }
+/** What axe-core finds wrong by the WCAG 2.2 rules that a machine can check, in both themes; also takes the pictures. */
+async function looksRight(name: string): Promise<void> {
+  await page.evaluate(AXE);
+  const wrong: string[] = [];
+  for (const theme of ['dark', 'light'] as const) {
+    await page.emulateMedia({ colorScheme: theme });
+    await picture(page, `${name}-${theme}`);
+    const found = await page.evaluate(async () => {
+      type Found = { violations: { id: string; nodes: { html: string }[] }[] };
+      const { axe } = window as unknown as { axe: { run(root: Document, options: object): Promise<Found> } };
+      const rules = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+      return (await axe.run(document, { runOnly: rules, resultTypes: ['violations'] })).violations;
+    });
+    wrong.push(...found.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${theme} ${id}: ${html.slice(0, 140)}`)));
+  }
+  expect(wrong).toEqual([]);
+}
 const estimate = (share: number) =>
   page.evaluate((used) => {
     navigator.storage.estimate = async () => ({ usage: used * 1e9, quota: 1e9 });
@@ -199,7 +218,7 @@ describe('a photo at a jack', () => {
     await press('More');
     await press(/^Photos at SW1 P01/);
     await expect.poll(() => page.locator('.photo-row img').count()).toBe(3);
-    await picture(page, 'photo-gallery-light');
+    await looksRight('photo-gallery');
   });
 });
 
@@ -226,7 +245,7 @@ describe('marks', () => {
       [{ shape: 'circle', from: { x: expect.closeTo(0.4, 1) }, to: { y: expect.closeTo(0.7, 1) } }],
     ]);
     await expect.poll(() => page.locator('.photo-marks .photo-mark').count()).toBe(2);
-    await picture(page, 'photo-marks-light');
+    await looksRight('photo-marks');
   });
 
   it('are drawn and taken back with keys alone, and leave the picture as it was', async () => {
@@ -251,7 +270,7 @@ describe('marks', () => {
     const wide = (await page.locator('.photo-laid').boundingBox())?.width ?? 0;
     expect(wide / width).toBeCloseTo(2.25, 1);
     expect(await page.locator('.photo-marks').boundingBox()).toMatchObject({ width: expect.closeTo(wide, 0) });
-    await picture(page, 'photo-close-light');
+    await looksRight('photo-close');
   });
 
   it('go with a photo that is taken back', async () => {
@@ -259,7 +278,7 @@ describe('marks', () => {
     await page.locator('.photo-row').nth(2).click();
     await inPhoto('Take back');
     await told(/Take this photo back\?/);
-    await picture(page, 'photo-take-back-light');
+    await looksRight('photo-take-back');
     await inPhoto('Take it back');
     await expect.poll(() => page.locator('.photo-row').count()).toBe(2);
     await inDialog('Back out');
@@ -283,7 +302,7 @@ describe('one photo of a whole unit', () => {
     await told(/P09 is pinned/);
     await inPhoto('Undo');
     await told(/Taken back: the last pin/);
-    await picture(page, 'photo-pins-light');
+    await looksRight('photo-pins');
     const pins = await events('photo-pinned');
     expect(pins.map(({ payload }) => payload.place)).toEqual(['SW1/P01', 'SW1/P02', 'SW1/P09']);
     const whole = (await events('photo')).at(-1)?.payload;
@@ -297,11 +316,11 @@ describe('one photo of a whole unit', () => {
     await page.reload();
     await page.goto(walk.replace(/walk$/, 'photos'));
     await told(/To read\s+2/);
-    await picture(page, 'photo-list-light');
+    await looksRight('photo-list');
     await press(/^SW1|Begin at SW1 P01/);
     await told(/Which label is in SW1 P01\?/);
     await page.locator('.photo-laid').waitFor();
-    await picture(page, 'photo-read-light');
+    await looksRight('photo-read');
     await press(/P01 reads 1001/);
     await told(/P01: 1001, as planned/);
     await told(/Which label is in SW1 P02\?/);
@@ -335,7 +354,7 @@ describe('a voice note', () => {
     await press('More');
     await press(/^Voice note/);
     await told(/Never beside a live microphone/);
-    await picture(page, 'photo-voice-light');
+    await looksRight('photo-voice');
     await press('Record');
     await told(/Recording 0:0\d of 2:00/);
     expect(await page.evaluate(() => window.__cameraCalls().live)).toBe(0);
@@ -358,6 +377,21 @@ describe('a voice note', () => {
       .toBeGreaterThan(0);
     await picture(page, 'photo-play-light');
     await inDialog('Back out');
+  });
+
+  it('ends, and is kept, when the studio goes live in the middle of it', async () => {
+    await press('More');
+    await press(/^Voice note/);
+    await press('Record');
+    await told(/Recording 0:0/);
+    await page.waitForTimeout(1200);
+    await inDialog('Going live');
+    await told(/Camera and sound are off/);
+    await expect.poll(async () => (await events('voice-note')).length).toBe(2);
+    expect(await page.getByRole('dialog').count()).toBe(0);
+    expect(await page.evaluate(() => window.__cameraCalls().live)).toBe(0);
+    await press(/^When you may walk again/);
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
   });
 
   it('is refused in a sentence where the microphone is not allowed', async () => {

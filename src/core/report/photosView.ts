@@ -2,6 +2,7 @@
 // jacks still wait to be read. In a blind audit nothing planned leaves here before it was stated.
 import type { EventOf, PhotoMark, Spot } from '../audit/events.ts';
 import type { Fold, FoldView } from '../audit/foldView.ts';
+import { placeToParts } from '../plan/identity.ts';
 import { walkOf } from './walkView.ts';
 
 export interface PinView {
@@ -86,11 +87,21 @@ export interface PinChoice {
   units: { unit: string; label: string }[];
 }
 
-/** A place in words; a photo may also be of a whole unit. */
+/** A unit, or a whole face of a rack: several jacks are on such a photo. */
+function isWhole(fold: FoldView, place: string | undefined): boolean {
+  if (place === undefined) return false;
+  if (fold.index.units.has(place)) return true;
+  const parts = placeToParts(place);
+  // Below the first U are the whole faces (identity.ts).
+  return parts.type === 'slot' && parts.u <= 0;
+}
+
+/** A place in words; a photo may also be of a whole unit or of a rack's face. */
 export function photoPlaceToWords(fold: FoldView, place: string | null | undefined): string {
   if (!place) return 'No place';
   const unit = fold.index.units.get(place);
-  return unit ? `Whole ${unit.label}` : fold.wordsOf(place);
+  if (unit) return `Whole ${unit.label}`;
+  return isWhole(fold, place) ? `Rack ${fold.wordsOf(place)}` : fold.wordsOf(place);
 }
 
 /** A jack waits for its label until somebody looked into it; a plug whose label was not in view still waits. */
@@ -147,7 +158,7 @@ function photoToView(fold: Fold, { id, at, author, payload }: EventOf<'photo'>):
     document,
     place: payload.place ?? null,
     words: photoPlaceToWords(fold, payload.place),
-    whole: payload.place !== undefined && fold.index.units.has(payload.place),
+    whole: isWhole(fold, payload.place),
     at,
     author,
     width,
@@ -251,5 +262,7 @@ function unitOf(fold: Fold, photo: PhotoView | null): string | null {
   const place = photo?.pins.at(-1)?.place ?? photo?.place ?? null;
   if (place === null) return walkOf(fold)[0]?.unit ?? null;
   if (fold.index.units.has(place)) return place;
-  return fold.index.jacks.get(place)?.unit ?? walkOf(fold)[0]?.unit ?? null;
+  const parts = placeToParts(place);
+  const near = parts.type === 'slot' ? walkOf(fold).find((stop) => stop.rack === parts.rack) : undefined;
+  return fold.index.jacks.get(place)?.unit ?? near?.unit ?? walkOf(fold)[0]?.unit ?? null;
 }

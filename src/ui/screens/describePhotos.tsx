@@ -9,11 +9,12 @@ export function RackPhotos(props: { audit: string; rack: DescribedRack }) {
   const services = useServices();
   const { rack, audit } = props;
   const keep = (face: 'front' | 'rear') => async (picture: Blob) => {
-    const result = await services.addPhoto(picture, { place: rackFaceToPlace(rack.id, face), audit });
+    const result = await services.addPhoto(picture, { place: rackFaceToPlace(rack.id, face), whole: true, audit });
     return result.type === 'saved' ? `Photo of the ${face} kept.` : photoToWords(result.why);
   };
   return (
     <div class="describe-photos">
+      <p class="quiet">Look first: photos show passwords on notes and screens, addresses, faces.</p>
       {(['front', 'rear'] as const).map((face) => (
         <InlineCamera
           key={face}

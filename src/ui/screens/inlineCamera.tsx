@@ -2,6 +2,7 @@
 // until the label is read, the picture taken or the form left.
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import { LONG_SIDE_WHOLE } from '../../core/report/photoMarks.ts';
 import type { CameraScanner } from '../../scan/camera.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -58,7 +59,7 @@ export function InlineCamera(props: {
     }
   };
   const take = async () => {
-    const picture = await camera.current?.takePhoto();
+    const picture = await camera.current?.takePhoto(LONG_SIDE_WHOLE);
     if (picture?.type !== 'picture') {
       told.value = 'No picture came. Start the camera again.';
       return;

@@ -160,27 +160,21 @@ export function PhotoReading(props: {
                 : [
                     plan === null
                       ? {
-                          small: (
-                            <>
-                              <Ident text={jack} />, as the plan says
-                            </>
-                          ),
+                          small: <Ident text={jack} />,
                           big: 'Empty',
+                          after: 'as planned',
                           primary: true,
-                          name: `${jack}: empty, as planned`,
+                          name: `${jack} empty, as planned`,
                           onPress: () => void say(stop, { state: 'empty', by: 'tapped' }),
                         }
                       : {
-                          small: (
-                            <>
-                              <Ident text={jack} />, as the plan says
-                            </>
-                          ),
+                          small: <Ident text={jack} />,
                           big: (
                             <>
                               Reads <CableLabel text={labelToShow(plan)} />
                             </>
                           ),
+                          after: 'as the plan says',
                           primary: true,
                           name: `${jack} reads ${plan}, as the plan says`,
                           onPress: () => void say(stop, { state: 'label', label: { text: plan }, by: 'tapped' }),

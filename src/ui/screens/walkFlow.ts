@@ -300,7 +300,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         await refresh();
       }),
     labelAct: () => tapped(async () => void (await afterLabel(await renaming.act(memory.value.place ?? '')))),
-    did: (event, place, words) => remember(afterAct(memory.value, { ...actAt(event, place), kind: 'photo', words })),
+    did: (event, place, words) =>
+      void inLine(async () => remember(afterAct(memory.value, { ...actAt(event, place), kind: 'photo', words }))),
     undo: () =>
       inLine(async () => {
         const taken = undoLast(memory.value);

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { AuditEvent } from '../../../src/core/audit/events.ts';
 import { foldAll } from '../../../src/core/audit/fold.ts';
+import { rackFaceToPlace } from '../../../src/core/plan/identity.ts';
 import { lastOnPhoto, photosView, photoView, pinChoice, readingList } from '../../../src/core/report/photosView.ts';
 import { photoTime } from '../../../src/core/report/photoTime.ts';
 import { differencesView } from '../../../src/core/report/reconciliation.ts';
@@ -120,6 +121,16 @@ describe('reading later', () => {
     ]);
     fold.add([read('rear', 'SW1 P01', '1001'), statement(['SW1 P02'], 'illegible', { photo: 'rear' })]);
     expect(readingList(fold)).toMatchObject({ left: 0, read: 2, photos: [] });
+  });
+
+  it("takes a rack's whole face for a photo of its units, the first of them to begin with", () => {
+    const racked = planOf([['1001', 'MIO31 NET', 'SW1 P01']], [], {
+      racks: [{ id: 'R1', label: 'R1', heightU: 42, numbering: 'bottom-up', implied: false }],
+    });
+    const units = racked.units.map((unit) => (unit.id === 'SW1' ? { ...unit, rack: 'R1', u: 40 } : unit));
+    const fold = foldAll({ ...racked, units }, [started(), photo('face', rackFaceToPlace('R1', 'rear'))]);
+    expect(readingList(fold).unpinned).toMatchObject([{ document: 'face', words: 'Rack R1 rear', whole: true }]);
+    expect(pinChoice(fold, 'face', null)).toMatchObject({ unit: 'SW1', next: at('SW1 P01') });
   });
 
   it('tells no planned label in a blind audit', () => {
