@@ -244,6 +244,9 @@ describe('a small keyboard', () => {
   it('is set by pressing its keys', async () => {
     await setting(/^Keys speak in the walk/);
     await page.getByRole('button', { name: /^No label/ }).click();
+    await page.getByText('Press the key now').waitFor();
+    // It listens once the words are painted.
+    await page.waitForTimeout(200);
     await page.keyboard.press('l');
     await expect.poll(() => page.getByRole('button', { name: /^No label/ }).innerText()).toContain('L');
     await written();
