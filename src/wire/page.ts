@@ -45,6 +45,11 @@ export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQu
     answer: { verdicts: Verdict[]; view: WalkView | null; last: WalkView | null };
   };
   nextOpen: { ask: { audit: string; after: string | null }; answer: string | null };
+  /** Notes and pictures that hang on these places and stand. */
+  hung: {
+    ask: { audit: string; places: string[] };
+    answer: { event: string; kind: 'note' | 'photo' | 'voice-note'; place: string; payload: object }[];
+  };
   /** Where the plan has the ends of the cables that a label may name. */
   homes: { ask: { audit: string; text: string }; answer: { place: string; unit: string; words: string }[] };
   reading: { ask: { audit: string | null; place: string | null; text: string }; answer: ReadingView };

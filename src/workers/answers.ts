@@ -62,6 +62,17 @@ export function createAnswers(station: Station): Answers {
       const fold = foldOf(audit);
       return fold && nextToDo(fold, after);
     },
+    hung: ({ audit, places }) => {
+      const fold = foldOf(audit);
+      if (!fold) return [];
+      const wanted = new Set(places);
+      return (['note', 'photo', 'voice-note'] as const).flatMap((kind) =>
+        fold.of(kind).flatMap(({ id, payload }) => {
+          const { place } = payload;
+          return place !== undefined && wanted.has(place) ? [{ event: id, kind, place, payload }] : [];
+        }),
+      );
+    },
     homes: ({ audit, text }) => {
       const index = indexFor(audit);
       if (!index || foldOf(audit)?.started?.payload.blind) return [];

@@ -86,6 +86,44 @@ describe('label first', () => {
   });
 });
 
+describe('the auditor’s own slip', () => {
+  const type = async (label: string) => {
+    await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
+    await page.getByRole('dialog').getByRole('textbox').fill(label);
+    await page.keyboard.press('Enter');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+  };
+
+  it('is asked about, and “me” moves what was said with the note that hangs on it', async () => {
+    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP14`);
+    await page.locator('.thumb-states').waitFor();
+    await type('1015');
+    await expect.poll(verdict).toContain('P14');
+    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP14`);
+    await page.locator('.thumb-tools').getByRole('button', { name: /^Note/ }).click();
+    await page.getByRole('dialog').getByRole('textbox').fill('boot is cracked');
+    await press('Keep the note');
+    await expect.poll(verdict).toContain('Note kept');
+    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP15`);
+    await page.locator('.thumb-states').waitFor();
+    await type('1016');
+    await page.getByText('You or the cables?').waitFor();
+    await picture(page, 'slip');
+    await press('Me: move what I said');
+    await expect.poll(verdict).toContain('P14 is open again');
+    await page.goto(`${served.origin}/audit/${audit}/differences`);
+    await expect.poll(() => page.locator('main').innerText()).toContain('1035');
+    const text = await page.locator('main').innerText();
+    expect(text).not.toContain('1015');
+    expect(text).not.toContain('1016');
+    await page.goto(`${served.origin}/audit/${audit}/report`);
+    await expect.poll(() => page.locator('main').innerText()).toContain('boot is cracked');
+    expect((await page.locator('main').innerText()).replace(/\s+/g, ' ')).toMatch(
+      /SW1 P15[^.]{0,40}boot is cracked|boot is cracked[^.]{0,60}SW1 P15/,
+    );
+  });
+});
+
 describe('a blind audit', () => {
   /** Everything a person or a screen reader could meet in the page. */
   const everything = () =>

@@ -39,6 +39,21 @@ describe('a slip', () => {
     ]);
   });
 
+  it('answered late moves all that was said since the missed jack, and leaves nothing differing (scenario 1)', () => {
+    const late: Record<number, string> = { 1: '1101', 2: '1102', 3: '1103' };
+    for (let n = 4; n <= 11; n++) late[n] = String(1101 + n);
+    const slip = slipAt(face(late), 'SW1/P11', all)!;
+    expect(slip.moves.map(({ from }) => from.label)).toEqual(['P04', 'P05', 'P06', 'P07', 'P08', 'P09', 'P10', 'P11']);
+    const looks = slip.moves.map(({ from }, i) => ({ event: `e${i}`, places: [from.place] }));
+    const after = new Map([1, 2, 3].map((n) => [`SW1/${name(n)}`, String(1100 + n)]));
+    for (const { places, plugs } of reanchor(slip, { unit: 'SW1', looks }, 'SW1')) {
+      after.set(places[0]!, plugs[0]!.labels[0]!.text);
+    }
+    for (const jack of face({})) {
+      expect(after.get(jack.place) ?? null).toBe(jack.label === 'P04' ? null : jack.plan);
+    }
+  });
+
   it('of a crossed pair is none: its steps have opposite signs', () => {
     expect(slipAt(face({ 3: '1104', 4: '1103' }), 'SW1/P04', all)).toBeNull();
   });
