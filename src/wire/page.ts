@@ -1,6 +1,7 @@
 // What the page asks the record worker, and what comes back. Both sides are of one build; the version is checked all
 // the same, because a page can outlive the worker file it started.
 import type { Permission } from '../core/audit/events.ts';
+import type { EndsLeft } from '../core/report/endsLeft.ts';
 import type { HomeView } from '../core/report/homeView.ts';
 import type { CableView, PlanOverview, SearchHit, UnitView } from '../core/report/planView.ts';
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
@@ -45,6 +46,7 @@ export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQu
     answer: { verdicts: Verdict[]; view: WalkView | null; last: WalkView | null };
   };
   nextOpen: { ask: { audit: string; after: string | null }; answer: string | null };
+  endsLeft: { ask: { audit: string; place: string | null; author: string }; answer: EndsLeft | null };
   /** Notes and pictures that hang on these places and stand. */
   hung: {
     ask: { audit: string; places: string[] };

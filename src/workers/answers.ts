@@ -4,6 +4,7 @@ import type { Station } from '../core/audit/station.ts';
 import { placeToParts } from '../core/plan/identity.ts';
 import { lookUp, type Named } from '../core/plan/lookUp.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex.ts';
+import { endsLeft } from '../core/report/endsLeft.ts';
 import { homeView } from '../core/report/homeView.ts';
 import { cableView, planOverview, searchPlan, unitView } from '../core/report/planView.ts';
 import { differencesView, reconciliation } from '../core/report/reconciliation.ts';
@@ -61,6 +62,10 @@ export function createAnswers(station: Station): Answers {
     nextOpen: ({ audit, after }) => {
       const fold = foldOf(audit);
       return fold && nextToDo(fold, after);
+    },
+    endsLeft: ({ audit, place, author }) => {
+      const fold = foldOf(audit);
+      return fold && endsLeft(fold, place, author);
     },
     hung: ({ audit, places }) => {
       const fold = foldOf(audit);

@@ -124,6 +124,21 @@ describe('the auditor’s own slip', () => {
   });
 });
 
+describe('which ends are left', () => {
+  it('names the nearest and goes there, with no estimate from a handful of statements', async () => {
+    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP20`);
+    await page.locator('.thumb-states').waitFor();
+    await more(/^Which ends are left/);
+    await page.getByText('Too little was said yet').waitFor();
+    await picture(page, 'ends-left');
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /^1001 SW1 P01/ })
+      .click();
+    await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P01');
+  });
+});
+
 describe('a blind audit', () => {
   /** Everything a person or a screen reader could meet in the page. */
   const everything = () =>

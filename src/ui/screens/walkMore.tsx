@@ -61,6 +61,11 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
       <MorePhotos flow={flow} camera={camera} close={close} />
       <Group title="Go elsewhere">
         <Row
+          title="Which ends are left?"
+          second="Along the cables: the nearest open end, and how long the rest may take."
+          onPress={open('ends')}
+        />
+        <Row
           title="Label first"
           second="Read any cable in the bundle, then touch the jack where it goes."
           onPress={() => {

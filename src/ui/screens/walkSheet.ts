@@ -12,6 +12,7 @@ export type Sheet =
       type:
         | 'pattern'
         | 'twins'
+        | 'ends'
         | 'work'
         | 'left-to-build'
         | 'type'

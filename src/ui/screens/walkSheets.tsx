@@ -9,6 +9,7 @@ import { timeToWords } from './homeWords.ts';
 import { ChangeSheet, LeftToBuildSheet, WorkSheet } from './walkBuild.tsx';
 import type { WalkCamera } from './walkCamera.ts';
 import { CameraSheet } from './walkCameraSheet.tsx';
+import { EndsSheet } from './walkEnds.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 import { MoreSheet } from './walkMore.tsx';
 import type { Sheet } from './walkSheet.ts';
@@ -58,6 +59,8 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <LeftToBuildSheet {...shared} />;
     case 'change':
       return <ChangeSheet {...shared} place={sheet.place} jack={sheet.jack} label={sheet.label} />;
+    case 'ends':
+      return <EndsSheet {...shared} />;
     case 'twins':
       return <TwinsSheet {...shared} />;
     case 'more':
