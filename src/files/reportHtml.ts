@@ -85,6 +85,26 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
             report.exclusions.map(({ label, reason }): Row => [label, reason || 'no reason given']),
           ),
     ),
+    report.changes.length > 0
+      ? section(
+          'Against the plan on purpose, and lash-ups',
+          table(
+            ['Where', 'Label', 'Reason', 'Until', 'By'],
+            report.changes.map(
+              (one): Row => [one.place, one.label, one.reason, one.until ?? '', `${one.author}, ${when(one.at)}`],
+            ),
+          ),
+        )
+      : '',
+    report.pairs.length > 0
+      ? section(
+          'Cables of many pairs',
+          table(
+            ['Cable', 'Pairs'],
+            report.pairs.map(({ label, words }): Row => [label, words]),
+          ),
+        )
+      : '',
     report.remarks.length > 0
       ? section(
           'Remarks',

@@ -13,6 +13,8 @@ export interface Act {
   places: string[];
   back: string;
   words: string;
+  /** Events that were made by the same act and are taken back with it. */
+  also?: string[];
 }
 
 /** Standing at one unit, without leaving it: what was said there before may be said anew, and replaces itself. */

@@ -8,6 +8,7 @@ import type { DifferencesView, Reconciliation } from '../core/report/reconciliat
 import type { Verdict } from '../core/report/verdict.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
+import type { PartQuestions } from './pageParts.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
 import type { TwinQuestions } from './pageTwins.ts';
@@ -34,7 +35,13 @@ export interface LabelRow {
   line: string;
 }
 
-export interface Questions extends RenamingQuestions, DescribeQuestions, PhotoQuestions, TwinQuestions, WorkQuestions {
+export interface Questions
+  extends RenamingQuestions,
+    DescribeQuestions,
+    PhotoQuestions,
+    TwinQuestions,
+    WorkQuestions,
+    PartQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   stops: { ask: { audit: string }; answer: StopView[] };

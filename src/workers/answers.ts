@@ -14,6 +14,7 @@ import { compareLabels } from '../core/report/walkOrder.ts';
 import { stopsView, walkOf } from '../core/report/walkView.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
+import { partAnswers } from './answersParts.ts';
 import { photoAnswers } from './answersPhotos.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 import { twinAnswers } from './answersTwins.ts';
@@ -29,6 +30,7 @@ export function createAnswers(station: Station): Answers {
   return {
     ...renamingAnswers(station),
     ...describeAnswers(foldOf),
+    ...partAnswers(foldOf),
     ...twinAnswers(foldOf),
     ...workAnswers(foldOf),
     ...photoAnswers(station),

@@ -65,6 +65,8 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
       { place: 'WP2 J2', reason: 'not looked at' },
     ],
     exclusions: [{ label: '5001', reason: 'belongs to the telephone carrier' }],
+    changes: [],
+    pairs: [],
     remarks: [],
     photoCount: 0,
     media: { photos: [], voices: [] },

@@ -133,3 +133,27 @@ test('tells the causes with the numbers they cover, hostile labels in them as te
   expect(page).toContain('Row shifted.</strong> Probable. 3 cables sit 1 jack further on: &lt;b&gt;1035&lt;/b&gt;.');
   expect(page).toContain('No. 1, 2');
 });
+
+test('Lash-ups stand with their reason and their day, cables of many pairs with what is known of them', () => {
+  const html = reportToHtml(
+    report({
+      changes: [
+        {
+          place: 'SW1 P09',
+          label: '1003',
+          reason: 'P03 is <worn>',
+          until: '1 December',
+          author: 'I. Halloran',
+          at: AT,
+        },
+      ],
+      pairs: [{ label: '6001', words: '25 pairs. 25 landed by colour, not proven.' }],
+    }),
+    ABOUT,
+  );
+  expect(html).toContain('Against the plan on purpose, and lash-ups');
+  expect(html).toContain('P03 is &lt;worn&gt;');
+  expect(html).toContain('1 December');
+  expect(html).toContain('25 landed by colour, not proven.');
+  expect(reportToHtml(report(), ABOUT)).not.toContain('lash-ups');
+});

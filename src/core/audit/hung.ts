@@ -48,6 +48,7 @@ export function adapterDiscrepancies(
   if (plug.adapter === undefined) return;
   const unit = unitOfPlug(view, plug);
   if (unit?.at !== undefined && unit.at !== place) return;
+  if (unit?.form === 'cord' || unit?.form === 'supply') return;
   // Where a place is inherited and the plan has nothing here, what is described is the record.
   if (unit && view.occasion === 'inherit' && planned.length === 0) return;
   const name = unit?.label ?? plug.adapter;

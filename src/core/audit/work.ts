@@ -1,6 +1,7 @@
 // The build occasion: what has been done to each end, what is left, what was changed on purpose and which lash-ups wait
 // for their end. Derived from the record; free of order.
 import { nameToKey } from '../plan/identity.ts';
+import { holds } from './cableDiscrepancies.ts';
 import type { EventOf, WorkStage } from './events.ts';
 import { WORK_STAGES } from './events.ts';
 import type { Fold } from './foldView.ts';
@@ -55,7 +56,7 @@ function endWork(
 ): EndWork {
   const mine = events.filter(({ payload }) => nameToKey(payload.cable) === nameToKey(cable.label));
   const stages = new Set(mine.map(({ payload }) => payload.stage));
-  const stands = fold.readingsAt(place).some((reading) => reading.cable === cable.id);
+  const stands = holds(fold, place, cable.id);
   if (stands) stages.add('landed').add('labelled').add('pulled');
   // The last test counts: a cable that failed is mended and tested again.
   const tested = mine.filter(({ payload }) => payload.stage === 'tested').at(-1);

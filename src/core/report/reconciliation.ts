@@ -1,7 +1,9 @@
 // The reconciliation report of one audit as data: what was checked, what differs, what was not looked at and why.
 import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
 import type { Fold } from '../audit/fold.ts';
+import { pairsOf, pairsToWords } from '../audit/pairs.ts';
 import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
+import { changesOf } from '../audit/work.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
@@ -55,6 +57,10 @@ export interface Reconciliation extends DifferencesView {
   notSeen: string[];
   notLooked: { place: string; reason: string }[];
   exclusions: { label: string; reason: string }[];
+  /** Put against the plan on purpose, those that wait for their end first; `until` in words or as a date. */
+  changes: { place: string; label: string; reason: string; until: string | null; author: string; at: number }[];
+  /** Cables that land pair by pair, and what is known of their pairs. */
+  pairs: { label: string; words: string }[];
   /** Notes and photos that hang on no difference. */
   remarks: { place: string | null; text: string; at: number; author: string }[];
   photoCount: number;
@@ -167,6 +173,13 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),
     notLooked,
     exclusions: (started?.exclusions ?? []).map(({ label, reason }) => ({ label, reason })),
+    changes: changesOf(fold)
+      .map((one) => ({ ...one, place: fold.wordsOf(one.place) }))
+      .sort((a, b) => Number(a.until === null) - Number(b.until === null)),
+    pairs: lines.flatMap(({ id, label }) => {
+      const pairs = pairsOf(fold, fold.index.cables.get(id)!);
+      return pairs?.some(({ how }) => how !== 'not-seen') ? [{ label, words: pairsToWords(pairs) }] : [];
+    }),
     remarks: fold
       .of('note')
       .filter((note) => !explained.has(note.payload.text))

@@ -68,6 +68,7 @@ export function verdictAt(fold: Fold, place: string): Verdict {
       second: unlookedWords(state),
     };
   }
+  const hanging = hangingWords(fold, place);
   const [worst] = found;
   if (worst) {
     const words = discrepancyToWords(index, worst);
@@ -75,7 +76,8 @@ export function verdictAt(fold: Fold, place: string): Verdict {
     return {
       ...base,
       variant: hazard ? 'hazard' : 'differs',
-      word: hazard ? words.title : (STATE_WORDS[state.type] ?? 'differs'),
+      ...(hanging && !hazard ? { label: null } : {}),
+      word: hazard ? words.title : (hanging ?? STATE_WORDS[state.type] ?? 'differs'),
       second: `${words.line}${found.length > 1 ? ` And ${found.length - 1} more.` : ''}`,
       order: words.order,
     };
@@ -85,11 +87,7 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   const planned = index.endsAt.get(place) ?? [];
   const word = STATE_WORDS[state.type];
   const second = evidenceWords(fold, place);
-  const adapter = state.plugs.flatMap((plug) => plug.adapter ?? [])[0];
-  if (adapter !== undefined && !readings.some(({ cable }) => cable !== null)) {
-    const name = index.units.get(nameToKey(adapter))?.label ?? adapter;
-    return { ...base, label: null, variant: 'note', word: `${name} hangs here`, second };
-  }
+  if (hanging) return { ...base, label: null, variant: 'note', word: hanging, second };
   if (readings[0]?.cable === null) {
     return { ...base, variant: 'note', word: 'recorded', second: `${second} ${elsewhereWords(fold, place)}`.trim() };
   }
@@ -99,6 +97,13 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   return asPlanned
     ? { ...base, variant: 'as-planned', word: `${word}, as planned`, second }
     : { ...base, variant: 'note', word, second: planWords(fold, place) };
+}
+
+/** "T07 hangs here": the plug is that of an adapter, and no cable was read on it. */
+function hangingWords(fold: Fold, place: string): string | null {
+  const adapter = fold.stateAt(place).plugs.flatMap((plug) => plug.adapter ?? [])[0];
+  if (adapter === undefined || fold.readingsAt(place).some(({ cable }) => cable !== null)) return null;
+  return `${fold.index.units.get(nameToKey(adapter))?.label ?? adapter} hangs here`;
 }
 
 function unlookedWords({ looks, reason }: PlaceState): string {

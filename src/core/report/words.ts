@@ -115,6 +115,8 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
         return `${d.detail.from} and ${d.detail.to} are both ${found === 'out' ? 'outputs' : 'inputs'}.`;
       case 'left-right-swapped':
         return `${d.detail.at ?? here}: found ${found}${plan ? `, plan ${plan}` : ''}.`;
+      case 'undeclared-adapter':
+        return `${here}: ${found} is between plug and jack. The plan does not name it.`;
       case 'unit-moved':
         return `${found} is at ${slot()}. Plan ${plan}.`;
       case 'unit-replaced':

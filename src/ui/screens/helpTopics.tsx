@@ -16,6 +16,7 @@ import {
   WarningSign,
 } from '../parts/symbols.tsx';
 import { Building, NoPlan, Twins } from './helpOccasions.tsx';
+import { PartsHelp } from './helpParts.tsx';
 import { Photos } from './helpPhotos.tsx';
 import { Renaming } from './helpRenaming.tsx';
 
@@ -280,6 +281,7 @@ export const TOPICS: readonly Topic[] = [
   { id: 'no-plan', title: 'A place that nobody wrote down', line: 'From nothing to a plan.', Page: NoPlan },
   { id: 'twins', title: 'Cables without a label', line: 'Temporary numbers, twice.', Page: Twins },
   { id: 'build', title: 'Build', line: 'Plugging and recording in one go.', Page: Building },
+  { id: 'parts', title: 'Adapters, blocks, power', line: 'What is between plug and jack.', Page: PartsHelp },
   { id: 'renaming', title: 'Give cables new names', line: 'Both ends first, then the plan.', Page: Renaming },
   { id: 'photos', title: 'Photos and voice notes', line: 'Mark them, pin jacks, read labels later.', Page: Photos },
   { id: 'cautions', title: 'Cautions', line: 'What a walk can meet, and who decides.', Page: Cautions },

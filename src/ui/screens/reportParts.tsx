@@ -8,6 +8,7 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, Row, SectionHead } from '../parts/rows.tsx';
 import { CouldNotSeeSymbol, DiffersSymbol, MarkSymbol, NotSeenSymbol, TickSymbol } from '../parts/symbols.tsx';
 import { dayAndClock } from '../times.ts';
+import { ReportChanges } from './partReport.tsx';
 
 export function Lead({ report }: { report: Reconciliation }) {
   const lead = wholeToWords(report);
@@ -237,6 +238,7 @@ export function NotLooked({ report }: { report: Reconciliation }) {
           ))}
         </>
       )}
+      <ReportChanges report={report} />
       {report.remarks.length > 0 && (
         <>
           <SectionHead strong title="Remarks" right={String(report.remarks.length)} />

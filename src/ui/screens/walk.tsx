@@ -12,6 +12,7 @@ import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
 import { Empty, ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { PartOver } from './partOver.tsx';
 import { WalkRenaming } from './renamingWalk.tsx';
 import { ChangeOffer } from './walkBuild.tsx';
 import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
@@ -167,6 +168,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
       </div>
       {flow.mode.value === 'range' && <WalkRange flow={flow} view={view} />}
       {flow.mode.value === 'details' && <WalkDetails flow={flow} camera={camera} />}
+      <PartOver flow={flow} view={view} />
       {paused && <Paused flow={flow} view={view} camera={camera} />}
       <Sheets flow={flow} camera={camera} />
     </>

@@ -39,7 +39,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   const said = signal<Verdict | null>(null);
   const line = signal<string | null>(null);
   const sheet = signal<Sheet | null>(null);
-  const mode = signal<'walk' | 'range' | 'details'>('walk');
+  const mode: WalkFlow['mode'] = signal('walk');
   const slip = signal<Slip | null>(null);
   const lastRead = signal<string | null>(null);
   const failed = signal<string | null>(null);
@@ -323,6 +323,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
           return;
         }
         await services.record('withdrawn', taken.payload, { audit });
+        const also = taken.act.also ?? [];
+        for (const event of also) await services.record('withdrawn', { target: { event }, why: 'undo' }, { audit });
         remember(taken.memory);
         verdict.value = null;
         slip.value = null;

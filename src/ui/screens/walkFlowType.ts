@@ -4,6 +4,7 @@ import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Reading } from '../../scan/scanner.ts';
 import type { By, Said, Sighting, WalkMemory } from '../walkState.ts';
+import type { PartMode } from './partFlow.ts';
 import type { Sheet } from './walkSheet.ts';
 import type { Slip } from './walkSlip.ts';
 
@@ -17,7 +18,7 @@ export interface WalkFlow {
   /** A plain line in the verdict's place, for what is not a verdict: undone, photo kept, what failed. */
   line: Signal<string | null>;
   sheet: Signal<Sheet | null>;
-  mode: Signal<'walk' | 'range' | 'details'>;
+  mode: Signal<'walk' | 'range' | 'details' | PartMode>;
   slip: Signal<Slip | null>;
   lastRead: Signal<string | null>;
   failed: Signal<string | null>;

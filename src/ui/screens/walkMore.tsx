@@ -5,6 +5,7 @@ import { Dialog } from '../parts/dialog.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
+import { MoreParts } from './partMore.tsx';
 import { PERMISSION_WORDS } from './startDraft.ts';
 import { MorePhotos } from './walkMorePhotos.tsx';
 import type { PhotoSheetState } from './walkPhoto.ts';
@@ -95,6 +96,7 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
         />
       </Group>
       <Group title="Describe">
+        <MoreParts flow={flow} close={close} view={view} />
         <Row
           title="A unit or rack that the plan does not have"
           second="Its place and its jacks; then they are walked like the others."

@@ -113,6 +113,11 @@ describe('by colour order alone', () => {
     expect(fold.statusOf('6001').type).toBe('confirmed');
     expect(pairsToWords(pairsOf(fold, cable)!)).toBe('25 pairs. 25 landed by colour, not proven.');
   });
+  it('the report tells the pairs apart from the cable', () => {
+    const { pairs, confirmed } = reconciliation(foldAll(plan, [started(), ...labels(), byColour()]), 'a', '');
+    expect(pairs).toEqual([{ label: '6001', words: '25 pairs. 25 landed by colour, not proven.' }]);
+    expect(confirmed).toEqual(['6001']);
+  });
   it('a landing followed to its own proves that pair', () => {
     const fold = foldAll(plan, [started(), ...labels(), byColour(), followed(3, 3)]);
     expect(fold.discrepancies()).toEqual([]);

@@ -1,0 +1,46 @@
+// What lies over the walk while something is described at a jack. Each form is loaded when it is first opened, so that
+// the walk itself stays small.
+import { useSignal } from '@preact/signals';
+import type { ComponentType } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { WalkView } from '../../core/report/walkView.ts';
+import type { PartMode } from './partFlow.ts';
+import type { WalkFlow } from './walkFlow.ts';
+
+export interface PartProps {
+  flow: WalkFlow;
+  view: WalkView;
+}
+
+const FORMS: Record<PartMode, () => Promise<{ default: ComponentType<PartProps> }>> = {
+  part: () => import('./partHere.tsx'),
+  panel: () => import('./partPanel.tsx'),
+  power: () => import('./partPower.tsx'),
+  colour: () => import('./partColour.tsx'),
+  lead: () => import('./partLead.tsx'),
+};
+
+export function PartOver({ flow, view }: PartProps) {
+  const form = useSignal<{ mode: string; Form: ComponentType<PartProps> } | null>(null);
+  const mode = flow.mode.value;
+  const load = mode in FORMS ? FORMS[mode as PartMode] : null;
+  useEffect(() => {
+    if (!load) return;
+    load().then(
+      (module) => {
+        form.value = { mode, Form: module.default };
+      },
+      () => {
+        flow.mode.value = 'walk';
+        flow.line.value = 'This form is not on the phone. Open it again where there is a network.';
+      },
+    );
+  }, [mode]);
+  if (!load || form.value?.mode !== mode) return null;
+  const { Form } = form.value;
+  return (
+    <div class="walk-over">
+      <Form flow={flow} view={view} />
+    </div>
+  );
+}

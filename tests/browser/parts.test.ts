@@ -1,0 +1,174 @@
+// Describing at the jack, at phone size without a network: an adapter by one tap and its sockets in the walk, a tail put
+// together, a block landed by colour order, a lead by two taps, power by looking along cords, undo, and a reload in
+// between. Data: the demo station (invented).
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
+
+let served: Served;
+let browser: Browser;
+let phone: BrowserContext;
+let page: Page;
+let audit = '';
+
+beforeAll(async () => {
+  served = await serve();
+  browser = await openBrowser();
+  phone = await browser.newContext(contextOptions());
+  page = await phone.newPage();
+  page.setDefaultTimeout(15_000);
+  page.on('pageerror', (error) => console.error(error));
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.stop();
+});
+afterEach(async ({ task }) => {
+  if (task.result?.state === 'fail') await picture(page, 'failed-parts');
+});
+
+const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
+const over = () => page.locator('.walk-over');
+const verdict = () => page.locator('.verdict').innerText();
+const plate = () => page.locator('.plate').first().innerText();
+async function at(place: string): Promise<void> {
+  await page.goto(`${served.origin}/audit/${audit}/walk?at=${encodeURIComponent(place)}`);
+  await page.locator('.thumb-states').waitFor();
+  await page.waitForTimeout(400);
+}
+async function more(row: RegExp): Promise<void> {
+  await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+  await page.getByRole('dialog').getByRole('button', { name: row }).click();
+}
+/** Every cell, field and row of a form can be met by a thumb and nothing runs out of the sheet. */
+async function fits(): Promise<void> {
+  expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
+}
+
+describe('what is met at a jack', () => {
+  it('keeps an adapter by one tap, and walks its sockets after the unit it hangs on', async () => {
+    await page.goto(served.origin);
+    await page.getByText('Look at the demo station').click();
+    await page.getByText('148 cables').waitFor();
+    await untilOffline(page);
+    await phone.setOffline(true);
+    await page.goto(`${served.origin}/start-audit`);
+    await page.getByLabel('Your name').fill('I. Halloran');
+    await page.getByRole('radio', { name: /^After a move/ }).check();
+    await press(/Begin the walk/);
+    await page.waitForURL(/walk/);
+    audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+    await at('SW1/P01');
+    await more(/^Adapter or tail here/);
+    await page.getByText('One tap keeps it').waitFor();
+    await picture(page, 'part-here');
+    await fits();
+    await page.getByLabel('Its label').fill('T07');
+    // Put away in the middle of it: what was typed is still there.
+    await page.waitForTimeout(300);
+    await page.reload();
+    await page.locator('.thumb-states').waitFor();
+    await more(/^Adapter or tail here/);
+    await expect.poll(() => page.getByLabel('Its label').inputValue()).toBe('T07');
+    await press(/^RJ45 to 2 XLR, left and right/);
+    await expect.poll(verdict).toContain('T07 hangs here');
+    await picture(page, 'part-kept');
+    await at('T07/L');
+    expect(await plate()).toContain('T07');
+    await picture(page, 'part-socket');
+    await press(/L reads 1001/);
+    await expect.poll(verdict).toContain('as planned');
+    await expect.poll(plate).toContain('R');
+  });
+
+  it('one undo takes the description and its look back', async () => {
+    await at('SW1/P05');
+    await more(/^Adapter or tail here/);
+    await press(/^RJ45 to mini-jack/);
+    await expect.poll(verdict).toContain('SW1 P05 adapter hangs here');
+    await press('Undo');
+    await expect.poll(() => page.locator('body').innerText()).toContain('Taken back');
+    await at('SW1-P05-ADAPTER/ST');
+    expect(await plate()).not.toContain('adapter');
+  });
+
+  it('puts a tail together and states it where its plug sits', async () => {
+    await at('SW1/P06');
+    await more(/^Adapter or tail here/);
+    await press(/^RJ45 to 2 XLR plugs on tails/);
+    await page.getByLabel('Tail L goes into').fill('nowhere');
+    await press('Keep it');
+    await page.getByText(/names no jack/).waitFor();
+    await page.getByLabel('Tail L goes into').fill('SW1 P07');
+    await picture(page, 'part-built');
+    await fits();
+    await press('Keep it');
+    await expect.poll(verdict).toContain('SW1 P06 tail hangs here');
+    await page.goto(`${served.origin}/audit/${audit}/differences`);
+    await expect.poll(() => page.locator('main').innerText()).toContain('SW1 P06 tail is between plug and jack');
+  });
+});
+
+describe('many at once', () => {
+  it('joins two jacks by two taps, followed by eye', async () => {
+    await at('SW1/P10');
+    await more(/^Patch lead/);
+    await over()
+      .getByRole('button', { name: /^P11\b/ })
+      .click();
+    await over()
+      .getByRole('button', { name: /^P12\b/ })
+      .click();
+    await picture(page, 'part-lead');
+    await fits();
+    await press(/P11 to P12/);
+    await expect.poll(verdict).toMatch(/P11/);
+  });
+
+  it('describes a block, and lands 25 pairs by colour in one act, proven for none', async () => {
+    await at('SW1/P13');
+    await more(/^Panel, block or trunk/);
+    await page.getByRole('radio', { name: /^Punch block/ }).check();
+    await page.getByLabel('Its label').fill('BLK4');
+    await page.getByRole('radio', { name: 'In a room' }).check();
+    await page.getByLabel('Room, as it says on the door').fill('Frame room');
+    await picture(page, 'part-block');
+    await fits();
+    await press('Keep it');
+    await expect.poll(plate).toContain('BLK4');
+    await more(/^Landed in colour order/);
+    await page.getByLabel('Cable').fill('6001');
+    await picture(page, 'part-colour');
+    await fits();
+    await page.getByText('Pair 6: red with blue').waitFor();
+    await press(/25 landed by colour/);
+    await expect.poll(verdict).toMatch(/25/);
+    await at('BLK4/8');
+    await picture(page, 'part-landing');
+    await press('Undo');
+    await expect.poll(() => page.locator('body').innerText()).toContain('Taken back');
+  });
+});
+
+describe('power', () => {
+  it('shows its caution first, and tells a strip in a strip without a word of unplugging', async () => {
+    await at('SW1/P14');
+    await more(/^Power/);
+    await page.getByText('Mains: look only', { exact: false }).waitFor();
+    await page.getByLabel('Its label').fill('ST1');
+    await press('Keep it');
+    await page.locator('.thumb-states').waitFor();
+    await more(/^Power/);
+    await page.getByLabel('Its label').fill('ST2');
+    await page.getByLabel('Its plug is in outlet').fill('ST1 OUT 3');
+    await press('Keep it');
+    await page.locator('.thumb-states').waitFor();
+    await more(/^Power/);
+    await page.getByText('Strip ST2 is fed from strip ST1', { exact: false }).waitFor();
+    await picture(page, 'part-power');
+    await fits();
+    await page.goto(`${served.origin}/audit/${audit}/differences`);
+    await expect.poll(() => page.locator('main').innerText()).toContain('Power strips in a row');
+    expect(await page.locator('main').innerText()).not.toMatch(/unplug (it|this|one)/i);
+  });
+});
