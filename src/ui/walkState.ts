@@ -47,6 +47,8 @@ export interface Said {
   by: By;
   reason?: string;
   basis?: Sighting['basis'];
+  /** Name of the helper who told it. */
+  teller?: string;
   /** Put here against the plan on purpose. */
   change?: Sighting['change'];
 }
@@ -81,6 +83,7 @@ export function toSighting(said: Said, visit: Visit): Sighting {
     basis: said.basis ?? 'seen',
     by: said.by,
     ...(said.reason ? { reason: said.reason } : {}),
+    ...(said.teller ? { teller: said.teller } : {}),
     ...(said.change ? { change: said.change } : {}),
     ...(withdraws.length > 0 ? { withdraws } : {}),
   };

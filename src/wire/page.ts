@@ -7,6 +7,7 @@ import type { CableView, PlanOverview, SearchHit, UnitView } from '../core/repor
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
 import type { Verdict } from '../core/report/verdict.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
+import type { FarQuestion, WindowItem } from '../core/report/windowList.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
 import type { PartQuestions } from './pageParts.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
@@ -53,6 +54,8 @@ export interface Questions
     answer: { verdicts: Verdict[]; view: WalkView | null; last: WalkView | null };
   };
   nextOpen: { ask: { audit: string; after: string | null }; answer: string | null };
+  farQuestion: { ask: { audit: string; place: string | null; skipped: string[] }; answer: FarQuestion | null };
+  window: { ask: { audit: string }; answer: WindowItem[] };
   endsLeft: { ask: { audit: string; place: string | null; author: string }; answer: EndsLeft | null };
   /** Notes and pictures that hang on these places and stand. */
   hung: {

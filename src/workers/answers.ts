@@ -12,6 +12,7 @@ import { nextToDo, walkWithRenaming } from '../core/report/renamingView.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { compareLabels } from '../core/report/walkOrder.ts';
 import { stopsView, walkOf } from '../core/report/walkView.ts';
+import { nextFarQuestion, windowList } from '../core/report/windowList.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
 import { partAnswers } from './answersParts.ts';
@@ -64,6 +65,14 @@ export function createAnswers(station: Station): Answers {
     nextOpen: ({ audit, after }) => {
       const fold = foldOf(audit);
       return fold && nextToDo(fold, after);
+    },
+    farQuestion: ({ audit, place, skipped }) => {
+      const fold = foldOf(audit);
+      return fold && nextFarQuestion(fold, place, skipped);
+    },
+    window: ({ audit }) => {
+      const fold = foldOf(audit);
+      return fold ? windowList(fold) : [];
     },
     endsLeft: ({ audit, place, author }) => {
       const fold = foldOf(audit);

@@ -139,6 +139,29 @@ describe('which ends are left', () => {
   });
 });
 
+describe('a helper far away', () => {
+  it('is asked one thing after the other, and the answers stand as told, by name', async () => {
+    await more(/^Far end by radio/);
+    await page.getByLabel('Name of the helper').fill('Robin');
+    await press('Begin asking');
+    const title = page.getByRole('dialog').getByRole('heading').first();
+    await expect.poll(() => title.innerText()).toMatch(/Ask Robin: which label is in .+\?/);
+    const first = await title.innerText();
+    await picture(page, 'radio');
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /^Reads \d/ })
+      .click();
+    await expect.poll(() => title.innerText()).not.toBe(first);
+    await page.getByRole('dialog').getByRole('button', { name: 'Cannot be seen from there' }).click();
+    await press('Stop asking');
+    await more(/^For the window/);
+    await expect.poll(() => page.getByRole('dialog').innerText()).toContain('could not be seen');
+    await picture(page, 'window-list');
+    await page.keyboard.press('Escape');
+  });
+});
+
 describe('a blind audit', () => {
   /** Everything a person or a screen reader could meet in the page. */
   const everything = () =>

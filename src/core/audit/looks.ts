@@ -11,6 +11,7 @@ export interface Look {
   plugs: Plug[];
   basis: EventOf<'sighting'>['payload']['basis'];
   joinedTo?: string | undefined;
+  teller?: string;
   change?: EventOf<'sighting'>['payload']['change'];
   reason?: string | undefined;
   note?: string | undefined;
@@ -108,6 +109,7 @@ export function createLooks(): Looks {
           // One statement about both ends of a lead names the other end; nothing is joined with itself.
           joinedTo: payload.joinedTo === place ? undefined : payload.joinedTo,
           ...(payload.order ? { order: payload.order } : {}),
+          ...(payload.teller ? { teller: payload.teller } : {}),
           ...(payload.change ? { change: payload.change } : {}),
           reason: payload.reason,
           note: payload.note,

@@ -126,7 +126,9 @@ function evidenceWords(fold: Fold, place: string): string {
   const basis = { seen: 'By eye', followed: 'Followed', page: 'Off the page', told: 'Told', inferred: 'Inferred' };
   const look = fold.stateAt(place).looks.at(-1);
   const photo = look && lookToPhotoWords(fold, look);
-  const words = look ? [photo ? `R${photo.slice(1)}.` : `${basis[look.basis]}.`] : [];
+  const words = look
+    ? [photo ? `R${photo.slice(1)}.` : `${basis[look.basis]}${look.teller ? ` by ${look.teller}` : ''}.`]
+    : [];
   const cable = fold.readingsAt(place)[0]?.cable;
   const planned = cable ? fold.index.cables.get(cable) : undefined;
   const other = planned?.ends.find((end) => end.place !== place);

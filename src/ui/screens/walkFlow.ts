@@ -291,6 +291,15 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         remember({ ...memory.value, first: { text: null, by } });
         await say({ places: [{ place, words }], state: 'label', plugs: [{ labels: [{ text }] }], by });
       }),
+    tell: (said) =>
+      inLine(async () => {
+        const at = shown();
+        if (!at) return;
+        // The question stays open: the next one follows at once.
+        const open = sheet.value;
+        await keep(toSighting(said, visitAt(memory.value, at.unit.id)));
+        sheet.value = open;
+      }),
     note: (place, text) =>
       inLine(async () => {
         const result = await services.record('note', place ? { place, text } : { text }, { audit });

@@ -33,6 +33,8 @@ export interface WalkFlow {
   sayState(state: Said['state'], more?: Partial<Said>): Promise<void>;
   say(said: Said): Promise<void>;
   keep(sighting: Sighting): Promise<void>;
+  /** Said by somebody else at another place; the sheet that asked stays open. */
+  tell(said: Said): Promise<void>;
   answerEarlier(answer: 'misread' | 'changed' | 'unsure'): Promise<void>;
   answerSlip(who: 'me' | 'cables'): Promise<void>;
   note(place: string | null, text: string): Promise<void>;

@@ -67,6 +67,11 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
           onPress={open('ends')}
         />
         <Row
+          title="Far end by radio"
+          second="One question at a time for a helper; the answer is recorded as told, by name."
+          onPress={open('radio')}
+        />
+        <Row
           title="Label first"
           second="Read any cable in the bundle, then touch the jack where it goes."
           onPress={() => {
@@ -114,6 +119,11 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
         />
       </Group>
       <Group title="This audit">
+        <Row
+          title="For the window"
+          second="What needs a hand, a key or another time, with why."
+          onPress={open('window')}
+        />
         <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
         <Row
           title="Renaming"

@@ -13,6 +13,8 @@ export type Sheet =
         | 'pattern'
         | 'twins'
         | 'ends'
+        | 'radio'
+        | 'window'
         | 'work'
         | 'left-to-build'
         | 'type'

@@ -12,6 +12,7 @@ import { CameraSheet } from './walkCameraSheet.tsx';
 import { EndsSheet } from './walkEnds.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 import { MoreSheet } from './walkMore.tsx';
+import { RadioSheet, WindowSheet } from './walkRadio.tsx';
 import type { Sheet } from './walkSheet.ts';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { PhotoSheets } from './walkSheetsPhotos.tsx';
@@ -59,6 +60,10 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <LeftToBuildSheet {...shared} />;
     case 'change':
       return <ChangeSheet {...shared} place={sheet.place} jack={sheet.jack} label={sheet.label} />;
+    case 'radio':
+      return <RadioSheet {...shared} />;
+    case 'window':
+      return <WindowSheet {...shared} />;
     case 'ends':
       return <EndsSheet {...shared} />;
     case 'twins':
