@@ -48,9 +48,9 @@ function Asking({ flow, view, first }: { flow: WalkFlow; view: WalkView; first: 
                 ? 'The plan is hidden.'
                 : 'The plan does not know it.'}
       </p>
-      {away.map(({ place, unit, words }) => (
+      {away.map(({ place, words }) => (
         <PlainButton key={place} onPress={() => void flow.moveTo(place)}>
-          Show {unit}, {words}
+          Show {words}
         </PlainButton>
       ))}
       {first.text !== null && <PlainButton onPress={() => flow.labelFirst(true)}>Let it go</PlainButton>}

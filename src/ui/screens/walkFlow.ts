@@ -1,7 +1,7 @@
 // The walk as it runs: which jack is meant, what a reading becomes, what was said last, which sheet is open. It owns
 // no markup and no rule of its own; rules are in walkState.ts, and every fact comes from the record worker.
 import { batch, signal } from '@preact/signals';
-import { MAX_LABEL, type Payload } from '../../core/audit/events.ts';
+import { MAX_LABEL } from '../../core/audit/events.ts';
 import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Services } from '../services.ts';
@@ -26,6 +26,7 @@ import {
 } from '../walkState.ts';
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
 import type { WalkFlow } from './walkFlowType.ts';
+import { moveHung } from './walkHung.ts';
 import type { Sheet } from './walkSheet.ts';
 import { reanchor, type Slip, singlesOf, slipAt, visitingOrder } from './walkSlip.ts';
 
@@ -163,18 +164,6 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     return at ? [{ place: at.current.place, words: `${at.unit.label} ${at.current.jack}` }] : [];
   }
 
-  /** What this walk hung on a jack by the same slip goes with its statement; what others left there stays. */
-  async function moveHung({ moves }: Slip): Promise<void> {
-    const to = new Map(moves.map((move) => [move.from.place, move.to.place]));
-    const mine = new Set(memory.value.acts.map(({ event }) => event));
-    const hung = await services.ask('hung', { audit, places: [...to.keys()] });
-    for (const { event, kind, place, payload } of hung) {
-      if (!mine.has(event)) continue;
-      await services.record(kind, { ...payload, place: to.get(place) } as Payload<typeof kind>, { audit });
-      await services.record('withdrawn', { target: { event }, why: 'misread' }, { audit });
-    }
-  }
-
   async function sayLabelNow(text: string, by: By, means?: string): Promise<void> {
     const label = means === undefined ? { text } : { text, means };
     await say({ places: here(), state: 'label', plugs: [{ labels: [label] }], by });
@@ -272,7 +261,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
           const result = await services.record('sighting', sighting, { audit });
           remember(afterSighting(memory.value, result.event, sighting, at.unit.id));
         }
-        await moveHung(found);
+        await moveHung(services, audit, found, memory.value.acts);
         verdict.value = null;
         const missed = found.moves[0]?.from;
         line.value = `Moved ${found.moves.length} statements by ${Math.abs(found.step)}. ${missed?.label} is open again.`;
