@@ -40,6 +40,34 @@ export function NoPlan() {
   );
 }
 
+export function WaysToWalk() {
+  return (
+    <div class="desk-part">
+      <dl class="desk-facts desk-facts-flush">
+        <dt>Jack after jack</dt>
+        <dd>The app shows the next jack; one scan or one tap says what is in it.</dd>
+        <dt>Label first</dt>
+        <dd>
+          More, Label first: read any cable of the bundle, then touch its jack. A dashed ring shows where the plan has
+          it.
+        </dd>
+        <dt>Along the cables</dt>
+        <dd>More, Which ends are left: the nearest open end, and an estimate of the time at the pace so far.</dd>
+        <dt>By radio</dt>
+        <dd>More, Far end by radio: one question at a time for a helper; answers stand as told, with the name.</dd>
+        <dt>From photos</dt>
+        <dd>Photograph a whole rear, pin jacks on it, and read the labels later, sitting down.</dd>
+        <dt>For the window</dt>
+        <dd>
+          What needs a hand or another time is collected with its reason, and offered to nobody who may only look.
+        </dd>
+        <dt>You or the cables?</dt>
+        <dd>Two equal steps in a row are asked about. “Me” moves what you said, its notes and pictures with it.</dd>
+      </dl>
+    </div>
+  );
+}
+
 export function Twins() {
   return (
     <div class="desk-part">

@@ -15,7 +15,7 @@ import {
   UnreadableSymbol,
   WarningSign,
 } from '../parts/symbols.tsx';
-import { Building, NoPlan, Twins } from './helpOccasions.tsx';
+import { Building, NoPlan, Twins, WaysToWalk } from './helpOccasions.tsx';
 import { PartsHelp } from './helpParts.tsx';
 import { Photos } from './helpPhotos.tsx';
 import { Renaming } from './helpRenaming.tsx';
@@ -278,6 +278,7 @@ export const TOPICS: readonly Topic[] = [
   { id: 'first-steps', title: 'First steps', line: 'From the sheet to the report.', Page: FirstSteps },
   { id: 'schedule', title: 'What a schedule may look like', line: 'Columns that are understood.', Page: Schedule },
   { id: 'marks', title: 'What the marks mean', line: 'Every symbol with its word.', Page: Marks },
+  { id: 'ways', title: 'Ways to walk', line: 'Jack by jack, label first, by radio, from photos.', Page: WaysToWalk },
   { id: 'no-plan', title: 'A place that nobody wrote down', line: 'From nothing to a plan.', Page: NoPlan },
   { id: 'twins', title: 'Cables without a label', line: 'Temporary numbers, twice.', Page: Twins },
   { id: 'build', title: 'Build', line: 'Plugging and recording in one go.', Page: Building },
