@@ -56,6 +56,8 @@ export function pairDiscrepancies(view: FoldView, cable: Cable, severity: Severi
         plan: name(at),
         belongs: placeToWords(view.index, pair.to),
         home: pair.to,
+        // No label was read: the pair itself was followed, so it cannot be the labels that are exchanged.
+        by: 'followed',
       }),
     ];
   });

@@ -8,6 +8,8 @@ import type { PlanIndex, PlannedEnd } from './planIndex.ts';
 export function rangeToMembers(place: string): string[] {
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return [];
+  // Asked of every jack of a plan: most bear no separator at all.
+  if (!parts.jack.includes('-')) return [];
   const match = /^(.*?)(\d+)-(\D*?)(\d+)$/.exec(parts.jack);
   if (!match) return [];
   const [, before = '', first = '', again = '', last = ''] = match;

@@ -75,6 +75,8 @@ export function causeToLine(index: PlanIndex, cause: Cause): string {
     case 'odd-even-exchanged':
       return `Along ${detail.unit}, each odd jack holds the cable of the even one beside it and the other way round.`;
     case 'groups-exchanged':
+      if (detail.tips)
+        return `The ${detail.tips} tip groups of ${detail.cable} may have changed places, pair for pair.`;
       return `Two groups of ${cause.labels.length / 2} jacks of ${detail.unit} have changed places, each in its own order.`;
     case 'units-exchanged':
       return detail.a && detail.b

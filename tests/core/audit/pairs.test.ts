@@ -1,10 +1,12 @@
 // A cable of 25 pairs between two blocks. Colours: the 25-pair table of "Telephone cable color code" (everything2.com).
 // Plan and sightings invented.
 import { describe, expect, it } from 'vitest';
+import { explain } from '../../../src/core/audit/causes/explain.ts';
 import type { AuditEvent } from '../../../src/core/audit/events.ts';
 import { foldAll } from '../../../src/core/audit/fold.ts';
 import { groupsExchanged, pairsOf, pairsToWords } from '../../../src/core/audit/pairs.ts';
 import { indexPlan } from '../../../src/core/plan/planIndex.ts';
+import { causeToLine } from '../../../src/core/report/causeWords.ts';
 import { colourToSighting } from '../../../src/core/report/partPayloads.ts';
 import { reconciliation } from '../../../src/core/report/reconciliation.ts';
 import { verdictAt } from '../../../src/core/report/verdict.ts';
@@ -76,6 +78,42 @@ describe('twenty-five pairs', () => {
     });
     const disproved = foldAll(plan, [...events, followed(8, 8)]);
     expect(groupsExchanged(pairsOf(disproved, cable)!)).toBeNull();
+  });
+});
+
+describe('why pairs are exchanged', () => {
+  it('crossed is confirmed, for they were followed; the tip groups stay possible beside it, and one look tells', () => {
+    const fold = foldAll(plan, [started(), ...labels(), byColour(), followed(6, 11), followed(11, 6)]);
+    const { causes } = explain(fold, fold.discrepancies());
+    expect(causes.map(({ kind, certainty }) => [kind, certainty])).toEqual(
+      expect.arrayContaining([
+        ['crossed', 'confirmed'],
+        ['groups-exchanged', 'possible'],
+      ]),
+    );
+    const groups = causes.find(({ kind }) => kind === 'groups-exchanged')!;
+    expect(groups.predicts).toHaveLength(8);
+    expect(groups.predicts).toContainEqual({ place: at('BLK1 12'), label: '6001 pair 7' });
+    expect(groups.nextLook).toMatchObject({ place: at('BLK4 8') });
+    expect(groups.nextLook?.expect.map(({ words }) => words)).toEqual(['BLK1 13', 'BLK1 8']);
+    expect(causeToLine(fold.index, groups)).toContain('red and black tip groups of 6001');
+  });
+  it('two crossings have one story beside them; a pair followed to its own landing ends it', () => {
+    const two = [
+      started(),
+      ...labels(),
+      byColour(),
+      followed(6, 11),
+      followed(11, 6),
+      followed(7, 12),
+      followed(12, 7),
+    ];
+    const kinds = (events: AuditEvent[]) => {
+      const fold = foldAll(plan, events);
+      return explain(fold, fold.discrepancies()).causes.filter(({ detail }) => detail.tips === 'red and black').length;
+    };
+    expect(kinds(two)).toBe(1);
+    expect(kinds([...two, followed(8, 8)])).toBe(0);
   });
 });
 

@@ -76,6 +76,8 @@ interface Evidence {
 /** What was followed from the two jacks: to each other's far end, or to their own. */
 function evidenceOf(floor: Floor, circle: readonly Arrow[]): Evidence {
   const { view } = floor;
+  if (circle.every(({ id }) => floor.differences.get(id)?.detail.by === 'followed'))
+    return { crossed: true, labels: false };
   const evidence: Evidence = { crossed: false, labels: false };
   for (const { found, cable } of circle) {
     const own = view.index.endsAt.get(found)?.[0]?.cable;

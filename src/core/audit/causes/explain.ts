@@ -7,6 +7,7 @@ import { choose } from './choose.ts';
 import { cycleCandidates } from './cycles.ts';
 import { type Floor, floorOf } from './floor.ts';
 import { hopCandidates } from './hops.ts';
+import { tipGroupsOf } from './pairs.ts';
 import { rowCandidates } from './rows.ts';
 import { sheetCandidates, slipOf } from './sheets.ts';
 import { unitCandidates } from './units.ts';
@@ -35,7 +36,9 @@ export function explain(view: FoldView, all: readonly Discrepancy[]): Explanatio
     ...cycleCandidates(floor),
   ].filter(({ covers }) => covers.size > 0);
   const { chosen, exact } = choose(candidates, view.occasion);
-  const causes = chosen.flatMap((one) => withRivals(floor, one));
+  // Two crossings may have one and the same story beside them.
+  const told = new Map(chosen.flatMap((one) => withRivals(floor, one)).map((cause) => [cause.id, cause]));
+  const causes = [...told.values()];
   const covered = new Set(causes.flatMap(({ explains }) => explains));
   const alone = all.filter(({ id }) => !covered.has(id)).map(({ id }) => id);
   return { causes: causes.sort(compareCauses), alone, nextLook: lookThatSettlesMost(causes), exact };
@@ -43,6 +46,11 @@ export function explain(view: FoldView, all: readonly Discrepancy[]): Explanatio
 
 function withRivals(floor: Floor, one: Candidate): Cause[] {
   const slip = one.kind === 'row-shifted' ? slipOf(floor, one) : null;
+  const groups = one.kind === 'crossed' || one.kind === 'groups-exchanged' ? tipGroupsOf(floor, one) : null;
+  if (groups && idOf(groups) === idOf(one)) return [toCause(floor, groups, [], groups.nextLook)];
+  if (groups) {
+    return [toCause(floor, one, [idOf(groups)], lookAt(one)), toCause(floor, groups, [idOf(one)], groups.nextLook)];
+  }
   if (!slip) return [toCause(floor, one, [], lookAt(one))];
   const look = lookBetween(floor, one, slip);
   const ids = [idOf(one), idOf(slip)];
