@@ -85,6 +85,15 @@ const SHEETS = [
   /^Photo of the whole/,
 ];
 
+/** Rows of More that lay a form over the walk. */
+const FORMS = [
+  'Adapter or tail here',
+  'Patch lead',
+  'Landed in colour order',
+  'Panel, block or trunk',
+  /^Power/,
+] as const;
+
 /** In a sheet that scrolls, a row half under the edge looks too small to the checker; rows are measured elsewhere. */
 async function violations(what: string, isSheet = false): Promise<string[]> {
   const found = await page.evaluate(
@@ -177,6 +186,36 @@ describe('every screen', () => {
       await page.waitForTimeout(200);
       wrong.push(...(await violations(`sheet ${row}`, true)));
       await page.keyboard.press('Escape');
+    }
+    expect(wrong).toEqual([]);
+  }, 240_000);
+
+  it('keeps the rules in the forms laid over the walk, and cuts no word there', async () => {
+    const wrong: string[] = [];
+    for (const row of FORMS) {
+      await opened(`/audit/${audit}/walk`);
+      await page.getByRole('button', { name: 'More', exact: true }).last().click();
+      await page.getByRole('dialog').getByRole('button', { name: row }).first().click();
+      await page.locator('.walk-over h1').waitFor();
+      if (row === 'Adapter or tail here') {
+        await page.getByRole('button', { name: /Put one together/ }).click();
+        await page.getByRole('button', { name: 'Add a tail' }).click();
+      }
+      for (const theme of ['light', 'dark'] as const) {
+        await page.emulateMedia({ colorScheme: theme });
+        wrong.push(...(await violations(`form ${row} ${theme}`, true)));
+      }
+      await page.emulateMedia({ colorScheme: 'light' });
+      for (const [size, width, height, text] of SIZES) {
+        await page.setViewportSize({ width, height });
+        await page.evaluate((percent) => {
+          document.documentElement.style.fontSize = percent === 100 ? '' : `${percent}%`;
+        }, text);
+        await page.waitForTimeout(80);
+        wrong.push(...(await overflow(`form ${row} ${size}`)));
+        await picture(page, `form-${String(row).replace(/\W+/g, '-')}-${size.replace(' ', '-')}`);
+      }
+      await page.setViewportSize({ width: 390, height: 844 });
     }
     expect(wrong).toEqual([]);
   }, 240_000);

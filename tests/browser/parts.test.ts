@@ -172,3 +172,75 @@ describe('power', () => {
     expect(await page.locator('main').innerText()).not.toMatch(/unplug (it|this|one)/i);
   });
 });
+
+describe('twenty-five pairs between two blocks', () => {
+  const SHEET = [
+    'Cable No,From Room,From Unit,From Jack,To Room,To Unit,To Jack,Signal,Status',
+    '6001,Frame room,BLK4,1-25,Studio A,BLK1,1-25,Ana,in',
+    '6002,Frame room,BLK4,26-50,Studio B,BLK2,1-25,Ana,in',
+  ].join('\n');
+
+  it('the label at both blocks, one act for the order, two pairs followed: told in the report as what each is', async () => {
+    const dark = await browser.newContext(contextOptions({ theme: 'dark' }));
+    const second = await dark.newPage();
+    second.setDefaultTimeout(15_000);
+    const tap = (name: string | RegExp) => second.getByRole('button', { name }).first().click();
+    const said = () => second.locator('.verdict').innerText();
+    await second.goto(served.origin);
+    await tap(/Bring in a schedule/);
+    const file = { name: 'blocks.csv', mimeType: 'text/csv', buffer: Buffer.from(SHEET) };
+    await second.locator('input[type=file]').first().setInputFiles(file);
+    await second.getByLabel('Name of the station').fill('Fennigmoor Community Radio');
+    await tap(/Take it as the plan/);
+    await second.getByText('2 cables').first().waitFor();
+    await second.goto(`${served.origin}/start-audit`);
+    await second.getByLabel('Your name').fill('I. Halloran');
+    await second.getByRole('radio', { name: /^After a move/ }).check();
+    await tap(/Begin the walk/);
+    await second.waitForURL(/walk/);
+    const walk = second.url().split('?')[0];
+    const stand = async (place: string) => {
+      await second.goto(`${walk}?at=${encodeURIComponent(place)}`);
+      await second.locator('.thumb-states').waitFor();
+      await second.waitForTimeout(400);
+    };
+    const open = async (row: RegExp) => {
+      await second.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+      await second.getByRole('dialog').getByRole('button', { name: row }).click();
+    };
+    for (const block of ['BLK4', 'BLK1']) {
+      await stand(`${block}/1-25`);
+      await tap(/1-25 reads 6001/);
+      await expect.poll(said).toContain('as planned');
+    }
+    await stand('BLK4/1-25');
+    await open(/^Landed in colour order/);
+    await second.getByText('25 landings').first().waitFor();
+    await tap(/25 landed by colour/);
+    await second.locator('.walk-over').waitFor({ state: 'detached' });
+    for (const [from, to] of [
+      ['6', '11'],
+      ['11', '6'],
+    ] as const) {
+      await stand('BLK4/1-25');
+      await open(/^Landed in colour order/);
+      await second.getByLabel('Landing on BLK4').fill(from);
+      await second.getByLabel('Landing it goes to, BLK1').fill(to);
+      await tap('Say it was followed');
+      await second.locator('.walk-over').waitFor({ state: 'detached' });
+    }
+    await stand('BLK4/1-25');
+    await open(/^Landed in colour order/);
+    await second.getByText('Pairs 6 and 11 exchanged.', { exact: false }).waitFor();
+    await picture(second, 'part-pairs-dark');
+    const audit = /audit\/([^/?]+)/.exec(second.url())?.[1];
+    await second.goto(`${served.origin}/audit/${audit}/differences`);
+    await expect.poll(() => second.locator('main').innerText()).toContain('6001 pair 6');
+    await picture(second, 'part-differences-dark');
+    await second.goto(`${served.origin}/audit/${audit}/report`);
+    await expect.poll(() => second.locator('main').innerText()).toContain('23 landed by colour, not proven.');
+    await second.getByText('23 landed by colour', { exact: false }).scrollIntoViewIfNeeded();
+    await picture(second, 'part-report-dark');
+    await dark.close();
+  });
+});

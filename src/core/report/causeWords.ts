@@ -45,6 +45,11 @@ export const LOOK_WORDS: Record<LookHow, string> = {
   follow: 'Follow',
 };
 
+/** The cause in three or four words; pairs of one cable are no cables. */
+export function causeToTitle({ kind, detail }: Cause): string {
+  return kind === 'crossed' && detail.pairs ? 'Two pairs crossed' : CAUSE_WORDS[kind];
+}
+
 /** One or two sentences: who changed places with whom, by how much, through what. */
 export function causeToLine(index: PlanIndex, cause: Cause): string {
   const labels = shortList(cause.labels);
@@ -54,6 +59,7 @@ export function causeToLine(index: PlanIndex, cause: Cause): string {
     case 'crossed-or-labels-exchanged':
       return `${labels} have changed places. The labels alone cannot tell whether the plugs did too.`;
     case 'crossed':
+      if (detail.pairs) return `${labels} were each followed to the other’s landing.`;
       return `${labels} are each in the other’s jack: followed, the plugs themselves are exchanged.`;
     case 'labels-exchanged':
       return detail.ends === 'both'

@@ -6,7 +6,7 @@ import { floorOf } from '../audit/causes/floor.ts';
 import type { Discrepancy, Severity } from '../audit/discrepancy.ts';
 import type { Fold } from '../audit/fold.ts';
 import { placeToWords } from '../plan/planIndex.ts';
-import { CAUSE_WORDS, CERTAINTY_WORDS, causeToLine, LOOK_WORDS, lookToLine } from './causeWords.ts';
+import { CERTAINTY_WORDS, causeToLine, causeToTitle, LOOK_WORDS, lookToLine } from './causeWords.ts';
 import { compareLabels } from './walkOrder.ts';
 import { SEVERITY_WORDS } from './words.ts';
 
@@ -59,7 +59,7 @@ const DRAWN_AT_MOST = 24;
 export function causesView(fold: Fold, differences: readonly Discrepancy[]): CausesView {
   const { index } = fold;
   const found = explain(fold, differences);
-  const titles = new Map(found.causes.map((cause) => [cause.id, CAUSE_WORDS[cause.kind]]));
+  const titles = new Map(found.causes.map((cause) => [cause.id, causeToTitle(cause)]));
   const arrows = new Map(floorOf(fold, differences).arrows.map((arrow) => [arrow.id, arrow]));
   const lookLine = (look: NextLook | null): LookLine | null =>
     look && {
@@ -96,7 +96,7 @@ export function causesView(fold: Fold, differences: readonly Discrepancy[]): Cau
         severity: cause.severity,
         severityWords: SEVERITY_WORDS[cause.severity],
         certainty: CERTAINTY_WORDS[cause.certainty],
-        title: CAUSE_WORDS[cause.kind],
+        title: causeToTitle(cause),
         line: causeToLine(index, cause),
         explains: cause.explains,
         explainsWords: `explains ${cause.explains.length} of ${all}`,

@@ -5,6 +5,7 @@ import { pairsOf, pairsToWords } from '../audit/pairs.ts';
 import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
 import { changesOf } from '../audit/work.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
+import { placesOver } from '../plan/standsFor.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
@@ -118,7 +119,10 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
   const differences = differencesView(fold, audit);
   const started = fold.started?.payload;
   const lines = cablesInScope(fold);
-  const differing = new Set(differences.lines.flatMap((line) => line.placeIds));
+  const differing = new Set(
+    // A landing that differs makes the place differ whose part it is.
+    differences.lines.flatMap((line) => line.placeIds.flatMap((place) => [place, ...placesOver(fold.index, place)])),
+  );
   const racks = new Map<string, { places: number; seen: number; differ: number }>();
   const notLooked: Reconciliation['notLooked'] = [];
   for (const stop of walkOf(fold)) {

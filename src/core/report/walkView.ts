@@ -7,7 +7,7 @@ import { isLookedAt } from '../audit/planDiscrepancies.ts';
 import { placeToParts } from '../plan/identity.ts';
 import { factsAt, placeToWords } from '../plan/planIndex.ts';
 import { endsOver } from '../plan/standsFor.ts';
-import { cautionFor, cautionForBuild } from '../trade/hazards.ts';
+import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import type { WalkRenaming } from './renamingView.ts';
 import { isBetweenNames } from './renamingWords.ts';
@@ -220,9 +220,7 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     leftAll,
     next: all[at + 1] ?? null,
     previous: all[at - 1] ?? null,
-    caution:
-      cautionFor(facts.signal, facts.connector) ??
-      (started.occasion === 'build' ? cautionForBuild(facts.connector) : null),
+    caution: cautionFor(facts.signal, facts.connector),
     notes: fold.of('note').filter((note) => note.payload.place === current).length,
     photos: fold.of('photo').filter((photo) => photo.payload.place === current).length,
     looks: state.looks.map((look) => ({

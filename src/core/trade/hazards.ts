@@ -163,9 +163,3 @@ export function cautionFor(signal: Signal | undefined, connector?: string): stri
   }
   return null;
 }
-
-/** Before a new plug goes into a connector that nothing keys: shown even where the plan names the signal. */
-export function cautionForBuild(connector: string | undefined): string | null {
-  if (!/\brj-?45|8p8c\b/i.test(connector ?? '')) return null;
-  return 'Nothing keys this connector: network, power, audio and contacts all fit. Read the label at both ends before it is plugged; while one is unknown, plug nothing.';
-}

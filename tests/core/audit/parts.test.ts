@@ -4,7 +4,7 @@ import { foldAll } from '../../../src/core/audit/fold.ts';
 import { powerDiscrepancies, supplyPaths } from '../../../src/core/audit/power.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
 import { leadToSighting, panelToPayload, partToPayloads } from '../../../src/core/report/partPayloads.ts';
-import { walkOf } from '../../../src/core/report/walkView.ts';
+import { walkOf, walkView } from '../../../src/core/report/walkView.ts';
 import { discrepancyToWords } from '../../../src/core/report/words.ts';
 import { PART_SHAPES, partToName } from '../../../src/core/trade/parts.ts';
 import { at, event, planOf, saw, short, started, statement } from './build.ts';
@@ -156,6 +156,18 @@ describe('parts at a jack', () => {
       ['L', at('SAT1 OUT')],
       ['R', undefined],
     ]);
+  });
+});
+
+describe('the connector that nothing keys', () => {
+  const plan = planOf(
+    [['1001', 'CON30 NET', 'SW1 P01', { signal: 'network' }]],
+    [{ at: 'SW1 P01', connector: 'RJ45' }],
+  );
+
+  it('shows its caution in a build even where the plan names the signal, before anything is plugged', () => {
+    const fold = foldAll(plan, [started({ occasion: 'build', permission: 'disconnect' })]);
+    expect(walkView(fold, 'a', at('SW1 P01'))?.caution).toContain('plug nothing');
   });
 });
 

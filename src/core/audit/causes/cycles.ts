@@ -97,7 +97,11 @@ function evidenceOf(floor: Floor, circle: readonly Arrow[]): Evidence {
 function crossed(floor: Floor, circle: readonly Arrow[]): Candidate {
   const { crossed: plugs, labels } = evidenceOf(floor, circle);
   const one = base(floor, circle);
-  if (plugs && !labels) return { ...one, kind: 'crossed', certainty: 'confirmed', severity: reach(floor, circle) };
+  if (plugs && !labels) {
+    const isPairs = circle.every(({ id }) => floor.differences.get(id)?.detail.by === 'followed');
+    const detail = isPairs ? { ...one.detail, pairs: 'yes' } : one.detail;
+    return { ...one, kind: 'crossed', certainty: 'confirmed', severity: reach(floor, circle), detail };
+  }
   if (labels && !plugs) return { ...one, kind: 'labels-exchanged', certainty: 'confirmed', severity: 'record' };
   return {
     ...one,
