@@ -2,6 +2,7 @@
 // undo takes back, what is offered at the thumb. It never records anything itself.
 import type { Payload, Plug, State, Withdrawal } from '../core/audit/events.ts';
 import type { JackView, WalkView } from '../core/report/walkView.ts';
+import type { Services } from './services.ts';
 
 export type By = 'camera' | 'wedge' | 'typed' | 'tapped' | 'still' | 'double';
 export type Sighting = Payload<'sighting'>;
@@ -9,13 +10,22 @@ export type Sighting = Payload<'sighting'>;
 /** One thing that was said on this page, and where to go back to when it is taken back. */
 export interface Act {
   event: string;
-  kind: 'sighting' | 'note' | 'hazard' | 'photo' | 'label';
+  kind: 'sighting' | 'note' | 'hazard' | 'photo' | 'label' | 'slip' | 'described';
   places: string[];
   back: string;
   words: string;
   /** Events that were made by the same act and are taken back with it. */
   also?: string[];
+  /** How a label was taken, for saying it again elsewhere. */
+  by?: string;
+  /** What the act moved: undo says it again where it was, instead of these events. */
+  again?: Again[];
 }
+
+/** One event of an act of several: what it was before, and the event that stands for it now. */
+export type Again = { instead: string } & {
+  [K in 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen']: { kind: K; payload: Payload<K> };
+}['sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen'];
 
 /** Standing at one unit, without leaving it: what was said there before may be said anew, and replaces itself. */
 export interface Visit {
@@ -31,6 +41,8 @@ export interface WalkMemory {
   acts: Act[];
   /** Label first: a cable is read anywhere in the bundle, then the jack is touched. `text` is what waits for its jack. */
   first?: { text: string | null; by: By } | null;
+  /** First jack of a run of equal steps that the person said is the cables' own. */
+  cables?: string | null;
   /** When it was last written. */
   at: number;
 }
@@ -128,7 +140,14 @@ export function resolveEarlier(
 export function afterSighting(memory: WalkMemory, event: string, sighting: Sighting, unit: string): WalkMemory {
   const visit = visitAt(memory, unit);
   const [first = ''] = sighting.places;
-  const act: Act = { event, kind: 'sighting', places: sighting.places, back: first, words: sighting.said.join(', ') };
+  const act: Act = {
+    event,
+    kind: 'sighting',
+    places: sighting.places,
+    back: first,
+    words: actToWords(sighting),
+    ...(sighting.by ? { by: sighting.by } : {}),
+  };
   const gone = new Set(sighting.withdraws?.filter(({ places }) => !places).map(({ event: id }) => id));
   // What was replaced cannot be taken back a second time.
   const acts = memory.acts.filter(({ event: id }) => !gone.has(id));
@@ -139,8 +158,44 @@ export function afterSighting(memory: WalkMemory, event: string, sighting: Sight
   };
 }
 
+/** `SW1 P03, 1004`; of a row its first and last jack. */
+function actToWords({ said, plugs, state }: Sighting): string {
+  const [first = ''] = said;
+  const where = said.length > 2 ? `${first} to ${said.at(-1)}` : said.join(', ');
+  const label = plugs[0]?.labels[0]?.text;
+  return `${where}, ${label === undefined ? STATE_WORDS[state] : labelToShow(label)}`;
+}
+
+const STATE_WORDS: Record<State, string> = {
+  label: 'label read',
+  unlabelled: 'no label',
+  illegible: 'cannot be read',
+  plugged: 'plugged',
+  empty: 'empty',
+  blanked: 'blanked',
+  'not-visible': 'cannot be seen',
+  refused: 'not opened',
+};
+
 export function afterAct(memory: WalkMemory, act: Act): WalkMemory {
   return { ...memory, acts: [...memory.acts, act].slice(-ACTS_KEPT) };
+}
+
+/** Something said on another screen of this audit: the walk's undo takes it back like the rest. */
+export async function noteAct(
+  services: Pick<Services, 'draft' | 'saveDraft'>,
+  audit: string,
+  event: string,
+  words: string,
+): Promise<void> {
+  const kept = { ...NEW_MEMORY, ...(await services.draft<WalkMemory>(walkDraft(audit))) };
+  const act: Act = { event, kind: 'described', places: [], back: kept.place ?? '', words };
+  services.saveDraft(walkDraft(audit), afterAct(kept, act));
+}
+
+/** Name of the draft that a walk is kept under. */
+export function walkDraft(audit: string): string {
+  return `walk:${audit}`;
 }
 
 /** One undo takes back one act, a range of twenty jacks included. */

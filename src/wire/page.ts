@@ -9,6 +9,7 @@ import type { Verdict } from '../core/report/verdict.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
 import type { FarQuestion, WindowItem } from '../core/report/windowList.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
+import type { MoveQuestions } from './pageMove.ts';
 import type { PartQuestions } from './pageParts.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
@@ -42,7 +43,8 @@ export interface Questions
     PhotoQuestions,
     TwinQuestions,
     WorkQuestions,
-    PartQuestions {
+    PartQuestions,
+    MoveQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   stops: { ask: { audit: string }; answer: StopView[] };
@@ -57,11 +59,6 @@ export interface Questions
   farQuestion: { ask: { audit: string; place: string | null; skipped: string[] }; answer: FarQuestion | null };
   window: { ask: { audit: string }; answer: WindowItem[] };
   endsLeft: { ask: { audit: string; place: string | null; author: string }; answer: EndsLeft | null };
-  /** Notes and pictures that hang on these places and stand. */
-  hung: {
-    ask: { audit: string; places: string[] };
-    answer: { event: string; kind: 'note' | 'photo' | 'voice-note'; place: string; payload: object }[];
-  };
   /** Where the plan has the ends of the cables that a label may name. */
   homes: { ask: { audit: string; text: string }; answer: { place: string; unit: string; words: string }[] };
   reading: { ask: { audit: string | null; place: string | null; text: string }; answer: ReadingView };

@@ -15,6 +15,7 @@ import { stopsView, walkOf } from '../core/report/walkView.ts';
 import { nextFarQuestion, windowList } from '../core/report/windowList.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
+import { moveAnswers } from './answersMove.ts';
 import { partAnswers } from './answersParts.ts';
 import { photoAnswers } from './answersPhotos.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
@@ -34,6 +35,7 @@ export function createAnswers(station: Station): Answers {
     ...partAnswers(foldOf),
     ...twinAnswers(foldOf),
     ...workAnswers(foldOf),
+    ...moveAnswers(foldOf),
     ...photoAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {
@@ -77,17 +79,6 @@ export function createAnswers(station: Station): Answers {
     endsLeft: ({ audit, place, author }) => {
       const fold = foldOf(audit);
       return fold && endsLeft(fold, place, author);
-    },
-    hung: ({ audit, places }) => {
-      const fold = foldOf(audit);
-      if (!fold) return [];
-      const wanted = new Set(places);
-      return (['note', 'photo', 'voice-note'] as const).flatMap((kind) =>
-        fold.of(kind).flatMap(({ id, payload }) => {
-          const { place } = payload;
-          return place !== undefined && wanted.has(place) ? [{ event: id, kind, place, payload }] : [];
-        }),
-      );
     },
     homes: ({ audit, text }) => {
       const index = indexFor(audit);

@@ -11,7 +11,8 @@ export interface Look {
   plugs: Plug[];
   basis: EventOf<'sighting'>['payload']['basis'];
   joinedTo?: string | undefined;
-  teller?: string;
+  /** Name of the helper who told it. */
+  teller?: string | undefined;
   change?: EventOf<'sighting'>['payload']['change'];
   reason?: string | undefined;
   note?: string | undefined;

@@ -8,6 +8,7 @@ import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { noteAct } from '../walkState.ts';
 import { NEW_RACK, type RackDraft, rackToPayload, rackTrouble } from './describeDraft.ts';
 import { InlineCamera } from './inlineCamera.tsx';
 
@@ -45,6 +46,7 @@ export function DescribeRack({ view, label }: { view: DescribedView; label: stri
       return;
     }
     await services.dropDraft(key);
+    await noteAct(services, audit, result.event, `rack ${d.label.trim()}, as described`);
     if (known) list();
     else go({ screen: 'describe', audit, what: 'unit', label: null }, 'replace');
   };

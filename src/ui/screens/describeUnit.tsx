@@ -10,6 +10,7 @@ import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { noteAct } from '../walkState.ts';
 import { draftToRows, NEW_UNIT, type UnitDraft, unitToPayload, unitToU, unitTrouble } from './describeDraft.ts';
 import { DescribeJacks } from './describeJacks.tsx';
 import { InlineCamera } from './inlineCamera.tsx';
@@ -62,6 +63,7 @@ export function DescribeUnit({ view, label }: { view: DescribedView; label: stri
       return;
     }
     await services.dropDraft(key);
+    await noteAct(services, audit, result.event, `unit ${payload.label}, as described`);
     const [jack] = payload.faces[0]?.rows[0] ?? [];
     if (then === 'walk' && jack) {
       go({ screen: 'walk', audit, place: jackToPlace(nameToKey(payload.label), jack) }, 'replace');

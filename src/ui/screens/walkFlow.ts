@@ -20,20 +20,20 @@ import {
   type Said,
   type Sighting,
   toSighting,
-  undoLast,
   visitAt,
   type WalkMemory,
+  walkDraft,
 } from '../walkState.ts';
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
 import type { WalkFlow } from './walkFlowType.ts';
-import { moveHung } from './walkHung.ts';
+import { createPutRight } from './walkRight.ts';
 import type { Sheet } from './walkSheet.ts';
-import { reanchor, type Slip, singlesOf, slipAt, visitingOrder } from './walkSlip.ts';
+import { type Slip, singlesOf, slipAfter, visitingOrder } from './walkSlip.ts';
 
 export type { WalkFlow } from './walkFlowType.ts';
 
 export function createFlow(services: Services, audit: string, onPlace: (place: string) => void): WalkFlow {
-  const draftKey = `walk:${audit}`;
+  const draftKey = walkDraft(audit);
   const memory = signal<WalkMemory>(NEW_MEMORY);
   const view = signal<WalkView | null | 'loading'>('loading');
   const verdict = signal<Verdict | null>(null);
@@ -50,6 +50,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
 
   let inHand = 0;
   const renaming = createRenaming(services, audit);
+  const putRight = createPutRight(services, audit, memory, remember);
 
   function inLine<T>(job: () => Promise<T>): Promise<T> {
     inHand += 1;
@@ -143,7 +144,9 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
 
   function slipIn(last: WalkView | null, place: string, unit: string): Slip | null {
     if (last?.unit.id !== unit) return null;
-    return slipAt(visitingOrder(last.face.rows), place, singlesOf(memory.value.acts, visitAt(memory.value, unit)));
+    const said = singlesOf(memory.value.acts, visitAt(memory.value, unit));
+    const found = slipAfter(visitingOrder(last.face.rows), place, said, slip.value, memory.value.cables ?? null);
+    return found && { ...found, unit: last.unit };
   }
 
   async function say(said: Said): Promise<void> {
@@ -256,16 +259,11 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         const found = slip.value;
         const at = shown();
         slip.value = null;
+        if (found && who === 'cables') remember({ ...memory.value, cables: found.moves[0]?.from.place ?? null });
         if (!found || !at || who === 'cables') return;
-        for (const sighting of reanchor(found, visitAt(memory.value, at.unit.id), at.unit.label)) {
-          const result = await services.record('sighting', sighting, { audit });
-          remember(afterSighting(memory.value, result.event, sighting, at.unit.id));
-        }
-        await moveHung(services, audit, found, memory.value.acts);
+        line.value = await putRight.moveSlip(found, found.unit ?? at.unit);
         verdict.value = null;
-        const missed = found.moves[0]?.from;
-        line.value = `Moved ${found.moves.length} statements by ${Math.abs(found.step)}. ${missed?.label} is open again.`;
-        await moveTo(missed?.place ?? null);
+        await moveTo(found.moves[0]?.from.place ?? null);
       }),
     labelFirst(on) {
       remember({ ...memory.value, first: on ? { text: null, by: 'tapped' } : null });
@@ -315,20 +313,16 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       void inLine(async () => remember(afterAct(memory.value, { ...actAt(event, place), kind: 'photo', words }))),
     undo: () =>
       inLine(async () => {
-        const taken = undoLast(memory.value);
-        if (!taken) {
+        const act = await putRight.undo();
+        if (!act) {
           line.value = 'Nothing was said on this walk that can be taken back here.';
           return;
         }
-        await services.record('withdrawn', taken.payload, { audit });
-        const also = taken.act.also ?? [];
-        for (const event of also) await services.record('withdrawn', { target: { event }, why: 'undo' }, { audit });
-        remember(taken.memory);
         verdict.value = null;
         slip.value = null;
-        line.value = `Taken back: ${taken.act.words}.`;
-        const goBack = taken.act.kind === 'sighting' || taken.act.kind === 'label';
-        await moveTo(goBack && isJack(taken.act.back) ? taken.act.back : null);
+        line.value = `Taken back: ${act.words}.`;
+        const goBack = act.kind === 'sighting' || act.kind === 'label' || act.kind === 'slip';
+        await moveTo(goBack && isJack(act.back) ? act.back : null);
       }),
     pause(paused) {
       remember({ ...resumed(memory.value, services.now()), paused });

@@ -16,7 +16,11 @@ export function PermissionSheet({ flow, close }: SheetProps) {
   const services = useServices();
   const set = async (permission: Permission) => {
     close();
-    await services.record('permission-set', { permission }, { audit: flow.audit });
+    const result = await services.record('permission-set', { permission }, { audit: flow.audit });
+    if (result.event === '') return;
+    const may = PERMISSION_WORDS[permission].text.toLowerCase();
+    flow.did(result.event, null, `the word that you may ${may}`);
+    flow.line.value = `You may ${may}.`;
   };
   return (
     <Dialog title="What may be done here?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>

@@ -214,6 +214,7 @@ export function SettingSheet({ flow, close }: SheetProps) {
       { unit: at.unit, place: at.place, ...said },
       { audit: flow.audit },
     );
+    if (result.event !== '') flow.did(result.event, at.place, `${at.unitLabel}, ${said.name}: ${said.value}`);
     flow.line.value =
       result.type === 'saved' ? `${at.unitLabel}, ${said.name}: ${said.value}.` : `Not on disk yet: ${result.why}`;
     name.drop();

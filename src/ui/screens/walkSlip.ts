@@ -1,13 +1,15 @@
 // Did the auditor's finger slip by a jack, or did the cables? Recognises equal steps between where a label was read
 // and where the plan has it, and makes the events that re-anchor what was said. Pure; the person answers.
 import type { JackView } from '../../core/report/walkView.ts';
-import { type Act, type Sighting, toSighting, type Visit, withdrawalsAt } from '../walkState.ts';
+import { type Act, type Sighting, type Visit, withdrawalsAt } from '../walkState.ts';
 
 export interface Slip {
   /** Jacks further on than where the label was read; negative is back. */
   step: number;
   /** What was said and belongs elsewhere, in visiting order. */
   moves: { from: JackView; to: JackView }[];
+  /** Where it happened; the person may stand before another unit when it is answered. */
+  unit?: { id: string; label: string };
 }
 
 /** Equal steps from here on raise the question. */
@@ -39,20 +41,34 @@ export function slipAt(order: readonly JackView[], place: string, said: Readonly
   return moves.length >= STEPS_TO_ASK ? { step, moves } : null;
 }
 
-/** "Me": each statement is made again where it belongs and withdrawn where it was; the missed jack is left unseen. */
-export function reanchor(slip: Slip, visit: Visit, unitLabel: string): Sighting[] {
-  return slip.moves.map(({ from, to }) => {
-    const sighting = toSighting(
-      {
-        places: [{ place: to.place, words: `${unitLabel} ${to.label}` }],
-        state: 'label',
-        plugs: [{ labels: [{ text: from.found ?? '' }] }],
-        by: 'tapped',
-      },
-      { ...visit, looks: [] },
-    );
-    return { ...sighting, withdraws: withdrawalsAt(visit, [from.place]) };
-  });
+/**
+ * "Me": a statement made again where it belongs, with all that it said, and withdrawn where it was; the missed jack is
+ * left unseen. What this visit said about the place it goes to gives way as well.
+ */
+export function reanchor(move: Slip['moves'][number], original: Sighting, visit: Visit, unitLabel: string): Sighting {
+  const { withdraws: _, changedSince: __, ...said } = original;
+  return {
+    ...said,
+    places: [move.to.place],
+    said: [`${unitLabel} ${move.to.label}`],
+    withdraws: withdrawalsAt(visit, [move.from.place, move.to.place]),
+  };
+}
+
+/**
+ * The question after one more statement. One that was not answered stays while its run stands, so that a late answer
+ * moves all of it; a run said to be the cables' own is not asked about again.
+ */
+export function slipAfter(
+  order: readonly JackView[],
+  place: string,
+  said: ReadonlySet<string>,
+  before: Slip | null,
+  cables: string | null,
+): Slip | null {
+  const last = before?.moves.at(-1)?.from.place;
+  const slip = slipAt(order, place, said) ?? (last === undefined ? null : slipAt(order, last, said));
+  return slip?.moves[0]?.from.place === cables ? null : slip;
 }
 
 /** What a cause predicts at a jack that nobody has looked at yet: the other half of a crossed pair, or a next step. */

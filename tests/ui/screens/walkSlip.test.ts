@@ -2,7 +2,7 @@
 // field scenarios (invented).
 import { describe, expect, it } from 'vitest';
 import type { JackView } from '../../../src/core/report/walkView.ts';
-import { predictionAt, reanchor, slipAt, visitingOrder } from '../../../src/ui/screens/walkSlip.ts';
+import { predictionAt, reanchor, slipAfter, slipAt, visitingOrder } from '../../../src/ui/screens/walkSlip.ts';
 import { rangeToSentence, touchRange } from '../../../src/ui/walkRangeState.ts';
 
 const name = (n: number) => `P${String(n).padStart(2, '0')}`;
@@ -39,19 +39,21 @@ describe('a slip', () => {
     ]);
   });
 
-  it('answered late moves all that was said since the missed jack, and leaves nothing differing (scenario 1)', () => {
+  it('asks for all that was said since the missed jack when it is answered late (scenario 1)', () => {
     const late: Record<number, string> = { 1: '1101', 2: '1102', 3: '1103' };
     for (let n = 4; n <= 11; n++) late[n] = String(1101 + n);
-    const slip = slipAt(face(late), 'SW1/P11', all)!;
-    expect(slip.moves.map(({ from }) => from.label)).toEqual(['P04', 'P05', 'P06', 'P07', 'P08', 'P09', 'P10', 'P11']);
-    const looks = slip.moves.map(({ from }, i) => ({ event: `e${i}`, places: [from.place] }));
-    const after = new Map([1, 2, 3].map((n) => [`SW1/${name(n)}`, String(1100 + n)]));
-    for (const { places, plugs } of reanchor(slip, { unit: 'SW1', looks }, 'SW1')) {
-      after.set(places[0]!, plugs[0]!.labels[0]!.text);
-    }
-    for (const jack of face({})) {
-      expect(after.get(jack.place) ?? null).toBe(jack.label === 'P04' ? null : jack.plan);
-    }
+    const early = slipAt(face(read), 'SW1/P05', all);
+    const slip = slipAfter(face(late), 'SW1/P11', all, early, null);
+    const moved = ['P04', 'P05', 'P06', 'P07', 'P08', 'P09', 'P10', 'P11'];
+    expect(slip?.moves.map(({ from }) => from.label)).toEqual(moved);
+    // A statement in between that is no such step leaves the question standing.
+    expect(slipAfter(face({ ...late, 12: '9999' }), 'SW1/P12', all, slip, null)?.moves).toHaveLength(8);
+    expect(slipAfter(face({ 1: '1101', 12: '9999' }), 'SW1/P12', all, slip, null)).toBeNull();
+  });
+
+  it('is not asked about again once the cables were said to be it', () => {
+    expect(slipAfter(face({ ...read, 6: '1107' }), 'SW1/P06', all, null, 'SW1/P04')).toBeNull();
+    expect(slipAfter(face({ ...read, 6: '1107' }), 'SW1/P06', all, null, null)?.moves).toHaveLength(3);
   });
 
   it('of a crossed pair is none: its steps have opposite signs', () => {
@@ -62,21 +64,18 @@ describe('a slip', () => {
     expect(slipAt(face(read), 'SW1/P05', new Set(['SW1/P05']))).toBeNull();
   });
 
-  it('answered with "me" moves each statement and leaves the missed jack unseen (scenario 1)', () => {
-    const slip = slipAt(face(read), 'SW1/P05', all)!;
-    const visit = {
-      unit: 'SW1',
-      looks: [
-        { event: 'e4', places: ['SW1/P04'] },
-        { event: 'e5', places: ['SW1/P05'] },
-      ],
-    };
-    const said = reanchor(slip, visit, 'SW1');
-    expect(said.map(({ places, plugs, withdraws }) => [places, plugs[0]?.labels[0]?.text, withdraws])).toEqual([
-      [['SW1/P05'], '1105', [{ event: 'e4' }]],
-      [['SW1/P06'], '1106', [{ event: 'e5' }]],
-    ]);
-    expect(said.flatMap(({ places }) => places)).not.toContain('SW1/P04');
+  it('answered with "me" makes a statement again where it belongs, with all that it said', () => {
+    const [move] = slipAt(face(read), 'SW1/P05', all)!.moves;
+    const visit = { unit: 'SW1', looks: [4, 5].map((n) => ({ event: `e${n}`, places: [`SW1/${name(n)}`] })) };
+    const plugs = [{ labels: [{ text: '1105', means: '1105' }], connector: 'RJ45' }];
+    const original = { places: ['SW1/P04'], said: ['SW1 P04'], state: 'label' as const, plugs, basis: 'seen' as const };
+    expect(reanchor(move!, { ...original, by: 'camera' }, visit, 'SW1')).toEqual({
+      ...original,
+      by: 'camera',
+      places: ['SW1/P05'],
+      said: ['SW1 P05'],
+      withdraws: [{ event: 'e4' }, { event: 'e5' }],
+    });
   });
 });
 

@@ -1,0 +1,15 @@
+// Answers about putting right and about who else walks.
+import type { Fold } from '../core/audit/fold.ts';
+import { hungAt } from '../core/report/hung.ts';
+import type { MoveQuestions } from '../wire/pageMove.ts';
+
+type Answers = { [Q in keyof MoveQuestions]: (given: MoveQuestions[Q]['ask']) => MoveQuestions[Q]['answer'] };
+
+export function moveAnswers(foldOf: (audit: string) => Fold | null): Answers {
+  return {
+    hung: ({ audit, places }) => {
+      const fold = foldOf(audit);
+      return fold ? hungAt(fold, places) : [];
+    },
+  };
+}
