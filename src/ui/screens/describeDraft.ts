@@ -13,8 +13,8 @@ export const NEW_RACK: RackDraft = { label: '', room: '', heightU: '42', numberi
 
 export interface UnitDraft {
   label: string;
-  /** Id of the rack; empty for a unit that stands in a room. */
-  rack: string;
+  /** Id of the rack; empty for a unit that stands in a room; null while nobody chose: then the latest rack. */
+  rack: string | null;
   room: string;
   /** Free U between it and the one above. */
   gap: number;
@@ -33,7 +33,7 @@ export interface UnitDraft {
 }
 export const NEW_UNIT: UnitDraft = {
   label: '',
-  rack: '',
+  rack: null,
   room: '',
   gap: 0,
   u: '',

@@ -24,7 +24,6 @@ export function DescribeUnit({ view, label }: { view: DescribedView; label: stri
   const known = home?.units.find((unit) => unit.label === label);
   const draft = useSignal<UnitDraft>({
     ...NEW_UNIT,
-    rack: home?.id ?? '',
     ...(known ? { label: known.label, u: String(known.u ?? ''), heightU: known.heightU, mounted: known.face } : {}),
   });
   const tried = useSignal(false);
@@ -47,7 +46,9 @@ export function DescribeUnit({ view, label }: { view: DescribedView; label: stri
   }, [before.type]);
 
   const d = draft.value;
-  const rack = view.racks.find(({ id }) => id === d.rack);
+  // A rack that was named a moment ago may not be in the answer yet: nothing is settled before somebody chooses.
+  const rackId = d.rack ?? home?.id ?? '';
+  const rack = view.racks.find(({ id }) => id === rackId);
   const trouble = unitTrouble(d, rack);
   const u = unitToU(d, rack);
   const inTheWay = rack && u !== null ? unitsInTheWay(rack, d.mounted, u, d.heightU, known?.label ?? '') : [];
@@ -126,7 +127,7 @@ export function DescribeUnit({ view, label }: { view: DescribedView; label: stri
         {view.racks.length > 0 && (
           <Choice
             legend="Where"
-            value={d.rack}
+            value={rackId}
             options={[
               ...view.racks.map(({ id, label: text }) => ({ value: id, text })),
               { value: '', text: 'In a room' },
