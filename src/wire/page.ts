@@ -6,6 +6,7 @@ import type { HomeView } from '../core/report/homeView.ts';
 import type { CableView, PlanOverview, SearchHit, UnitView } from '../core/report/planView.ts';
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
 import type { Verdict } from '../core/report/verdict.ts';
+import type { Direction } from '../core/report/walkOrder.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
 import type { FarQuestion, WindowItem } from '../core/report/windowList.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
@@ -47,6 +48,8 @@ export interface Questions
     MoveQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
+  /** Sets which way this phone's walk of the audit goes. */
+  way: { ask: { audit: string; way: Direction }; answer: null };
   stops: { ask: { audit: string }; answer: StopView[] };
   verdict: { ask: { audit: string; place: string }; answer: Verdict | null };
   /** After a statement, all that the walk shows in one answer: what it says of the places, and the jack to go on at. */

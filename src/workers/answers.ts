@@ -11,7 +11,7 @@ import { differencesView, reconciliation } from '../core/report/reconciliation.t
 import { nextToDo, walkWithRenaming } from '../core/report/renamingView.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { compareLabels } from '../core/report/walkOrder.ts';
-import { stopsView, walkOf } from '../core/report/walkView.ts';
+import { setWay, stopsView, walkOf } from '../core/report/walkView.ts';
 import { nextFarQuestion, windowList } from '../core/report/windowList.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
@@ -41,6 +41,11 @@ export function createAnswers(station: Station): Answers {
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);
       return fold && walkWithRenaming(fold, audit, place);
+    },
+    way: ({ audit, way }) => {
+      const fold = foldOf(audit);
+      if (fold) setWay(fold, way);
+      return null;
     },
     stops: ({ audit }) => {
       const fold = foldOf(audit);

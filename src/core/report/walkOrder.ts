@@ -36,18 +36,40 @@ function topOf(unit: Unit, rack: Rack): number {
   return rack.numbering === 'bottom-up' ? u + unit.heightU - 1 : rack.heightU - u + 1;
 }
 
-/** Jacks of a face in visiting order: odd over even goes column by column, other faces row by row. */
-export function faceToOrder(index: PlanIndex, face: FaceLayout): string[] {
-  const [upper = [], lower = []] = face.rows;
+/** Which way a person goes; each walk may have its own. */
+export interface Direction {
+  /** Racks and rooms by their labels. */
+  racks: 'rising' | 'falling';
+  sides: 'front-first' | 'rear-first';
+  units: 'top-down' | 'bottom-up';
+  jacks: 'left-right' | 'right-left';
+  /** Odd over even: column by column, or one row after the other. */
+  rows: 'columns' | 'rows';
+}
+export const USUAL_WAY: Direction = {
+  racks: 'rising',
+  sides: 'front-first',
+  units: 'top-down',
+  jacks: 'left-right',
+  rows: 'columns',
+};
+
+/** Jacks of a face in visiting order: odd over even goes column by column unless told, other faces row by row. */
+export function faceToOrder(index: PlanIndex, face: FaceLayout, way: Direction = USUAL_WAY): string[] {
+  const [first = [], second = []] = face.rows;
   const label = (place: string | undefined) => index.jacks.get(place ?? '')?.label ?? '';
-  const interleaved = face.rows.length === 2 && compareLabels(label(lower[0]), label(upper[1])) < 0;
-  if (!interleaved) return face.rows.flat();
+  const interleaved = face.rows.length === 2 && compareLabels(label(second[0]), label(first[1])) < 0;
+  const rows = way.jacks === 'right-left' ? face.rows.map((row) => [...row].reverse()) : face.rows;
+  if (!interleaved || way.rows === 'rows') return rows.flat();
+  const [upper = [], lower = []] = rows;
   return upper
     .flatMap((place, i) => (lower[i] === undefined ? [place] : [place, lower[i]!]))
     .concat(lower.slice(upper.length));
 }
 
-export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>): WalkStop[] {
+export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>, way: Direction = USUAL_WAY): WalkStop[] {
+  const byLabel = (a: string, b: string) => (way.racks === 'falling' ? -1 : 1) * compareLabels(a, b);
+  const fromTop = way.units === 'bottom-up' ? -1 : 1;
   const hung = new Map<string, Unit[]>();
   const isHung = (unit: Unit) => unit.at !== undefined && hostOf(index, unit) !== unit;
   for (const unit of index.plan.units) {
@@ -72,7 +94,7 @@ export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>): WalkSto
   const ownStops = (unit: Unit): WalkStop[] => {
     const listed = new Set(unit.faces.flatMap((face) => face.rows.flat()));
     const rest = (index.jacksOf.get(unit.id) ?? []).map((jack) => jack.id).filter((id) => !listed.has(id));
-    const faces = unit.faces.map((face) => ({ side: face.face, places: faceToOrder(index, face) }));
+    const faces = unit.faces.map((face) => ({ side: face.face, places: faceToOrder(index, face, way) }));
     if (rest.length > 0) faces.push({ side: 'rear', places: rest });
     return faces.flatMap(({ side, places }) => {
       const kept = places.filter((place) => owed.has(place));
@@ -81,17 +103,18 @@ export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>): WalkSto
     });
   };
   const inRacks = [...index.plan.racks]
-    .sort((a, b) => compareLabels(a.label, b.label))
+    .sort((a, b) => byLabel(a.label, b.label))
     .flatMap((rack) => {
       const units = index.plan.units
         .filter((unit) => unit.rack === rack.id && !isHung(unit))
-        .sort((a, b) => topOf(b, rack) - topOf(a, rack) || compareLabels(a.label, b.label));
+        .sort((a, b) => fromTop * (topOf(b, rack) - topOf(a, rack)) || compareLabels(a.label, b.label));
       const stops = units.flatMap(stopsOf);
-      return [...stops.filter(({ side }) => side === 'front'), ...stops.filter(({ side }) => side === 'rear')];
+      const [first, second] = way.sides === 'rear-first' ? (['rear', 'front'] as const) : (['front', 'rear'] as const);
+      return [...stops.filter(({ side }) => side === first), ...stops.filter(({ side }) => side === second)];
     });
   const inRooms = index.plan.units
     .filter((unit) => !unit.rack && !isHung(unit))
-    .sort((a, b) => compareLabels(a.room ?? '', b.room ?? '') || compareLabels(a.label, b.label))
+    .sort((a, b) => byLabel(a.room ?? '', b.room ?? '') || compareLabels(a.label, b.label))
     .flatMap(stopsOf);
   // What hangs on a jack that nobody walks comes last, so that its sockets are not forgotten.
   const met = new Set([...inRacks, ...inRooms].map(({ unit }) => unit));

@@ -11,7 +11,7 @@ import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import type { WalkRenaming } from './renamingView.ts';
 import { isBetweenNames } from './renamingWords.ts';
-import { planToWalk, type Side, type WalkStop } from './walkOrder.ts';
+import { type Direction, planToWalk, type Side, type WalkStop } from './walkOrder.ts';
 
 export interface JackView {
   place: string;
@@ -90,11 +90,19 @@ interface Walk {
 
 const walks = new WeakMap<object, Walk>();
 
+const ways = new WeakMap<Fold, Direction>();
+
+/** Which way the walks of this fold go from now on. It is this phone's own matter and no part of the record. */
+export function setWay(fold: Fold, way: Direction): void {
+  ways.set(fold, way);
+  walks.delete(fold.scope);
+}
+
 /** The walk of a scope; cached per scope object, which the fold replaces when the scope changes. */
 function orderOf(fold: Fold): Walk {
   const known = walks.get(fold.scope);
   if (known) return known;
-  const stops = planToWalk(fold.index, fold.scope.owed);
+  const stops = planToWalk(fold.index, fold.scope.owed, ways.get(fold));
   const walk: Walk = { stops, places: [], at: new Map() };
   for (const stop of stops) {
     for (const place of stop.places) {

@@ -29,6 +29,7 @@ import type { WalkFlow } from './walkFlowType.ts';
 import { createPutRight } from './walkRight.ts';
 import type { Sheet } from './walkSheet.ts';
 import { type Slip, singlesOf, slipAfter, visitingOrder } from './walkSlip.ts';
+import { tellWay } from './walkWay.tsx';
 
 export type { WalkFlow } from './walkFlowType.ts';
 
@@ -227,6 +228,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       const kept = await services.draft<WalkMemory>(draftKey);
       const before = resumed({ ...NEW_MEMORY, ...kept }, services.now());
       memory.value = { ...before, place: place ?? before.place };
+      await tellWay(services, audit);
       await refresh();
     },
     refresh,

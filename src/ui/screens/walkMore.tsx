@@ -62,6 +62,11 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
       <MorePhotos flow={flow} camera={camera} close={close} />
       <Group title="Go elsewhere">
         <Row
+          title="Which way?"
+          second="Racks, front or rear first, from the top or the bottom, from the left or the right."
+          onPress={open('way')}
+        />
+        <Row
           title="Which ends are left?"
           second="Along the cables: the nearest open end, and how long the rest may take."
           onPress={open('ends')}

@@ -13,6 +13,7 @@ export type Sheet =
         | 'pattern'
         | 'twins'
         | 'ends'
+        | 'way'
         | 'radio'
         | 'window'
         | 'work'

@@ -20,6 +20,7 @@ import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
 import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
 import { NoteSheet, PatternSheet, SettingSheet, TypeSheet } from './walkSheetsText.tsx';
 import { TwinsSheet } from './walkTwins.tsx';
+import { WaySheet } from './walkWay.tsx';
 
 export interface SheetProps {
   flow: WalkFlow;
@@ -64,6 +65,8 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <RadioSheet {...shared} />;
     case 'window':
       return <WindowSheet {...shared} />;
+    case 'way':
+      return <WaySheet {...shared} />;
     case 'ends':
       return <EndsSheet {...shared} />;
     case 'twins':

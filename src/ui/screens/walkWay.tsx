@@ -1,0 +1,83 @@
+// Which way the walk goes: kept on this phone for each audit, told to the record before the first jack is asked for.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { type Direction, USUAL_WAY } from '../../core/report/walkOrder.ts';
+import { useServices } from '../context.ts';
+import { Dialog } from '../parts/dialog.tsx';
+import { Choice } from '../parts/form.tsx';
+import type { Services } from '../services.ts';
+import type { SheetProps } from './walkSheets.tsx';
+
+const keyOf = (audit: string) => `way:${audit}`;
+
+/** Tells the record the way that was chosen before; the usual one needs no word. */
+export async function tellWay(services: Services, audit: string): Promise<void> {
+  const kept = await services.draft<Direction>(keyOf(audit));
+  if (kept) await services.ask('way', { audit, way: { ...USUAL_WAY, ...kept } });
+}
+
+export function WaySheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const way = useSignal<Direction>(USUAL_WAY);
+  useEffect(() => {
+    void services.draft<Direction>(keyOf(flow.audit)).then((kept) => {
+      if (kept) way.value = { ...USUAL_WAY, ...kept };
+    });
+  }, []);
+  const set = async (change: Partial<Direction>) => {
+    way.value = { ...way.value, ...change };
+    services.saveDraft(keyOf(flow.audit), way.value);
+    await services.ask('way', { audit: flow.audit, way: way.value });
+    await flow.refresh();
+  };
+  const { racks, sides, units, jacks, rows } = way.value;
+  return (
+    <Dialog title="Which way do you go?" onClose={close} rows={[[{ big: 'Go on', primary: true, onPress: close }]]}>
+      <Choice
+        legend="Racks and rooms"
+        value={racks}
+        options={[
+          { value: 'rising', text: 'R1, R2 …' },
+          { value: 'falling', text: 'The last first' },
+        ]}
+        onChoose={(value) => void set({ racks: value })}
+      />
+      <Choice
+        legend="Each rack"
+        value={sides}
+        options={[
+          { value: 'front-first', text: 'Front first' },
+          { value: 'rear-first', text: 'Rear first' },
+        ]}
+        onChoose={(value) => void set({ sides: value })}
+      />
+      <Choice
+        legend="Its units"
+        value={units}
+        options={[
+          { value: 'top-down', text: 'From the top' },
+          { value: 'bottom-up', text: 'From the bottom' },
+        ]}
+        onChoose={(value) => void set({ units: value })}
+      />
+      <Choice
+        legend="The jacks of a face"
+        value={jacks}
+        options={[
+          { value: 'left-right', text: 'From the left' },
+          { value: 'right-left', text: 'From the right' },
+        ]}
+        onChoose={(value) => void set({ jacks: value })}
+      />
+      <Choice
+        legend="Odd over even"
+        value={rows}
+        options={[
+          { value: 'columns', text: 'Column by column' },
+          { value: 'rows', text: 'Row after row' },
+        ]}
+        onChoose={(value) => void set({ rows: value })}
+      />
+    </Dialog>
+  );
+}
