@@ -290,10 +290,10 @@ describe('one photo of a whole unit', () => {
     await press('More');
     await press(/^Photo of the whole/);
     await told(/Touch P01 on the photo/);
+    // Two touches with no look at the screen between them: each means the jack after the one before.
     await tapPhoto(0.1, 0.3);
-    await told(/P01 is pinned[\s\S]*Touch P02/);
     await tapPhoto(0.1, 0.6);
-    await told(/Touch P03/);
+    await told(/P02 is pinned[\s\S]*Touch P03/);
     await inPhoto('Another jack');
     await page.getByRole('dialog', { name: /Which jack of SW1/ }).waitFor();
     await picture(page, 'photo-pin-choice-light');
@@ -305,6 +305,11 @@ describe('one photo of a whole unit', () => {
     await looksRight('photo-pins');
     const pins = await events('photo-pinned');
     expect(pins.map(({ payload }) => payload.place)).toEqual(['SW1/P01', 'SW1/P02', 'SW1/P09']);
+    expect(pins.map(({ payload }) => payload.at)).toMatchObject([
+      { y: expect.closeTo(0.3, 1) },
+      { y: expect.closeTo(0.6, 1) },
+      { x: expect.closeTo(0.9, 1) },
+    ]);
     const whole = (await events('photo')).at(-1)?.payload;
     expect(whole).toMatchObject({ place: 'SW1' });
     await inPhoto('Done');
@@ -321,7 +326,11 @@ describe('one photo of a whole unit', () => {
     await told(/Which label is in SW1 P01\?/);
     await page.locator('.photo-laid').waitFor();
     await looksRight('photo-read');
-    await press(/P01 reads 1001/);
+    // A finger that bounces has answered once.
+    await page.getByRole('button', { name: /P01 reads 1001/ }).evaluate((cell: HTMLElement) => {
+      cell.click();
+      cell.click();
+    });
     await told(/P01: 1001, as planned/);
     await told(/Which label is in SW1 P02\?/);
     expect(await body()).toMatch(/Read off a photo of \d\d:\d\d/);
@@ -390,6 +399,39 @@ describe('a voice note', () => {
     await expect.poll(async () => (await events('voice-note')).length).toBe(2);
     expect(await page.getByRole('dialog').count()).toBe(0);
     expect(await page.evaluate(() => window.__cameraCalls().live)).toBe(0);
+    await press(/^When you may walk again/);
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+  });
+
+  it('is not begun once the studio goes live while the phone still asks for the microphone', async () => {
+    await page.evaluate(() => {
+      const { mediaDevices } = navigator;
+      const real = mediaDevices.getUserMedia.bind(mediaDevices);
+      const late = window as unknown as { allow?: () => void; given?: MediaStream };
+      mediaDevices.getUserMedia = async (want) => {
+        if (!want?.audio) return real(want);
+        await new Promise<void>((resolve) => {
+          late.allow = resolve;
+        });
+        late.given = await real(want);
+        return late.given;
+      };
+    });
+    const before = (await events('voice-note')).length;
+    await press('More');
+    await press(/^Voice note/);
+    await press('Record');
+    await picture(page, 'photo-asking-light');
+    await inDialog('Going live');
+    await told(/Camera and sound are off/);
+    expect(await page.getByRole('dialog').count()).toBe(0);
+    await page.evaluate(() => (window as unknown as { allow?: () => void }).allow?.());
+    const tracks = () =>
+      page.evaluate(() =>
+        (window as unknown as { given?: MediaStream }).given?.getTracks().map(({ readyState }) => readyState),
+      );
+    await expect.poll(tracks).toEqual(['ended']);
+    expect((await events('voice-note')).length).toBe(before);
     await press(/^When you may walk again/);
     await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
   });

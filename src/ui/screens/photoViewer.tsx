@@ -1,7 +1,7 @@
 // One photo over the whole screen: looked at closely, drawn on, its jacks pinned, taken back. Each stroke and each pin
 // is an event of its own, so that a kill costs none; the picture stays as it was taken.
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { PhotoMark, Spot } from '../../core/audit/events.ts';
 import type { PhotoView } from '../../core/report/photosView.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -15,6 +15,7 @@ import type { Recorded } from '../services.ts';
 import { dayAndClock } from '../times.ts';
 import { ABSENT, ABSENT_WHY, useMediaUrl } from './mediaUrl.ts';
 import { PinJack } from './photoPinJack.tsx';
+import { createPinning } from './photoPinning.ts';
 import '../look/photo.css';
 
 type Tool = 'look' | 'arrow' | 'circle' | 'pin';
@@ -66,6 +67,7 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
   const choosing = useSignal(false);
   const gone = useSignal(false);
   const line = useSignal<string | null>(null);
+  const pinning = useMemo(() => createPinning(services, audit, document), [audit, document]);
   const choice = useAsked('pinChoice', { audit, document, unit: unit.value });
   const found = asked.type === 'ready' ? asked.value : null;
   const photo = found?.photo ?? null;
@@ -84,17 +86,14 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
     told(result, `The ${mark.shape} is kept.`);
   };
   const pin = async (at: Spot) => {
-    if (!next) return;
+    const byHand = chosen.peek();
     chosen.value = null;
-    const place = { document, place: next.place, said: next.words, at };
-    // A jack is at one spot of a photo: pinned anew, the pin before goes.
-    for (const old of photo?.pins.filter((one) => one.place === next.place) ?? [])
-      await services.record('withdrawn', { target: { event: old.event }, why: 'undo' }, { audit });
-    told(await services.record('photo-pinned', place, { audit }), `${next.label} is pinned.`);
+    const pinned = await pinning.pin(at, unit.peek(), byHand);
+    if (pinned.type === 'pinned') told(pinned.result, `${pinned.label} is pinned.`);
   };
-  const undo = async (event: string | null | undefined, words: string) => {
-    if (!event) return;
-    told(await services.record('withdrawn', { target: { event }, why: 'undo' }, { audit }), `Taken back: ${words}.`);
+  const undo = async (kind: 'lastPin' | 'lastMark', words: string) => {
+    const result = await pinning.undo(kind);
+    if (result) told(result, `Taken back: ${words}.`);
   };
   const takeBack = async (view: PhotoView) => {
     const result = await services.record('withdrawn', { target: { event: view.event }, why: 'undo' }, { audit });
@@ -142,14 +141,14 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
                   choosing.value = true;
                 },
               },
-              { big: 'Undo', disabled: !found?.lastPin, onPress: () => void undo(found?.lastPin, 'the last pin') },
+              { big: 'Undo', disabled: !found?.lastPin, onPress: () => void undo('lastPin', 'the last pin') },
             ],
             [done],
           ]
         : [
             [
               ...zoomCells,
-              { big: 'Undo', disabled: !found?.lastMark, onPress: () => void undo(found?.lastMark, 'the last mark') },
+              { big: 'Undo', disabled: !found?.lastMark, onPress: () => void undo('lastMark', 'the last mark') },
               { ...done, share: 2 },
             ],
           ];

@@ -1,7 +1,7 @@
 // One pinned jack enlarged on its photo, the question, and the answers of the walk. An answer is one tap; a typed label
 // is looked up like in the walk, so that a unit's name never becomes a cable.
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Verdict } from '../../core/report/verdict.ts';
 import { useServices } from '../context.ts';
 import { saveFailureToMessage } from '../messages.ts';
@@ -45,8 +45,10 @@ export function PhotoReading(props: {
   const line = useSignal<string | null>(null);
   const verdict = useSignal<Verdict | null>(null);
   const said = useSignal<Said[]>([]);
+  const answered = useRef<string | null>(null);
   const pin = stop?.photo.pins.find(({ place }) => place === stop.pin.place);
   useEffect(() => {
+    answered.current = null;
     if (!stop || !pin) return;
     // Enlarged by hand, the photo stays so for the next jack.
     look.value = { zoom: Math.max(look.peek().zoom, 1), centre: pin.at };
@@ -55,8 +57,12 @@ export function PhotoReading(props: {
 
   const say = async (at: ReadStop, answer: Parameters<typeof stopToSighting>[1]) => {
     typing.value = false;
+    // A second touch before the next question stands is meant for nobody: it would speak of the jack before.
+    if (answered.current === at.pin.place) return;
+    answered.current = at.pin.place;
     const result = await services.record('sighting', stopToSighting(at, answer), { audit });
     if (result.event === '') {
+      answered.current = null;
       line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
       return;
     }
@@ -69,8 +75,10 @@ export function PhotoReading(props: {
   const undo = async () => {
     const last = said.value.at(-1);
     if (!last) return;
-    await services.record('withdrawn', { target: { event: last.event }, why: 'undo' }, { audit });
+    answered.current = null;
+    // Off the list first: pressed twice, Undo takes back two answers, never one twice.
     said.value = said.value.slice(0, -1);
+    await services.record('withdrawn', { target: { event: last.event }, why: 'undo' }, { audit });
     verdict.value = null;
     line.value = `Taken back: ${last.words}.`;
     props.onPhoto(last.document);

@@ -109,6 +109,18 @@ export function VoiceSheet({
     };
   }, []);
 
+  // However the studio goes live: what was spoken until then is kept, and no microphone is opened after.
+  const { paused } = flow.memory.value;
+  useEffect(() => {
+    if (!paused) return;
+    live.current = true;
+    if (voice.state.peek().type === 'recording') voice.stop();
+    else {
+      voice.discard();
+      leave();
+    }
+  }, [paused]);
+
   const begin = async () => {
     if (flow.memory.value.paused) return;
     wrong.value = null;
@@ -117,15 +129,15 @@ export function VoiceSheet({
       ran.current = true;
       await camera.stop();
     }
+    if (flow.memory.peek().paused) return;
     services.saveDraft(draft, { place, words });
     await voice.start();
     // Refused: then nothing was begun either.
     if (voice.state.peek().type === 'failed') void services.dropDraft(draft);
   };
   const goLive = () => {
-    live.current = true;
+    void camera.stop();
     flow.pause(true);
-    voice.stop();
   };
   const back: CellProps = {
     big: recording ? 'Throw away' : 'Back out',
@@ -140,6 +152,7 @@ export function VoiceSheet({
         [{ small: 'Recording', big: 'Stop and keep', primary: true, onPress: voice.stop }],
       ]
     : [
+        ...(state.type === 'asking' ? [[{ big: 'Going live', onPress: goLive }]] : []),
         [
           back,
           {
