@@ -59,11 +59,13 @@ export function holds(view: FoldView, place: string, cable: string): boolean {
 }
 
 /** Where its labels stand; a landing of a planned range, and a socket of what hangs on a planned jack, are that end. */
-function endPlaces(view: FoldView, cable: Cable): string[] {
+function endPlaces(view: FoldView, cable: Cable): readonly string[] {
   const isPlanned = (place: string) => cable.ends.some((end) => end.place === place);
+  const places = view.placesOfCable(cable.id);
+  if (places.every(isPlanned)) return places;
   const whole = (place: string) =>
     isPlanned(place) ? place : (placesOver(view.index, place).find(isPlanned) ?? place);
-  return [...new Set(view.placesOfCable(cable.id).map(whole))];
+  return [...new Set(places.map(whole))];
 }
 
 /** Every label of it stands where the plan has it, none bears an end mark: nothing further to ask. */

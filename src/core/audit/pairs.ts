@@ -21,8 +21,11 @@ export interface PairState {
 
 /** Null for a cable that does not land as a range of the same size at two ends. */
 export function pairsOf(view: FoldView, cable: Cable): PairState[] | null {
-  const [from = [], to = []] = cable.ends.map(({ place }) => (place === null ? [] : rangeToMembers(place)));
-  if (cable.ends.length !== 2 || from.length === 0 || from.length !== to.length) return null;
+  if (cable.ends.length !== 2) return null;
+  const from = rangeToMembers(cable.ends[0]!.place ?? '');
+  if (from.length === 0) return null;
+  const to = rangeToMembers(cable.ends[1]!.place ?? '');
+  if (from.length !== to.length) return null;
   return from.map((place, i): PairState => {
     const far = to[i]!;
     const base = { pair: i + 1, colours: pairToColours(i + 1), from: place, to: far };

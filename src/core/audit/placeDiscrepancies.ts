@@ -21,7 +21,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
   const { index } = view;
   const state = view.stateAt(place);
   const planned = endsOver(index, place);
-  const isEndItself = index.endsAt.has(place) || rangeOver(index, place) !== null;
+  const isEndItself = () => index.endsAt.has(place) || rangeOver(index, place) !== null;
   const evidence = state.looks.map((look) => look.event);
   const loose = placeToParts(place).type === 'loose';
   const found: Discrepancy[] = [];
@@ -36,7 +36,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
   if (state.type === 'conflict') {
     add('sightings-conflict', 'undecided', [], { count: String(state.looks.length) });
   }
-  if ((state.type === 'empty' || state.type === 'blanked') && !loose && isEndItself) {
+  if ((state.type === 'empty' || state.type === 'blanked') && !loose && planned.length > 0 && isEndItself()) {
     for (const { cable } of planned) {
       if (cable.status !== 'in-use') continue;
       add('empty-jack', cable.onAir ? 'on-air' : 'service', [cable.label], { plan: cable.label, cable: cable.id });

@@ -6,10 +6,10 @@ import type { PlanIndex, PlannedEnd } from './planIndex.ts';
 
 /** The landings that a place names as a range, in their order: of `BLK4/1-25` the 25. Empty where it names none. */
 export function rangeToMembers(place: string): string[] {
+  // Asked of every jack of a plan: most bear no separator at all.
+  if (!place.includes('-', place.lastIndexOf('/'))) return [];
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return [];
-  // Asked of every jack of a plan: most bear no separator at all.
-  if (!parts.jack.includes('-')) return [];
   const match = /^(.*?)(\d+)-(\D*?)(\d+)$/.exec(parts.jack);
   if (!match) return [];
   const [, before = '', first = '', again = '', last = ''] = match;
@@ -18,12 +18,19 @@ export function rangeToMembers(place: string): string[] {
   return labels && labels.length > 1 ? labels.map((label) => jackToPlace(parts.unit, label)) : [];
 }
 
+const NO_ENDS: readonly PlannedEnd[] = [];
+const NOWHERE: readonly string[] = [];
+const NONE: ReadonlyMap<string, string> = new Map();
 const membersOf = new WeakMap<readonly Jack[], ReadonlyMap<string, string>>();
 
 /** Member to its range on one unit. Ranges that overlap are names (slot 1-1, 1-2, 1-3) and hold nothing. */
 function rangesOn(jacks: readonly Jack[]): ReadonlyMap<string, string> {
   const known = membersOf.get(jacks);
   if (known) return known;
+  if (!jacks.some(({ id }) => id.includes('-', id.lastIndexOf('/')))) {
+    membersOf.set(jacks, NONE);
+    return NONE;
+  }
   const over = new Map<string, string>();
   const doubtful = new Set<string>();
   for (const { id } of jacks) {
@@ -47,9 +54,11 @@ export function rangeOver(index: PlanIndex, place: string): string | null {
 }
 
 /** Every place that this one is part of, nearest first: its range, the jack its unit hangs on, and so on outward. */
-export function placesOver(index: PlanIndex, place: string): string[] {
-  const over: string[] = [];
-  for (let at: string | null = place; at !== null && over.length < 8; ) {
+export function placesOver(index: PlanIndex, place: string): readonly string[] {
+  const first = partOf(index, place);
+  if (first === null) return NOWHERE;
+  const over = [first];
+  for (let at = first; over.length < 8; ) {
     const next = partOf(index, at);
     if (next === null || next === place || over.includes(next)) break;
     over.push(next);
@@ -72,7 +81,7 @@ export function endsOver(index: PlanIndex, place: string): readonly PlannedEnd[]
     const ends = index.endsAt.get(over);
     if (ends) return ends;
   }
-  return [];
+  return NO_ENDS;
 }
 
 /** The unit in a rack or room on which this one hangs, through whatever lies between; itself when it hangs on none. */

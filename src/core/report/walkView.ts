@@ -11,7 +11,7 @@ import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import type { WalkRenaming } from './renamingView.ts';
 import { isBetweenNames } from './renamingWords.ts';
-import { type Direction, planToWalk, type Side, type WalkStop } from './walkOrder.ts';
+import { type Direction, faceToOrder, planToWalk, type Side, type WalkStop } from './walkOrder.ts';
 
 export interface JackView {
   place: string;
@@ -44,7 +44,8 @@ export interface WalkView {
     done: boolean;
     through: string | null;
   };
-  face: { rows: JackView[][]; mirrored: boolean };
+  /** Rows as printed; `order` has all jacks of the face in the order this walk visits them. */
+  face: { rows: JackView[][]; order: string[]; mirrored: boolean };
   sideWords: string;
   leftHere: number;
   leftAll: number;
@@ -222,7 +223,11 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
       done,
       through: hidePlan ? null : (farWords(fold, current) ?? null),
     },
-    face: { rows, mirrored: face?.through === true && standingBehind !== (face.face === 'rear') },
+    face: {
+      rows,
+      order: face ? faceToOrder(index, face, ways.get(fold)) : stop.places,
+      mirrored: face?.through === true && standingBehind !== (face.face === 'rear'),
+    },
     sideWords: sideWords(rows, stop.side, started.blind),
     leftHere: openIn(fold, stop),
     leftAll,

@@ -87,7 +87,13 @@ export default function PartColour({ flow, view }: PartProps) {
       {asked.type === 'ready' && all.length === 0 ? (
         <Empty
           what="No numbered landings are known here."
-          why="The plan has no range on this jack and nobody described the block. More, Panel, block or trunk describes it."
+          why="The plan has no range on this jack, and nobody described the block."
+          next={{
+            text: 'Describe the block',
+            onPress: () => {
+              flow.mode.value = 'panel';
+            },
+          }}
         />
       ) : (
         <>

@@ -24,7 +24,7 @@ export function permitted(view: WalkView): { allowed: Permitted[]; remark?: stri
 }
 
 export function predictionOf(view: WalkView): { label: string; why: string } | null {
-  return view.blind ? null : predictionAt(visitingOrder(view.face.rows), view.current.place);
+  return view.blind ? null : predictionAt(visitingOrder(view.face), view.current.place);
 }
 
 function toMark(jack: JackView, view: WalkView, predicted: string | null): JackMark {

@@ -146,7 +146,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   function slipIn(last: WalkView | null, place: string, unit: string): Slip | null {
     if (last?.unit.id !== unit) return null;
     const said = singlesOf(memory.value.acts, visitAt(memory.value, unit));
-    const found = slipAfter(visitingOrder(last.face.rows), place, said, slip.value, memory.value.cables ?? null);
+    const found = slipAfter(visitingOrder(last.face), place, said, slip.value, memory.value.cables ?? null);
     return found && { ...found, unit: last.unit };
   }
 

@@ -1,6 +1,6 @@
 // Did the auditor's finger slip by a jack, or did the cables? Recognises equal steps between where a label was read
 // and where the plan has it, and makes the events that re-anchor what was said. Pure; the person answers.
-import type { JackView } from '../../core/report/walkView.ts';
+import type { JackView, WalkView } from '../../core/report/walkView.ts';
 import { type Act, type Sighting, type Visit, withdrawalsAt } from '../walkState.ts';
 
 export interface Slip {
@@ -85,13 +85,10 @@ export function predictionAt(order: readonly JackView[], place: string): { label
   return partner?.plan ? { label: partner.plan, why: 'if the two are crossed' } : null;
 }
 
-/** The jacks of a face in visiting order: odd over even goes column by column, other faces row by row. */
-export function visitingOrder(rows: readonly (readonly JackView[])[]): JackView[] {
-  const [upper = [], lower = []] = rows;
-  const number = (jack: JackView | undefined) => Number(/(\d+)\D*$/.exec(jack?.label ?? '')?.[1] ?? Number.NaN);
-  const interleaved = rows.length === 2 && number(lower[0]) < number(upper[1]);
-  if (!interleaved) return rows.flat();
-  return upper.flatMap((jack, i) => (lower[i] ? [jack, lower[i]] : [jack])).concat(lower.slice(upper.length));
+/** The jacks of a face in the order this walk visits them. */
+export function visitingOrder({ rows, order }: WalkView['face']): JackView[] {
+  const jacks = new Map(rows.flat().map((jack) => [jack.place, jack]));
+  return order.flatMap((place) => jacks.get(place) ?? []);
 }
 
 /** Places that this visit has spoken about one by one; a range is never re-anchored. */

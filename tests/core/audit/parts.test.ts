@@ -1,9 +1,16 @@
 // Power as it was seen; adapters between plug and jack; panels, blocks, leads. Plans and sightings invented.
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { foldAll } from '../../../src/core/audit/fold.ts';
+import { createFold, foldAll } from '../../../src/core/audit/fold.ts';
 import { powerDiscrepancies, supplyPaths } from '../../../src/core/audit/power.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
-import { leadToSighting, panelToPayload, partToPayloads } from '../../../src/core/report/partPayloads.ts';
+import {
+  colourToSighting,
+  leadToSighting,
+  panelToPayload,
+  partToPayloads,
+} from '../../../src/core/report/partPayloads.ts';
+import { reconciliation } from '../../../src/core/report/reconciliation.ts';
 import { walkOf, walkView } from '../../../src/core/report/walkView.ts';
 import { discrepancyToWords } from '../../../src/core/report/words.ts';
 import { PART_SHAPES, partToName } from '../../../src/core/trade/parts.ts';
@@ -216,5 +223,86 @@ describe('panels, blocks and leads', () => {
     expect(fold.joined(at('PB1 J1'))).toEqual([at('PB1 J27')]);
     expect(fold.joined(at('PB1 J27'))).toEqual([at('PB1 J1')]);
     expect(fold.discrepancies()).toEqual([]);
+  });
+});
+
+describe('free of order', () => {
+  const plan = planOf(
+    [
+      ['2001', 'SAT1 OUT', 'AIO21 I1'],
+      ['6001', 'BLK4 1-25', 'BLK1 1-25'],
+    ],
+    [{ at: 'AMP1 AC-A' }, { at: 'AMP1 AC-B' }],
+  );
+  const shape = PART_SHAPES.find(({ id }) => id === 'rj-2xlr')!;
+  const legs = shape.sockets.map((one) => ({ ...one, kind: 'socket' as const }));
+  const hung = partToPayloads(
+    { form: shape.form, label: 'T07', plug: shape.plug, legs },
+    { place: at('AIO21 I1'), words: 'AIO21 I1' },
+  );
+  const landings = Array.from({ length: 25 }, (_, i) => String(i + 1));
+  const strip = event('unit-described', {
+    label: 'ST1',
+    heightU: 1,
+    mounted: 'rear',
+    form: 'strip',
+    jacks: [{ label: 'OUT 1' }, { label: 'OUT 2' }],
+    faces: [],
+    tails: [{ end: 'A' }],
+  });
+  const sockets = event('unit-described', hung.unit);
+  const events = [
+    started(),
+    sockets,
+    ...hung.sightings.map((one) => event('sighting', one)),
+    saw('T07 L', '2001'),
+    saw('T07 R', '2001'),
+    event(
+      'unit-described',
+      panelToPayload({
+        form: 'punch-block',
+        label: 'BLK4',
+        room: 'Frame room',
+        rack: '',
+        u: null,
+        count: 25,
+        rows: 1,
+        connector: 'IDC',
+        sides: 'one',
+      }),
+    ),
+    event('sighting', colourToSighting({ id: 'BLK4', label: 'BLK4' }, landings, '6001')),
+    saw('BLK4 1-25', '6001'),
+    statement(['BLK4 6'], 'plugged', { basis: 'followed', joinedTo: at('BLK1 11') }),
+    statement(['BLK1 6'], 'plugged', { basis: 'followed', joinedTo: at('BLK4 11') }),
+    statement(['BLK4 9'], 'empty'),
+    strip,
+    statement(['AMP1 AC-A'], 'plugged', { joinedTo: at('ST1 OUT 1') }),
+    statement(['ST1 OUT 2'], 'plugged', { joinedTo: at('AMP1 AC-B') }),
+    event('withdrawn', { target: { event: sockets.id }, why: 'undo' }),
+  ];
+  const picture = (fold: ReturnType<typeof foldAll>) => ({
+    found: fold.discrepancies(),
+    cables: ['2001', '6001'].map((id) => fold.statusOf(id)),
+    walk: walkOf(fold).map(({ unit, places }) => [unit, places]),
+    pairs: reconciliation(fold, 'a', '').pairs,
+  });
+
+  it('any order, one by one, twice: the same as all at once', () => {
+    fc.assert(
+      fc.property(
+        fc
+          .subarray(events, { minLength: 3 })
+          .chain((some) => fc.tuple(fc.constant(some), fc.shuffledSubarray(some, { minLength: some.length }))),
+        ([some, shuffled]) => {
+          const whole = foldAll(plan, some);
+          const single = createFold(plan);
+          for (const one of shuffled) single.add([one]);
+          for (const one of shuffled) single.add([one]);
+          expect(picture(single)).toEqual(picture(whole));
+        },
+      ),
+      { numRuns: 150 },
+    );
   });
 });

@@ -28,7 +28,10 @@ function station(kept: unknown = null) {
       blind: false,
       current: { place: current, jack: jack(current), plan: planOf(current) },
       looks: look ? [{ ...look, author: 'x', at: 0 }] : [],
-      face: { rows: [PLACES.map((one) => ({ place: one, label: jack(one), plan: planOf(one), state: 'unseen' }))] },
+      face: {
+        rows: [PLACES.map((one) => ({ place: one, label: jack(one), plan: planOf(one), state: 'unseen' }))],
+        order: PLACES,
+      },
     };
   };
   const verdictAt = (place: string) => ({

@@ -1,6 +1,7 @@
 // The auditor's own slip put right and undo, over a real record. Facts of the slip: scenario 1 of the project's own
 // field scenarios (invented).
 import { describe, expect, it } from 'vitest';
+import { USUAL_WAY } from '../../../src/core/report/walkOrder.ts';
 import type { WalkFlow } from '../../../src/ui/screens/walkFlow.ts';
 import { noteAct } from '../../../src/ui/walkState.ts';
 import { at, planOf, started } from '../../core/audit/build.ts';
@@ -83,6 +84,22 @@ describe('the auditor’s own slip over twelve jacks (scenario 1)', () => {
     for (let n = 4; n <= 11; n++) {
       expect(walk.fold().readingsAt(at(`SW1 ${name(n)}`))[0]?.text).toBe(String(1101 + n));
     }
+  });
+
+  it('is recognised from the right to the left too', async () => {
+    const walk = walkStation(plan, started());
+    const flow = walk.flow();
+    walk.services.saveDraft('way:a', { ...USUAL_WAY, jacks: 'right-left' });
+    await flow.begin(at('SW1 P12'));
+    // P09's cable is passed over: 1108 is said at P09, 1107 at P08.
+    for (const label of ['1112', '1111', '1110', '1108', '1107']) await flow.sayLabel(label, 'camera');
+    expect(flow.slip.value?.moves.map(({ from, to }) => [from.label, to.label])).toEqual([
+      ['P09', 'P08'],
+      ['P08', 'P07'],
+    ]);
+    await flow.answerSlip('me');
+    expect(walk.fold().discrepancies()).toEqual([]);
+    expect(walk.fold().stateAt(at('SW1 P09')).type).toBe('unseen');
   });
 
   it('said to be the cables’ own is not asked about again', async () => {

@@ -2,7 +2,7 @@
 // field scenarios (invented).
 import { describe, expect, it } from 'vitest';
 import type { JackView } from '../../../src/core/report/walkView.ts';
-import { predictionAt, reanchor, slipAfter, slipAt, visitingOrder } from '../../../src/ui/screens/walkSlip.ts';
+import { predictionAt, reanchor, slipAfter, slipAt } from '../../../src/ui/screens/walkSlip.ts';
 import { rangeToSentence, touchRange } from '../../../src/ui/walkRangeState.ts';
 
 const name = (n: number) => `P${String(n).padStart(2, '0')}`;
@@ -91,24 +91,6 @@ describe('a prediction', () => {
 
   it('is not made for a jack that was looked at', () => {
     expect(predictionAt(face({ 3: '1104', 4: '1104' }), 'SW1/P04')).toBeNull();
-  });
-});
-
-describe('a face of odd over even', () => {
-  it('is visited column by column, another row by row', () => {
-    const [a, b, c, d] = face({});
-    expect(
-      visitingOrder([
-        [a!, c!],
-        [b!, d!],
-      ]).map(({ label }) => label),
-    ).toEqual(['P01', 'P02', 'P03', 'P04']);
-    expect(
-      visitingOrder([
-        [a!, b!],
-        [c!, d!],
-      ]).map(({ label }) => label),
-    ).toEqual(['P01', 'P02', 'P03', 'P04']);
   });
 });
 
