@@ -98,8 +98,10 @@ describe('the auditor’s own slip', () => {
     await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP14`);
     await page.locator('.thumb-states').waitFor();
     await type('1015');
-    await expect.poll(verdict).toContain('P14');
+    // What was said must stand before the page goes: the jack alone is named from the start.
+    await expect.poll(verdict).toContain('1015');
     await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP14`);
+    await page.locator('.thumb-states').waitFor();
     await page.locator('.thumb-tools').getByRole('button', { name: /^Note/ }).click();
     await page.getByRole('dialog').getByRole('textbox').fill('boot is cracked');
     await press('Keep the note');
