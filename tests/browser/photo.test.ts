@@ -424,7 +424,7 @@ describe('a voice note', () => {
     await picture(page, 'photo-asking-light');
     await inDialog('Going live');
     await told(/Camera and sound are off/);
-    expect(await page.getByRole('dialog').count()).toBe(0);
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
     await page.evaluate(() => (window as unknown as { allow?: () => void }).allow?.());
     const tracks = () =>
       page.evaluate(() =>
