@@ -1,56 +1,21 @@
 // Building at phone size without a network: landed and recorded by one tap, tested with words, a change against the plan
 // with its reason and its end, the app gone in between, what is left. Data: the demo station (invented).
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
 
-let served: Served;
-let browser: Browser;
-let phone: BrowserContext;
+const phone = onePhone('build');
+const { press, verdict, more, at } = phone;
 let page: Page;
-let audit = '';
-
-beforeAll(async () => {
-  served = await serve();
-  browser = await openBrowser();
-  phone = await browser.newContext(contextOptions());
-  page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
-  page.on('pageerror', (error) => console.error(error));
+beforeAll(() => {
+  page = phone.page;
 });
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-});
-afterEach(async ({ task }) => {
-  if (task.result?.state === 'fail') await picture(page, 'failed-build');
-});
-
-const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
-const verdict = () => page.locator('.verdict').innerText();
-async function at(place: string): Promise<void> {
-  await page.goto(`${served.origin}/audit/${audit}/walk?at=${encodeURIComponent(place)}`);
-  await page.locator('.thumb-states').waitFor();
-  await page.waitForTimeout(400);
-}
-async function more(row: RegExp): Promise<void> {
-  await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-  await page.getByRole('dialog').getByRole('button', { name: row }).click();
-}
 
 describe('a build', () => {
   it('offers no landing to eyes alone', async () => {
-    await page.goto(served.origin);
-    await page.getByText('Look at the demo station').click();
-    await page.getByText('148 cables').waitFor();
-    await untilOffline(page);
-    await phone.setOffline(true);
-    await page.goto(`${served.origin}/start-audit`);
-    await page.getByLabel('Your name').fill('I. Halloran');
-    await page.getByRole('radio', { name: /^Build/ }).check();
-    await press(/Begin the walk/);
-    await page.waitForURL(/walk/);
-    audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+    await phone.demoOffline();
+    await phone.begin(/^Build/);
     await at('SW1/P01');
     expect(await page.getByRole('button', { name: /Landed 1001/ }).count()).toBe(0);
     await more(/^Work on this end/);

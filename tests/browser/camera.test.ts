@@ -6,6 +6,7 @@ import { type Browser, type BrowserContext, chromium, type Page } from 'playwrig
 import { build, type PreviewServer, preview } from 'vite';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import { scannerContract } from '../contract/scanner.ts';
+import { CHROMIUM } from './harness.ts';
 import { type CameraMode, fakeCameraScript, symbolPicture } from './labels.ts';
 
 const POLICY =
@@ -42,7 +43,7 @@ beforeAll(async () => {
   });
   origin = server.resolvedUrls?.local[0] ?? '';
   browser = await chromium.launch({
-    executablePath: '/usr/bin/chromium',
+    executablePath: CHROMIUM,
     args: [
       '--no-sandbox',
       '--disable-gpu',

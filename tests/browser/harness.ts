@@ -12,6 +12,8 @@ export const ROOT = join(import.meta.dirname, '..', '..');
 export const PHONE = { width: 390, height: 844 };
 export const DESK = { width: 1280, height: 800 };
 
+/** The browser under test; CHROMIUM_PATH names another one. */
+export const CHROMIUM = process.env.CHROMIUM_PATH ?? '/usr/bin/chromium';
 const FLAGS = [
   '--no-sandbox',
   '--disable-gpu',
@@ -116,7 +118,7 @@ export async function serve(files = join(ROOT, 'dist')): Promise<Served> {
 
 export async function openBrowser(): Promise<Browser> {
   return chromium.launch({
-    executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium',
+    executablePath: CHROMIUM,
     args: FLAGS,
     headless: true,
   });
@@ -125,7 +127,7 @@ export async function openBrowser(): Promise<Browser> {
 /** A phone with its own storage on disk, so that it can be killed and started again. */
 export async function openPhone(profile: string, options: PhoneOptions = {}): Promise<BrowserContext> {
   return chromium.launchPersistentContext(profile, {
-    executablePath: process.env.CHROMIUM_PATH ?? '/usr/bin/chromium',
+    executablePath: CHROMIUM,
     args: [...FLAGS, ...(options.flags ?? [])],
     headless: true,
     ...contextOptions(options),

@@ -1,42 +1,25 @@
 // An inherited place from nothing to a plan, at phone size and without a network: racks and units described by taps, in
 // one line and by copying, their jacks walked, the app gone in the middle, the record made the plan. Data invented.
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
-import { fakeCameraScript } from './labels.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { picture, untilOffline } from './harness.ts';
+import { onePhone } from './onePhone.ts';
 
-let served: Served;
-let browser: Browser;
-let phone: BrowserContext;
+const phone = onePhone('inherit', { camera: true });
+const { press, verdict } = phone;
 let page: Page;
-
-beforeAll(async () => {
-  served = await serve();
-  browser = await openBrowser();
-  phone = await browser.newContext(contextOptions());
-  await phone.addInitScript({ content: fakeCameraScript });
-  page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
-  page.on('pageerror', (error) => console.error(error));
-});
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-});
-afterEach(async ({ task }) => {
-  if (task.result?.state === 'fail') await picture(page, 'failed-inherit');
+beforeAll(() => {
+  page = phone.page;
 });
 
-const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
-const verdict = () => page.locator('.verdict').innerText();
 const plate = () => page.getByRole('heading', { level: 1 }).innerText();
 const jack = () => page.locator('.plate h1 .plate-big').innerText();
 
 describe('an inherited place', () => {
   it('begins with no plan, and goes on without a network', async () => {
-    await page.goto(served.origin);
+    await page.goto(phone.origin);
     await untilOffline(page);
-    await phone.setOffline(true);
+    await phone.context.setOffline(true);
     await press(/Begin with no plan/);
     await page.getByLabel('Your name').fill('I. Halloran');
     expect(await page.getByText('After a move').count()).toBe(0);
@@ -102,7 +85,7 @@ describe('an inherited place', () => {
   });
 
   it('records what is found without calling it wrong, and says when both ends are known', async () => {
-    await page.goto(`${served.origin}${new URL(page.url()).pathname}?at=DA-1%2FIN-1`);
+    await page.goto(`${phone.origin}${new URL(page.url()).pathname}?at=DA-1%2FIN-1`);
     await expect.poll(jack).toBe('IN 1');
     for (const label of ['77', '78']) {
       await press(/^Type the label/);
@@ -117,20 +100,20 @@ describe('an inherited place', () => {
     await page.waitForTimeout(400);
     await press('IN 4 empty');
     await expect.poll(jack).toBe('IN 5');
-    await page.goto(`${served.origin}${new URL(page.url()).pathname}?at=DA-2%2FIN-1`);
+    await page.goto(`${phone.origin}${new URL(page.url()).pathname}?at=DA-2%2FIN-1`);
     await expect.poll(jack).toBe('IN 1');
     await press(/^Type the label/);
     await page.getByRole('dialog').getByRole('textbox').fill('77');
     await page.keyboard.press('Enter');
     await expect.poll(verdict).toContain('Both ends known: also at DA-1 IN 1');
     await picture(page, 'inherit-walk');
-    await page.goto(`${served.origin}${new URL(page.url()).pathname.replace('walk', 'differences')}`);
+    await page.goto(`${phone.origin}${new URL(page.url()).pathname.replace('walk', 'differences')}`);
     await page.getByText('Nothing differs so far.').waitFor();
   });
 
   it('takes a photo of the rack, corrects a unit, and shows both in the list', async () => {
     const audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
-    await page.goto(`${served.origin}/audit/${audit}/describe`);
+    await page.goto(`${phone.origin}/audit/${audit}/describe`);
     await press('Photo of R 9 front');
     await press('Take the photo');
     await expect.poll(() => page.getByRole('button', { name: 'Photo of R 9 front (1 taken)' }).count()).toBe(1);
@@ -145,7 +128,7 @@ describe('an inherited place', () => {
 
   it('makes the record the plan, with what nobody knows in it', async () => {
     const audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
-    await page.goto(`${served.origin}/audit/${audit}/report`);
+    await page.goto(`${phone.origin}/audit/${audit}/report`);
     await press(/Make this record the plan/);
     const facts = page.locator('.desk-facts');
     await facts.waitFor();
@@ -157,7 +140,7 @@ describe('an inherited place', () => {
     await press(/Take it as the plan/);
     await page.waitForURL(/\/plan$/);
     await expect.poll(() => page.locator('main').innerText()).toContain('DA-1');
-    await page.goto(`${served.origin}/cable/77`);
+    await page.goto(`${phone.origin}/cable/77`);
     await expect.poll(() => page.locator('main').innerText()).toContain('DA-2 IN 1');
   });
 });

@@ -1,58 +1,22 @@
 // After a move at phone size without a network: a cable is read anywhere in the bundle and its jack touched, on this unit
 // and on another one, kept through a reload; in a blind audit nothing expected is anywhere in the page before it was
 // stated. Data: the demo station (invented).
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
-import { fakeCameraScript } from './labels.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
 
-let served: Served;
-let browser: Browser;
-let phone: BrowserContext;
+const phone = onePhone('move', { camera: true });
+const { press, verdict, more, begin } = phone;
 let page: Page;
-let audit = '';
-
-beforeAll(async () => {
-  served = await serve();
-  browser = await openBrowser();
-  phone = await browser.newContext(contextOptions());
-  await phone.addInitScript({ content: fakeCameraScript });
-  page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
-  page.on('pageerror', (error) => console.error(error));
+beforeAll(() => {
+  page = phone.page;
 });
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-});
-afterEach(async ({ task }) => {
-  if (task.result?.state === 'fail') await picture(page, 'failed-move');
-});
-
-const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
-const verdict = () => page.locator('.verdict').innerText();
-const more = async (row: RegExp) => {
-  await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-  await page.getByRole('dialog').getByRole('button', { name: row }).click();
-};
-async function begin(blind: boolean): Promise<void> {
-  await page.goto(`${served.origin}/start-audit`);
-  await page.getByLabel('Your name').fill('I. Halloran');
-  if (blind) await page.getByText('Blind checking').click();
-  await press(/Begin the walk/);
-  await page.waitForURL(/walk/);
-  await page.locator('.thumb-states').waitFor();
-  audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
-}
 
 describe('label first', () => {
   it('asks where a cable goes that was read anywhere, with a ring where the plan has it', async () => {
-    await page.goto(served.origin);
-    await page.getByText('Look at the demo station').click();
-    await page.getByText('148 cables').waitFor();
-    await untilOffline(page);
-    await phone.setOffline(true);
-    await begin(false);
+    await phone.demoOffline();
+    await begin();
     await more(/^Label first/);
     await press('Start camera');
     await page.evaluate(() => window.__showLabel('1009'));
@@ -95,30 +59,30 @@ describe('the auditor’s own slip', () => {
   };
 
   it('is asked about, and “me” moves what was said with the note that hangs on it', async () => {
-    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP14`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP14`);
     await page.locator('.thumb-states').waitFor();
     await type('1015');
     // What was said must stand before the page goes: the jack alone is named from the start.
     await expect.poll(verdict).toContain('1015');
-    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP14`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP14`);
     await page.locator('.thumb-states').waitFor();
     await page.locator('.thumb-tools').getByRole('button', { name: /^Note/ }).click();
     await page.getByRole('dialog').getByRole('textbox').fill('boot is cracked');
     await press('Keep the note');
     await expect.poll(verdict).toContain('Note kept');
-    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP15`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP15`);
     await page.locator('.thumb-states').waitFor();
     await type('1016');
     await page.getByText('You or the cables?').waitFor();
     await picture(page, 'slip');
     await press('Me: move what I said');
     await expect.poll(verdict).toContain('P14 is open again');
-    await page.goto(`${served.origin}/audit/${audit}/differences`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await expect.poll(() => page.locator('main').innerText()).toContain('1035');
     const text = await page.locator('main').innerText();
     expect(text).not.toContain('1015');
     expect(text).not.toContain('1016');
-    await page.goto(`${served.origin}/audit/${audit}/report`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
     await expect.poll(() => page.locator('main').innerText()).toContain('boot is cracked');
     expect((await page.locator('main').innerText()).replace(/\s+/g, ' ')).toMatch(
       /SW1 P15[^.]{0,40}boot is cracked|boot is cracked[^.]{0,60}SW1 P15/,
@@ -128,7 +92,7 @@ describe('the auditor’s own slip', () => {
 
 describe('which ends are left', () => {
   it('names the nearest and goes there, with no estimate from a handful of statements', async () => {
-    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP20`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP20`);
     await page.locator('.thumb-states').waitFor();
     await more(/^Which ends are left/);
     await page.getByText('Too little was said yet').waitFor();
@@ -183,7 +147,7 @@ describe('a blind audit', () => {
     );
 
   it('shows no expected label anywhere before it was stated', async () => {
-    await begin(true);
+    await begin(undefined, true);
     const leak = /\b10(0[1-9]|1\d|2[0-4])\b/;
     expect(await everything()).not.toMatch(leak);
     await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
@@ -204,7 +168,7 @@ describe('a blind audit', () => {
     await page.waitForTimeout(300);
     expect(await everything()).not.toMatch(leak);
     await page.keyboard.press('Escape');
-    await page.goto(`${served.origin}/audit/${audit}/walk?at=SW1%2FP05`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP05`);
     await page.locator('.thumb-states').waitFor();
     expect(await everything()).not.toMatch(leak);
   });

@@ -1,45 +1,20 @@
 // Describing at the jack, at phone size without a network: an adapter by one tap and its sockets in the walk, a tail put
 // together, a block landed by colour order, a lead by two taps, power by looking along cords, undo, and a reload in
 // between. Data: the demo station (invented).
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { contextOptions, picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
 
-let served: Served;
-let browser: Browser;
-let phone: BrowserContext;
+const phone = onePhone('parts');
+const { press, verdict, more, at } = phone;
 let page: Page;
-let audit = '';
-
-beforeAll(async () => {
-  served = await serve();
-  browser = await openBrowser();
-  phone = await browser.newContext(contextOptions());
-  page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
-  page.on('pageerror', (error) => console.error(error));
-});
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-});
-afterEach(async ({ task }) => {
-  if (task.result?.state === 'fail') await picture(page, 'failed-parts');
+beforeAll(() => {
+  page = phone.page;
 });
 
-const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
 const over = () => page.locator('.walk-over');
-const verdict = () => page.locator('.verdict').innerText();
 const plate = () => page.locator('.plate').first().innerText();
-async function at(place: string): Promise<void> {
-  await page.goto(`${served.origin}/audit/${audit}/walk?at=${encodeURIComponent(place)}`);
-  await page.locator('.thumb-states').waitFor();
-  await page.waitForTimeout(400);
-}
-async function more(row: RegExp): Promise<void> {
-  await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-  await page.getByRole('dialog').getByRole('button', { name: row }).click();
-}
 /** Every cell, field and row of a form can be met by a thumb and nothing runs out of the sheet. */
 async function fits(): Promise<void> {
   expect(await page.evaluate(() => document.documentElement.scrollWidth - innerWidth)).toBeLessThanOrEqual(0);
@@ -47,17 +22,8 @@ async function fits(): Promise<void> {
 
 describe('what is met at a jack', () => {
   it('keeps an adapter by one tap, and walks its sockets after the unit it hangs on', async () => {
-    await page.goto(served.origin);
-    await page.getByText('Look at the demo station').click();
-    await page.getByText('148 cables').waitFor();
-    await untilOffline(page);
-    await phone.setOffline(true);
-    await page.goto(`${served.origin}/start-audit`);
-    await page.getByLabel('Your name').fill('I. Halloran');
-    await page.getByRole('radio', { name: /^After a move/ }).check();
-    await press(/Begin the walk/);
-    await page.waitForURL(/walk/);
-    audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+    await phone.demoOffline();
+    await phone.begin(/^After a move/);
     await at('SW1/P01');
     await more(/^Adapter or tail here/);
     await page.getByText('One tap keeps it').waitFor();
@@ -104,7 +70,7 @@ describe('what is met at a jack', () => {
     await fits();
     await press('Keep it');
     await expect.poll(verdict).toContain('SW1 P06 tail hangs here');
-    await page.goto(`${served.origin}/audit/${audit}/differences`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await expect.poll(() => page.locator('main').innerText()).toContain('SW1 P06 tail is between plug and jack');
   });
 });
@@ -167,7 +133,7 @@ describe('power', () => {
     await page.getByText('Strip ST2 is fed from strip ST1', { exact: false }).waitFor();
     await picture(page, 'part-power');
     await fits();
-    await page.goto(`${served.origin}/audit/${audit}/differences`);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await expect.poll(() => page.locator('main').innerText()).toContain('Power strips in a row');
     expect(await page.locator('main').innerText()).not.toMatch(/unplug (it|this|one)/i);
   });
@@ -181,12 +147,12 @@ describe('twenty-five pairs between two blocks', () => {
   ].join('\n');
 
   it('the label at both blocks, one act for the order, two pairs followed: told in the report as what each is', async () => {
-    const dark = await browser.newContext(contextOptions({ theme: 'dark' }));
+    const dark = await phone.browser.newContext(contextOptions({ theme: 'dark' }));
     const second = await dark.newPage();
     second.setDefaultTimeout(15_000);
     const tap = (name: string | RegExp) => second.getByRole('button', { name }).first().click();
     const said = () => second.locator('.verdict').innerText();
-    await second.goto(served.origin);
+    await second.goto(phone.origin);
     await tap(/Bring in a schedule/);
     const file = { name: 'blocks.csv', mimeType: 'text/csv', buffer: Buffer.from(SHEET) };
     await second.locator('input[type=file]').first().setInputFiles(file);
@@ -234,10 +200,10 @@ describe('twenty-five pairs between two blocks', () => {
     await second.getByText('Pairs 6 and 11 exchanged.', { exact: false }).waitFor();
     await picture(second, 'part-pairs-dark');
     const audit = /audit\/([^/?]+)/.exec(second.url())?.[1];
-    await second.goto(`${served.origin}/audit/${audit}/differences`);
+    await second.goto(`${phone.origin}/audit/${audit}/differences`);
     await expect.poll(() => second.locator('main').innerText()).toContain('6001 pair 6');
     await picture(second, 'part-differences-dark');
-    await second.goto(`${served.origin}/audit/${audit}/report`);
+    await second.goto(`${phone.origin}/audit/${audit}/report`);
     await expect.poll(() => second.locator('main').innerText()).toContain('23 landed by colour, not proven.');
     await second.getByText('23 landed by colour', { exact: false }).scrollIntoViewIfNeeded();
     await picture(second, 'part-report-dark');

@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
 import { build, type PreviewServer, preview } from 'vite';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { CHROMIUM } from './harness.ts';
 
 type Running = { child: ChildProcess; browser: Browser; context: BrowserContext; profile: string };
 
@@ -42,7 +43,7 @@ const freshProfile = () => mkdtemp(join(tmpdir(), 'store-profile-'));
 async function launch(profile: string): Promise<Running> {
   const args = ['--headless=new', '--no-sandbox', '--disable-gpu', '--disable-background-networking', '--no-first-run'];
   const child = spawn(
-    '/usr/bin/chromium',
+    CHROMIUM,
     [
       ...args,
       '--disable-component-update',

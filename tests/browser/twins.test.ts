@@ -1,55 +1,23 @@
 // Temporary numbers at phone size without a network: a plug that says nothing gets the next twin by one tap, its other
 // end is found by reading the code, undo takes it back, and the strip is printed true to size. Data: demo (invented).
-import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
-import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
-import { fakeCameraScript } from './labels.ts';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
 
-let served: Served;
-let browser: Browser;
-let phone: BrowserContext;
+const phone = onePhone('twins', { camera: true });
+const { press, verdict, more, at } = phone;
 let page: Page;
-let audit = '';
-
-beforeAll(async () => {
-  served = await serve();
-  browser = await openBrowser();
-  phone = await browser.newContext(contextOptions());
-  await phone.addInitScript({ content: fakeCameraScript });
-  page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
-  page.on('pageerror', (error) => console.error(error));
-});
-afterAll(async () => {
-  await browser?.close();
-  await served?.stop();
-});
-afterEach(async ({ task }) => {
-  if (task.result?.state === 'fail') await picture(page, 'failed-twins');
+beforeAll(() => {
+  page = phone.page;
 });
 
-const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
-const more = () => page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
 const noLabel = () => page.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
-const verdict = () => page.locator('.verdict').innerText();
-async function at(place: string): Promise<void> {
-  await page.goto(`${served.origin}/audit/${audit}/walk?at=${encodeURIComponent(place)}`);
-  await page.locator('.thumb-states').waitFor();
-  await page.waitForTimeout(400);
-}
 
 describe('a plug that says nothing', () => {
   it('is offered nothing while the person may only look', async () => {
-    await page.goto(served.origin);
-    await page.getByText('Look at the demo station').click();
-    await page.getByText('148 cables').waitFor();
-    await untilOffline(page);
-    await phone.setOffline(true);
-    await page.goto(`${served.origin}/start-audit`);
-    await page.getByLabel('Your name').fill('I. Halloran');
-    await press(/Begin the walk/);
-    await page.waitForURL(/walk/);
-    audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+    await phone.demoOffline();
+    await phone.begin();
     await at('SW1/P09');
     await noLabel();
     await expect.poll(verdict).toContain('P09');
@@ -112,7 +80,7 @@ describe('a plug that says nothing', () => {
   });
 
   it('has its strip on paper, every number twice and true to size', async () => {
-    await page.goto(`${served.origin}/labels`);
+    await page.goto(`${phone.origin}/labels`);
     await press(/A strip of twins/);
     await page.getByLabel('How many numbers').fill('4');
     await expect.poll(() => page.locator('.strip-one').count()).toBe(8);

@@ -1,0 +1,68 @@
+// One phone for a whole file of walk tests: server, browser and page begin before the first test and end after the last;
+// a failed test leaves a picture. The demo station, its audit and the walk's own controls by name.
+import type { Browser, BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll } from 'vitest';
+import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
+import { fakeCameraScript } from './labels.ts';
+
+/** `name` marks the picture of a failure; with a camera, `window.__showLabel` says what it sees. Fields hold inside tests only. */
+export function onePhone(name: string, { camera = false } = {}) {
+  let served: Served;
+  let browser: Browser;
+  const phone = {
+    page: undefined as unknown as Page,
+    context: undefined as unknown as BrowserContext,
+    browser: undefined as unknown as Browser,
+    origin: '',
+    /** Id of the audit begun last. */
+    audit: '',
+    press: (what: string | RegExp) => phone.page.getByRole('button', { name: what }).first().click(),
+    verdict: () => phone.page.locator('.verdict').innerText(),
+    /** Opens the walk's More, and its row if one is named. */
+    async more(row?: RegExp): Promise<void> {
+      await phone.page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+      if (row) await phone.page.getByRole('dialog').getByRole('button', { name: row }).click();
+    },
+    async at(place: string): Promise<void> {
+      await phone.page.goto(`${served.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent(place)}`);
+      await phone.page.locator('.thumb-states').waitFor();
+      await phone.page.waitForTimeout(400);
+    },
+    /** The demo station on the phone, then no network for the rest of the file. */
+    async demoOffline(): Promise<void> {
+      await phone.page.goto(served.origin);
+      await phone.page.getByText('Look at the demo station').click();
+      await phone.page.getByText('148 cables').waitFor();
+      await untilOffline(phone.page);
+      await phone.context.setOffline(true);
+    },
+    async begin(occasion?: RegExp, blind = false): Promise<void> {
+      await phone.page.goto(`${served.origin}/start-audit`);
+      await phone.page.getByLabel('Your name').fill('I. Halloran');
+      if (occasion) await phone.page.getByRole('radio', { name: occasion }).check();
+      if (blind) await phone.page.getByText('Blind checking').click();
+      await phone.press(/Begin the walk/);
+      await phone.page.waitForURL(/walk/);
+      await phone.page.locator('.thumb-states').waitFor();
+      phone.audit = /audit\/([^/?]+)/.exec(phone.page.url())?.[1] ?? '';
+    },
+  };
+  beforeAll(async () => {
+    served = await serve();
+    browser = await openBrowser();
+    const context = await browser.newContext(contextOptions());
+    if (camera) await context.addInitScript({ content: fakeCameraScript });
+    const page = await context.newPage();
+    page.setDefaultTimeout(15_000);
+    page.on('pageerror', (error) => console.error(error));
+    Object.assign(phone, { page, context, browser, origin: served.origin });
+  });
+  afterAll(async () => {
+    await browser?.close();
+    await served?.stop();
+  });
+  afterEach(async ({ task }) => {
+    if (task.result?.state === 'fail') await picture(phone.page, `failed-${name}`);
+  });
+  return phone;
+}
