@@ -46,6 +46,11 @@ export function WaysToWalk() {
       <dl class="desk-facts desk-facts-flush">
         <dt>Jack after jack</dt>
         <dd>The app shows the next jack; one scan or one tap says what is in it.</dd>
+        <dt>Your own way</dt>
+        <dd>
+          More, Which way: racks from either end, front or rear first, units from the top or the bottom, jacks from the
+          left or the right. The phone keeps it for this audit.
+        </dd>
         <dt>Label first</dt>
         <dd>
           More, Label first: read any cable of the bundle, then touch its jack. A dashed ring shows where the plan has

@@ -2,14 +2,13 @@
 // number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { TwinsView } from '../../core/report/twinsView.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import type { Services } from '../services.ts';
 import { count, timeToWords } from './homeWords.ts';
+import { putTwin, renumberTwin } from './twinActs.ts';
 import type { WalkFlow } from './walkFlow.ts';
 import type { SheetProps } from './walkSheets.tsx';
 
@@ -23,18 +22,6 @@ export function useLog(): string {
     });
   }, []);
   return log.value;
-}
-
-/** Takes a block where one is needed, then records the label; answers the event for undo. */
-async function putTwin(
-  services: Services,
-  audit: string,
-  { next }: TwinsView,
-  at: { place: string; upon: string[] },
-): Promise<string> {
-  if (next.take) await services.record('numbers-taken', next.take, { audit });
-  const put = { place: at.place, text: next.text, upon: at.upon, why: 'twin' as const };
-  return (await services.record('label-put', put, { audit })).event;
 }
 
 /** Under the drawing, right after "No label" was said: never asked twice for the same jack. */
@@ -66,7 +53,7 @@ function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
         primary
         onPress={() => {
           refused.value = at.place;
-          void putTwin(services, flow.audit, twins, at).then((event) =>
+          void putTwin(services, flow.audit, twins.next, at).then((event) =>
             flow.acted({
               event,
               place: at.place,
@@ -116,23 +103,16 @@ export function TwinsSheet({ flow, close }: SheetProps) {
               {i === 0 && ' Fewer labels are stuck here: change this one.'}
             </p>
           ))}
-          {view.permission !== 'look' &&
-            one.givers[0]?.places.map((at) => (
-              <PlainButton
-                key={at.place}
-                onPress={() =>
-                  void putTwin(services, flow.audit, asked.value!, at).then(() =>
-                    services.record(
-                      'label-off',
-                      { place: at.place, text: one.text, upon: at.upon },
-                      { audit: flow.audit },
-                    ),
-                  )
-                }
-              >
-                {at.words}: {asked.value!.next.text} is on, {one.text} is off
-              </PlainButton>
-            ))}
+          {view.permission !== 'look' && one.givers[0] && (
+            <PlainButton
+              onPress={() =>
+                void renumberTwin(services, flow.audit, asked.value!.next, one.text, one.givers[0]?.places ?? [])
+              }
+            >
+              At {one.givers[0].places.map(({ words }) => words).join(' and ')}: {asked.value!.next.text} is on,{' '}
+              {one.text} is off
+            </PlainButton>
+          )}
         </section>
       ))}
       {open.length > 0 && <SectionHead title="One end known, nearest first" right={String(open.length)} />}

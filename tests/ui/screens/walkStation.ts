@@ -13,7 +13,7 @@ export function walkStation(plan: Plan, begin: AuditEvent) {
   const recorded: { id: string; kind: string; payload: unknown }[] = [];
   const drafts = new Map<string, unknown>();
   let time = begin.at;
-  const add = (kind: string, payload: unknown, about: { author?: string; audit?: string } = {}) => {
+  const add = (kind: string, payload: unknown, about: { author?: string; audit?: string; log?: string } = {}) => {
     const id = `w${recorded.length + 1}`;
     time += 1000;
     const text = {

@@ -1,0 +1,36 @@
+// A number given twice by two phones that never met is changed at one of the two cables, over a real record. The facts
+// are those of a field scenario of the project (invented).
+import { expect, it } from 'vitest';
+import { givenTwice, twinsOf } from '../../../src/core/audit/numbers.ts';
+import { emptyPlan } from '../../../src/core/plan/model.ts';
+import { twinsView } from '../../../src/core/report/twinsView.ts';
+import { renumberTwin } from '../../../src/ui/screens/twinActs.ts';
+import { at, started, statement } from '../../core/audit/build.ts';
+import { walkStation } from './walkStation.ts';
+
+it('both ends of the changed cable bear one new number, and the other cable keeps the old one', async () => {
+  const walk = walkStation(emptyPlan, started({ occasion: 'inherit', plan: null }));
+  const put = (words: string, log: string, author: string) => {
+    const look = walk.add('sighting', statement([words], 'unlabelled').payload, { log, author });
+    walk.add('label-put', { place: at(words), text: 'U-016', upon: [look], why: 'twin' }, { log, author });
+  };
+  put('PP1 P17', 'a', 'I. Halloran');
+  put('WP2 7', 'a', 'I. Halloran');
+  put('PRO51 NET', 'b', 'R. Quill');
+  put('SW1 P10', 'b', 'R. Quill');
+  expect(givenTwice(walk.fold()).map(({ text }) => text)).toEqual(['U-016']);
+
+  const { next, given } = twinsView(walk.fold(), null, 'a');
+  const [changed] = given[0]!.givers;
+  await renumberTwin(walk.services, 'a', next, 'U-016', changed!.places);
+
+  expect(givenTwice(walk.fold())).toEqual([]);
+  expect(walk.fold().discrepancies()).toEqual([]);
+  expect(new Map(twinsOf(walk.fold()).map(({ text, places }) => [text, [...places].sort()]))).toEqual(
+    new Map([
+      ['U-016', [at('PRO51 NET'), at('SW1 P10')].sort()],
+      [next.text, [at('PP1 P17'), at('WP2 7')].sort()],
+    ]),
+  );
+  expect(walk.recorded.filter(({ kind }) => kind === 'numbers-taken')).toHaveLength(1);
+});
