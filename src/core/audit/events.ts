@@ -3,6 +3,7 @@
 import * as z from 'zod/mini';
 import { rackDescribed, unitDescribed } from './describedEvents.ts';
 import { EVENT_VERSION, MAX_EVENT_TEXT } from './eventLimits.ts';
+import { causeJudged, decided } from './judgedEvents.ts';
 
 export const MAX_LABEL = 512;
 
@@ -188,6 +189,8 @@ const payloads = {
     /** Length in milliseconds. */
     lasts: z.number(),
   }),
+  'cause-judged': causeJudged,
+  decided,
 } as const;
 
 export type EventKind = keyof typeof payloads;

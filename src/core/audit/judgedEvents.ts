@@ -1,0 +1,65 @@
+// What a person says about causes and differences, by name and with a reason. Payloads and their limits only; what
+// follows from them stands in causes/judgements.ts and fixes/decisions.ts.
+import * as z from 'zod/mini';
+
+/** Longest name and longest words that are taken; the screen's fields end there too. */
+export const MAX_NAME = 80;
+export const MAX_REASON = 1000;
+/** So many facts and looks are named; a judgement on more of them is not weighed against each single one. */
+export const MAX_KEYS = 1500;
+
+const said = (most: number) =>
+  z.string().check(
+    z.maxLength(most),
+    z.refine((text) => text.trim() !== '', 'nothing said'),
+  );
+const key = z.string().check(z.minLength(1), z.maxLength(500));
+const keys = z.array(z.string().check(z.maxLength(16))).check(z.maxLength(MAX_KEYS));
+
+/** What the person had before them: keys (factKeys.ts) of facts and looks, so that what came later can be told. */
+const evidence = z.object({
+  /** Differences that the story covered. */
+  facts: keys,
+  /** Other differences that were open beside them, and places that spoke against the story. */
+  known: keys,
+  /** Looks at its places. */
+  looks: keys,
+  certainty: z.enum(['confirmed', 'probable', 'possible', 'unknown']),
+});
+export type JudgedEvidence = z.infer<typeof evidence>;
+
+export const JUDGEMENTS = ['accepted', 'rejected', 'other'] as const;
+export type JudgementWord = (typeof JUDGEMENTS)[number];
+
+export const causeJudged = z
+  .object({
+    /** Key of the cause: kind, places and labels, whatever order they came in. */
+    cause: key,
+    /** The cause in words as it was shown, for when its facts are gone. */
+    about: z.string().check(z.maxLength(MAX_REASON)),
+    judgement: z.enum(JUDGEMENTS),
+    /** Which story was taken where one cause tells two: a kind of cause. */
+    as: z.optional(z.string().check(z.maxLength(60))),
+    /** What it is instead, in the person's own words. */
+    words: z.optional(said(MAX_REASON)),
+    reason: z.optional(said(MAX_REASON)),
+    by: said(MAX_NAME),
+    evidence,
+  })
+  .check(
+    z.refine(({ judgement, reason }) => judgement === 'accepted' || reason !== undefined, 'a reason is missing'),
+    z.refine(({ judgement, words }) => judgement !== 'other' || words !== undefined, 'own words are missing'),
+  );
+
+export const decided = z
+  .object({
+    /** Key of the difference or cause; some kinds have one name for both. */
+    target: z.object({ type: z.enum(['discrepancy', 'cause']), id: key }),
+    about: z.string().check(z.maxLength(MAX_REASON)),
+    /** Keys of the differences that it covers: those that a cause covered then, or the one. */
+    facts: keys,
+    choice: z.enum(['fix-floor', 'amend-record', 'leave']),
+    reason: z.optional(said(MAX_REASON)),
+    by: said(MAX_NAME),
+  })
+  .check(z.refine(({ choice, reason }) => choice !== 'leave' || reason !== undefined, 'a reason is missing'));
