@@ -85,6 +85,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
             report.exclusions.map(({ label, reason }): Row => [label, reason || 'no reason given']),
           ),
     ),
+    report.forWindow.length > 0 ? section('For the window', forWindow(report, when)) : '',
     report.changes.length > 0
       ? section(
           'Against the plan on purpose, and lash-ups',
@@ -210,6 +211,16 @@ function notLooked(report: Reconciliation): string {
     oneEnd.length > 0 ? `<h3>Cables seen at one end only</h3>${table(['Cable', 'Not seen at'], oneEnd)}` : '',
     report.notSeen.length > 0 ? `<h3>Cables not seen</h3>${labels(report.notSeen, 'label')}` : '',
   ].join('');
+}
+
+/** What somebody with a hand, a key or another time still owes. */
+function forWindow({ forWindow: items }: Reconciliation, when: (at: number) => string): string {
+  const rest = items.length - LISTED_AT_MOST;
+  const rows = items
+    .slice(0, LISTED_AT_MOST)
+    .map((one): Row => [one.words, one.owed, one.why, `${one.author}, ${when(one.at)}`]);
+  const more = rest > 0 ? `<p>And ${rest} more.</p>` : '';
+  return `<p>Agree the window with whoever answers for the air.</p>${table(['Where', 'Owed', 'Why', 'By'], rows)}${more}`;
 }
 
 /** Long lists end in the number of the rest, which a reader must not have to count. */

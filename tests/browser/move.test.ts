@@ -103,6 +103,21 @@ describe('which ends are left', () => {
       .click();
     await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P01');
   });
+
+  it('leads from end to end where the walk goes along the cables, and on after a reload', async () => {
+    await more(/^Which ends are left/);
+    await press('Go along the cables from here');
+    await page.getByText(/^Along the cables: 1001; its other end/).waitFor();
+    await picture(page, 'along-the-cables');
+    await page.reload();
+    await page.getByText(/^Along the cables: 1001; its other end/).waitFor();
+    await press(/reads 1001, as the plan says/);
+    await expect.poll(verdict).toContain('P01');
+    await page.getByText(/^Along the cables: (?!1001)/).waitFor();
+    await more(/^Which ends are left/);
+    await press('Go along the jacks again');
+    await page.getByText(/^Along the cables/).waitFor({ state: 'detached' });
+  });
 });
 
 describe('a helper far away', () => {

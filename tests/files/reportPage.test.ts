@@ -53,6 +53,13 @@ describe('the page of a fold', () => {
     expect(page).not.toContain(`X-${LISTED_AT_MOST},`);
   });
 
+  it('lists what waits for a window with why, and how many more there are', () => {
+    expect(html()).toMatch(/For the window<\/h2>.*<td>A look<\/td><td>behind the lacing bar<\/td>/);
+    const [item] = sampleReport().forWindow;
+    expect(html({ forWindow: Array.from({ length: LISTED_AT_MOST + 3 }, () => item!) })).toContain('And 3 more.');
+    expect(html({ forWindow: [] })).not.toContain('For the window');
+  });
+
   it('never calls anything safe', () => {
     expect(html()).not.toMatch(/\bsafe(ly|ty)?\b/i);
     expect(html()).toContain('Local codes, permits and licensed trades come first.');
@@ -87,6 +94,9 @@ describe('texts that try to be more than text', () => {
       notSeen: [text],
       notLooked: [{ place: text, reason: text }],
       exclusions: [{ label: text, reason: text }],
+      forWindow: [{ place: text, words: text, owed: text, why: text, author: text, at: 0 }],
+      changes: [{ place: text, label: text, reason: text, until: text, author: text, at: 0 }],
+      pairs: [{ label: text, words: text }],
       remarks: [{ place: text, text, at: 0, author: text }],
     };
   }

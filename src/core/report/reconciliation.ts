@@ -11,6 +11,7 @@ import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import { walkOf } from './walkView.ts';
+import { type WindowItem, windowList } from './windowList.ts';
 import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words.ts';
 
 export interface DifferenceLine {
@@ -58,6 +59,8 @@ export interface Reconciliation extends DifferencesView {
   notSeen: string[];
   notLooked: { place: string; reason: string }[];
   exclusions: { label: string; reason: string }[];
+  /** What needs a hand, a key or another time. */
+  forWindow: WindowItem[];
   /** Put against the plan on purpose, those that wait for their end first; `until` in words or as a date. */
   changes: { place: string; label: string; reason: string; until: string | null; author: string; at: number }[];
   /** Cables that land pair by pair, and what is known of their pairs. */
@@ -177,6 +180,7 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),
     notLooked,
     exclusions: (started?.exclusions ?? []).map(({ label, reason }) => ({ label, reason })),
+    forWindow: windowList(fold),
     changes: changesOf(fold)
       .map((one) => ({ ...one, place: fold.wordsOf(one.place) }))
       .sort((a, b) => Number(a.until === null) - Number(b.until === null)),

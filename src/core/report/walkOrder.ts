@@ -45,6 +45,8 @@ export interface Direction {
   jacks: 'left-right' | 'right-left';
   /** Odd over even: column by column, or one row after the other. */
   rows: 'columns' | 'rows';
+  /** After a statement: on to the next jack, or to the nearest end that the plan has and nobody spoke about. */
+  along: 'jacks' | 'cables';
 }
 export const USUAL_WAY: Direction = {
   racks: 'rising',
@@ -52,6 +54,7 @@ export const USUAL_WAY: Direction = {
   units: 'top-down',
   jacks: 'left-right',
   rows: 'columns',
+  along: 'jacks',
 };
 
 /** Jacks of a face in visiting order: odd over even goes column by column unless told, other faces row by row. */

@@ -11,6 +11,7 @@ import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import type { WalkRenaming } from './renamingView.ts';
 import { isBetweenNames } from './renamingWords.ts';
+import { distance } from './twinsView.ts';
 import { type Direction, faceToOrder, planToWalk, type Side, type WalkStop } from './walkOrder.ts';
 
 export interface JackView {
@@ -47,6 +48,8 @@ export interface WalkView {
   /** Rows as printed; `order` has all jacks of the face in the order this walk visits them. */
   face: { rows: JackView[][]; order: string[]; mirrored: boolean };
   sideWords: string;
+  /** Where the walk goes along the cables: the one in hand, and how its other end stands. */
+  along: string | null;
   leftHere: number;
   leftAll: number;
   next: string | null;
@@ -80,6 +83,8 @@ export interface StopView {
   total: number;
   /** First open jack, else the first. */
   first: string;
+  /** Who made their latest statement here. */
+  people: { author: string; at: number }[];
 }
 
 interface Walk {
@@ -130,8 +135,38 @@ function openIn(fold: Fold, stop: WalkStop): number {
   return open;
 }
 
+/** In a blind audit the way along the cables would tell where the plan has ends, so there it goes along the jacks. */
+function goesAlongCables(fold: Fold): boolean {
+  return ways.get(fold)?.along === 'cables' && fold.started?.payload.blind !== true;
+}
+
+/**
+ * The nearest planned end that nobody spoke about: same unit, same rack, same room, elsewhere; there the first in walking
+ * order, but before it one whose cable was met at another end already. Null when no planned end is open.
+ */
+function nearestEnd(fold: Fold, from: string | null): string | null {
+  const { stops, at } = orderOf(fold);
+  const begin = from === null ? 0 : Math.max(0, stops.indexOf(at.get(from)?.stop as WalkStop));
+  let best: { place: string; far: number; met: boolean } | null = null;
+  for (let i = 0; i < stops.length; i++) {
+    const stop = stops[(begin + i) % stops.length]!;
+    const far = distance(fold, from, stop.places[0]!);
+    if (best && (far > best.far || (far === best.far && best.met))) continue;
+    for (const place of stop.places) {
+      const planned = isOpen(fold, place) ? fold.index.endsAt.get(place)?.[0] : undefined;
+      if (!planned) continue;
+      const met = planned.cable.ends.some((end) => end.place !== null && end.place !== place && fold.isSaid(end.place));
+      if (!best || far < best.far || (met && !best.met)) best = { place, far, met };
+      if (met) break;
+    }
+  }
+  return best?.place ?? null;
+}
+
 /** First open place at or after the given one, walking round once; null when nothing is left. */
 export function nextOpen(fold: Fold, after: string | null): string | null {
+  const end = goesAlongCables(fold) ? nearestEnd(fold, after) : null;
+  if (end !== null) return end;
   const { places, at } = orderOf(fold);
   const start = after === null ? 0 : (at.get(after)?.index ?? -1) + 1;
   for (let i = 0; i < places.length; i++) {
@@ -229,6 +264,7 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
       mirrored: face?.through === true && standingBehind !== (face.face === 'rear'),
     },
     sideWords: sideWords(rows, stop.side, started.blind),
+    along: goesAlongCables(fold) ? alongWords(fold, current) : null,
     leftHere: openIn(fold, stop),
     leftAll,
     next: all[at + 1] ?? null,
@@ -251,7 +287,16 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
 
 export function stopsView(fold: Fold): StopView[] {
   const { index } = fold;
-  return orderOf(fold).stops.map((one) => ({
+  const { stops, at } = orderOf(fold);
+  const latest = new Map<string, { at: number; stop: WalkStop }>();
+  for (const place of fold.seenPlaces()) {
+    const stop = at.get(place)?.stop;
+    if (!stop) continue;
+    for (const look of fold.stateAt(place).looks) {
+      if (look.at > (latest.get(look.author)?.at ?? -1)) latest.set(look.author, { at: look.at, stop });
+    }
+  }
+  return stops.map((one) => ({
     unit: one.unit,
     label: index.units.get(one.unit)?.label ?? one.unit,
     rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
@@ -260,6 +305,7 @@ export function stopsView(fold: Fold): StopView[] {
     left: openIn(fold, one),
     total: one.places.length,
     first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
+    people: [...latest].flatMap(([author, { at: when, stop }]) => (stop === one ? [{ author, at: when }] : [])),
   }));
 }
 
@@ -269,10 +315,24 @@ function farWords(fold: Fold, place: string): string | undefined {
   return other?.place ? placeToWords(fold.index, other.place) : undefined;
 }
 
+function alongWords(fold: Fold, place: string): string {
+  const planned = fold.index.endsAt.get(place)?.[0];
+  if (!planned) return 'Along the cables: the plan has no end here.';
+  const others = planned.cable.ends.filter((end) => end !== planned.end && end.place !== null);
+  const words = others.map(
+    ({ place: other }) =>
+      `${placeToWords(fold.index, other!)} ${fold.isSaid(other!) ? 'has a statement' : 'is still open'}`,
+  );
+  return `Along the cables: ${planned.cable.label || 'a cable without a number'}; ${
+    words.length === 0 ? 'its other end has no place in the plan' : `its other end ${words.join(', ')}`
+  }.`;
+}
+
 function sideWords(rows: JackView[][], side: Side, blind: boolean): string {
   const from = side === 'front' ? 'As you see it from the front' : 'As you see it from behind';
   const [first] = rows[0] ?? [];
   const [below] = rows[1] ?? [];
   const where = first ? `: ${first.label} ${below ? `upper left, ${below.label} below` : 'on your left'}` : '';
-  return `${from}${where}.${blind ? ' Blind: the plan is hidden.' : ' Dashed: plan.'}`;
+  const planned = rows.some((row) => row.some(({ plan }) => plan !== undefined));
+  return `${from}${where}.${blind ? ' Blind: the plan is hidden.' : planned ? ' Dashed: plan.' : ''}`;
 }

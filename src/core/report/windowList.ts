@@ -1,6 +1,7 @@
 // What has to wait for a window: looks that need a hand, jacks that nobody could see or open, plugs that want a label.
 // Collected, so that nothing is offered to a hand that may only look.
 import type { Fold } from '../audit/fold.ts';
+import { compareLabels } from './walkOrder.ts';
 
 export interface WindowItem {
   place: string;
@@ -36,7 +37,7 @@ export function windowList(fold: Fold): WindowItem[] {
       items.push({ ...about, owed: 'A look at its label', why: 'the label was not in view' });
     }
   }
-  return items.sort((a, b) => (a.words < b.words ? -1 : 1));
+  return items.sort((a, b) => compareLabels(a.words, b.words));
 }
 
 /** The next end that a helper far away can be asked about: an open end of a cable whose other end was seen. */

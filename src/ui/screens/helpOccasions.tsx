@@ -57,7 +57,10 @@ export function WaysToWalk() {
           it.
         </dd>
         <dt>Along the cables</dt>
-        <dd>More, Which ends are left: the nearest open end, and an estimate of the time at the pace so far.</dd>
+        <dd>
+          More, Which ends are left: the nearest open end, and an estimate of the time at the pace so far. Go along the
+          cables from here, and each statement leads to the nearest end that is still open.
+        </dd>
         <dt>By radio</dt>
         <dd>More, Far end by radio: one question at a time for a helper; answers stand as told, with the name.</dd>
         <dt>From photos</dt>

@@ -1,14 +1,28 @@
-// What the report says beside differences: changes and lash-ups with their dates, and cables of many pairs.
+// What the report says beside differences: what waits for a window, changes and lash-ups with their dates, and cables of many pairs.
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import { CableLabel } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
 import { labelToShow } from '../walkState.ts';
 
+const WINDOW_SHOWN = 40;
+
 export function ReportChanges({ report }: { report: Reconciliation }) {
-  const { changes, pairs } = report;
+  const { changes, pairs, forWindow } = report;
   return (
     <>
+      {forWindow.length > 0 && <SectionHead strong title="For the window" right={String(forWindow.length)} />}
+      {forWindow.slice(0, WINDOW_SHOWN).map((one) => (
+        <Row
+          key={one.place}
+          title={one.words}
+          right={one.owed}
+          second={`${one.why}. ${one.author}, ${dayAndClock(one.at)}`}
+        />
+      ))}
+      {forWindow.length > WINDOW_SHOWN && (
+        <p class="desk-part">And {forWindow.length - WINDOW_SHOWN} more; the report’s file has them.</p>
+      )}
       {changes.length > 0 && (
         <SectionHead strong title="Against the plan on purpose, and lash-ups" right={String(changes.length)} />
       )}

@@ -1,11 +1,13 @@
-// Which ends are left? Along the cables instead of along the jacks: the nearest open end, and how long the rest may
-// take, named as the estimate that it is.
+// Which ends are left? The nearest open end, and how long the rest may take, named as the estimate that it is; and
+// the walk along the cables instead of along the jacks.
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
+import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { count } from './homeWords.ts';
 import type { SheetProps } from './walkSheets.tsx';
+import { changeWay } from './walkWay.tsx';
 
 export function EndsSheet({ flow, close }: SheetProps) {
   const services = useServices();
@@ -19,6 +21,7 @@ export function EndsSheet({ flow, close }: SheetProps) {
         {count(jacksLeft, 'jack')} left in scope. {pace ?? 'Too little was said yet to tell how long that takes.'}
       </p>
       {blind && <p>The plan is hidden in a blind audit, and with it which ends are wanted.</p>}
+      {!blind && <AlongButton flow={flow} close={close} />}
       {!blind && <SectionHead title="Nearest first" right={String(all)} />}
       {ends.map((end) => (
         <Row
@@ -34,5 +37,23 @@ export function EndsSheet({ flow, close }: SheetProps) {
       ))}
       {all > ends.length && <p>And {all - ends.length} more, further away.</p>}
     </Dialog>
+  );
+}
+
+/** From now on each statement leads to the nearest open end, or again to the next jack. */
+function AlongButton({ flow, close }: Pick<SheetProps, 'flow' | 'close'>) {
+  const services = useServices();
+  const view = flow.view.value;
+  if (!view || view === 'loading') return null;
+  const along = view.along === null ? 'cables' : 'jacks';
+  return (
+    <PlainButton
+      onPress={() => {
+        close();
+        void changeWay(services, flow, { along });
+      }}
+    >
+      {along === 'cables' ? 'Go along the cables from here' : 'Go along the jacks again'}
+    </PlainButton>
   );
 }

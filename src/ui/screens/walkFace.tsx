@@ -83,6 +83,7 @@ function JackFaces({ flow, view }: { flow: WalkFlow; view: WalkView }) {
       <FaceStrip {...face} />
       <JackWindow {...face} />
       <p class="walk-words">{view.sideWords}</p>
+      {view.along !== null && <p class="walk-words">{view.along}</p>}
     </div>
   );
 }

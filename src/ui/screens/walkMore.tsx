@@ -63,12 +63,12 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
       <Group title="Go elsewhere">
         <Row
           title="Which way?"
-          second="Racks, front or rear first, from the top or the bottom, from the left or the right."
+          second="Along the jacks or along the cables; racks, front or rear, from the top, from the left."
           onPress={open('way')}
         />
         <Row
           title="Which ends are left?"
-          second="Along the cables: the nearest open end, and how long the rest may take."
+          second="The nearest open end, and how long the rest may take."
           onPress={open('ends')}
         />
         <Row

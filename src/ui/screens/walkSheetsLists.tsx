@@ -2,19 +2,27 @@
 // without risk.
 import { useSignal } from '@preact/signals';
 import { HAZARDS } from '../../core/trade/hazards.ts';
-import { useAsked } from '../context.ts';
+import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { HazardRow } from '../parts/hazard.tsx';
 import { Row } from '../parts/rows.tsx';
+import { timeToWords } from './homeWords.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { placeOf, useDraftText } from './walkSheetsText.tsx';
 
 export function JumpSheet({ flow, close }: SheetProps) {
+  const services = useServices();
   const view = flow.view.value;
   const filter = useSignal('');
   const asked = useAsked('stops', { audit: flow.audit });
   if (!view || view === 'loading') return null;
+  const me = services.settings.value.author;
+  const alsoHere = (people: { author: string; at: number }[]) =>
+    people
+      .filter(({ author }) => author !== me)
+      .map(({ author, at }) => `. Also here: ${author}, ${timeToWords(at, services.now())}`)
+      .join('');
   const stops = asked.type === 'ready' ? asked.value : [];
   const wanted = filter.value.trim().toLowerCase();
   const found = stops.filter(({ label, rack, room }) =>
@@ -38,7 +46,7 @@ export function JumpSheet({ flow, close }: SheetProps) {
           key={`${stop.unit} ${stop.side} ${stop.first}`}
           title={<span class="ident">{stop.label}</span>}
           right={stop.left === 0 ? 'all said' : `${stop.left} of ${stop.total} left`}
-          second={`${stop.rack ? `Rack ${stop.rack}, ${stop.side}` : (stop.room ?? '')}`}
+          second={`${stop.rack ? `Rack ${stop.rack}, ${stop.side}` : (stop.room ?? '')}${alsoHere(stop.people)}`}
           current={stop.unit === view.unit.id && stop.side === view.side}
           onPress={() => {
             close();

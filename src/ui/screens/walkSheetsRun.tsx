@@ -1,6 +1,6 @@
 // Sheets that change how the walk goes: what may be done, the end of the audit.
 import { PERMISSIONS, type Permission } from '../../core/audit/events.ts';
-import { useServices } from '../context.ts';
+import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
@@ -43,6 +43,9 @@ export function FinishSheet({ flow, close }: SheetProps) {
   const remark = useDraftText(`finish:${flow.audit}`);
   const left = view && view !== 'loading' ? view.leftAll : 0;
   const half = useLeftHalfDone(flow.audit);
+  const ask = { audit: flow.audit, place: flow.memory.value.place, author: services.settings.value.author };
+  const ends = useAsked('endsLeft', ask);
+  const pace = left > 0 && ends.type === 'ready' ? (ends.value?.pace ?? null) : null;
   const finish = async () => {
     const result = await services.record('audit-closed', { remark: remark.text.trim() }, { audit: flow.audit });
     if (result.type === 'not-saved') {
@@ -69,7 +72,8 @@ export function FinishSheet({ flow, close }: SheetProps) {
       <p>
         {left === 0
           ? 'Every jack in scope has a statement.'
-          : `${count(left, 'jack')} ${left === 1 ? 'has' : 'have'} no statement; the report says so.`}
+          : `${count(left, 'jack')} ${left === 1 ? 'has' : 'have'} no statement; the report says so.`}{' '}
+        {pace}
       </p>
       <Field label="Remark for the report" lines={3} value={remark.text} onInput={remark.set} />
     </Dialog>

@@ -6,6 +6,7 @@ import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Choice } from '../parts/form.tsx';
 import type { Services } from '../services.ts';
+import type { WalkFlow } from './walkFlow.ts';
 import type { SheetProps } from './walkSheets.tsx';
 
 const keyOf = (audit: string) => `way:${audit}`;
@@ -14,6 +15,16 @@ const keyOf = (audit: string) => `way:${audit}`;
 export async function tellWay(services: Services, audit: string): Promise<void> {
   const kept = await services.draft<Direction>(keyOf(audit));
   if (kept) await services.ask('way', { audit, way: { ...USUAL_WAY, ...kept } });
+}
+
+/** Changes the way of this phone's walk from the jack in hand on, and keeps it. */
+export async function changeWay(services: Services, flow: WalkFlow, change: Partial<Direction>): Promise<Direction> {
+  const kept = await services.draft<Direction>(keyOf(flow.audit));
+  const way = { ...USUAL_WAY, ...kept, ...change };
+  services.saveDraft(keyOf(flow.audit), way);
+  await services.ask('way', { audit: flow.audit, way });
+  await flow.refresh();
+  return way;
 }
 
 export function WaySheet({ flow, close }: SheetProps) {
@@ -26,13 +37,26 @@ export function WaySheet({ flow, close }: SheetProps) {
   }, []);
   const set = async (change: Partial<Direction>) => {
     way.value = { ...way.value, ...change };
-    services.saveDraft(keyOf(flow.audit), way.value);
-    await services.ask('way', { audit: flow.audit, way: way.value });
-    await flow.refresh();
+    way.value = await changeWay(services, flow, way.value);
   };
-  const { racks, sides, units, jacks, rows } = way.value;
+  const { racks, sides, units, jacks, rows, along } = way.value;
+  const view = flow.view.value;
+  const blind = view !== null && view !== 'loading' && view.blind;
   return (
     <Dialog title="Which way do you go?" onClose={close} rows={[[{ big: 'Go on', primary: true, onPress: close }]]}>
+      {blind ? (
+        <p>Along the jacks: to go along the cables would tell where the plan has ends, and this audit is blind.</p>
+      ) : (
+        <Choice
+          legend="After a statement"
+          value={along}
+          options={[
+            { value: 'jacks', text: 'The next jack' },
+            { value: 'cables', text: 'The nearest open end' },
+          ]}
+          onChoose={(value) => void set({ along: value })}
+        />
+      )}
       <Choice
         legend="Racks and rooms"
         value={racks}

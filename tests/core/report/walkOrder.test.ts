@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import { foldAll } from '../../../src/core/audit/fold.ts';
 import { emptyPlan, type Plan, type Unit } from '../../../src/core/plan/model.ts';
 import { type Direction, planToWalk, USUAL_WAY } from '../../../src/core/report/walkOrder.ts';
-import { nextOpen, setWay, walkOf } from '../../../src/core/report/walkView.ts';
-import { started } from '../audit/build.ts';
+import { nextOpen, setWay, stopsView, walkOf, walkView } from '../../../src/core/report/walkView.ts';
+import { at, planOf, saw, started, statement } from '../audit/build.ts';
 
 const jacksOf = (unit: string, n: number) => Array.from({ length: n }, (_, i) => `${unit}/P${i + 1}`);
 const unit = (id: string, rack: string, u: number, rows: string[][], face: 'front' | 'rear' = 'front'): Unit => ({
@@ -61,6 +61,7 @@ describe('which way', () => {
       units: fc.constantFrom('top-down', 'bottom-up'),
       jacks: fc.constantFrom('left-right', 'right-left'),
       rows: fc.constantFrom('columns', 'rows'),
+      along: fc.constantFrom('jacks', 'cables'),
     }) as fc.Arbitrary<Direction>;
     fc.assert(
       fc.property(any, (chosen) => {
@@ -73,5 +74,68 @@ describe('which way', () => {
     setWay(fold, { ...USUAL_WAY, racks: 'falling' });
     expect(nextOpen(fold, null)).toBe('BX3/P1');
     expect(walkOf(fold)[0]?.unit).toBe('BX3');
+  });
+});
+
+describe('along the cables', () => {
+  const cables = planOf([
+    ['1', 'A 1', 'B 1'],
+    ['2', 'A 3', 'B 2'],
+    ['3', 'B 3', 'C 1'],
+  ]);
+  const spare = { unit: 'A', label: '2', mult: false, spare: false, implied: false };
+  const floor: Plan = { ...cables, jacks: [...cables.jacks, { ...spare, id: at('A 2') }] };
+  const walkAlong = (events: Parameters<typeof foldAll>[1], more = {}) => {
+    const walk = foldAll(floor, [started(more), ...events]);
+    setWay(walk, { ...USUAL_WAY, along: 'cables' });
+    return walk;
+  };
+
+  it('goes to the nearest open end, first to one whose cable was met elsewhere, then past the jacks without any', () => {
+    const said: string[] = [];
+    let here: string | null = null;
+    for (let i = 0; i < 7; i++) {
+      const events = said.map((place) => statement([place.replace('/', ' ')], 'empty'));
+      here = nextOpen(walkAlong(events), here);
+      said.push(here!);
+    }
+    // From A 3 on to unit B: 2 before 3, because 1 and 2 were met at A; the jack without a cable comes last of all.
+    expect(said).toEqual(['A 1', 'A 3', 'B 1', 'B 2', 'B 3', 'C 1', 'A 2'].map(at));
+  });
+  it('meets every jack once and ends, whatever was said before', () => {
+    const places = floor.jacks.map(({ id }) => id);
+    fc.assert(
+      fc.property(fc.subarray(places), fc.constantFrom(...places), (before, start) => {
+        const said = [...before];
+        let here: string | null = start;
+        for (let i = said.length; i < places.length; i++) {
+          here = nextOpen(walkAlong(said.map((place) => statement([place.replace('/', ' ')], 'empty'))), here);
+          expect(said).not.toContain(here);
+          said.push(here!);
+        }
+        expect(said.sort()).toEqual([...places].sort());
+      }),
+    );
+  });
+  it('tells how the other end stands, and nothing of all this in a blind audit', () => {
+    const view = (events: Parameters<typeof foldAll>[1], more = {}) =>
+      walkView(walkAlong(events, more), 'a', at('B 1'));
+    expect(view([saw('A 1', '1')])?.along).toBe('Along the cables: 1; its other end A 1 has a statement.');
+    expect(view([])?.along).toBe('Along the cables: 1; its other end A 1 is still open.');
+    expect(view([], { blind: true })?.along).toBeNull();
+    expect(nextOpen(walkAlong([]), at('A 3'))).toBe(at('A 1'));
+    expect(nextOpen(walkAlong([], { blind: true }), at('A 3'))).toBe(at('A 2'));
+  });
+});
+
+describe('who else walks', () => {
+  it('stands at the unit where their latest statement was made, by name', () => {
+    const plan = planOf([['1', 'A 1', 'B 1']]);
+    const look = (words: string, author: string, when: number) => ({ ...saw(words, '1'), author, at: when });
+    const walk = foldAll(plan, [started(), look('A 1', 'Robin', 5), look('B 1', 'Robin', 9), look('A 1', 'Sam', 7)]);
+    expect(stopsView(walk).map(({ unit, people }) => [unit, people])).toEqual([
+      ['A', [{ author: 'Sam', at: 7 }]],
+      ['B', [{ author: 'Robin', at: 9 }]],
+    ]);
   });
 });
