@@ -1,8 +1,9 @@
-// Jacks in one line of the trade's own notation, and back: `8 x XLR in, 1 x RJ45 NET, J1-J24/J25-J48, IN L/R`. What
-// cannot be read is told with its place in the line; nothing is dropped.
+// Jacks in one line of the trade's own notation, and back: `8 x XLR in, 1 x RJ45 NET, J1-J24/J25-J48, IN L/R`. A name
+// in quotes is taken as it stands. What cannot be read is told with its place in the line; nothing is dropped.
 import type { DescribedJack } from '../audit/describedEvents.ts';
 import { expandRange, nameToKey } from './identity.ts';
 import type { Direction } from './model.ts';
+import { readQuoted, splitOutsideQuotes, toQuoted } from './quoted.ts';
 
 export interface NotedJacks {
   jacks: DescribedJack[];
@@ -36,34 +37,29 @@ const CONNECTORS: readonly (readonly string[])[] = [
 ];
 export const CONNECTOR_NAMES = CONNECTORS.map(([name]) => name!);
 
-const DIRECTIONS: Record<string, Direction> = {
-  in: 'in',
-  ins: 'in',
-  input: 'in',
-  inputs: 'in',
-  out: 'out',
-  outs: 'out',
-  output: 'out',
-  outputs: 'out',
-  both: 'both',
-  'in/out': 'both',
-  io: 'both',
-  'i/o': 'both',
-};
+/** A map, so that a jack called `constructor` has no direction. */
+const DIRECTIONS = new Map<string, Direction>([
+  ['in', 'in'],
+  ['ins', 'in'],
+  ['input', 'in'],
+  ['inputs', 'in'],
+  ['out', 'out'],
+  ['outs', 'out'],
+  ['output', 'out'],
+  ['outputs', 'out'],
+  ['both', 'both'],
+  ['in/out', 'both'],
+  ['io', 'both'],
+  ['i/o', 'both'],
+]);
+const NOT_CLOSED = 'The quote is not closed.';
 const MOST = 512;
 
 export function parseJacks(text: string): NotedJacks {
   const noted: NotedJacks = { jacks: [], rows: [[]], problems: [] };
-  let at = 0;
-  for (const part of text.split(/([,;\n])/)) {
-    if (/^[,;\n]$/.test(part) || part.trim() === '') {
-      at += part.length;
-      continue;
-    }
-    const start = at + (part.length - part.trimStart().length);
-    const trouble = parseItem(part.trim(), noted);
-    if (trouble) noted.problems.push({ at: start, said: part.trim(), why: trouble });
-    at += part.length;
+  for (const { at, said } of splitOutsideQuotes(text)) {
+    const trouble = parseItem(said, noted);
+    if (trouble) noted.problems.push({ at, said, why: trouble });
   }
   noted.rows = noted.rows.filter((row) => row.length > 0);
   return noted;
@@ -71,9 +67,11 @@ export function parseJacks(text: string): NotedJacks {
 
 /** @returns why it could not be read; null when it was. */
 function parseItem(item: string, noted: NotedJacks): string | null {
-  const counted = /^(\d{1,4})\s*[x×*]\s*(.+)$/iu.exec(item);
+  const counted = /^(\d{1,4})\s*[x×*]\s*(.+)$/isu.exec(item);
   const count = counted ? Number(counted[1]) : null;
-  const { connector, direction, rest } = takeWords(counted ? counted[2]! : item, count !== null);
+  const words = takeWords(counted ? counted[2]! : item, count !== null);
+  if (words === null) return NOT_CLOSED;
+  const { connector, direction, rest } = words;
   if (count !== null && (count < 1 || count > MOST)) return `Between 1 and ${MOST} at once.`;
   const made = labelsOf(rest, count, { connector, direction });
   if (typeof made === 'string') return made;
@@ -96,26 +94,44 @@ interface Words {
   rest: string;
 }
 
-/** Takes the connector in front and a direction beside it; a direction in front of a number is part of the label. */
-function takeWords(text: string, isCounted: boolean): Words {
+/**
+ * Takes the connector in front and a direction beside it; a direction in front of a number is part of the label. Null
+ * when a quote is not closed.
+ */
+function takeWords(text: string, isCounted: boolean): Words | null {
   let rest = text.trim();
   let connector: string | null = null;
-  for (const [name, ...others] of CONNECTORS) {
+  const quoted = readQuoted(rest);
+  if (quoted === 'open') return null;
+  if (quoted) {
+    const after = quoted.after.trim();
+    // Two names one after the other: the first is a connector that the trade has no word for.
+    if (after === '' || rangeEnd(after) !== null) return { connector, direction: null, rest };
+    connector = quoted.text;
+    rest = after;
+  }
+  for (const [name, ...others] of connector === null ? CONNECTORS : []) {
     const known = [name!, ...others].find((one) => startsWithWord(rest, one));
     if (known === undefined) continue;
     connector = name!;
     rest = rest.slice(known.length).trim();
     break;
   }
-  const [first = '', ...after] = rest.split(/\s+/);
-  const direction = DIRECTIONS[first.toLowerCase()] ?? null;
+  const [first = ''] = /^\S*/.exec(rest) ?? [];
+  const after = rest.slice(first.length).trim();
+  const isExact = readQuoted(after) !== null;
+  const direction = DIRECTIONS.get(first.toLowerCase()) ?? (isExact && /^none$/i.test(first) ? 'none' : null);
   // `IN 1` and `IN L/R` are names; `4 x in P01` says what P01 and the rest are.
-  const isName =
-    after.length > 0 && (/^\d|^L\s*[/+]\s*R$/i.test(after.join(' ')) || (connector === null && !isCounted));
-  if (direction === null || isName) {
-    return { connector, direction: directionOf(rest), rest };
-  }
-  return { connector, direction, rest: after.join(' ') };
+  const isName = after !== '' && !isExact && (/^\d|^L\s*[/+]\s*R$/i.test(after) || (connector === null && !isCounted));
+  if (readQuoted(rest) !== null) return { connector, direction: null, rest };
+  if (direction === null || isName) return { connector, direction: directionOf(rest), rest };
+  return { connector, direction, rest: after };
+}
+
+/** What stands behind the sign of a range in front of another name in quotes; null when it is none. */
+function rangeEnd(text: string): string | null {
+  const [sign] = /^(?:-|–|\.\.|to|thru)\s*/i.exec(text) ?? [];
+  return sign !== undefined && readQuoted(text.slice(sign.length)) !== null ? text.slice(sign.length) : null;
 }
 
 function startsWithWord(text: string, word: string): boolean {
@@ -127,7 +143,7 @@ function startsWithWord(text: string, word: string): boolean {
 /** `IN 1` is an input by its name. */
 function directionOf(label: string): Direction | null {
   const first = /^[a-z/]+/i.exec(label)?.[0].toLowerCase() ?? '';
-  return DIRECTIONS[first] ?? null;
+  return DIRECTIONS.get(first) ?? null;
 }
 
 /** One or two rows of labels, or why not. */
@@ -136,6 +152,8 @@ function labelsOf(pattern: string, count: number | null, about: Omit<Words, 'res
     if (count === null) return 'How many? Write for example 8 x XLR in.';
     return [numbered(about.direction === 'in' ? 'IN ' : about.direction === 'out' ? 'OUT ' : 'J', 1, count, 1)];
   }
+  const quoted = readQuoted(pattern);
+  if (quoted !== null) return quoted === 'open' ? NOT_CLOSED : quotedLabels(quoted, pattern, count);
   const rows = rowsOf(pattern);
   if (rows !== null) {
     const total = rows.flat().length;
@@ -143,6 +161,23 @@ function labelsOf(pattern: string, count: number | null, about: Omit<Words, 'res
     return count === null || count === total ? rows : `${count} were said, ${pattern} names ${total}.`;
   }
   return count === null ? 'This range cannot be counted out.' : from(pattern, count);
+}
+
+/** `"XLR 1"` one jack, or counted on from it; `"XLR 1"-"XLR 8"` a range. */
+function quotedLabels(
+  first: { text: string; after: string },
+  pattern: string,
+  count: number | null,
+): string[][] | string {
+  if (nameToKey(first.text) === '') return 'There is no name between the quotes.';
+  const after = first.after.trim();
+  if (after === '') return count === null || count === 1 ? [[first.text]] : from(first.text, count);
+  const last = readQuoted(rangeEnd(after) ?? '');
+  if (last === 'open') return NOT_CLOSED;
+  if (last === null || last.after.trim() !== '') return 'After a name in quotes only a range may follow: "A 1"-"A 8".';
+  const range = expandRange(first.text, last.text);
+  if (range === null) return 'This range cannot be counted out.';
+  return count === null || count === range.length ? [range] : `${count} were said, ${pattern} names ${range.length}.`;
 }
 
 /** `IN L/R` two legs, `J1-J24/J25-J48` two rows, `P01-P24` one; a name without a range is one jack. */
@@ -177,19 +212,50 @@ function numbered(before: string, first: number, count: number, digits: number):
   return Array.from({ length: count }, (_, i) => before + String(first + i).padStart(digits, '0'));
 }
 
-/** The same jacks in a line that reads back to them. Labels with separators of the notation are told one by one. */
+/** The same jacks in a line that reads back to them. A name that the notation would take for something else is quoted. */
 export function jacksToNotation(jacks: readonly DescribedJack[]): string {
   const items: string[] = [];
   for (let i = 0; i < jacks.length; ) {
-    const { connector, direction, label } = jacks[i]!;
-    let last = i;
-    while (isNext(jacks[last]!, jacks[last + 1])) last += 1;
-    const labels = last === i ? label : `${label}-${jacks[last]!.label}`;
-    const told = direction === 'both' ? 'in/out' : direction === 'none' ? '' : (direction ?? '');
-    items.push([`${last - i + 1} x`, connector ?? '', told, labels].filter(Boolean).join(' '));
-    i = last + 1;
+    let end = i + 1;
+    while (end - i < MOST && isNext(jacks[end - 1]!, jacks[end])) end += 1;
+    const run = jacks.slice(i, end);
+    const item = runToItem(run);
+    if (item === null) items.push(...run.map((jack) => runToItem([jack])!));
+    else items.push(item);
+    i = end;
   }
   return items.join(', ');
+}
+
+/** One counted item, plain where that reads back to the same jacks, else with quotes; null when a run has to be told one by one. */
+function runToItem(run: readonly DescribedJack[]): string | null {
+  const [{ connector, direction, label }] = run as [DescribedJack];
+  const last = run.length > 1 ? run.at(-1)!.label : null;
+  const told = direction === 'both' ? 'in/out' : (direction ?? '');
+  const write = (kind: string, name: (text: string) => string) =>
+    [`${run.length} x`, kind, told, last === null ? name(label) : `${name(label)}-${name(last)}`]
+      .filter(Boolean)
+      .join(' ');
+  const plain = write(connector ?? '', (text) => text);
+  const exact = write(connector ?? '', toQuoted);
+  const sure = write(connector ? toQuoted(connector) : '', toQuoted);
+  return [plain, exact, sure].find((item) => readsBack(item, run)) ?? (run.length === 1 ? sure : null);
+}
+
+function readsBack(item: string, run: readonly DescribedJack[]): boolean {
+  const { jacks, problems, rows } = parseJacks(item);
+  // A quote left open would take in whatever is written behind it.
+  const ends = splitOutsideQuotes(`${item},x`).length === 2;
+  return (
+    ends &&
+    problems.length === 0 &&
+    rows.length === 1 &&
+    jacks.length === run.length &&
+    jacks.every(
+      (one, i) =>
+        one.label === run[i]!.label && one.connector === run[i]!.connector && one.direction === run[i]!.direction,
+    )
+  );
 }
 
 function isNext(a: DescribedJack, b: DescribedJack | undefined): boolean {

@@ -1,6 +1,7 @@
 // What a person is describing, kept as typed, and the events it becomes. Pure: no services, no markup.
 import type { Payload } from '../../core/audit/events.ts';
 import { type FaceRows, labelsToRows, parseJacks } from '../../core/plan/jackNotation.ts';
+import { toQuoted } from '../../core/plan/quoted.ts';
 import { type DescribedRack, nextU } from '../../core/report/describedView.ts';
 
 export interface RackDraft {
@@ -124,12 +125,18 @@ export function unitToPayload(
   };
 }
 
-/** Adds a counted group to the line of jacks: "8 x XLR in". */
+/** Adds a counted group to the line of jacks: "8 x XLR in". A name that would be read as something else is quoted. */
 export function withGroup(
   notation: string,
   group: { count: number; connector: string; direction: string; label: string },
 ): string {
-  const item = [`${group.count} x`, group.connector, group.direction, group.label.trim()].filter(Boolean).join(' ');
+  const label = group.label.trim();
+  const write = (name: string) =>
+    [`${group.count} x`, group.connector, group.direction, name].filter(Boolean).join(' ');
+  const { jacks, problems } = parseJacks(write(label));
+  const isMeant = problems.length === 0 && jacks.length === group.count && jacks[0]?.label.startsWith(label);
+  const isLegs = /\bL\s*[/+]\s*R$/i.test(label);
+  const item = label === '' || isMeant || isLegs ? write(label) : write(toQuoted(label));
   const before = notation.trim().replace(/[,;]$/, '');
   return before === '' ? item : `${before}, ${item}`;
 }

@@ -35,6 +35,8 @@ export function NoPlan() {
         <dd>two rows of 24</dd>
         <dt class="ident">IN L/R</dt>
         <dd>two legs, IN L and IN R</dd>
+        <dt class="ident">4 x "XLR 1"</dt>
+        <dd>in quotes the name is taken as it stands: XLR 1 to XLR 4</dd>
       </dl>
     </div>
   );

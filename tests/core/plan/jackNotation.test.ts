@@ -1,7 +1,8 @@
 // Jacks in one line: what engineers write beside a unit in a drawing. Common practice, no source; data invented.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { jacksToNotation, labelsToRows, parseJacks } from '../../../src/core/plan/jackNotation.ts';
+import { nameToKey } from '../../../src/core/plan/identity.ts';
+import { CONNECTOR_NAMES, jacksToNotation, labelsToRows, parseJacks } from '../../../src/core/plan/jackNotation.ts';
 
 const labels = (text: string) => parseJacks(text).jacks.map(({ label }) => label);
 
@@ -85,6 +86,81 @@ describe('jacks in one line', () => {
         const unique = told.filter(({ label }, i) => told.findIndex((one) => one.label === label) === i);
         expect(parseJacks(jacksToNotation(unique))).toMatchObject({ jacks: unique, problems: [] });
       }),
+    );
+  });
+
+  it.each([
+    [[{ label: 'XLR 1' }, { label: 'XLR 2' }], '2 x "XLR 1"-"XLR 2"'],
+    [[{ label: 'IN, L', connector: 'XLR', direction: 'in' as const }], '1 x XLR in "IN, L"'],
+    [[{ label: 'IN 1' }], '1 x "IN 1"'],
+    [[{ label: '1/4" L', connector: 'TRS' }], undefined],
+    [[{ label: 'say "A"' }, { label: '“B”' }], undefined],
+    [[{ label: 'A/B' }, { label: 'J1-J4' }, { label: 'IN L/R' }, { label: '8 x XLR' }], undefined],
+    [[{ label: 'constructor' }, { label: '__proto__' }, { label: 'none' }, { label: 'in' }], undefined],
+    [
+      [
+        { label: 'NET', connector: 'a plug, nobody knows' },
+        { label: ' two  spaces ', connector: 'xlr' },
+      ],
+      undefined,
+    ],
+    [[{ label: 'first\nsecond', direction: 'none' as const }], undefined],
+  ])('keeps %j, whatever the notation makes of such a name', (jacks, written) => {
+    const text = jacksToNotation(jacks);
+    if (written !== undefined) expect(text).toBe(written);
+    expect(parseJacks(text)).toMatchObject({ jacks, problems: [] });
+  });
+
+  it.each([
+    ['4 x XLR in "XLR 1"', ['XLR 1', 'XLR 2', 'XLR 3', 'XLR 4']],
+    ['“IN, L”, “IN, R”', ['IN, L', 'IN, R']],
+    ['XLR "TRS 1".."TRS 3"', ['TRS 1', 'TRS 2', 'TRS 3']],
+  ])('reads %s, typed with the quotes of any keyboard', (text, expected) => {
+    expect(parseJacks(text).problems).toEqual([]);
+    expect(labels(text)).toEqual(expected);
+  });
+
+  it.each([
+    ['8 x XLR in, "IN, L', 12, 'not closed'],
+    ['""', 0, 'between the quotes'],
+    ['"A" "B" "C"', 0, 'only a range'],
+    ['3 x "A1"-"A2"', 0, '3 were said'],
+  ])('tells what is wrong with the quotes of %s', (text, at, why) => {
+    const { problems } = parseJacks(text);
+    expect(problems).toHaveLength(1);
+    expect(problems[0]).toMatchObject({ at, why: expect.stringContaining(why) });
+  });
+
+  it('gives back the same jacks for any names, connectors and directions at all', () => {
+    const hostile = fc.constantFrom(
+      ...CONNECTOR_NAMES,
+      ...['in', 'OUT', 'none', '8 x', ',', ';', '/', '-', '..', '"', '“', '”', '""', 'L/R', '1', '02', '\n', ' ', '\t'],
+      ...['constructor', '__proto__', '\u200B', 'É', 'ﬁ', '×', '\uD800', 'J1-J4', 'thru', '999', '1/4"'],
+    );
+    const name = fc
+      .oneof(
+        fc.string({ unit: 'grapheme', maxLength: 12 }),
+        fc.string({ unit: 'binary', maxLength: 6 }),
+        fc.array(hostile, { minLength: 1, maxLength: 5 }).map((parts) => parts.join(' ')),
+        fc.array(hostile, { minLength: 1, maxLength: 5 }).map((parts) => parts.join('')),
+        fc.tuple(fc.constantFrom('XLR ', 'IN, ', '"', 'N ', 'P'), fc.nat(40)).map((parts) => parts.join('')),
+      )
+      .filter((label) => nameToKey(label) !== '');
+    const jack = fc.record(
+      {
+        label: name,
+        connector: fc.oneof(fc.constantFrom(...CONNECTOR_NAMES), name),
+        direction: fc.constantFrom('in' as const, 'out' as const, 'both' as const, 'none' as const),
+      },
+      { requiredKeys: ['label'] },
+    );
+    fc.assert(
+      fc.property(fc.uniqueArray(jack, { maxLength: 12, selector: ({ label }) => nameToKey(label) }), (jacks) => {
+        const read = parseJacks(jacksToNotation(jacks));
+        expect(read.problems).toEqual([]);
+        expect(read.jacks).toEqual(jacks.map((one) => ({ ...one })));
+      }),
+      { numRuns: 2000 },
     );
   });
 
