@@ -24,8 +24,8 @@ export interface Look {
   at: number;
   /** True for a look that was made after a change: it belongs to the as-left record. */
   asLeft: boolean;
-  /** True when labels were put on or taken off since: what is told is what is there now, not what was found. */
-  relabelled: boolean;
+  /** What was found, when labels were put on or taken off since: `state` and `plugs` tell what is there now. */
+  relabelled: State | null;
 }
 
 type LabelWork = EventOf<'label-put'> | EventOf<'label-off'>;
@@ -69,8 +69,10 @@ export function createLooks(): Looks {
       plugs[at] = { ...plug, labels: kind === 'label-put' && !off ? [...rest, { text: payload.text }] : rest };
     }
     const labelled = plugs.some(({ labels }) => labels.length > 0);
-    const state = labelled ? 'label' : look.state === 'label' ? 'unlabelled' : look.state;
-    return { ...look, plugs, state, relabelled: true };
+    // What could not be read is gone with a label that fits it.
+    const isBare = look.state === 'label' || work.some((one) => one.kind === 'label-off' && isReadAs(look, one));
+    const state = labelled ? 'label' : isBare ? 'unlabelled' : look.state;
+    return { ...look, plugs, state, relabelled: look.state };
   };
 
   const isWithdrawn = (event: string, place: string) => {
@@ -118,7 +120,7 @@ export function createLooks(): Looks {
           author: event.author,
           at: event.at,
           asLeft: false,
-          relabelled: false,
+          relabelled: null,
         });
       });
       for (const target of payload.withdraws ?? []) for (const place of looks.withdraw(target)) touched.add(place);
@@ -223,11 +225,16 @@ export function looksToState(place: string, standing: readonly Look[]): PlaceSta
   if (real.length === 0) {
     return { ...base, type: 'not-verified', reason: standing.find((l) => l.reason)?.reason ?? standing[0]?.state };
   }
-  // Among equals the one that knows of labels put on since says more.
-  const weight = (look: Look) => WEIGHT[look.state] + (look.relabelled ? 0.5 : 0);
+  // Among equals the one that knows of labels put on since says more, and of those the one that had seen more before.
+  const weight = (look: Look) =>
+    WEIGHT[look.state] + (look.relabelled === null ? 0 : 0.5 + WEIGHT[look.relabelled] / 100);
   const best = real.reduce((a, b) => (weight(b) > weight(a) ? b : a));
   if (real.some((look) => !agree(best, look))) return { ...base, type: 'conflict' };
   return { ...base, type: best.state as PlaceState['type'], plugs: best.plugs } as PlaceState;
+}
+
+function isReadAs({ state, plugs }: Look, { payload }: LabelWork): boolean {
+  return state === 'illegible' && plugs.some(({ pattern = '' }) => matchesPattern(payload.text, pattern));
 }
 
 /** Something is plugged in. */
