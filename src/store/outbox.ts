@@ -22,6 +22,7 @@ const WHAT: Partial<Record<string, OutboxWhat>> = {
   sighting: 'statement',
   'setting-read': 'statement',
   'hazard-seen': 'statement',
+  'jacket-read': 'statement',
   photo: 'photo',
   note: 'note',
   'voice-note': 'note',

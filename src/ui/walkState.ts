@@ -1,6 +1,7 @@
 // The rules of a walk, free of screen and store: which event a statement makes, what belongs to one visit, what one
 // undo takes back, what is offered at the thumb. It never records anything itself.
 import type { Payload, Plug, State, Withdrawal } from '../core/audit/events.ts';
+import type { HungKind } from '../core/report/hung.ts';
 import type { JackView, WalkView } from '../core/report/walkView.ts';
 import type { Services } from './services.ts';
 
@@ -24,8 +25,8 @@ export interface Act {
 
 /** One event of an act of several: what it was before, and the event that stands for it now. */
 export type Again = { instead: string } & {
-  [K in 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen']: { kind: K; payload: Payload<K> };
-}['sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen'];
+  [K in HungKind]: { kind: K; payload: Payload<K> };
+}[HungKind];
 
 /** Standing at one unit, without leaving it: what was said there before may be said anew, and replaces itself. */
 export interface Visit {

@@ -6,6 +6,8 @@ import { EVENT_VERSION, MAX_EVENT_TEXT } from './eventLimits.ts';
 import { causeJudged, decided } from './judgedEvents.ts';
 
 export const MAX_LABEL = 512;
+/** Highest running length that is taken: more digits than any drum prints. */
+export const MAX_MARK = 9_999_999;
 
 export const STATES = [
   'label',
@@ -53,10 +55,6 @@ const plug = z.object({
   cableType: z.optional(z.string()),
   /** Unit id of a described adapter, or its name in words. */
   adapter: z.optional(z.string()),
-  /** Text printed along the jacket, without the metre mark. */
-  jacket: z.optional(z.string()),
-  /** Metre mark printed nearest to this end, in metres. */
-  metre: z.optional(z.number()),
 });
 export type Plug = z.infer<typeof plug>;
 
@@ -99,6 +97,10 @@ const scope = z.object({
   rooms: z.array(z.string()),
 });
 export type Scope = z.infer<typeof scope>;
+
+export const MARK_UNITS = ['m', 'ft'] as const;
+const markUnit = z.enum(MARK_UNITS);
+export type MarkUnit = z.infer<typeof markUnit>;
 
 const rename = z.object({ cable: z.string(), old: z.string(), new: z.string() });
 export type Rename = z.infer<typeof rename>;
@@ -178,6 +180,19 @@ const payloads = {
     stage: workStage,
     result: z.optional(z.enum(['pass', 'fail'])),
     words: z.optional(z.string()),
+  }),
+  'jacket-read': z.object({
+    place: z.string(),
+    /** Looks that saw the plug whose jacket it is; none where nothing was said of the jack before. */
+    upon: z.optional(z.array(z.string())),
+    /** Text printed along the jacket, without the running length. */
+    print: z.string().check(z.minLength(1), z.maxLength(MAX_LABEL)),
+    /** Running length printed nearest to this end, in `unit`; absent where it cannot be read. */
+    mark: z.optional(z.number().check(z.minimum(0), z.maximum(MAX_MARK))),
+    unit: markUnit,
+    note: z.optional(z.string()),
+    /** Readings that this one takes the place of. */
+    corrects: z.optional(z.array(z.string())),
   }),
   'photo-marked': z.object({ document: z.string(), marks: z.array(photoMark) }),
   'photo-pinned': z.object({ document: z.string(), place: z.string(), said: z.string(), at: spot }),

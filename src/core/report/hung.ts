@@ -1,14 +1,15 @@
 // What stands at a place as it could be said again at another one: for putting a slip right. It moves nothing itself.
 import type { Payload } from '../audit/events.ts';
 import type { Fold } from '../audit/fold.ts';
+import { uncorrected } from '../audit/jackets.ts';
 import type { Look } from '../audit/looks.ts';
 
 export type HungItem = { event: string; place: string } & {
   [K in HungKind]: { kind: K; payload: Payload<K> };
 }[HungKind];
-export type HungKind = 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen';
+export type HungKind = 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen' | 'jacket-read';
 
-const BESIDE = ['note', 'photo', 'voice-note', 'hazard-seen'] as const;
+const BESIDE = ['note', 'photo', 'voice-note', 'hazard-seen', 'jacket-read'] as const;
 
 /** Statements about one place alone come first; a range is never said again in parts. */
 export function hungAt(fold: Fold, places: readonly string[]): HungItem[] {
@@ -20,7 +21,7 @@ export function hungAt(fold: Fold, places: readonly string[]): HungItem[] {
       .map((look): HungItem => ({ event: look.event, place, kind: 'sighting', payload: lookToPayload(look) })),
   );
   const beside = BESIDE.flatMap((kind) =>
-    fold.of(kind).flatMap(({ id, payload }) => {
+    (kind === 'jacket-read' ? uncorrected(fold) : fold.of(kind)).flatMap(({ id, payload }) => {
       const { place } = payload;
       return place !== undefined && wanted.has(place) ? [{ event: id, kind, place, payload } as HungItem] : [];
     }),

@@ -87,7 +87,7 @@ export function createPutRight(
     return `Moved ${slip.moves.length} statements by ${Math.abs(slip.step)}. ${missed.label} is open again.`;
   }
 
-  /** A note, a hazard or a picture of this walk goes with its statement; the document stays the same one. */
+  /** A note, a hazard, a jacket or a picture of this walk goes with its statement; the document stays the same one. */
   async function moveBeside(item: HungItem, place: string | undefined): Promise<string | null> {
     if (item.kind === 'sighting' || place === undefined) return null;
     const event = await record(item.kind, { ...item.payload, place } as Payload<typeof item.kind>);
@@ -137,5 +137,17 @@ export function createPutRight(
   return { moveSlip, undo };
 }
 
-const KINDS = { note: 'note', photo: 'photo', 'voice-note': 'photo', 'hazard-seen': 'hazard' } as const;
-const WORDS = { note: 'the note', photo: 'the photo', 'voice-note': 'the voice note', 'hazard-seen': 'the hazard' };
+const KINDS = {
+  note: 'note',
+  photo: 'photo',
+  'voice-note': 'photo',
+  'hazard-seen': 'hazard',
+  'jacket-read': 'label',
+} as const;
+const WORDS = {
+  note: 'the note',
+  photo: 'the photo',
+  'voice-note': 'the voice note',
+  'hazard-seen': 'the hazard',
+  'jacket-read': 'jacket and mark',
+};

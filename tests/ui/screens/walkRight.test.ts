@@ -1,6 +1,7 @@
 // The auditor's own slip put right and undo, over a real record. Facts of the slip: scenario 1 of the project's own
 // field scenarios (invented).
 import { describe, expect, it } from 'vitest';
+import { jacketsByPlace } from '../../../src/core/audit/jackets.ts';
 import { USUAL_WAY } from '../../../src/core/report/walkOrder.ts';
 import type { WalkFlow } from '../../../src/ui/screens/walkFlow.ts';
 import { noteAct } from '../../../src/ui/walkState.ts';
@@ -55,6 +56,25 @@ describe('the auditor’s own slip over twelve jacks (scenario 1)', () => {
       [at('SW1 P04'), 'from another walk'],
       [at('SW1 P05'), 'boot is cracked'],
     ]);
+  });
+
+  it('takes along what was read off a jacket, as it was corrected', async () => {
+    const walk = walkStation(plan, started());
+    const flow = walk.flow();
+    await slipped(flow, 4);
+    const place = at('SW1 P04');
+    const keep = async (mark: number, corrects: string[]) => {
+      const event = walk.add('jacket-read', { place, print: '4 PAIR LSZH', mark, unit: 'm', corrects });
+      await flow.acted({ event, place, words: 'jacket and mark', line: 'Kept.' });
+      return event;
+    };
+    await keep(41, [await keep(14, [])]);
+    await flow.sayLabel('1106', 'camera');
+    await flow.answerSlip('me');
+    const marks = () => [...jacketsByPlace(walk.fold())].map(([at, list]) => [at, list.map(({ mark }) => mark)]);
+    expect(marks()).toEqual([[at('SW1 P05'), [41]]]);
+    await flow.undo();
+    expect(marks()).toEqual([[place, [41]]]);
   });
 
   it('is one act: one undo brings every statement, photo and note back to where it was said', async () => {
