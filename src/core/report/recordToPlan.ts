@@ -3,6 +3,7 @@
 
 import { whichEnd } from '../audit/cableDiscrepancies.ts';
 import type { Fold } from '../audit/fold.ts';
+import type { Look } from '../audit/looks.ts';
 import { givenTwice, giverAt } from '../audit/numbers.ts';
 import { findContradictions } from '../plan/contradictions.ts';
 import { nameToKey, placeToParts } from '../plan/identity.ts';
@@ -17,6 +18,8 @@ export interface RecordCounts {
   oneEnd: number;
   /** Plugs without a readable label, whose other end nobody followed. */
   unknown: number;
+  /** Jacks where looks differ: nothing is taken from them but a note. */
+  differ: number;
 }
 
 /** @param parent Hash of the plan revision that the audit was bound to; null when it began with none. */
@@ -52,6 +55,7 @@ export function recordToPlan(fold: Fold, name: string, parent: string | null): {
       bothEnds: cables.filter((cable) => placed(cable) > 1).length,
       oneEnd: known.filter((cable) => placed(cable) < 2).length,
       unknown: cables.filter((cable) => cable.label === '' && placed(cable) < 2).length,
+      differ: [...fold.seenPlaces()].filter((place) => fold.stateAt(place).type === 'conflict').length,
     },
   };
 }
@@ -82,7 +86,10 @@ function withSeenPlaces(fold: Fold): { units: Unit[]; jacks: Jack[] } {
   return { units, jacks };
 }
 
-/** A planned cable with its ends where its labels stand; an end that nobody saw keeps its planned place. */
+/**
+ * A planned cable with its ends where its labels stand. An end that nobody saw keeps its planned place, unless the jack
+ * was seen empty: then nobody knows where it is, and a note tells where it was planned.
+ */
 function plannedAsSeen(fold: Fold, cable: Cable): Cable {
   const found = new Map<string, string>();
   for (const place of fold.placesOfCable(cable.id)) {
@@ -90,15 +97,22 @@ function plannedAsSeen(fold: Fold, cable: Cable): Cable {
     const end = whichEnd(fold, cable, place, mark);
     if (end !== null && !found.has(end)) found.set(end, place);
   }
-  if (found.size === 0) return cable;
-  return {
-    ...cable,
-    ends: cable.ends.map((end) => {
-      const place = found.get(end.end);
-      return place === undefined || place === end.place ? end : endAt(fold, end.end, place);
-    }),
-  };
+  const gone = (place: string | null) =>
+    place !== null && cable.status === 'in-use' && BARE.has(fold.stateAt(place).type) ? place : null;
+  const notes = cable.notes ? [cable.notes] : [];
+  const ends = cable.ends.map((end) => {
+    const place = found.get(end.end);
+    if (place !== undefined) return place === end.place ? end : endAt(fold, end.end, place);
+    const was = gone(end.place);
+    if (was === null) return end;
+    notes.push(`planned at ${fold.wordsOf(was)}, seen empty`);
+    return endAt(fold, end.end, null);
+  });
+  return notes.length === 0 ? { ...cable, ends } : { ...cable, ends, notes: notes.join('; ') };
 }
+
+const BARE: ReadonlySet<string> = new Set(['empty', 'blanked']);
+const PLUGGED: ReadonlySet<string> = new Set(['label', 'illegible', 'unlabelled', 'plugged']);
 
 function endAt(fold: Fold, end: string, place: string | null): CableEnd {
   if (place === null) return { end, place: null, unit: '', jack: '' };
@@ -111,8 +125,8 @@ function endAt(fold: Fold, end: string, place: string | null): CableEnd {
 /** Cables that no plan has: by label where one stands, by the way they were followed, else one end of something. */
 function newCables(fold: Fold, taken: Set<string>): Cable[] {
   const places = [...fold.seenPlaces()].filter((place) => !place.startsWith('@')).sort();
-  const byName = new Map<string, { label: string; ends: { place: string; mark: string | null }[] }>();
-  const nameless = new Map<string, string[]>();
+  const byName = new Map<string, NewCable>();
+  const nameless = new Map<string, { ends: string[]; differ: string | null }>();
   const done = new Set<string>();
   const marked = markedNames(fold, places);
   const given = givenTwice(fold);
@@ -123,7 +137,7 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
       const { base, mark } = marked.get(nameToKey(text)) ?? { base: text.trim(), mark: null };
       // One number that two people gave is two cables.
       const key = [nameToKey(base), giverAt(given, text, place) ?? ''].join(' ').trim();
-      const one = byName.get(key) ?? { label: base, ends: [] };
+      const one = byName.get(key) ?? { label: base, ends: [], others: [] };
       byName.set(key, one);
       // A followed far end without a label of its own is the other end of this cable.
       for (const at of [place, ...bareEnds(fold, place)]) {
@@ -132,20 +146,21 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
       }
     }
     if (unknown.length > 0 || done.has(place)) continue;
-    const bare = state.type === 'unlabelled' || state.type === 'plugged' || state.type === 'illegible';
+    const differ = state.type === 'conflict' && state.looks.some((look) => PLUGGED.has(look.state));
     // The plan's own cable may well be it; that is the plan's word, and it stays.
-    if (!bare || fold.index.endsAt.has(place)) continue;
-    const ends = [place, ...bareEnds(fold, place)];
+    if ((!differ && (!PLUGGED.has(state.type) || state.type === 'label')) || fold.index.endsAt.has(place)) continue;
+    const ends = differ ? [place] : [place, ...bareEnds(fold, place)];
     for (const at of ends) done.add(at);
-    nameless.set(place, ends);
+    nameless.set(place, { ends, differ: differ ? looksInWords(state.looks) : null });
   }
+  joinFollowed(fold, places, byName);
   const id = (label: string) => {
     let next = label;
     for (let n = 2; taken.has(next); n++) next = `${label}~${n}`;
     taken.add(next);
     return next;
   };
-  const named = [...byName.values()].map(({ label, ends }): Cable => {
+  const named = [...new Set(byName.values())].map(({ label, ends, others }): Cable => {
     const letters = lettersFor(ends.map(({ mark }) => mark));
     const placed = ends.map(({ place }, i) => endAt(fold, letters[i]!, place));
     const both = placed.length > 1 ? placed : [...placed, endAt(fold, letters[0] === 'A' ? 'B' : 'A', null)];
@@ -155,11 +170,17 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
       ends: both.sort((a, b) => (a.end < b.end ? -1 : 1)),
       status: 'in-use',
       onAir: false,
+      ...(others.length > 0 ? { notes: `followed; also bears ${others.join(', ')}` } : {}),
     };
   });
-  const blank = [...nameless.values()].map((ends): Cable => {
+  const blank = [...nameless.values()].map(({ ends, differ }): Cable => {
     const placed = ends.map((place, i) => endAt(fold, String.fromCharCode(65 + i), place));
-    const notes = placed.length > 1 ? 'no label; followed' : 'no label; other end not known';
+    const notes =
+      differ !== null
+        ? `looks differ: ${differ}`
+        : placed.length > 1
+          ? 'no label; followed'
+          : 'no label; other end not known';
     return {
       id: id('~1'),
       label: '',
@@ -170,6 +191,48 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
     };
   });
   return [...named, ...blank];
+}
+
+interface NewCable {
+  label: string;
+  ends: { place: string; mark: string | null }[];
+  /** Other labels of the same cable. */
+  others: string[];
+}
+
+/** A cable that was followed is one cable, whatever its ends bear: the label of the first place names it. */
+function joinFollowed(fold: Fold, places: readonly string[], byName: Map<string, NewCable>): void {
+  const at = new Map<string, NewCable[]>();
+  for (const one of new Set(byName.values())) {
+    for (const { place } of one.ends) at.set(place, [...(at.get(place) ?? []), one]);
+  }
+  const stands = (place: string) => {
+    const here = [...new Set(at.get(place) ?? [])];
+    // Of several plugs in one place nobody said which was followed.
+    return here.length === 1 && fold.stateAt(place).plugs.length === 1 ? here[0]! : null;
+  };
+  for (const place of places) {
+    for (const far of fold.joined(place)) {
+      const [one, other] = [stands(place), stands(far)];
+      if (!one || !other || one === other) continue;
+      one.others.push(other.label, ...other.others);
+      for (const end of other.ends) if (!one.ends.some((known) => known.place === end.place)) one.ends.push(end);
+      for (const end of other.ends) at.set(end.place, [one]);
+      for (const [key, value] of byName) if (value === other) byName.set(key, one);
+    }
+  }
+}
+
+/** What differing looks say, without a name or a time: a plan has none. */
+function looksInWords(looks: readonly Look[]): string {
+  const said = looks.map(
+    ({ state, plugs }) =>
+      plugs
+        .flatMap(({ labels }) => labels.map(({ text }) => text.trim()))
+        .sort()
+        .join(' | ') || state,
+  );
+  return [...new Set(said)].sort().join(', ');
 }
 
 /** Far ends of what was followed from here that bear no label of their own. */

@@ -56,6 +56,7 @@ export default function MakePlan({ audit }: { audit: string }) {
     ['Cables with both ends', String(counts.bothEnds)],
     ['With one end, the other not known', String(counts.oneEnd)],
     ['Plugs that nobody could name', String(counts.unknown)],
+    ['Jacks where looks differ, noted, not taken', String(counts.differ)],
   ];
   return (
     <Screen
@@ -92,8 +93,10 @@ export default function MakePlan({ audit }: { audit: string }) {
       <div class="desk-part">
         <p>
           What was found becomes the plan in force for every phone of this station.
-          {counts.parent ? ' Planned cables keep their place where nobody looked.' : ''} What nobody knows stays in it
-          as not known, and this audit stays as it is.
+          {counts.parent
+            ? ' Planned cables keep their place where nobody looked; where the jack was seen empty, their end is not known.'
+            : ''}{' '}
+          What nobody knows stays in it as not known, and this audit stays as it is.
         </p>
         <dl class="desk-facts desk-facts-flush">
           {facts.map(([what, value]) => (
