@@ -221,9 +221,11 @@ function withoutPlaces(visit: Visit, places: readonly string[]): Visit {
 /** What stands at the thumb. In a blind audit nothing does, and where the plan has no cable it is "Empty". */
 export type Primary = { type: 'none' } | { type: 'reads'; label: string } | { type: 'empty' };
 
-export function primaryAt(view: Pick<WalkView, 'blind' | 'current'>): Primary {
+export function primaryAt(view: Pick<WalkView, 'blind' | 'current' | 'occasion'>): Primary {
   if (view.blind) return { type: 'none' };
-  return view.current.plan === null ? { type: 'empty' } : { type: 'reads', label: view.current.plan };
+  if (view.current.plan !== null) return { type: 'reads', label: view.current.plan };
+  // Where nothing is planned an empty jack agrees with nothing: it is said like any other state.
+  return view.occasion === 'inherit' ? { type: 'none' } : { type: 'empty' };
 }
 
 /** Leaves a jack as the drawing may show it: in a blind audit the plan goes until the jack was spoken about. */

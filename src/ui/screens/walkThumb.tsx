@@ -83,15 +83,13 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
   if (primary.type === 'none') return [];
   const small = <Ident text={view.current.jack} />;
   if (primary.type === 'empty') {
-    // Without a plan for it, an empty jack agrees with nothing.
-    const asPlanned = view.occasion !== 'inherit';
     return [
       {
         small,
         big: 'Empty',
-        after: asPlanned ? 'as planned' : undefined,
+        after: 'as planned',
         primary: true,
-        name: `${view.current.jack} empty${asPlanned ? ', as planned' : ''}`,
+        name: `${view.current.jack} empty, as planned`,
         onPress: () => void flow.sayState('empty'),
       },
     ];

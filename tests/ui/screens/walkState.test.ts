@@ -118,15 +118,18 @@ describe('an earlier look', () => {
 });
 
 describe('what stands at the thumb', () => {
+  const occasion = 'after-move';
   const current = { place: 'SW1/P03', jack: 'P03', plan: '1003', planCable: '1003', done: false, through: null };
 
   it('is the planned label, one tap, and nothing at all in a blind audit (scenario 12)', () => {
-    expect(primaryAt({ blind: false, current })).toEqual({ type: 'reads', label: '1003' });
-    expect(primaryAt({ blind: true, current })).toEqual({ type: 'none' });
+    expect(primaryAt({ blind: false, current, occasion })).toEqual({ type: 'reads', label: '1003' });
+    expect(primaryAt({ blind: true, current, occasion })).toEqual({ type: 'none' });
   });
 
-  it('is Empty where the plan has nothing', () => {
-    expect(primaryAt({ blind: false, current: { ...current, plan: null } })).toEqual({ type: 'empty' });
+  it('is Empty where the plan has nothing, and nothing where no plan is to be believed', () => {
+    const bare = { blind: false, current: { ...current, plan: null } };
+    expect(primaryAt({ ...bare, occasion })).toEqual({ type: 'empty' });
+    expect(primaryAt({ ...bare, occasion: 'inherit' })).toEqual({ type: 'none' });
   });
 
   it('and the drawing of a blind audit bear no plan before the jack was spoken about (scenario 12)', () => {
