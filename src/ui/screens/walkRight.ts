@@ -54,36 +54,46 @@ export function createPutRight(
     const visit = visitAt(memory.value, unit.id);
     const places = [...new Set([...from, ...to.values()])];
     const hung = (await services.ask('hung', { audit, places })).filter(({ event }) => mine.has(event));
-    const sightingAt = (place: string): Sighting | null => {
+    const sightingAt = (place: string): { event: string; payload: Sighting } | null => {
       const own = hung.find((item) => item.kind === 'sighting' && item.place === place);
       if (own?.kind !== 'sighting') return null;
       const by = mine.get(own.event)?.by;
-      return { ...own.payload, ...(by ? { by } : {}) };
+      return { event: own.event, payload: { ...own.payload, ...(by ? { by } : {}) } };
     };
+    const missed = slip.moves[0]?.from;
+    const words = `the move of ${slip.moves.length} statements by ${Math.abs(slip.step)}`;
     const again: Again[] = [];
+    /** One act that grows with each step: whoever is stopped in the middle can take back what was moved so far. */
+    const moved = (event: string, one: Again) => {
+      again.push(one);
+      const act: Act = {
+        event: again[0]?.instead ?? '',
+        kind: 'slip',
+        places: from,
+        back: missed?.place ?? '',
+        words,
+        again: [...again],
+      };
+      const others = memory.value.acts.filter((other) => other.event !== event && other.event !== act.event);
+      remember({ ...memory.value, acts: [...others, act] });
+    };
     // From the far end of the run, so that no jack bears two statements in between.
     const moves = slip.step > 0 ? [...slip.moves].reverse() : slip.moves;
     for (const move of moves) {
       const original = sightingAt(move.from.place);
       if (!original) continue;
-      const event = await part(reanchor(move, original, visit, unit.label), unit.id);
+      const event = await part(reanchor(move, original.payload, visit, unit.label), unit.id);
       if (event === '') continue;
-      again.push({ kind: 'sighting', payload: original, instead: event });
+      moved(original.event, { kind: 'sighting', payload: original.payload, instead: event });
       // What was said of the jack at the end of the run gives way to what is moved there.
       const gone = to.has(move.to.place) ? null : sightingAt(move.to.place);
-      if (gone) again.push({ kind: 'sighting', payload: gone, instead: event });
+      if (gone) moved(gone.event, { kind: 'sighting', payload: gone.payload, instead: event });
     }
     for (const item of hung) {
       const event = await moveBeside(item, to.get(item.place));
-      if (event !== null) again.push({ kind: item.kind, payload: item.payload, instead: event } as Again);
+      if (event !== null) moved(item.event, { kind: item.kind, payload: item.payload, instead: event } as Again);
     }
-    const [first] = again;
-    const missed = slip.moves[0]?.from;
-    if (!first || !missed) return 'Nothing was moved.';
-    const moved = new Set(hung.map(({ event }) => event));
-    const words = `the move of ${slip.moves.length} statements by ${Math.abs(slip.step)}`;
-    const act: Act = { event: first.instead, kind: 'slip', places: from, back: missed.place, words, again };
-    remember({ ...memory.value, acts: [...memory.value.acts.filter(({ event }) => !moved.has(event)), act] });
+    if (again.length === 0 || !missed) return 'Nothing was moved.';
     return `Moved ${slip.moves.length} statements by ${Math.abs(slip.step)}. ${missed.label} is open again.`;
   }
 

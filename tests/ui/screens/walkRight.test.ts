@@ -1,6 +1,6 @@
 // The auditor's own slip put right and undo, over a real record. Facts of the slip: scenario 1 of the project's own
 // field scenarios (invented).
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { jacketsByPlace } from '../../../src/core/audit/jackets.ts';
 import { USUAL_WAY } from '../../../src/core/report/walkOrder.ts';
 import type { WalkFlow } from '../../../src/ui/screens/walkFlow.ts';
@@ -104,6 +104,28 @@ describe('the auditor’s own slip over twelve jacks (scenario 1)', () => {
     for (let n = 4; n <= 11; n++) {
       expect(walk.fold().readingsAt(at(`SW1 ${name(n)}`))[0]?.text).toBe(String(1101 + n));
     }
+  });
+
+  it.each([1, 3, 7])('stopped after %i of its steps: one undo brings back what was moved so far', async (steps) => {
+    const walk = walkStation(plan, started());
+    const flow = walk.flow();
+    await slipped(flow);
+    const readings = () => plan.cables.map((_, i) => walk.fold().readingsAt(at(`SW1 ${name(i + 1)}`))[0]?.text);
+    const before = readings();
+    const { record } = walk.services;
+    let left = steps;
+    // The phone dies: nothing answers any more.
+    walk.services.record = (...given: Parameters<typeof record>) =>
+      left-- > 0 ? record(...given) : new Promise(() => undefined);
+    void flow.answerSlip('me');
+    await vi.waitUntil(() => left < 0);
+    expect(readings()).not.toEqual(before);
+    walk.services.record = record;
+    const again = walk.flow();
+    await again.begin(null);
+    await again.undo();
+    expect(again.line.value).toContain('the move of 8 statements by 1');
+    expect(readings()).toEqual(before);
   });
 
   it('is recognised from the right to the left too', async () => {
