@@ -98,7 +98,10 @@ describe('an inherited place', () => {
     await press('No label');
     await expect.poll(jack).toBe('IN 4');
     await page.waitForTimeout(400);
-    await page.locator('.thumb-states').getByRole('button', { name: /^Empty/ }).click();
+    await page
+      .locator('.thumb-states')
+      .getByRole('button', { name: /^Empty/ })
+      .click();
     await expect.poll(jack).toBe('IN 5');
     await page.goto(`${phone.origin}${new URL(page.url()).pathname}?at=DA-2%2FIN-1`);
     await expect.poll(jack).toBe('IN 1');

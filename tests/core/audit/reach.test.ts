@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { foldAll } from '../../../src/core/audit/fold.ts';
 import { plannedLinks, seenLinks } from '../../../src/core/audit/reach/links.ts';
 import { circuitName, type Reach, reachOf } from '../../../src/core/audit/reach/reach.ts';
-import type { Plan } from '../../../src/core/plan/model.ts';
+import type { Plan, Unit } from '../../../src/core/plan/model.ts';
 import { cableReach } from '../../../src/core/report/reachView.ts';
 import { at, type CableRow, planOf, saw, started, statement, withSignal } from './build.ts';
 
@@ -70,7 +70,49 @@ describe('what would be interrupted', () => {
     const units = plan.units.map((unit) => (unit.id === 'T07' ? { ...unit, form: 'breakout' as const } : unit));
     expect(labels(opened({ ...plan, units }, '1'))).toEqual(['1', '2', '3', '4']);
   });
+
+  it('goes through what hangs on a jack, into the unit and out of it', () => {
+    const plan = planOf(
+      [
+        ['1', 'A OUT', 'T1 S', audio('X')],
+        ['2', 'K2 L', 'C IN', audio('X')],
+        ['3', 'D OUT', 'E IN', audio('X')],
+        ['4', 'K2 X', 'F IN', audio('X')],
+      ],
+      [{ at: 'B IN' }, { at: 'B OUT' }, { at: 'D IN' }],
+      {
+        routes: [
+          { unit: 'B', from: at('B IN'), to: at('B OUT') },
+          { unit: 'D', from: at('D IN'), to: at('D OUT') },
+        ],
+      },
+    );
+    // An adapter on the input, a breakout on the output, whose tail is plugged into another unit.
+    const parts: Record<string, Partial<Unit>> = {
+      T1: { form: 'adapter', at: at('B IN') },
+      K2: { form: 'breakout', at: at('B OUT'), tails: [{ end: 'C', place: at('D IN') }] },
+    };
+    const units = plan.units.map((unit) => ({ ...unit, ...parts[unit.id] }));
+    const reach = opened({ ...plan, units }, '1');
+    expect(labels(reach).sort()).toEqual(['1', '2', '3', '4']);
+    expect(reach.unknownBehind).toEqual([]);
+    const blind = opened({ ...plan, units, routes: [] }, '1');
+    expect(labels(blind)).toEqual(['1']);
+    // Not the adapter: the unit behind it is what nobody knows about.
+    expect(blind.unknownBehind).toEqual([]);
+    const feeding = planOf([...rowsOf(plan), ['9', 'B MON', 'G IN', audio('Y')]], [{ at: 'B IN' }]);
+    const withParts = feeding.units.map((unit) => ({ ...unit, ...parts[unit.id] }));
+    expect(opened({ ...feeding, units: withParts }, '1').unknownBehind).toEqual(['B']);
+  });
 });
+
+const rowsOf = (plan: Plan): CableRow[] =>
+  plan.cables.map(({ label, ends, signal }) => [
+    label,
+    `${ends[0]!.unit} ${ends[0]!.jack}`,
+    `${ends[1]!.unit} ${ends[1]!.jack}`,
+    { signal },
+  ]);
 
 describe('a network port', () => {
   const port = (n: number) => `SW1 P0${n}`;
@@ -102,6 +144,25 @@ describe('a network port', () => {
       ['1011', 'X NET', 'SW3 P01', net],
     ];
     expect(opened(planOf(ring), '1008').network).toEqual({ cutOff: [], closesByRing: true, isUplink: true });
+  });
+  it('takes a panel for its holes and no switch, and sees what stands behind them', () => {
+    const holes = [1, 2, 3, 4].flatMap((n): CableRow[] => [
+      [`${n}A`, n === 4 ? 'SW2 P09' : `WX${n} NET`, `PP1 ${n} rear`, net],
+      [`${n}B`, `PP1 ${n} front`, `SW1 P1${n}`, net],
+    ]);
+    const plan = planOf([...rows.filter(([label]) => label !== '1008'), ...holes]);
+    expect(opened(plan, '1A').network).toEqual({ cutOff: ['WX1'], closesByRing: false, isUplink: false });
+    expect(opened(plan, '1B').network).toEqual({ cutOff: ['WX1'], closesByRing: false, isUplink: false });
+    expect(opened(plan, '4A').network).toMatchObject({ isUplink: true, closesByRing: false });
+    expect(opened(plan, '4B').network?.cutOff).toEqual(['AIO21', 'DIO22', 'SW2']);
+  });
+  it('counts what hangs on a port as that port', () => {
+    const plan = planOf([...rows, ['1013', 'WX9 NET', 'T9 S', net]], [{ at: 'SW2 P09' }]);
+    const units = plan.units.map((unit) =>
+      unit.id === 'T9' ? { ...unit, form: 'adapter' as const, at: at('SW2 P09') } : unit,
+    );
+    expect(opened({ ...plan, units }, '1013').network?.cutOff).toEqual(['WX9']);
+    expect(opened({ ...plan, units }, '1008').network?.cutOff).toContain('WX9');
   });
   it('does not take a unit on two switches for a way between them', () => {
     const dual: CableRow[] = [...rows, ['1012', 'PLY71 NET2', 'SW2 P03', net]];

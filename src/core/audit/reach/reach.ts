@@ -1,22 +1,16 @@
 // What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
 // known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
-import { placeToParts } from '../../plan/identity.ts';
-import type { Form } from '../../plan/model.ts';
+import type { Form, Unit } from '../../plan/model.ts';
+import type { PlanIndex } from '../../plan/planIndex.ts';
 import type { FoldView } from '../foldView.ts';
-import { isNetwork, type Link, type Links } from './links.ts';
+import type { Link, Links } from './links.ts';
+import { type NetworkEffect, networkOf } from './network.ts';
+import { otherSide, unitOf } from './places.ts';
 
 export interface Reached {
   link: Link;
   /** 0 for what is opened itself, then counted in links. */
   distance: number;
-}
-
-export interface NetworkEffect {
-  /** Units that lose the network: what hangs on the port. */
-  cutOff: string[];
-  /** The switches stay joined by another way, after a gap until the ring has closed. */
-  closesByRing: boolean;
-  isUplink: boolean;
 }
 
 export interface Reach {
@@ -39,9 +33,6 @@ const PASSES: ReadonlySet<Form> = new Set<Form>([
   'mult',
   'trunk',
 ]);
-/** So many network links make a unit a switch. Common practice, no source. */
-const SWITCH_FROM = 3;
-
 /** @param opened Links that are opened at once: those of a cable, of an end, of a place or of a unit. */
 export function reachOf(view: FoldView, links: Links, opened: readonly Link[]): Reach {
   const closed = new Set(opened);
@@ -52,8 +43,7 @@ export function reachOf(view: FoldView, links: Links, opened: readonly Link[]): 
   for (let next = queue.shift(); next; next = queue.shift()) {
     if (seen.has(next.place)) continue;
     seen.add(next.place);
-    const { places, known } = throughUnit(view, links, next.place);
-    const unit = unitOf(next.place);
+    const { places, known, unit } = throughUnit(view, links, next.place);
     if (!known && feedsOn(links, view, unit, next.place)) unknownBehind.add(unit);
     for (const place of places) {
       for (const link of links.of(place)) {
@@ -63,7 +53,7 @@ export function reachOf(view: FoldView, links: Links, opened: readonly Link[]): 
       }
     }
   }
-  const network = networkOf(links, opened);
+  const network = networkOf(view.index, links, opened);
   // What hangs on a port is carried by it: the audio of the unit goes over the same lead.
   for (const unit of network?.cutOff ?? []) {
     for (const jack of view.index.jacksOf.get(unit) ?? []) {
@@ -84,85 +74,74 @@ function worstFirst(a: Reached, b: Reached): number {
   );
 }
 
-/** Where a signal that arrives at a jack goes on: through what it passes, by the plan's routes, else nowhere known. */
-function throughUnit(view: FoldView, links: Links, place: string): { places: string[]; known: boolean } {
-  const { index } = view;
-  const unit = index.units.get(unitOf(place));
-  const routes = index.plan.routes?.filter((route) => route.from === place) ?? [];
-  if (routes.length > 0) return { places: routes.map(({ to }) => to), known: true };
-  const side = otherSide(place);
-  if (side !== null && (index.jacks.has(side) || links.of(side).length > 0)) return { places: [side], known: true };
-  if (unit?.form && PASSES.has(unit.form)) {
-    const jacks = (index.jacksOf.get(unit.id) ?? []).map(({ id }) => id);
-    const tails = (unit.tails ?? []).flatMap(({ place: at }) => (at ? [at] : []));
-    return { places: [...jacks, ...tails].filter((one) => one !== place), known: true };
-  }
-  // One hole that several links end in: a panel seen from two sides, a mult, a landing.
-  if (links.of(place).length > 1) return { places: [place], known: true };
-  return { places: [], known: false };
+interface Through {
+  /** Where links may begin that carry it on. */
+  places: string[];
+  known: boolean;
+  /** Unit at which it ends, or beyond which nobody wrote down where it goes. */
+  unit: string;
 }
 
-/** Front and rear of one hole of a panel. */
-function otherSide(place: string): string | null {
-  const match = /^(.*?)-?(FRONT|REAR)$/.exec(place);
-  return match ? `${match[1]}-${match[2] === 'FRONT' ? 'REAR' : 'FRONT'}` : null;
+/**
+ * Where a signal that arrives at a jack goes on: through what it passes, by the plan's routes, else nowhere known. What
+ * hangs on a jack passes it on to the jack, and a jack to what hangs on it.
+ */
+function throughUnit(view: FoldView, links: Links, place: string, met = new Set<string>()): Through {
+  const { index } = view;
+  const unit = unitOf(place);
+  if (met.has(place)) return { places: [], known: true, unit };
+  met.add(place);
+  const on = (to: string) => [to, ...hungOn(index, to).flatMap((part) => past(view, links, part, to, met).places)];
+  const routes = index.plan.routes?.filter((route) => route.from === place) ?? [];
+  if (routes.length > 0) return { places: routes.flatMap(({ to }) => on(to)), known: true, unit };
+  const side = otherSide(place);
+  if (side !== null && (index.jacks.has(side) || links.of(side).length > 0))
+    return { places: on(side), known: true, unit };
+  const own = index.units.get(unit);
+  if (own?.form && PASSES.has(own.form)) return past(view, links, own, place, met);
+  // One hole that several links end in: a panel seen from two sides, a mult, a landing.
+  if (links.of(place).length > 1) return { places: on(place), known: true, unit };
+  return { places: [], known: false, unit };
+}
+
+/** Out of a part at all its other ends: sockets, the jack it hangs on, plugs of its own. */
+function past(view: FoldView, links: Links, part: Unit, from: string, met: Set<string>): Through {
+  const sockets = (view.index.jacksOf.get(part.id) ?? []).map(({ id }) => id);
+  const plugs = plugsOf(part).filter((place) => place !== from);
+  const behind = plugs.map((place) => throughUnit(view, links, place, met));
+  const dark = behind.find(({ known }) => !known);
+  return {
+    places: [...sockets.filter((one) => one !== from), ...plugs, ...behind.flatMap(({ places }) => places)],
+    known: dark === undefined,
+    unit: dark?.unit ?? part.id,
+  };
+}
+
+/** Places that a part is plugged into. */
+function plugsOf(part: Unit): string[] {
+  return [part.at, ...(part.tails ?? []).map(({ place }) => place)].filter((place) => place !== undefined);
+}
+
+const hung = new WeakMap<PlanIndex, Map<string, Unit[]>>();
+
+/** Parts that are plugged into a place and pass on what it carries. */
+function hungOn(index: PlanIndex, place: string): readonly Unit[] {
+  let known = hung.get(index);
+  if (!known) {
+    known = new Map();
+    for (const unit of index.plan.units) {
+      if (!unit.form || !PASSES.has(unit.form)) continue;
+      for (const at of plugsOf(unit)) known.set(at, [...(known.get(at) ?? []), unit]);
+    }
+    hung.set(index, known);
+  }
+  return known.get(place) ?? [];
 }
 
 function feedsOn(links: Links, view: FoldView, unit: string, place: string): boolean {
   return (view.index.jacksOf.get(unit) ?? []).some(({ id }) =>
     links.of(id).some((link) => link.from === id && id !== place && !link.bothWays),
   );
-}
-
-function networkOf(links: Links, opened: readonly Link[]): NetworkEffect | null {
-  const mine = opened.filter(({ bothWays, signal }) => bothWays && isNetwork(signal));
-  if (mine.length === 0) return null;
-  const neighbours = new Map<string, Set<string>>();
-  const degree = new Map<string, number>();
-  for (const link of links.all) {
-    if (!link.bothWays) continue;
-    const [a, b] = [unitOf(link.from), unitOf(link.to)];
-    degree.set(a, (degree.get(a) ?? 0) + 1).set(b, (degree.get(b) ?? 0) + 1);
-    if (opened.includes(link)) continue;
-    for (const [one, other] of [
-      [a, b],
-      [b, a],
-    ] as const) {
-      neighbours.set(one, (neighbours.get(one) ?? new Set()).add(other));
-    }
-  }
-  const isSwitch = (unit: string) => (degree.get(unit) ?? 0) >= SWITCH_FROM;
-  const cutOff = new Set<string>();
-  let isUplink = false;
-  let closesByRing = false;
-  for (const link of mine) {
-    const [a, b] = [unitOf(link.from), unitOf(link.to)];
-    const [partA, partB] = [partOf(a, neighbours, isSwitch), partOf(b, neighbours, isSwitch)];
-    if (partA.has(b)) {
-      isUplink ||= isSwitch(a) && isSwitch(b);
-      closesByRing = true;
-      continue;
-    }
-    if (isSwitch(a) && isSwitch(b)) isUplink = true;
-    // The smaller part loses the rest; of two alike, each loses the other.
-    const lost = partA.size === partB.size ? [...partA, ...partB] : [...(partA.size < partB.size ? partA : partB)];
-    for (const unit of lost) if (!isSwitch(unit) || lost.length > 1) cutOff.add(unit);
-  }
-  return { cutOff: [...cutOff].sort(), closesByRing, isUplink };
-}
-
-/** What a unit still reaches: only switches pass on what is not their own. */
-function partOf(
-  start: string,
-  neighbours: ReadonlyMap<string, ReadonlySet<string>>,
-  isSwitch: (unit: string) => boolean,
-): Set<string> {
-  const part = new Set([start]);
-  for (const unit of part) {
-    if (unit !== start && !isSwitch(unit)) continue;
-    for (const next of neighbours.get(unit) ?? []) part.add(next);
-  }
-  return part;
 }
 
 /** Words that mark one of two ways of a service. Common practice, no source. */
@@ -186,9 +165,4 @@ function otherPathsOf(links: Links, affected: readonly Link[]): Link[] {
     (link) =>
       link.circuit !== null && !gone.has(link) && !mine.has(link.circuit) && lost.has(circuitName(link.circuit)),
   );
-}
-
-export function unitOf(place: string): string {
-  const parts = placeToParts(place);
-  return parts.type === 'jack' ? parts.unit : '';
 }
