@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
 import { main } from '../../src/cli/reconcile.ts';
 import { SEVERITIES } from '../../src/core/audit/discrepancy.ts';
+import { ACTIONS } from '../../src/core/audit/fixes/step.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', 'public', 'demo');
 const SCHEDULE = join(DEMO, 'schedule.xlsx');
@@ -54,7 +55,17 @@ const outputSchema = z.strictObject({
     }),
   ),
   causes: z.array(z.unknown()),
-  fixes: z.array(z.unknown()),
+  fixes: z.array(
+    z.strictObject({
+      step: z.number(),
+      action: z.enum(ACTIONS),
+      from: z.optional(z.string()),
+      to: z.optional(z.string()),
+      label: z.optional(z.string()),
+      why: z.string(),
+      interrupts: strings,
+    }),
+  ),
 });
 const plantedSchema = z.object({ planted: z.array(z.object({ kind: z.string(), places: strings, labels: strings })) });
 
@@ -100,6 +111,22 @@ describe('reconcile on the demo', () => {
     expect(discrepancies.map(asSet).sort()).toEqual(planted.map(asSet).sort());
     expect(exit).toBe(1);
     expect(coverage.seen).toBe(coverage.places);
+  });
+
+  it('orders the work: the hazard first, the row back from its free end, no plug of what is undecided', async () => {
+    const { fixes } = await output('--plan', SCHEDULE, '--sightings', FLOOR);
+    expect(fixes.map(({ step }) => step)).toEqual(fixes.map((_, i) => i + 1));
+    expect(fixes[0]).toMatchObject({ action: 'ask', to: 'AIO22 I4' });
+    const moved = fixes.filter(({ action }) => ['hold', 'pull', 'plug'].includes(action));
+    expect(moved.map(({ label, from, to }) => `${label} ${from} > ${to}`)).toEqual([
+      '1035 SW2 P06 > SW2 P05',
+      '1036 SW2 P07 > SW2 P06',
+      '1037 SW2 P08 > SW2 P07',
+      '4002 loose: tray behind Studio B desk > TALB T1',
+    ]);
+    expect(moved[0]!.interrupts[0]).toContain('1035');
+    // 1003 and 1004 are crossed, or their labels are: one look is owed and neither plug moves.
+    expect(fixes.find(({ to }) => to === 'SW1 P03')).toMatchObject({ action: 'test', label: '1003' });
   });
 
   it('says of a plan alone that nothing differs, with nothing seen', async () => {

@@ -1,12 +1,15 @@
 // The machine-readable reconciliation: places and labels as strings, nothing that depends on the clock or the machine.
-// Fixes keep their place in the form; nothing derives them yet, so they are empty, never guessed.
+// Fixes are those of the occasion after a move, as nobody has decided anything yet.
 
 import { explain } from '../audit/causes/explain.ts';
 import type { AuditEvent, Payload } from '../audit/events.ts';
+import type { Action } from '../audit/fixes/step.ts';
 import { type Fold, foldAll } from '../audit/fold.ts';
 import type { Plan } from '../plan/model.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import { cablesInScope, coverageOf } from './coverage.ts';
+import { fixesOf } from './fixesView.ts';
+import { interruptedToWords, stepToWords, whyToWords } from './fixWords.ts';
 
 export interface ReconcileOutput {
   plan: {
@@ -27,7 +30,17 @@ export interface ReconcileOutput {
     leftover: string[];
     nextLook?: string;
   }[];
-  fixes: [];
+  /** In order. What is not settled is a look, never a plug that moves. */
+  fixes: {
+    step: number;
+    action: Action;
+    from?: string;
+    to?: string;
+    label?: string;
+    why: string;
+    /** What goes off meanwhile, on-air circuits first. */
+    interrupts: string[];
+  }[];
 }
 
 export interface SightingGiven {
@@ -123,6 +136,25 @@ export function foldToOutput(fold: Fold): ReconcileOutput {
       }),
       ...(nextLook ? { nextLook: words(nextLook.place) } : {}),
     })),
-    fixes: [],
+    fixes: fixesToOutput(fold, words),
   };
+}
+
+function fixesToOutput(fold: Fold, words: (place: string) => string): ReconcileOutput['fixes'] {
+  const { list, aboutOf } = fixesOf(fold, []);
+  return list.blocks
+    .flatMap(({ steps }) => steps)
+    .map((step, i) => {
+      const about = aboutOf(step);
+      const { action, from, to, label, interrupts } = step;
+      return {
+        step: i + 1,
+        action,
+        ...(from === null ? {} : { from: words(from) }),
+        ...(to === null ? {} : { to: words(to) }),
+        ...(label === null ? {} : { label }),
+        why: [stepToWords(fold, step, about), whyToWords(fold.index, step, about)].filter(Boolean).join(' '),
+        interrupts: interrupts.map(interruptedToWords),
+      };
+    });
 }

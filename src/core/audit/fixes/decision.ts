@@ -31,6 +31,15 @@ export function isSettled(cause: Cause, explained: readonly Discrepancy[]): bool
 
 const LEAVES_A_FREE_JACK: ReadonlySet<CauseKind> = new Set<CauseKind>(['chain-moved', 'row-shifted']);
 
+/** What these explain is right on the floor; the sheet is what has to follow. */
+const OF_THE_RECORD: ReadonlySet<CauseKind> = new Set<CauseKind>([
+  'sheet-slipped',
+  'place-renamed',
+  'hop-not-on-sheet',
+  'unit-moved',
+  'unit-replaced',
+  'group-reversed',
+]);
 /** Differences that a label puts right. */
 const OF_LABELS: ReadonlySet<DiscrepancyKind> = new Set<DiscrepancyKind>([
   'unlabelled-cable',
@@ -48,14 +57,15 @@ const CAUSES_OF_LABELS: ReadonlySet<CauseKind> = new Set<CauseKind>([
 ]);
 
 /**
- * What is done where nobody decided otherwise: after a move and in building the plan is what holds, in an inherited
- * place the floor is, and in relabelling a label is finished and nothing else is touched. Null: somebody has to say.
+ * What is done where nobody decided otherwise: after a move and in building the plan is what holds, unless the cause is
+ * in the sheet; in an inherited place the floor is; in relabelling a label is finished and nothing else is touched.
+ * Null: somebody has to say.
  */
 export function defaultChoice(occasion: Occasion | null, kind: DiscrepancyKind | CauseKind): Choice | null {
   switch (occasion) {
     case 'after-move':
     case 'build':
-      return 'fix-floor';
+      return OF_THE_RECORD.has(kind as CauseKind) ? 'amend-record' : 'fix-floor';
     case 'inherit':
       return 'amend-record';
     case 'relabel':

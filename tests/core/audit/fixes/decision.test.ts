@@ -26,6 +26,7 @@ describe('what the occasion decides', () => {
   it('is the floor after a move and in building, the record in an inherited place', () => {
     expect(defaultChoice('after-move', 'wrong-jack')).toBe('fix-floor');
     expect(defaultChoice('build', 'empty-jack')).toBe('fix-floor');
+    expect(defaultChoice('after-move', 'sheet-slipped')).toBe('amend-record');
     expect(defaultChoice('inherit', 'wrong-jack')).toBe('amend-record');
   });
   it('is in relabelling to finish labels, and no word about plugs', () => {

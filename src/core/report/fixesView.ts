@@ -1,0 +1,156 @@
+// The punch list as data: steps in order, what waits and for what, totals, cautions, the way back of each step. Every
+// number comes from the same fold as the list of differences. Times are estimates and are called so.
+import { explain } from '../audit/causes/explain.ts';
+import type { Permission } from '../audit/events.ts';
+import { wayBackFrom } from '../audit/fixes/back.ts';
+import type { Decision } from '../audit/fixes/decision.ts';
+import { type Block, type FixList, type FixWindow, planFixes, totalsOf } from '../audit/fixes/fixes.ts';
+import { type Action, isMovement, type Step } from '../audit/fixes/step.ts';
+import type { Fold } from '../audit/foldView.ts';
+import { type About, interruptedToWords, placeWords, stepToWords, waitsToWords, whyToWords } from './fixWords.ts';
+import { walkOf } from './walkView.ts';
+
+/**
+ * Minutes by hand where nothing goes wrong: estimates of this project, no source. Following a cable with a tone set
+ * takes longest.
+ */
+const MINUTES: Record<Action, number> = { ask: 3, test: 2, set: 1, wait: 1, hold: 1, pull: 1, plug: 1, relabel: 2 };
+const MINUTES_TO_FOLLOW = 10;
+
+export interface FixStepView {
+  /** Counted over the whole list, from 1. */
+  n: number;
+  action: Action;
+  /** Jack to look at again; null where the step is at none. */
+  placeId: string | null;
+  from: string | null;
+  to: string | null;
+  label: string | null;
+  words: string;
+  why: string;
+  /** What goes off, on-air circuits first. */
+  interrupts: string[];
+  onAir: boolean;
+  /** Units behind which it is not known how the signal goes on. */
+  beyond: string[];
+  caution: string | null;
+  needs: Permission;
+  /** Steps back from here, in words; empty where nothing was changed. */
+  back: string[];
+}
+
+export interface FixBlockView {
+  /** The same on every phone for the same facts. */
+  id: string;
+  type: Block['type'];
+  steps: FixStepView[];
+  waits: string | null;
+  window: string | null;
+  /** Places to look at again when it is done, in walking order. */
+  lookAgain: { placeId: string; words: string }[];
+}
+
+export interface FixesView {
+  audit: string;
+  blocks: FixBlockView[];
+  /** Blocks that wait, in their order; they stand among the others as well. */
+  waiting: number;
+  totals: { steps: number; movements: number; onAir: number; services: number; minutes: number };
+  /** Differences that the record follows, and that stay as they are. */
+  record: number;
+  left: number;
+}
+
+/** Differences, causes and the list made of them, by one fold. */
+export function fixesOf(
+  fold: Fold,
+  decisions: readonly Decision[],
+  more: { permission?: Permission; window?: FixWindow | null } = {},
+) {
+  const differences = fold.discrepancies();
+  const { causes } = explain(fold, differences);
+  const order = new Map(
+    walkOf(fold)
+      .flatMap(({ places }) => places)
+      .map((place, i) => [place, i]),
+  );
+  const rank = (place: string) => order.get(place) ?? order.size;
+  const permission = more.permission ?? fold.permission;
+  const list = planFixes(fold, { differences, causes, decisions, permission, window: more.window ?? null, rank });
+  const causeById = new Map(causes.map((one) => [one.id, one]));
+  const byId = new Map(differences.map((one) => [one.id, one]));
+  const aboutOf = ({ about }: Step): About => {
+    const [id = ''] = about;
+    return { cause: causeById.get(id) ?? null, difference: byId.get(id) ?? null };
+  };
+  return { list, aboutOf, rank };
+}
+
+export function fixesView(
+  fold: Fold,
+  audit: string,
+  decisions: readonly Decision[],
+  window: FixWindow | null = null,
+): FixesView {
+  const { list, aboutOf, rank } = fixesOf(fold, decisions, { window });
+  const { index } = fold;
+  const words = (place: string | null) => place && placeWords(fold, place);
+  let n = 0;
+  const toStep = (step: Step): FixStepView => {
+    n += 1;
+    const about = aboutOf(step);
+    return {
+      n,
+      action: step.action,
+      placeId: jackOf(step.to) ?? jackOf(step.from),
+      from: words(step.from),
+      to: words(step.to),
+      label: step.label,
+      words: stepToWords(fold, step, about),
+      why: whyToWords(index, step, about),
+      interrupts: step.interrupts.map(interruptedToWords),
+      onAir: step.interrupts.some(({ onAir }) => onAir),
+      beyond: step.beyond.map((unit) => index.units.get(unit)?.label ?? unit),
+      caution: step.caution,
+      needs: step.needs,
+      back: backWords(step, about),
+    };
+  };
+  const backWords = (step: Step, about: About): string[] => {
+    const back = wayBackFrom([step]).map((one) => stepToWords(fold, one, about));
+    const charged = step.task === 'phantom-on';
+    return charged ? [...back, stepToWords(fold, { ...step, action: 'wait', task: 'discharge' }, about)] : back;
+  };
+  const { waiting: _, ...totals } = totalsOf(list);
+  return {
+    audit,
+    blocks: list.blocks.map(({ type, steps, waits, window: name }): FixBlockView => {
+      const changed = steps.filter((one) => isMovement(one) || one.action === 'relabel' || one.action === 'test');
+      const places = new Set(
+        changed.flatMap(({ from, to }) => [jackOf(from), jackOf(to)].filter((one) => one !== null)),
+      );
+      return {
+        id: `${type} ${steps.flatMap(({ task, to, from }) => [task, from ?? '', to ?? '']).join(' ')}`,
+        type,
+        steps: steps.map(toStep),
+        waits: waits && waitsToWords(waits),
+        window: name,
+        lookAgain: [...places]
+          .sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1))
+          .map((placeId) => ({ placeId, words: placeWords(fold, placeId) })),
+      };
+    }),
+    waiting: list.blocks.filter(({ waits }) => waits !== null).length,
+    totals: { ...totals, minutes: minutesOf(list) },
+    record: list.record.length,
+    left: list.left.length,
+  };
+}
+
+const jackOf = (place: string | null) => (place?.includes('/') && !place.startsWith('@') ? place : null);
+
+function minutesOf({ blocks }: FixList): number {
+  return blocks
+    .flatMap(({ steps }) => steps)
+    .reduce((sum, { action, how }) => sum + (how === 'follow' ? MINUTES_TO_FOLLOW : MINUTES[action]), 0);
+}
