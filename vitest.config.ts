@@ -10,6 +10,8 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**'],
+          // Properties over many random plants take a while on a busy machine.
+          testTimeout: 30_000,
           setupFiles: ['fake-indexeddb/auto'],
         },
       },
