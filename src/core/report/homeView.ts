@@ -1,20 +1,24 @@
 // The station's first screen as data: the plan in force, the audits with one count each, and what is owed next.
 
+import type { Fold } from '../audit/foldView.ts';
+import { isLookedAt } from '../audit/planDiscrepancies.ts';
 import { halfRenamed } from '../audit/renaming.ts';
 import type { Station } from '../audit/station.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
 import { halfToWords } from './renamingWords.ts';
-import { type JackView, markAt, nextOpen, walkOf } from './walkView.ts';
+import { markAt, nextOpen, walkOf } from './walkView.ts';
 import { discrepancyToWords } from './words.ts';
 
 export interface Stroke {
   id: string;
   label: string;
-  from: 'seen' | 'not-seen' | 'differs';
-  to: 'seen' | 'not-seen' | 'differs';
+  from: StrokeState;
+  to: StrokeState;
   leftOut: boolean;
 }
+
+export type StrokeState = 'as-planned' | 'differs' | 'undecided' | 'not-seen';
 
 export interface AuditSummary {
   id: string;
@@ -32,7 +36,8 @@ export interface AuditSummary {
   next: { place: string; words: string } | null;
   strokes: Stroke[];
   /** Above 60 cables, or where the unit of work is the jack: one mark per jack in walking order. */
-  jacks: { mark: JackView['mark']; seen: boolean }[];
+  /** `said`: something was said, and there is no plan to agree with. */
+  jacks: { place: string; state: StrokeState | 'said' }[];
 }
 
 export interface HomeView {
@@ -84,22 +89,36 @@ export function homeView(station: Station): HomeView {
           .filter((d) => d.severity === 'people' || d.severity === 'equipment')
           .map((d) => discrepancyToWords(fold.index, d)),
         next: next === null ? null : { place: next, words: placeToWords(fold.index, next) },
-        strokes: byJack ? [] : lines.map(lineToStroke),
+        strokes: byJack ? [] : lines.map((line) => lineToStroke(fold, line)),
         jacks: byJack
           ? walkOf(fold)
               .flatMap((stop) => stop.places)
-              .map((place) => ({ mark: markAt(fold, place), seen: fold.stateAt(place).type !== 'unseen' }))
+              .map((place) => ({ place, state: jackToStroke(fold, place) }))
           : [],
       };
     }),
     kept: station.keptCount(),
   };
 
-  function lineToStroke({ id, label, status }: ReturnType<typeof cablesInScope>[number]): Stroke {
-    const how = (end: string) => {
-      const seen = status.ends.find((one) => one.end === end)?.seen;
-      return seen === 'as-planned' ? 'seen' : seen === 'differs' ? 'differs' : 'not-seen';
+  function lineToStroke(fold: Fold, { id, label, status }: ReturnType<typeof cablesInScope>[number]): Stroke {
+    const how = (end: string): StrokeState => {
+      const at = status.ends.find((one) => one.end === end);
+      if (at?.seen === 'as-planned') return 'as-planned';
+      if (at?.seen !== 'differs') return 'not-seen';
+      return undecidedAt(fold, at.place) ? 'undecided' : 'differs';
     };
     return { id, label, from: how('A'), to: how('B'), leftOut: status.type === 'not-verified' };
   }
+}
+
+/** Labels alone cannot tell, or looks differ: one more look decides. */
+function undecidedAt(fold: Fold, place: string | null): boolean {
+  return place !== null && fold.discrepanciesAt(place)[0]?.severity === 'undecided';
+}
+
+function jackToStroke(fold: Fold, place: string): AuditSummary['jacks'][number]['state'] {
+  if (!isLookedAt(fold, place)) return 'not-seen';
+  const mark = markAt(fold, place);
+  if (mark === 'undecided' || (mark === 'differs' && undecidedAt(fold, place))) return 'undecided';
+  return mark === 'as-planned' ? mark : mark === undefined ? 'said' : 'differs';
 }

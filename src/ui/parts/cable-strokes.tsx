@@ -84,10 +84,17 @@ function End(props: { state: EndState; x: number; y: number; r: number }) {
   if (props.state === 'as-planned') return <circle class="end-seen" cx={x} cy={y} r={r} />;
   if (props.state === 'not-seen') return <circle class="end-open" cx={x} cy={y} r={r} />;
   const k = r * 1.05;
+  if (props.state === 'undecided') return <path class="end-undecided" d={diamond(x, y, k * 1.3)} />;
   return <path class="end-differs" d={`M${x - k} ${y - k}L${x + k} ${y + k}M${x + k} ${y - k}L${x - k} ${y + k}`} />;
 }
 
+function diamond(x: number, y: number, r: number): string {
+  return `M${x.toFixed(2)} ${(y - r).toFixed(2)}l${r} ${r}l${-r} ${r}l${-r} ${-r}Z`;
+}
+
 const LINES_AT_MOST = 6;
+
+const WORST_FIRST = ['differs', 'undecided', 'not-seen'] as const;
 
 /** Several jacks share a stroke when they are too many; the worst of them is drawn. */
 export function pooledStrokes(
@@ -99,7 +106,7 @@ export function pooledStrokes(
   for (let i = 0; i < jacks.length; i += each) {
     const part = jacks.slice(i, i + each);
     const has = (state: JackStroke['state']) => part.some((jack) => jack.state === state);
-    strokes.push(has('differs') ? 'differs' : has('not-seen') ? 'not-seen' : 'as-planned');
+    strokes.push(WORST_FIRST.find(has) ?? 'as-planned');
   }
   return { strokes, each };
 }
@@ -114,15 +121,18 @@ export function JackStrokes(props: { jacks: readonly JackStroke[]; label: string
   const pitch = lines > 1 ? (width - 4) / perLine : Math.min(6, (width - 4) / Math.max(1, strokes.length));
   const lineH = 26;
   const height = lines * lineH;
-  const path: Record<JackStroke['state'], string> = { 'as-planned': '', differs: '', 'not-seen': '' };
+  const path: Record<EndState, string> = { 'as-planned': '', differs: '', undecided: '', 'not-seen': '' };
   let knots = '';
+  let diamonds = '';
   strokes.forEach((state, i) => {
     const x = 2 + ((i % perLine) + 0.5) * pitch;
     const base = (Math.floor(i / perLine) + 1) * lineH - 2;
-    const tall = state === 'differs' ? 18 : state === 'as-planned' ? 12 : 4;
-    path[state] += `M${x.toFixed(2)} ${base}v${-tall}`;
+    const drawn = state === 'said' ? 'as-planned' : state;
+    const tall = drawn === 'not-seen' ? 4 : drawn === 'as-planned' ? 12 : 18;
+    path[drawn] += `M${x.toFixed(2)} ${base}v${-tall}`;
     if (state === 'differs')
       knots += `M${(x - 2.4).toFixed(2)} ${base - 22.4}l4.8 4.8M${(x + 2.4).toFixed(2)} ${base - 22.4}l-4.8 4.8`;
+    if (state === 'undecided') diamonds += diamond(x, base - 20, 3);
   });
   const bases = Array.from({ length: lines }, (_, l) => `M0 ${(l + 1) * lineH - 1.5}H${width}`).join('');
   return (
@@ -138,6 +148,7 @@ export function JackStrokes(props: { jacks: readonly JackStroke[]; label: string
         <path class="jack-unseen" d={path['not-seen']} />
         <path class="jack-seen" d={path['as-planned']} />
         <path class="jack-differs" d={path.differs + knots} />
+        <path class="end-undecided" d={path.undecided + diamonds} />
       </svg>
       {each > 1 && <p class="face-words">One stroke, {each} jacks: the worst of them.</p>}
     </div>

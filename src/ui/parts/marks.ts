@@ -108,7 +108,7 @@ export interface RackProps {
   onPress?: ((unitId: string) => void) | undefined;
 }
 
-export type EndState = 'as-planned' | 'differs' | 'not-seen';
+export type EndState = 'as-planned' | 'differs' | 'undecided' | 'not-seen';
 
 export interface CableStroke {
   id: string;
@@ -120,7 +120,7 @@ export interface CableStroke {
 }
 export interface JackStroke {
   place: string;
-  state: 'as-planned' | 'differs' | 'not-seen';
+  state: EndState | 'said';
 }
 
 /** Jacks in the order of their printed names: P2 before P10, whatever row of the face they are in. */

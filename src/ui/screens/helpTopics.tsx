@@ -244,7 +244,7 @@ function Marks() {
       ))}
       <p class="desk-note">
         In the strokes one vertical line is one cable: from end above, to end below. Filled: seen as planned. Open: not
-        seen. Red knot: differs. A slash alone: left out.
+        seen. Red knot: differs. Blue diamond: undecided. A slash alone: left out.
       </p>
     </>
   );

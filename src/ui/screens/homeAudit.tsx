@@ -40,21 +40,8 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
             : go({ screen: 'walk', audit: audit.id, place: audit.next.place })
         }
       >
-        {audit.strokes.length > 0 && (
-          <CableStrokes
-            label={drawn}
-            cables={audit.strokes.map((stroke) => ({ ...stroke, from: END[stroke.from], to: END[stroke.to] }))}
-          />
-        )}
-        {byJack && (
-          <JackStrokes
-            label={drawn}
-            jacks={audit.jacks.map(({ mark, seen }, i) => ({
-              place: String(i),
-              state: mark === 'differs' || mark === 'hazard' ? 'differs' : seen ? 'as-planned' : 'not-seen',
-            }))}
-          />
-        )}
+        {audit.strokes.length > 0 && <CableStrokes label={drawn} cables={audit.strokes} />}
+        {byJack && <JackStrokes label={drawn} jacks={audit.jacks} />}
       </Row>
       {audit.half && (
         <Row
@@ -65,5 +52,3 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
     </>
   );
 }
-
-const END = { seen: 'as-planned', 'not-seen': 'not-seen', differs: 'differs' } as const;

@@ -66,25 +66,24 @@ export function countsOf(audit: AuditSummary): { n: number; words: string; red?:
   const { coverage: c } = audit;
   if (!c) return [];
   if (audit.jacks.length > 0) {
-    const asPlanned = audit.jacks.filter(({ mark }) => mark === 'as-planned').length;
-    const differ = audit.jacks.filter(({ mark }) => mark === 'differs' || mark === 'hazard').length;
-    const undecided = audit.jacks.filter(({ mark }) => mark === 'undecided').length;
-    const seen = audit.jacks.filter((jack) => jack.seen).length;
+    const of = (wanted: AuditSummary['jacks'][number]['state']) =>
+      audit.jacks.filter(({ state }) => state === wanted).length;
+    const [asPlanned, differ, undecided, left] = [of('as-planned'), of('differs'), of('undecided'), of('not-seen')];
     // An inherited place has little to be compared with: what counts is what was said.
     if (audit.occasion === 'inherit') {
       return [
-        { n: seen, words: 'with a statement' },
+        { n: audit.jacks.length - left, words: 'looked at' },
         { n: differ, words: 'differ', red: true },
         { n: undecided, words: 'undecided' },
-        { n: audit.jacks.length - seen, words: 'not looked at' },
+        { n: left, words: 'not looked at' },
       ].filter(({ n }) => n > 0);
     }
     return [
       { n: asPlanned, words: 'as planned' },
       { n: differ, words: 'differ', red: true },
       { n: undecided, words: 'undecided' },
-      { n: seen - asPlanned - differ - undecided, words: 'said, plan not met or not seen' },
-      { n: audit.jacks.length - seen, words: 'not looked at' },
+      { n: of('said'), words: 'looked at, nothing to agree with' },
+      { n: left, words: 'not looked at' },
     ].filter(({ n }) => n > 0);
   }
   return [

@@ -28,20 +28,9 @@ export function Strokes({ report, summary }: { report: Reconciliation; summary: 
   const said = `${c.bothEnds} as planned, ${c.differ} differ, ${c.oneEnd} seen at one end, ${c.notSeen} not seen`;
   return (
     <section class="report-strokes" aria-label="Cables at a glance">
-      {summary && summary.strokes.length > 0 && (
-        <CableStrokes
-          label={said}
-          cables={summary.strokes.map((one) => ({ ...one, from: toEnd(one.from), to: toEnd(one.to) }))}
-        />
-      )}
+      {summary && summary.strokes.length > 0 && <CableStrokes label={said} cables={summary.strokes} />}
       {summary && summary.jacks.length > 0 && (
-        <JackStrokes
-          label={`${c.seen} of ${c.places} jacks looked at`}
-          jacks={summary.jacks.map(({ mark, seen }, i) => ({
-            place: String(i),
-            state: mark === 'differs' || mark === 'hazard' ? 'differs' : seen ? 'as-planned' : 'not-seen',
-          }))}
-        />
+        <JackStrokes label={`${c.seen} of ${c.places} jacks looked at`} jacks={summary.jacks} />
       )}
       <ul class="report-counts">
         <li>
@@ -62,10 +51,6 @@ export function Strokes({ report, summary }: { report: Reconciliation; summary: 
       </ul>
     </section>
   );
-}
-
-function toEnd(state: 'seen' | 'not-seen' | 'differs') {
-  return state === 'seen' ? 'as-planned' : state;
 }
 
 const SHOWN = 3;

@@ -186,6 +186,14 @@ describe('strokes', () => {
     expect(strokes).toHaveLength(100);
     expect(strokes.filter((s) => s === 'differs')).toHaveLength(1);
     expect(strokes[77]).toBe('differs');
+    const state = (...states: ('differs' | 'undecided' | 'not-seen' | 'as-planned')[]) =>
+      pooledStrokes(
+        states.map((one, i) => ({ place: `p${i}`, state: one })),
+        1,
+      ).strokes[0];
+    expect(state('as-planned', 'not-seen', 'undecided')).toBe('undecided');
+    expect(state('undecided', 'differs')).toBe('differs');
+    expect(state('as-planned', 'not-seen')).toBe('not-seen');
   });
 
   it('closes a cloud in one path that ends where it began', () => {
