@@ -14,6 +14,9 @@ import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
 import type { RecordClient } from './recordClient.ts';
 import { newId, now } from './station.ts';
 
+/** The kept summary is of the page that wrote it: one of another shape is not shown, the worker's own comes soon after. */
+const HOME_SHAPE = 2;
+
 export interface ServiceParts {
   store: StationStore;
   commands: Commands;
@@ -144,7 +147,10 @@ export function createServices(parts: ServiceParts): Services {
       clearTimeout(timer);
       // During a walk the worker belongs to the next verdict; a long plan's summary can wait.
       const wait = busy.peek() > 0 ? 10_000 : 400;
-      timer = setTimeout(() => void record.ask('home', {}).then((view) => commands.saveHome(view)), wait);
+      timer = setTimeout(
+        () => void record.ask('home', {}).then((view) => commands.saveHome({ shape: HOME_SHAPE, view })),
+        wait,
+      );
     });
   }
 
@@ -164,7 +170,8 @@ export function createServices(parts: ServiceParts): Services {
     ask: record.ask,
     homeAtOnce: async () => {
       const read = await store.run((db) => homeSummary(db));
-      return read.type === 'done' ? ((read.value as HomeView | undefined) ?? null) : null;
+      const kept = read.type === 'done' ? (read.value as { shape?: unknown; view?: HomeView } | undefined) : undefined;
+      return kept?.shape === HOME_SHAPE ? (kept.view ?? null) : null;
     },
     record: recordEvent,
     addPhoto: async (...given) => (await photos()).addPhoto(...given),
