@@ -106,6 +106,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
           ),
         )
       : '',
+    report.toProve.length > 0 ? section('Left to prove: one cable by jacket and marks', toProve(report)) : '',
     report.remarks.length > 0
       ? section(
           'Remarks',
@@ -221,6 +222,14 @@ function forWindow({ forWindow: items }: Reconciliation, when: (at: number) => s
     .map((one): Row => [one.words, one.owed, one.why, `${one.author}, ${when(one.at)}`]);
   const more = rest > 0 ? `<p>And ${rest} more.</p>` : '';
   return `<p>Agree the window with whoever answers for the air.</p>${table(['Where', 'Owed', 'Why', 'By'], rows)}${more}`;
+}
+
+/** An estimate: nothing in this report counts it as found. */
+function toProve({ toProve: items }: Reconciliation): string {
+  const rest = items.length - LISTED_AT_MOST;
+  const rows = items.slice(0, LISTED_AT_MOST).map(({ ends, words }): Row => [ends, words]);
+  const more = rest > 0 ? `<p>And ${rest} more.</p>` : '';
+  return `<p>An estimate, counted nowhere as found. A twin at both ends or a trace settles it.</p>${table(['Ends', 'What speaks for it'], rows)}${more}`;
 }
 
 /** Long lists end in the number of the rest, which a reader must not have to count. */

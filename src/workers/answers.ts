@@ -15,6 +15,7 @@ import { setWay, stopsView, walkOf } from '../core/report/walkView.ts';
 import { nextFarQuestion, windowList } from '../core/report/windowList.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
+import { markAnswers } from './answersMarks.ts';
 import { moveAnswers } from './answersMove.ts';
 import { partAnswers } from './answersParts.ts';
 import { photoAnswers } from './answersPhotos.ts';
@@ -36,6 +37,7 @@ export function createAnswers(station: Station): Answers {
     ...twinAnswers(foldOf),
     ...workAnswers(foldOf),
     ...moveAnswers(foldOf),
+    ...markAnswers(foldOf),
     ...photoAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {

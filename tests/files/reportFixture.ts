@@ -70,6 +70,7 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
     ],
     changes: [],
     pairs: [],
+    toProve: [],
     remarks: [],
     photoCount: 0,
     media: { photos: [], voices: [] },

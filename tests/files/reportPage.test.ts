@@ -53,6 +53,14 @@ describe('the page of a fold', () => {
     expect(page).not.toContain(`X-${LISTED_AT_MOST},`);
   });
 
+  it('lists what jackets and marks leave to prove, escaped, and nothing where there is none', () => {
+    const one = { ends: 'SW1 P03 and SW1 P07', certainty: 'probable' as const, words: '3 ends bear “<b>”. Probable.' };
+    expect(html({ toProve: [one] })).toMatch(/Left to prove.*<td>SW1 P03 and SW1 P07<\/td><td>3 ends bear “&lt;b&gt;”/);
+    const many = Array.from({ length: LISTED_AT_MOST + 2 }, () => one);
+    expect(html({ toProve: many })).toContain('<p>And 2 more.</p>');
+    expect(html()).not.toContain('Left to prove');
+  });
+
   it('lists what waits for a window with why, and how many more there are', () => {
     expect(html()).toMatch(/For the window<\/h2>.*<td>A look<\/td><td>behind the lacing bar<\/td>/);
     const [item] = sampleReport().forWindow;

@@ -8,6 +8,7 @@ import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { placesOver } from '../plan/standsFor.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
+import { type Certainty, marksLeft, pairToWords } from './marksView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import { walkOf } from './walkView.ts';
@@ -65,6 +66,8 @@ export interface Reconciliation extends DifferencesView {
   changes: { place: string; label: string; reason: string; until: string | null; author: string; at: number }[];
   /** Cables that land pair by pair, and what is known of their pairs. */
   pairs: { label: string; words: string }[];
+  /** Ends that may be one cable by jacket and marks: left to prove, joined nowhere. */
+  toProve: { ends: string; certainty: Certainty; words: string }[];
   /** Notes and photos that hang on no difference. */
   remarks: { place: string | null; text: string; at: number; author: string }[];
   photoCount: number;
@@ -188,6 +191,11 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
       const pairs = pairsOf(fold, fold.index.cables.get(id)!);
       return pairs?.some(({ how }) => how !== 'not-seen') ? [{ label, words: pairsToWords(pairs) }] : [];
     }),
+    toProve: marksLeft(fold).map((pair) => ({
+      ends: pairToWords(pair),
+      certainty: pair.certainty,
+      words: pair.line,
+    })),
     remarks: fold
       .of('note')
       .filter((note) => !explained.has(note.payload.text))

@@ -59,6 +59,8 @@ export interface WalkView {
   renaming?: WalkRenaming | null;
   notes: number;
   photos: number;
+  /** Somebody wrote a jacket down in this audit: only then is anything asked about them. */
+  marks: boolean;
   /** Events of looks that stand here, for undo and for "changed since". */
   looks: {
     event: string;
@@ -272,6 +274,7 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     caution: cautionFor(facts.signal, facts.connector),
     notes: fold.of('note').filter((note) => note.payload.place === current).length,
     photos: fold.of('photo').filter((photo) => photo.payload.place === current).length,
+    marks: fold.of('jacket-read').length > 0,
     looks: state.looks.map((look) => ({
       event: look.event,
       author: look.author,

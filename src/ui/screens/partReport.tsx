@@ -1,18 +1,19 @@
-// What the report says beside differences: what waits for a window, changes and lash-ups with their dates, and cables of many pairs.
+// What the report says beside differences: what waits for a window, changes and lash-ups with their dates, cables of many
+// pairs, and ends that may be one cable and are left to prove.
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import { CableLabel } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
 import { labelToShow } from '../walkState.ts';
 
-const WINDOW_SHOWN = 40;
+const SHOWN = 40;
 
 export function ReportChanges({ report }: { report: Reconciliation }) {
-  const { changes, pairs, forWindow } = report;
+  const { changes, pairs, forWindow, toProve } = report;
   return (
     <>
       {forWindow.length > 0 && <SectionHead strong title="For the window" right={String(forWindow.length)} />}
-      {forWindow.slice(0, WINDOW_SHOWN).map((one) => (
+      {forWindow.slice(0, SHOWN).map((one) => (
         <Row
           key={one.place}
           title={one.words}
@@ -20,8 +21,8 @@ export function ReportChanges({ report }: { report: Reconciliation }) {
           second={`${one.why}. ${one.author}, ${dayAndClock(one.at)}`}
         />
       ))}
-      {forWindow.length > WINDOW_SHOWN && (
-        <p class="desk-part">And {forWindow.length - WINDOW_SHOWN} more; the report’s file has them.</p>
+      {forWindow.length > SHOWN && (
+        <p class="desk-part">And {forWindow.length - SHOWN} more; the report’s file has them.</p>
       )}
       {changes.length > 0 && (
         <SectionHead strong title="Against the plan on purpose, and lash-ups" right={String(changes.length)} />
@@ -42,6 +43,15 @@ export function ReportChanges({ report }: { report: Reconciliation }) {
       {pairs.map(({ label, words }) => (
         <Row key={label} title={<CableLabel text={labelToShow(label)} variant="plan" />} second={words} />
       ))}
+      {toProve.length > 0 && (
+        <SectionHead strong title="Left to prove: one cable by jacket and marks" right={String(toProve.length)} />
+      )}
+      {toProve.slice(0, SHOWN).map(({ ends, words }) => (
+        <Row key={ends} title={ends} second={words} />
+      ))}
+      {toProve.length > SHOWN && (
+        <p class="desk-part">And {toProve.length - SHOWN} more; the report’s file has them.</p>
+      )}
     </>
   );
 }

@@ -1,0 +1,15 @@
+// Answers about jackets and metre marks.
+import type { Fold } from '../core/audit/fold.ts';
+import { marksView } from '../core/report/marksView.ts';
+import type { MarkQuestions } from '../wire/pageMarks.ts';
+
+type Answers = { [Q in keyof MarkQuestions]: (given: MarkQuestions[Q]['ask']) => MarkQuestions[Q]['answer'] };
+
+export function markAnswers(foldOf: (audit: string) => Fold | null): Answers {
+  return {
+    marks: ({ audit, places }) => {
+      const fold = foldOf(audit);
+      return fold && marksView(fold, places);
+    },
+  };
+}
