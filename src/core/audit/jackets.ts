@@ -1,7 +1,7 @@
 // What was read off the jackets of cables, by place: the print and the running length nearest to each end. Derived from
 // the record, free of order; two readings of one place that differ stay two, and nothing here chooses between them.
 import { METRES_PER_FOOT } from '../trade/lengths.ts';
-import type { EventOf, MarkUnit } from './events.ts';
+import { type EventOf, MAX_MARK, type MarkUnit } from './events.ts';
 import type { Fold } from './foldView.ts';
 
 export interface JacketReading {
@@ -19,6 +19,14 @@ export interface JacketReading {
 /** Prints are the same when they differ in case and spacing alone. */
 export function printToKey(print: string): string {
   return print.normalize('NFKC').toUpperCase().replace(/\s+/gu, '');
+}
+
+/** A mark as typed: leading zeros as printed, comma or point. Null for nothing, `wrong` for anything else. */
+export function textToMark(text: string): number | 'wrong' | null {
+  const typed = text.trim();
+  if (typed === '') return null;
+  const mark = /^\d+([.,]\d+)?$/.test(typed) ? Number(typed.replace(',', '.')) : Number.NaN;
+  return mark <= MAX_MARK ? mark : 'wrong';
 }
 
 export function markToMetres(mark: number, unit: MarkUnit): number {

@@ -1,5 +1,6 @@
 // Jackets and metre marks for the walk and the report: what is written down at a jack, which end it fits and how sure
 // that is, in sentences. It tells an estimate and joins nothing; what it says is never a finding.
+import type { MarkUnit } from '../audit/events.ts';
 import type { Fold } from '../audit/fold.ts';
 import { agreedJacket, type JacketReading, jacketsByPlace, printToKey } from '../audit/jackets.ts';
 import { type EndCandidate, type EndPairing, limitOf, looseJackets, pairEnds } from '../audit/pairing.ts';
@@ -10,7 +11,10 @@ import { listWords } from './words.ts';
 
 export interface MarkedEnd {
   place: string;
+  /** With its rack, for whoever has to find it. */
   words: string;
+  /** As the walk says it. */
+  said: string;
   /** Looks that say what is there now; a label put on answers these. */
   upon: string[];
   /** Bears nothing that can be read: a twin may be put on it. */
@@ -39,8 +43,8 @@ export interface MarksPair {
 export interface MarksView {
   /** Of the places asked about, those with a jacket on record. */
   here: MarksHere[];
-  /** Prints already written in this audit, exactly, the latest first. */
-  prints: string[];
+  /** Prints already written in this audit, exactly, the latest first, with the unit of their marks. */
+  prints: { print: string; unit: MarkUnit }[];
   /** Probable pairs first, then the possible, then ends of one print that cannot be told apart. */
   pairs: MarksPair[];
 }
@@ -104,6 +108,7 @@ function endAt(fold: Fold, place: string, twin: string | null): MarkedEnd {
   return {
     place,
     words: wordsOf(fold, place),
+    said: fold.wordsOf(place),
     upon: looks.map(({ event }) => event),
     bare: type === 'unlabelled' || type === 'illegible',
     twin,
@@ -133,18 +138,18 @@ function undecidedAt(fold: Fold, { shared, candidates, unit }: EndPairing): stri
 }
 
 /** In whole metres or feet; below ten with one decimal where the marks have one. */
-export function lengthToWords(metres: number, unit: 'm' | 'ft'): string {
+export function lengthToWords(metres: number, unit: MarkUnit): string {
   const round = (n: number) => String(n < 10 ? Math.round(n * 10) / 10 : Math.round(n));
   return unit === 'm' ? `${round(metres)} m` : `${round(metres / METRES_PER_FOOT)} ft (${round(metres)} m)`;
 }
 
-function printsOf(jackets: ReadonlyMap<string, readonly JacketReading[]>): string[] {
+function printsOf(jackets: ReadonlyMap<string, readonly JacketReading[]>): MarksView['prints'] {
   const latest = new Map<string, JacketReading>();
   for (const reading of [...jackets.values()].flat().sort((a, b) => b.at - a.at || (a.event < b.event ? -1 : 1))) {
     const key = printToKey(reading.print);
     if (!latest.has(key)) latest.set(key, reading);
   }
-  return [...latest.values()].slice(0, PRINTS_SHOWN).map(({ print }) => print);
+  return [...latest.values()].slice(0, PRINTS_SHOWN).map(({ print, unit }) => ({ print, unit }));
 }
 
 const ORDER: readonly Certainty[] = ['probable', 'possible', 'undecided'];

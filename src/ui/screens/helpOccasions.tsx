@@ -98,6 +98,12 @@ export function Twins() {
         </li>
       </ol>
       <p>
+        Where the jacket can be read, <strong>More, Jacket and metre mark</strong> finds the other end without touching:
+        write down the text and the running number at each end. Two ends of one text are shown as{' '}
+        <strong>probable</strong>, with the length between their numbers; a third end of that text leaves it open. It is
+        an estimate and joins nothing: put a twin on both, or follow the cable.
+      </p>
+      <p>
         Each phone gives numbers out of blocks of its own, so two people without a network do not give the same one.
         Where it happened all the same, two cables are kept apart and the list says whose number to change.
       </p>

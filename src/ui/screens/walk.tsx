@@ -21,11 +21,11 @@ import { permitted, WalkFace } from './walkFace.tsx';
 import { Finder } from './walkFinder.tsx';
 import { LabelFirst } from './walkFirst.tsx';
 import { createFlow, type WalkFlow } from './walkFlow.ts';
+import { MarksOrTwin } from './walkMarks.tsx';
 import type { PhotoAt } from './walkPhoto.ts';
 import { WalkRange } from './walkRange.tsx';
 import { Sheets } from './walkSheets.tsx';
 import { WalkThumb } from './walkThumb.tsx';
-import { TwinOffer } from './walkTwins.tsx';
 import { VerdictBand } from './walkVerdict.tsx';
 import { VoiceCut } from './walkVoiceSheet.tsx';
 import '../look/walk.css';
@@ -161,7 +161,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
           <LabelFirst flow={flow} view={view} />
-          <TwinOffer flow={flow} view={view} />
+          <MarksOrTwin flow={flow} view={view} />
           <ChangeOffer flow={flow} view={view} />
           <Waiting flow={flow} view={view} />
         </Screen>

@@ -25,7 +25,7 @@ function Group(props: { title: string; children: ComponentChildren }) {
 /** Sheets that need nothing but their name. */
 type PlainSheet = Exclude<
   Sheet['type'],
-  'candidates' | 'named' | 'unlikely' | 'earlier' | 'change' | 'note' | 'photo' | PhotoSheetState['type']
+  'candidates' | 'named' | 'unlikely' | 'earlier' | 'follow' | 'change' | 'note' | 'photo' | PhotoSheetState['type']
 >;
 
 export function MoreSheet({ flow, camera, close }: SheetProps) {
@@ -103,6 +103,11 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
           title="Twins"
           second="Temporary numbers: which ends are still wanted, and what was given twice."
           onPress={open('twins')}
+        />
+        <Row
+          title="Jacket and metre mark"
+          second="Text and running number along the cable: which other end fits, without touching."
+          onPress={open('jacket')}
         />
       </Group>
       <Group title="Describe">

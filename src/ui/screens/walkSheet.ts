@@ -1,4 +1,5 @@
 // Which question of the walk is open. Plain data: sheets are opened by setting it and closed by null.
+import type { MarkedEnd } from '../../core/report/marksView.ts';
 import type { ReadingView } from '../../wire/page.ts';
 import type { By, Earlier, Sighting } from '../walkState.ts';
 import type { PhotoAt, PhotoSheetState } from './walkPhoto.ts';
@@ -12,6 +13,7 @@ export type Sheet =
       type:
         | 'pattern'
         | 'twins'
+        | 'jacket'
         | 'ends'
         | 'way'
         | 'radio'
@@ -27,6 +29,8 @@ export type Sheet =
         | 'hazard'
         | 'setting';
     }
+  /** Two ends that jacket and marks fit, to be proven by following the cable. */
+  | { type: 'follow'; end: MarkedEnd; far: MarkedEnd }
   | { type: 'change'; place: string; jack: string; label: string }
   | ({ type: 'note' | 'photo' } & PhotoAt)
   | PhotoSheetState

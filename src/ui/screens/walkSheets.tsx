@@ -11,6 +11,8 @@ import type { WalkCamera } from './walkCamera.ts';
 import { CameraSheet } from './walkCameraSheet.tsx';
 import { EndsSheet } from './walkEnds.tsx';
 import type { WalkFlow } from './walkFlow.ts';
+import { JacketSheet } from './walkJacket.tsx';
+import { FollowSheet } from './walkMarks.tsx';
 import { MoreSheet } from './walkMore.tsx';
 import { RadioSheet, WindowSheet } from './walkRadio.tsx';
 import type { Sheet } from './walkSheet.ts';
@@ -69,6 +71,10 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <WaySheet {...shared} />;
     case 'ends':
       return <EndsSheet {...shared} />;
+    case 'jacket':
+      return <JacketSheet {...shared} />;
+    case 'follow':
+      return <FollowSheet {...shared} sheet={sheet} />;
     case 'twins':
       return <TwinsSheet {...shared} />;
     case 'more':

@@ -10,6 +10,7 @@ import { Row, SectionHead } from '../parts/rows.tsx';
 import { count, timeToWords } from './homeWords.ts';
 import { putTwin, renumberTwin } from './twinActs.ts';
 import type { WalkFlow } from './walkFlow.ts';
+import { MarksPairs } from './walkMarksPairs.tsx';
 import type { SheetProps } from './walkSheets.tsx';
 
 /** This phone's log; empty until it is known, which is before anything was recorded here. */
@@ -132,6 +133,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
           second={one.places.map(({ words }) => words).join(' and ')}
         />
       ))}
+      <MarksPairs flow={flow} close={close} />
     </Dialog>
   );
 }

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { AuditEvent, Payload } from '../../../src/core/audit/events.ts';
 import { readEvent } from '../../../src/core/audit/events.ts';
 import { type Fold, foldAll } from '../../../src/core/audit/fold.ts';
-import { jacketsByPlace } from '../../../src/core/audit/jackets.ts';
+import { jacketsByPlace, textToMark } from '../../../src/core/audit/jackets.ts';
 import { type LooseJacket, limitOf, looseJackets, pairEnds } from '../../../src/core/audit/pairing.ts';
 import { at, event, planOf, saw, started, statement, withSignal } from './build.ts';
 
@@ -264,6 +264,11 @@ describe('what is read off a jacket', () => {
       { numRuns: 300 },
     );
     expect(paired).toBeGreaterThan(0);
+  });
+
+  it('has a mark in digits, as printed', () => {
+    expect(['0212', ' 212,5 ', '212.5', '', ' '].map(textToMark)).toEqual([212, 212.5, 212.5, null, null]);
+    expect(['212 m', '-3', '1e3', '12.', '10000000'].map(textToMark)).toEqual(Array(5).fill('wrong'));
   });
 
   it('is read back from its text, and refused beyond its limits', () => {

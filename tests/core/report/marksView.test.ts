@@ -66,10 +66,13 @@ describe('the lists', () => {
   it('offer prints already written once each, exactly as written last', () => {
     const events = [
       read('SW1 P01', 1),
-      read('SW1 P02', 2, { print: 'RG 59 B/U' }),
+      read('SW1 P02', 2, { print: 'RG 59 B/U', unit: 'ft' }),
       read('SW1 P03', 3, { print: '4 pair 23 awg lszh 1804' }),
     ];
-    expect(marksView(facts(events), []).prints).toEqual(['4 pair 23 awg lszh 1804', 'RG 59 B/U']);
+    expect(marksView(facts(events), []).prints).toEqual([
+      { print: '4 pair 23 awg lszh 1804', unit: 'm' },
+      { print: 'RG 59 B/U', unit: 'ft' },
+    ]);
   });
 
   it('tell each pair once, probable before undecided, in the report too, and join nothing in the plan', () => {
