@@ -52,6 +52,7 @@ async function start(): Promise<void> {
     root,
   );
   registerUpdates();
+  void import('./ui/keepFocus.ts').then(({ keepFocus }) => keepFocus(document));
 }
 
 function CannotOpen({ why }: { why: string }) {

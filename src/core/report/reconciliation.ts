@@ -68,7 +68,7 @@ export interface Reconciliation extends DifferencesView {
   pairs: { label: string; words: string }[];
   /** Ends that may be one cable by jacket and marks: left to prove, joined nowhere. */
   toProve: { ends: string; certainty: Certainty; words: string }[];
-  /** Notes and photos that hang on no difference. */
+  /** Notes that hang on no difference, and what was said on closing; `place` is where, in words. */
   remarks: { place: string | null; text: string; at: number; author: string }[];
   photoCount: number;
   /** Pictures and voice notes of the audit, each with its place, marks and pins. */
@@ -196,15 +196,21 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
       certainty: pair.certainty,
       words: pair.line,
     })),
-    remarks: fold
-      .of('note')
-      .filter((note) => !explained.has(note.payload.text))
-      .map((note) => ({
-        place: note.payload.place ? fold.wordsOf(note.payload.place) : null,
-        text: note.payload.text,
-        at: note.at,
-        author: note.author,
-      })),
+    remarks: [
+      ...fold
+        .of('note')
+        .filter((note) => !explained.has(note.payload.text))
+        .map(({ payload, at, author }) => ({
+          place: payload.place ? fold.wordsOf(payload.place) : null,
+          text: payload.text,
+          at,
+          author,
+        })),
+      ...fold
+        .of('audit-closed')
+        .filter(({ payload }) => payload.remark !== '')
+        .map(({ payload, at, author }) => ({ place: 'on closing', text: payload.remark, at, author })),
+    ],
     photoCount: fold.of('photo').length,
     media: photosView(fold, null),
   };

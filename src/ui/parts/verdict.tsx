@@ -16,7 +16,7 @@ export interface VerdictProps {
   labelVariant?: 'found' | 'plan' | 'predicted' | undefined;
   word: string;
   second?: ComponentChildren | undefined;
-  more?: { text: string; onPress: () => void; open?: boolean | undefined } | undefined;
+  more?: { text: string; name?: string | undefined; onPress: () => void; open?: boolean | undefined } | undefined;
 }
 
 const SYMBOLS = {
@@ -63,7 +63,13 @@ export function Verdict(props: { verdict?: VerdictProps | undefined }) {
         )}
       </div>
       {v?.more && (
-        <button type="button" class="verdict-more" aria-expanded={v.more.open ?? false} onClick={v.more.onPress}>
+        <button
+          type="button"
+          class="verdict-more"
+          aria-label={v.more.name}
+          aria-expanded={v.more.open ?? false}
+          onClick={v.more.onPress}
+        >
           {v.more.text}
         </button>
       )}

@@ -121,6 +121,7 @@ function Missing(props: { children: preact.ComponentChildren }) {
 function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const camera = useWalkCamera(flow);
   const feel = useFeel(flow, camera.wake);
+  useEscape(flow);
   const { paused } = flow.memory.value;
   const shutCaution = useSignal<string | null>(null);
   const goLive = () => {
@@ -173,6 +174,17 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
       <Sheets flow={flow} camera={camera} />
     </>
   );
+}
+
+/** Escape backs out of what lies over the walk, as it does of a sheet: nothing is said. */
+function useEscape(flow: WalkFlow): void {
+  useEffect(() => {
+    const pressed = (event: KeyboardEvent) => {
+      if (event.key === 'Escape' && flow.sheet.peek() === null) flow.mode.value = 'walk';
+    };
+    document.addEventListener('keydown', pressed);
+    return () => document.removeEventListener('keydown', pressed);
+  }, [flow]);
 }
 
 /** Here the floor is the truth: what was found can become the plan. */

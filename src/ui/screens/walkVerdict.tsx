@@ -32,6 +32,7 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
         ? undefined
         : {
             text: 'More',
+            name: `More about ${verdict.jack}`,
             onPress: () => {
               flow.mode.value = 'details';
             },
