@@ -18,6 +18,7 @@ const screens: Omit<Screens, 'home'> = {
   'start-audit': () => import('./screens/startAudit.tsx'),
   walk: () => import('./screens/walk.tsx'),
   differences: () => import('./screens/differences.tsx'),
+  fixes: () => import('./screens/fixes.tsx'),
   report: () => import('./screens/report.tsx'),
   photos: () => import('./screens/photosRead.tsx'),
   renaming: () => import('./screens/renaming.tsx'),

@@ -11,6 +11,7 @@ export type Route =
   | { screen: 'start-audit' }
   | { screen: 'walk'; audit: string; place: string | null }
   | { screen: 'differences'; audit: string }
+  | { screen: 'fixes'; audit: string }
   | { screen: 'report'; audit: string }
   | { screen: 'photos'; audit: string }
   | { screen: 'renaming'; audit: string; place: string | null }
@@ -48,7 +49,7 @@ export function pathToRoute(path: string): Route {
         return { screen: third, audit: second, what: known, label: url.searchParams.get('of') };
       }
       if (second && (third === 'walk' || third === 'renaming')) return { screen: third, audit: second, place };
-      if (second && (third === 'differences' || third === 'report' || third === 'photos'))
+      if (second && (third === 'differences' || third === 'fixes' || third === 'report' || third === 'photos'))
         return { screen: third, audit: second };
       return { screen: 'not-found', path };
     case 'labels':
@@ -82,6 +83,7 @@ export function routeToPath(route: Route): string {
     case 'renaming':
       return `/audit/${encodeURIComponent(route.audit)}/${route.screen}${route.place ? `?at=${encodeURIComponent(route.place)}` : ''}`;
     case 'differences':
+    case 'fixes':
     case 'report':
     case 'photos':
       return `/audit/${encodeURIComponent(route.audit)}/${route.screen}`;

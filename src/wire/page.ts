@@ -10,6 +10,7 @@ import type { Direction } from '../core/report/walkOrder.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
 import type { FarQuestion, WindowItem } from '../core/report/windowList.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
+import type { FixesQuestions } from './pageFixes.ts';
 import type { MarkQuestions } from './pageMarks.ts';
 import type { MoveQuestions } from './pageMove.ts';
 import type { PartQuestions } from './pageParts.ts';
@@ -47,7 +48,8 @@ export interface Questions
     WorkQuestions,
     PartQuestions,
     MoveQuestions,
-    MarkQuestions {
+    MarkQuestions,
+    FixesQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   /** Sets which way this phone's walk of the audit goes. */

@@ -15,6 +15,7 @@ import { setWay, stopsView, walkOf } from '../core/report/walkView.ts';
 import { nextFarQuestion, windowList } from '../core/report/windowList.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
+import { fixesAnswers } from './answersFixes.ts';
 import { markAnswers } from './answersMarks.ts';
 import { moveAnswers } from './answersMove.ts';
 import { partAnswers } from './answersParts.ts';
@@ -38,6 +39,7 @@ export function createAnswers(station: Station): Answers {
     ...workAnswers(foldOf),
     ...moveAnswers(foldOf),
     ...markAnswers(foldOf),
+    ...fixesAnswers(foldOf),
     ...photoAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {

@@ -52,6 +52,8 @@ export interface FixBlockView {
 
 export interface FixesView {
   audit: string;
+  name: string;
+  permission: Permission;
   blocks: FixBlockView[];
   /** Blocks that wait, in their order; they stand among the others as well. */
   waiting: number;
@@ -124,6 +126,8 @@ export function fixesView(
   const { waiting: _, ...totals } = totalsOf(list);
   return {
     audit,
+    name: fold.started?.payload.name ?? '',
+    permission: fold.permission,
     blocks: list.blocks.map(({ type, steps, waits, window: name }): FixBlockView => {
       const changed = steps.filter((one) => isMovement(one) || one.action === 'relabel' || one.action === 'test');
       const places = new Set(

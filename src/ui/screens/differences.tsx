@@ -103,6 +103,9 @@ export default function Differences({ audit }: { audit: string }) {
       foot={
         <TitleBlock
           rows={[
+            ...(view.lines.length > 0
+              ? [[{ big: 'Work to do, in order', onPress: () => go({ screen: 'fixes', audit }) }]]
+              : []),
             [
               ...(next
                 ? [

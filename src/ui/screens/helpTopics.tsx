@@ -15,6 +15,7 @@ import {
   UnreadableSymbol,
   WarningSign,
 } from '../parts/symbols.tsx';
+import { WorkToDo } from './helpFixes.tsx';
 import { Building, NoPlan, Twins, WaysToWalk } from './helpOccasions.tsx';
 import { PartsHelp } from './helpParts.tsx';
 import { Photos } from './helpPhotos.tsx';
@@ -282,6 +283,7 @@ export const TOPICS: readonly Topic[] = [
   { id: 'no-plan', title: 'A place that nobody wrote down', line: 'From nothing to a plan.', Page: NoPlan },
   { id: 'twins', title: 'Cables without a label', line: 'Temporary numbers, twice.', Page: Twins },
   { id: 'build', title: 'Build', line: 'Plugging and recording in one go.', Page: Building },
+  { id: 'work', title: 'Work to do', line: 'Steps in order, and the way back.', Page: WorkToDo },
   { id: 'parts', title: 'Adapters, blocks, power', line: 'What is between plug and jack.', Page: PartsHelp },
   { id: 'renaming', title: 'Give cables new names', line: 'Both ends first, then the plan.', Page: Renaming },
   { id: 'photos', title: 'Photos and voice notes', line: 'Mark them, pin jacks, read labels later.', Page: Photos },

@@ -1,0 +1,102 @@
+// The work to do at phone size without a network: a shifted row is found in the walk, put back step by step with the way
+// back at hand, kept through a reload, and gone from the list once the jacks were looked at again. Data: the demo station
+// (invented).
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { DESK, PHONE, picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
+
+const phone = onePhone('fixes');
+const { press, verdict } = phone;
+let page: Page;
+beforeAll(() => {
+  page = phone.page;
+});
+
+const now = () => page.locator('.fix-words').first().innerText();
+
+async function say(place: string, label: string | null): Promise<void> {
+  await phone.at(place);
+  if (label === null) await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
+  else {
+    await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
+    await page.getByRole('dialog').getByRole('textbox').fill(label);
+    await page.keyboard.press('Enter');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
+  }
+  await expect.poll(verdict).toContain(label ?? 'mpty');
+}
+
+describe('the work to do', () => {
+  it('is entered from the differences, and what needs a hand waits while only looking is allowed', async () => {
+    await phone.demoOffline();
+    await phone.begin();
+    await say('SW2/P05', null);
+    await say('SW2/P06', '1035');
+    await say('SW2/P07', '1036');
+    await say('SW2/P08', '1037');
+    await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
+    await press('Work to do, in order');
+    await page.waitForURL(/\/fixes$/);
+    await page.getByText('permission for disconnecting').first().waitFor();
+    await expect.poll(() => page.locator('main').innerText()).toContain('Move 1035 from SW2 P06 to SW2 P05.');
+    expect(await page.getByRole('button', { name: /Begin/ }).count()).toBe(0);
+    await picture(page, 'fixes-waiting');
+  });
+
+  it('goes step by step once unplugging is allowed, and stands where it stood after a reload', async () => {
+    await phone.at('SW2/P05');
+    await phone.more(/^What you may do/);
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /^Unplug/ })
+      .click();
+    await expect.poll(() => page.locator('.permission-yes').allInnerTexts()).toContain('unplug');
+    await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
+    await press(/Begin/);
+    await expect.poll(now).toContain('Listen to the air signal');
+    await press(/Next step/);
+    await expect.poll(now).toBe('Move 1035 from SW2 P06 to SW2 P05.');
+    await page.getByText('1035 (by plan').first().waitFor();
+    await picture(page, 'fixes-step');
+    await press(/Next step/);
+    await expect.poll(now).toBe('Move 1036 from SW2 P07 to SW2 P06.');
+    await page.reload();
+    await expect.poll(now).toBe('Move 1036 from SW2 P07 to SW2 P06.');
+  });
+
+  it('leads back to the floor as found from any step', async () => {
+    await press(/The way back/);
+    await expect.poll(now).toBe('Move 1035 from SW2 P05 to SW2 P06.');
+    await picture(page, 'fixes-back');
+    await press(/As it was found/);
+    await page.getByRole('button', { name: /Begin/ }).waitFor();
+  });
+
+  it('ends with a look at each place, and those looks take it off the list', async () => {
+    await press(/Begin/);
+    for (let i = 0; i < 5; i++) await press(/Next step/);
+    await page.getByText('Done. Look again.').waitFor();
+    await picture(page, 'fixes-done');
+    await press(/^Look again SW2 P05/);
+    await page.waitForURL(/walk\?at=SW2/);
+    await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P05');
+  });
+});
+
+describe('on every sheet', () => {
+  it.each([
+    ['phone', PHONE, 'light'],
+    ['phone', PHONE, 'dark'],
+    ['desk', DESK, 'light'],
+    ['desk', DESK, 'dark'],
+  ] as const)('stands on a %s %o in the %s theme', async (device, size, theme) => {
+    await page.setViewportSize(size);
+    await page.emulateMedia({ colorScheme: theme });
+    await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
+    await page.locator('.fix-words').first().waitFor();
+    const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+    expect(over).toBeLessThanOrEqual(0);
+    await picture(page, `fixes-${device}-${theme}`);
+  });
+});
