@@ -56,6 +56,7 @@ const screens = (): [string, string][] => [
   ['start-audit', '/start-audit'],
   ['walk', `/audit/${audit}/walk`],
   ['differences', `/audit/${audit}/differences`],
+  ['fixes', `/audit/${audit}/fixes`],
   ['report', `/audit/${audit}/report`],
   ['describe', `/audit/${audit}/describe`],
   ['describe-rack', `/audit/${audit}/describe?what=rack`],

@@ -56,6 +56,7 @@ describe.each([
       ['start-audit', '/start-audit'],
       ['walk', `/audit/${audit}/walk`],
       ['differences', `/audit/${audit}/differences`],
+      ['fixes', `/audit/${audit}/fixes`],
       ['report', `/audit/${audit}/report`],
       ['labels', '/labels'],
       ['sync', '/sync'],

@@ -102,7 +102,7 @@ export default function Fixes({ audit }: { audit: string }) {
           ? [
               {
                 small: now.type === 'work' ? 'Not now; see it' : 'Go there',
-                big: now.steps[0]?.to ?? 'The jack',
+                big: now.lookAgain[0]?.words ?? now.steps[0]?.to ?? 'The jack',
                 primary: true,
                 share: 2,
                 onPress: () => walkTo(place),
@@ -144,8 +144,11 @@ export default function Fixes({ audit }: { audit: string }) {
       {one && isFinished(one) && <Finished one={one} walkTo={walkTo} />}
       {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} waits={null} />}
       {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} waits={block.waits} />}
-      {one && (
-        <WorkList title="In hand" blocks={[one.block]} chosen={one.block.id} done={one.back === null ? one.done : 0} />
+      {one && !view.blocks.some(({ id }) => id === one.block.id) && (
+        <p class="desk-note">The list has changed since this was begun. Finish it, or go the way back.</p>
+      )}
+      {one && one.back === null && (
+        <WorkList title="In hand" blocks={[one.block]} chosen={one.block.id} done={one.done} />
       )}
       {!one && view.blocks.length > 0 && (
         <>

@@ -54,6 +54,7 @@ export function BackNow({ one }: { one: UnderWay }) {
         {steps[at]}
       </p>
       {at + 1 < steps.length && <p>Then: {steps.slice(at + 1).join(' ')}</p>}
+      <p>When it is as it was found, listen to the air again.</p>
     </section>
   );
 }
@@ -71,7 +72,7 @@ export function Finished({ one, walkTo }: { one: UnderWay; walkTo: (place: strin
         </p>
       </div>
       {lookAgain.map(({ placeId, words }) => (
-        <Row key={placeId} title={words} second="Not looked at again from here" onPress={() => walkTo(placeId)} />
+        <Row key={placeId} title={words} second="Open the walk here" onPress={() => walkTo(placeId)} />
       ))}
     </section>
   );

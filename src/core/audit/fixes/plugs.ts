@@ -30,7 +30,7 @@ export function jobOf(view: FoldView, one: Discrepancy, about: string[]): PlugJo
   const [found] = one.places;
   if (!cable || found === undefined) return null;
   const loose = placeToParts(found).type === 'loose';
-  const to = loose ? homeOfLoose(view, cable, found) : one.detail.home;
+  const to = loose ? homeOfLoose(view, cable, found) : (one.detail.home ?? homeByFollowing(view, cable, found));
   if (!to) return null;
   return {
     plug: `${cable.id} ${found}`,
@@ -48,6 +48,14 @@ function homeOfLoose(view: FoldView, cable: Cable, place: string): string | null
   const mark = view.readingsAt(place).find((reading) => reading.cable === cable.id)?.mark ?? null;
   const end = whichEnd(view, cable, place, mark);
   return cable.ends.find((one) => one.end === end)?.place ?? null;
+}
+
+/** Followed to one planned end of a cable that has two: then it is the other one. */
+function homeByFollowing(view: FoldView, cable: Cable, place: string): string | null {
+  const joined = view.joined(place);
+  const far = cable.ends.filter((end) => end.place !== null && joined.includes(end.place));
+  if (cable.ends.length !== 2 || far.length !== 1) return null;
+  return cable.ends.find((end) => end !== far[0])?.place ?? null;
 }
 
 const UNSEEN = 'nobody looked';

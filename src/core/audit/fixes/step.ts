@@ -86,6 +86,8 @@ const NEEDS: Record<Action, Permission> = {
   plug: 'disconnect',
 };
 
+const UNKNOWN_JACK = cautionFor(undefined, 'RJ45');
+
 /** A step with what it needs and the caution of its places filled in. A cable is followed by hand or tone: a touch. */
 export function makeStep(
   view: FoldView,
@@ -97,7 +99,9 @@ export function makeStep(
   const caution = [given.to, given.from].flatMap((place) => {
     if (place === null || place === undefined || !place.includes('/')) return [];
     const facts = factsAt(view.index, place);
-    return cautionFor(facts.signal, facts.connector) ?? [];
+    const said = cautionFor(facts.signal, facts.connector);
+    // What is told of a modular jack while nobody knows what it carries does not fit one where it is known.
+    return said === null || (facts.signal && said === UNKNOWN_JACK) ? [] : [said];
   })[0];
   return {
     action,

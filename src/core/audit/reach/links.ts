@@ -52,16 +52,18 @@ export function plannedLinks(view: FoldView): Links {
 export function seenLinks(view: Fold): Links {
   const links: Link[] = [];
   const followed = new Set<string>();
-  for (const place of view.seenPlaces()) {
+  const looked = new Set(view.seenPlaces());
+  for (const place of looked) {
     for (const far of view.joined(place)) {
-      if (far < place) continue;
+      // Told once, from its first place; from the other one where nobody looked at the first.
+      if (far < place && looked.has(far)) continue;
       followed.add(place).add(far);
       const reading = view.readingsAt(place)[0] ?? view.readingsAt(far)[0];
       const cable = reading?.cable ? view.index.cables.get(reading.cable) : undefined;
       links.push({
         ...directed(view, place, far, cable?.signal ?? factsAt(view.index, place).signal ?? null),
         ...aboutCable(cable, reading?.text ?? ''),
-        at: oldest(view, [place, far]),
+        at: oldest(view, looked.has(far) ? [place, far] : [place]),
         basis: 'followed',
       });
     }
