@@ -140,7 +140,6 @@ describe('jacks in one line', () => {
     const name = fc
       .oneof(
         fc.string({ unit: 'grapheme', maxLength: 12 }),
-        fc.string({ unit: 'binary', maxLength: 6 }),
         fc.array(hostile, { minLength: 1, maxLength: 5 }).map((parts) => parts.join(' ')),
         fc.array(hostile, { minLength: 1, maxLength: 5 }).map((parts) => parts.join('')),
         fc.tuple(fc.constantFrom('XLR ', 'IN, ', '"', 'N ', 'P'), fc.nat(40)).map((parts) => parts.join('')),
@@ -160,7 +159,7 @@ describe('jacks in one line', () => {
         expect(read.problems).toEqual([]);
         expect(read.jacks).toEqual(jacks.map((one) => ({ ...one })));
       }),
-      { numRuns: 2000 },
+      { numRuns: 300 },
     );
   });
 
