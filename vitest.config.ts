@@ -23,6 +23,8 @@ export default defineConfig({
           fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 180_000,
+          // A busy machine is slow, not wrong.
+          expect: { poll: { timeout: 15_000 } },
         },
       },
     ],
