@@ -15,10 +15,14 @@ interface CellProps {
   width: number;
   /** Name under the socket instead of above it: the lower row of several. */
   low: boolean;
+  /** A row with others above and below it. */
+  between: boolean;
   current: boolean;
 }
 
 const ROW = 60;
+/** Of three rows and more, so that the name of a jack in the middle stands nearer to it than to the one above. */
+const ROW_OF_MANY = 70;
 const SINGLE_ROW = 134;
 
 export function JackWindow(props: FaceProps) {
@@ -35,21 +39,23 @@ export function JackWindow(props: FaceProps) {
   const { start, size } = followWindow(columns, fit, currentColumn);
   const cell = Math.max(needed, Math.min(width / size, needed * 1.5));
   const total = Math.max(width, cell * size);
-  const height = single ? SINGLE_ROW : 24 + rows.length * ROW + 18;
+  const pitch = rows.length > 2 ? ROW_OF_MANY : ROW;
+  const height = single ? SINGLE_ROW : 24 + rows.length * pitch + 18;
   const spots: Spot[] = [];
   const cells: CellProps[] = [];
   rows.forEach((row, r) => {
     row.slice(start, start + size).forEach((jack, c) => {
       const x = c * cell;
-      const y = single ? 0 : 22 + r * ROW;
+      const y = single ? 0 : 22 + r * pitch;
       const low = !single && r === rows.length - 1;
-      cells.push({ jack, x, y, width: cell, low, current: jack.place === props.current });
+      const between = r > 0 && !low;
+      cells.push({ jack, x, y, width: cell, low, between, current: jack.place === props.current });
       spots.push({
         jack,
         x,
         y: single || r > 0 ? y : 0,
         width: cell,
-        height: single ? height : r > 0 ? ROW + 18 : ROW + 22,
+        height: single ? height : r > 0 ? pitch + 18 : pitch + 22,
       });
     });
   });
@@ -111,7 +117,7 @@ function Name(props: { jack: JackMark; x: number; y: number; current: boolean })
 }
 
 function Beside(props: CellProps) {
-  const { jack, x, y, low, current } = props;
+  const { jack, x, y, low, between, current } = props;
   const socketX = x + 11;
   const socketY = low ? y + 12 : y + 15;
   const nameX = socketX + 18;
@@ -126,7 +132,7 @@ function Beside(props: CellProps) {
   const planEnd = jack.plan === undefined ? 0 : boxX + boxWidth(jack.plan);
   return (
     <g>
-      <Name jack={jack} x={nameX} y={low ? y + 67 : y - 6} current={current} />
+      <Name jack={jack} x={nameX} y={low ? y + 67 : between ? y + 3 : y - 6} current={current} />
       <Socket
         x={socketX}
         y={socketY}
