@@ -70,6 +70,7 @@ describe('an inherited place', () => {
       .first()
       .waitFor();
     await page.getByLabel('In one line').fill('24 x RJ45 P01');
+    await page.getByRole('radio', { name: 'Two' }).check();
     await page.getByRole('radio', { name: 'Odd over even' }).check();
     await press('Free U below DA-1: one more');
     expect(await page.locator('.plate').innerText()).toContain('U4');
@@ -123,7 +124,7 @@ describe('an inherited place', () => {
     await press(/^SW-4/);
     await expect.poll(() => page.getByLabel('In one line').inputValue()).toContain('P01-P24');
     await page.getByLabel('In one line').fill('16 x RJ45 P01');
-    await press(/Next unit/);
+    await press(/Back to the list/);
     await page.getByRole('heading', { name: 'What is here' }).waitFor();
     await page.getByText('1 U, front, 16 jacks; press to correct').waitFor();
     await picture(page, 'describe-list');

@@ -2,7 +2,8 @@
 // for one name the earliest gives the facts, and every jack that any of them names is there.
 import { jackToPlace, nameToKey } from '../plan/identity.ts';
 import type { Jack, Rack, Unit } from '../plan/model.ts';
-import type { EventOf } from './events.ts';
+import type { DescribedJack } from './describedEvents.ts';
+import type { EventOf, Payload } from './events.ts';
 
 type RackDescribed = EventOf<'rack-described'>;
 type UnitDescribed = EventOf<'unit-described'>;
@@ -23,6 +24,17 @@ export function describedToPlan(racks: readonly RackDescribed[], units: readonly
   };
 }
 
+/** A unit as it is said to be, without the word of what that corrects. */
+export type UnitSaid = Omit<Payload<'unit-described'>, 'corrects'>;
+
+/** What all descriptions that stand for this unit say together, as one; null when none does. */
+export function describedAs(units: readonly UnitDescribed[], id: string): UnitSaid | null {
+  const events = firstByName(standing(units)).get(id);
+  if (!events) return null;
+  const { corrects: _, ...first } = events[0].payload;
+  return { ...first, jacks: [...jacksByPlace(id, events).values()] };
+}
+
 /** Those that no other one corrects, by time and id. A correction that is itself corrected still corrects. */
 function standing<E extends RackDescribed | UnitDescribed>(events: readonly E[]): E[] {
   const corrected = new Set(events.flatMap(({ payload }) => payload.corrects ?? []));
@@ -40,20 +52,26 @@ function firstByName<E extends RackDescribed | UnitDescribed>(events: readonly E
   return byName;
 }
 
+/** Every jack that any of them names; the earliest that names it says what it is. */
+function jacksByPlace(id: string, events: readonly UnitDescribed[]): Map<string, DescribedJack> {
+  const byPlace = new Map<string, DescribedJack>();
+  for (const { payload } of events) {
+    for (const jack of payload.jacks) {
+      const place = jackToPlace(id, jack.label);
+      if (!byPlace.has(place)) byPlace.set(place, jack);
+    }
+  }
+  return byPlace;
+}
+
 function mergeUnits(byName: Map<string, [UnitDescribed, ...UnitDescribed[]]>): Pick<Described, 'units' | 'jacks'> {
   const units: Unit[] = [];
   const jacks: Jack[] = [];
   for (const [id, events] of byName) {
     const [{ payload: first }] = events;
     const { corrects: _, like: __, jacks: ___, faces, ...rest } = first;
-    const taken = new Set<string>();
-    for (const { payload } of events) {
-      for (const jack of payload.jacks) {
-        const place = jackToPlace(id, jack.label);
-        if (taken.has(place)) continue;
-        taken.add(place);
-        jacks.push({ ...jack, id: place, unit: id, mult: jack.mult ?? false, spare: false, implied: false });
-      }
+    for (const [place, jack] of jacksByPlace(id, events)) {
+      jacks.push({ ...jack, id: place, unit: id, mult: jack.mult ?? false, spare: false, implied: false });
     }
     units.push({
       ...rest,

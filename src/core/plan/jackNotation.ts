@@ -7,7 +7,7 @@ import { readQuoted, splitOutsideQuotes, toQuoted } from './quoted.ts';
 
 export interface NotedJacks {
   jacks: DescribedJack[];
-  /** Labels in rows from the top, as the notation wrote them; one row unless a `/` between ranges made two. */
+  /** Labels in rows from the top, as the notation wrote them; one row unless a `/` between ranges made more. */
   rows: string[][];
   problems: { at: number; said: string; why: string }[];
 }
@@ -79,9 +79,7 @@ function parseItem(item: string, noted: NotedJacks): string | null {
   const twice = made.flat().find((label) => taken.has(nameToKey(label)));
   if (twice !== undefined) return `${twice} is there already.`;
   if (new Set(made.flat().map(nameToKey)).size !== made.flat().length) return 'Two of these would bear the same name.';
-  const [upper = [], lower = []] = made;
-  noted.rows[0] = [...(noted.rows[0] ?? []), ...upper];
-  if (lower.length > 0) noted.rows[1] = [...(noted.rows[1] ?? []), ...lower];
+  for (const [row, found] of made.entries()) noted.rows[row] = [...(noted.rows[row] ?? []), ...found];
   for (const label of made.flat()) {
     noted.jacks.push({ label, ...(connector ? { connector } : {}), ...(direction ? { direction } : {}) });
   }
@@ -146,7 +144,7 @@ function directionOf(label: string): Direction | null {
   return DIRECTIONS.get(first) ?? null;
 }
 
-/** One or two rows of labels, or why not. */
+/** Rows of labels, or why not. */
 function labelsOf(pattern: string, count: number | null, about: Omit<Words, 'rest'>): string[][] | string {
   if (pattern === '') {
     if (count === null) return 'How many? Write for example 8 x XLR in.';
@@ -180,18 +178,15 @@ function quotedLabels(
   return count === null || count === range.length ? [range] : `${count} were said, ${pattern} names ${range.length}.`;
 }
 
-/** `IN L/R` two legs, `J1-J24/J25-J48` two rows, `P01-P24` one; a name without a range is one jack. */
+/** `IN L/R` two legs, `J1-J24/J25-J48` rows from the top, `P01-P24` one; a name without a range is one jack. */
 function rowsOf(pattern: string): string[][] | null {
   const legs = /^(.*?)\s*\bL\s*[/+]\s*R$/i.exec(pattern);
   if (legs) {
     const before = legs[1]!.trim();
     return [[`${before} L`.trim(), `${before} R`.trim()]];
   }
-  const halves = pattern.split('/');
-  if (halves.length === 2 && halves.every((half) => rangeOf(half) !== null)) {
-    const [a, b] = halves.map((half) => rangeOf(half)!);
-    return a!.length === b!.length ? [a!, b!] : null;
-  }
+  const ranges = pattern.split('/').map(rangeOf);
+  if (ranges.length > 1 && ranges.every((range) => range !== null)) return ranges;
   const range = rangeOf(pattern);
   if (range) return [range];
   return /\d\s*(?:-|–|\.\.|to|thru)\s*\S*\d$/i.test(pattern) ? null : [[pattern]];
@@ -264,13 +259,28 @@ function isNext(a: DescribedJack, b: DescribedJack | undefined): boolean {
   return range?.length === 2 && range[1] === b.label;
 }
 
+/** All in one row; counted down each column (odd over even); or along each row (half over half). */
 export type FaceRows = 'one' | 'odd-over-even' | 'one-after-the-other';
 
-/** Labels of one face in rows: all in one, odd over even, or the first half over the second. */
-export function labelsToRows(labels: readonly string[], how: FaceRows): string[][] {
-  if (how === 'one' || labels.length < 4) return [[...labels]];
-  const upper =
-    how === 'odd-over-even' ? labels.filter((_, i) => i % 2 === 0) : labels.slice(0, Math.ceil(labels.length / 2));
-  const lower = how === 'odd-over-even' ? labels.filter((_, i) => i % 2 === 1) : labels.slice(upper.length);
-  return [upper, lower];
+/** Labels of one face in so many rows. */
+export function labelsToRows(labels: readonly string[], how: FaceRows, count = 2): string[][] {
+  if (how === 'one' || labels.length === 0) return [[...labels]];
+  const length = Math.ceil(labels.length / count);
+  const rows = Array.from({ length: count }, (_, row) =>
+    how === 'odd-over-even'
+      ? labels.filter((__, i) => i % count === row)
+      : labels.slice(row * length, (row + 1) * length),
+  );
+  return rows.filter((row) => row.length > 0);
+}
+
+/** The way in which these rows were laid out from these labels; null when it is none of them. */
+export function rowsToHow(
+  labels: readonly string[],
+  rows: readonly (readonly string[])[],
+): { how: FaceRows; count: number } | null {
+  const said = JSON.stringify(rows);
+  const ways: FaceRows[] = rows.length === 1 ? ['one'] : ['odd-over-even', 'one-after-the-other'];
+  const how = ways.find((way) => JSON.stringify(labelsToRows(labels, way, rows.length)) === said);
+  return how ? { how, count: Math.max(2, rows.length) } : null;
 }

@@ -1,10 +1,12 @@
 // Describing a place that no plan knows: racks with their units, one after the other. It lists what is there and leads
 // to the forms; the forms record.
+import type { DescribedUnit } from '../../core/report/describedView.ts';
 import { useAsked } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { KeptLine } from './describeKept.tsx';
 import { RackPhotos } from './describePhotos.tsx';
 import { DescribeRack } from './describeRack.tsx';
 import { DescribeUnit } from './describeUnit.tsx';
@@ -39,6 +41,7 @@ export default function Describe(props: { audit: string; what: 'rack' | 'unit' |
           cells={[{ small: view.name, big: 'What is here', heading: true }]}
         />
       }
+      above={<KeptLine view={view} />}
       foot={
         <TitleBlock
           rows={[
@@ -61,7 +64,7 @@ export default function Describe(props: { audit: string; what: 'rack' | 'unit' |
         />
       }
     >
-      {view.racks.length === 0 && view.units.length === 0 && (
+      {view.racks.length === 0 && view.elsewhere.length === 0 && view.byPlan === 0 && (
         <Empty
           what="Nothing is described yet."
           why="Name the rack you stand at, then place its units from the top. Their jacks become the walk. Not in a plan is normal here."
@@ -75,13 +78,7 @@ export default function Describe(props: { audit: string; what: 'rack' | 'unit' |
             right={`${rack.heightU} U, U1 ${rack.numbering === 'bottom-up' ? 'at the bottom' : 'at the top'}`}
           />
           {rack.units.map((unit) => (
-            <Row
-              key={unit.id}
-              title={<span class="ident">{unit.label}</span>}
-              right={unit.u === null ? undefined : `U${unit.u}`}
-              second={`${count(unit.heightU, 'U', 'U')}, ${unit.face}, ${count(unit.jacks, 'jack')}${unit.events.length > 0 ? '; press to correct' : '; by the plan'}`}
-              {...(unit.events.length > 0 ? { onPress: open('unit', unit.label) } : {})}
-            />
+            <UnitRow key={unit.id} unit={unit} onPress={open('unit', unit.label)} />
           ))}
           <RackPhotos audit={audit} rack={rack} />
           {rack.events.length > 0 && (
@@ -91,6 +88,30 @@ export default function Describe(props: { audit: string; what: 'rack' | 'unit' |
           )}
         </section>
       ))}
+      {view.elsewhere.map(({ title, units }) => (
+        <section key={title} aria-label={title}>
+          <SectionHead strong title={title} right={count(units.length, 'unit')} />
+          {units.map((unit) => (
+            <UnitRow key={unit.id} unit={unit} onPress={open('unit', unit.label)} />
+          ))}
+        </section>
+      ))}
+      {view.byPlan > 0 && (
+        <p class="desk-note">By the plan, {count(view.byPlan, 'more unit')} in rooms; they are under Plan.</p>
+      )}
     </Screen>
+  );
+}
+
+function UnitRow({ unit, onPress }: { unit: DescribedUnit; onPress: () => void }) {
+  const isDescribed = unit.events.length > 0;
+  const where = unit.at === null ? [count(unit.heightU, 'U', 'U'), unit.face] : [`at ${unit.at}`];
+  return (
+    <Row
+      title={<span class="ident">{unit.label}</span>}
+      right={unit.u === null ? undefined : `U${unit.u}`}
+      second={`${[...where, count(unit.jacks, 'jack')].join(', ')}; ${isDescribed ? 'press to correct' : 'by the plan'}`}
+      {...(isDescribed ? { onPress } : {})}
+    />
   );
 }

@@ -2,13 +2,14 @@
 // walked. One line of text is the truth behind all three.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { UnitSaid } from '../../core/audit/described.ts';
 import { nameToKey } from '../../core/plan/identity.ts';
 import { CONNECTOR_NAMES, type FaceRows, parseJacks } from '../../core/plan/jackNotation.ts';
 import { useAsked } from '../context.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import { type UnitDraft, withGroup } from './describeDraft.ts';
+import { draftToFaces, likeToDraft, type UnitDraft, withGroup } from './describeDraft.ts';
 import { Stepper } from './stepper.tsx';
 
 /** First those that an audio rack is full of. */
@@ -18,13 +19,17 @@ const OTHERS = CONNECTOR_NAMES.filter((name) => !COMMON.includes(name));
 export function DescribeJacks(props: {
   audit: string;
   draft: UnitDraft;
-  rows: string[][];
+  before: UnitSaid | null;
   units: readonly string[];
   set: (change: Partial<UnitDraft>) => void;
 }) {
   const { draft, set } = props;
   const copying = useSignal(false);
   const noted = parseJacks(draft.notation);
+  const faces = draftToFaces(draft, props.before).filter(({ rows }) => rows.length > 0);
+  const source = draft.from ?? props.before;
+  const isKept = draft.rows === 'kept' && source !== null && noted.rows.length < 2;
+  const more = source?.jacks.some(({ signal, leg, mult }) => signal ?? leg ?? mult) ?? false;
   return (
     <>
       <SectionHead strong title="Jacks" right={String(noted.jacks.length)} />
@@ -44,12 +49,12 @@ export function DescribeJacks(props: {
           </p>
         ))}
       </div>
-      {props.rows.length > 0 && (
-        <div class="describe-face">
+      {faces.map(({ face, rows }) => (
+        <div key={face} class="describe-face">
           <FaceStrip
             unitLabel={draft.label.trim() || '?'}
             heightU={draft.heightU}
-            rows={props.rows.map((row) =>
+            rows={rows.map((row) =>
               row.map((label) => ({
                 place: label,
                 label,
@@ -59,31 +64,33 @@ export function DescribeJacks(props: {
             )}
           />
           <p class="quiet">
-            {props.rows.map((row) => `${row[0]} to ${row.at(-1)}`).join(' over ')}, {draft.face}, from the left.
+            {rows.map((row) => (row.length > 1 ? `${row[0]} to ${row.at(-1)}` : row[0])).join(' over ')}, {face}, from
+            the left.
           </p>
         </div>
-      )}
+      ))}
       <div class="desk-part">
-        <Group onAdd={(group) => set({ notation: withGroup(draft.notation, group) })} />
-        <Choice<FaceRows>
-          legend="Rows"
-          value={draft.rows}
-          options={[
-            { value: 'one', text: 'One' },
-            { value: 'odd-over-even', text: 'Odd over even' },
-            { value: 'one-after-the-other', text: 'Half over half' },
-          ]}
-          onChoose={(rows) => set({ rows })}
-        />
-        <Choice
-          legend="Jacks are seen from the"
-          value={draft.face}
-          options={[
-            { value: 'rear', text: 'Rear' },
-            { value: 'front', text: 'Front' },
-          ]}
-          onChoose={(face) => set({ face })}
-        />
+        {more && (
+          <p class="quiet">Signal, left or right, and mult stay with each jack as they were said, by its name.</p>
+        )}
+        <Group draft={draft} set={set} />
+        <Rows draft={draft} isKept={isKept} lineRows={noted.rows.length} set={set} />
+        {isKept && source.faces.length !== 1 ? (
+          <p class="quiet">
+            {source.faces.length === 0 ? 'No face is said.' : 'Front and rear stay as they were described.'} Choose rows
+            to lay one face out anew.
+          </p>
+        ) : (
+          <Choice
+            legend="Jacks are seen from the"
+            value={draft.face}
+            options={[
+              { value: 'rear', text: 'Rear' },
+              { value: 'front', text: 'Front' },
+            ]}
+            onChoose={(face) => set({ face })}
+          />
+        )}
         {props.units.length > 0 && (
           <PlainButton
             onPress={() => {
@@ -108,25 +115,61 @@ export function DescribeJacks(props: {
   );
 }
 
-function Group(props: {
-  onAdd: (group: { count: number; connector: string; direction: string; label: string }) => void;
+const NUMBERS = ['', 'One', 'Two', 'Three', 'Four'];
+
+/** How many rows, and which way the jacks are counted through them. */
+function Rows(props: {
+  draft: UnitDraft;
+  isKept: boolean;
+  lineRows: number;
+  set: (change: Partial<UnitDraft>) => void;
 }) {
-  const connector = useSignal('XLR');
-  const direction = useSignal<'in' | 'out' | ''>('in');
-  const count = useSignal(8);
-  const label = useSignal('');
-  const more = useSignal(false);
+  const { draft, isKept, set } = props;
+  const { rows, rowCount } = draft;
+  if (props.lineRows > 1) return <p class="quiet">In {props.lineRows} rows, as the line says.</p>;
+  const options = [1, 2, 3, 4].map((n) => ({ value: String(n), text: NUMBERS[n]! }));
+  return (
+    <>
+      <Choice
+        legend="Rows"
+        value={isKept ? 'kept' : rows === 'one' || rows === 'kept' ? '1' : String(rowCount)}
+        options={isKept ? [...options, { value: 'kept', text: 'As before' }] : options}
+        onChoose={(to) => {
+          const usual: FaceRows = rows === 'one' || rows === 'kept' ? 'odd-over-even' : rows;
+          set(to === '1' ? { rows: 'one' } : to === 'kept' ? { rows: 'kept' } : { rows: usual, rowCount: Number(to) });
+        }}
+      />
+      {!isKept && rows !== 'one' && rows !== 'kept' && (
+        <Choice<FaceRows>
+          legend="Counted"
+          value={rows}
+          options={[
+            { value: 'odd-over-even', text: rowCount === 2 ? 'Odd over even' : 'Down each column' },
+            { value: 'one-after-the-other', text: rowCount === 2 ? 'Half over half' : 'Along each row' },
+          ]}
+          onChoose={(to) => set({ rows: to })}
+        />
+      )}
+    </>
+  );
+}
+
+function Group(props: { draft: UnitDraft; set: (change: Partial<UnitDraft>) => void }) {
+  const { draft, set } = props;
+  const { group } = draft;
+  const more = useSignal(!COMMON.includes(group.connector));
+  const change = (part: Partial<UnitDraft['group']>) => set({ group: { ...group, ...part } });
   return (
     <fieldset class="describe-group">
       <legend class="field-label">A group of like jacks</legend>
       <Choice
         legend="Connector"
-        value={connector.value}
+        value={group.connector}
         options={[...COMMON, ...(more.value ? OTHERS : [])].map((name) => ({ value: name, text: name }))}
         onChoose={(name) => {
-          connector.value = name;
           // A network jack is neither.
-          if (name === 'RJ45' || name === 'LC' || name === 'SC') direction.value = '';
+          const isNeither = name === 'RJ45' || name === 'LC' || name === 'SC';
+          change({ connector: name, ...(isNeither ? { direction: '' } : {}) });
         }}
       />
       {!more.value && (
@@ -140,47 +183,25 @@ function Group(props: {
       )}
       <Choice
         legend="Direction"
-        value={direction.value}
+        value={group.direction}
         options={[
           { value: 'in', text: 'In' },
           { value: 'out', text: 'Out' },
           { value: '', text: 'Neither' },
         ]}
-        onChoose={(to) => {
-          direction.value = to;
-        }}
+        onChoose={(direction) => change({ direction })}
       />
-      <Stepper
-        label="How many"
-        value={count.value}
-        least={1}
-        most={96}
-        onChange={(n) => {
-          count.value = n;
-        }}
-      />
+      <Stepper label="How many" value={group.count} least={1} most={512} onChange={(n) => change({ count: n })} />
       <Field
         label="Name of the first"
         ident
-        value={label.value}
-        placeholder={direction.value === 'in' ? 'IN 1' : direction.value === 'out' ? 'OUT 1' : 'J1'}
+        value={group.label}
+        placeholder={group.direction === 'in' ? 'IN 1' : group.direction === 'out' ? 'OUT 1' : 'J1'}
         hint="As it is printed; the rest is counted on from it."
-        onInput={(text) => {
-          label.value = text;
-        }}
+        onInput={(label) => change({ label })}
       />
-      <PlainButton
-        onPress={() => {
-          props.onAdd({
-            count: count.value,
-            connector: connector.value,
-            direction: direction.value,
-            label: label.value,
-          });
-          label.value = '';
-        }}
-      >
-        Add {count.value} × {connector.value} {direction.value}
+      <PlainButton onPress={() => set({ notation: withGroup(draft.notation, group), group: { ...group, label: '' } })}>
+        Add {group.count} × {group.connector} {group.direction}
       </PlainButton>
     </fieldset>
   );
@@ -222,22 +243,7 @@ function Copy(props: { audit: string; label: string; onLike: (change: Partial<Un
   const asked = useAsked('like', { audit: props.audit, label: props.label });
   useEffect(() => {
     if (asked.type !== 'ready' || !asked.value) return;
-    const { notation, rows, heightU, face, through } = asked.value;
-    const [upper = [], lower = []] = rows;
-    const interleaved = rows.length === 2 && lower.length > 0;
-    props.onLike({
-      notation,
-      heightU,
-      face,
-      through,
-      like: props.label,
-      rows: !interleaved ? 'one' : isNext(upper[0], lower[0]) ? 'odd-over-even' : 'one-after-the-other',
-    });
+    if (asked.value.whole) props.onLike(likeToDraft(asked.value.whole));
   }, [asked.type]);
   return null;
-}
-
-function isNext(a = '', b = ''): boolean {
-  const number = (text: string) => Number(/(\d+)\D*$/.exec(text)?.[1] ?? Number.NaN);
-  return number(b) === number(a) + 1;
 }

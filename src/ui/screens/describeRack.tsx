@@ -1,6 +1,5 @@
 // Names a rack: label by scan or keys, height, which way its U are counted. One event; corrected by another.
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import { nameToKey } from '../../core/plan/identity.ts';
 import type { DescribedView } from '../../core/report/describedView.ts';
 import { useServices } from '../context.ts';
@@ -8,27 +7,32 @@ import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { noteAct } from '../walkState.ts';
-import { NEW_RACK, type RackDraft, rackToPayload, rackTrouble } from './describeDraft.ts';
+import { NEW_RACK, NEW_UNIT, type RackDraft, rackToPayload, rackTrouble, type UnitDraft } from './describeDraft.ts';
+import { noteKept } from './describeKept.tsx';
+import { rackDraftKey, unitDraftKey, useKeptDraft } from './describeStart.ts';
 import { InlineCamera } from './inlineCamera.tsx';
+import { NoAnswer } from './planParts.tsx';
 
-export function DescribeRack({ view, label }: { view: DescribedView; label: string | null }) {
+export function DescribeRack(props: { view: DescribedView; label: string | null }) {
+  const kept = useKeptDraft<RackDraft>(rackDraftKey(props.view.audit, props.label));
+  if (kept.type === 'loading') return <NoAnswer title="Describe" asked={kept} missing="" />;
+  return <RackForm {...props} kept={kept.draft} />;
+}
+
+function RackForm({ view, label, kept }: { view: DescribedView; label: string | null; kept: RackDraft | null }) {
   const services = useServices();
   const { audit } = view;
-  const key = `describe-rack:${audit}:${label ?? ''}`;
+  const key = rackDraftKey(audit, label);
   const known = view.racks.find((rack) => rack.label === label);
-  const draft = useSignal<RackDraft>(
-    known
+  const draft = useSignal<RackDraft>({
+    ...(known
       ? { label: known.label, room: known.room ?? '', heightU: String(known.heightU), numbering: known.numbering }
-      : { ...NEW_RACK, room: view.racks.at(-1)?.room ?? '' },
-  );
+      : { ...NEW_RACK, room: view.racks.find(({ id }) => id === view.usual)?.room ?? view.racks.at(-1)?.room ?? '' }),
+    ...kept,
+  });
   const tried = useSignal(false);
   const failed = useSignal<string | null>(null);
-  useEffect(() => {
-    void services.draft<RackDraft>(key).then((kept) => {
-      if (kept) draft.value = { ...draft.value, ...kept };
-    });
-  }, [key]);
+  const saving = useSignal(false);
   const set = (change: Partial<RackDraft>) => {
     draft.value = { ...draft.value, ...change };
     services.saveDraft(key, draft.value);
@@ -39,16 +43,23 @@ export function DescribeRack({ view, label }: { view: DescribedView; label: stri
   const list = () => go({ screen: 'describe', audit, what: null, label: null }, 'replace');
   const keep = async () => {
     tried.value = true;
-    if (trouble !== null) return;
-    const result = await services.record('rack-described', rackToPayload(d, known?.events ?? []), { audit });
+    if (trouble !== null || saving.value) return;
+    saving.value = true;
+    const payload = rackToPayload(d, known?.events ?? []);
+    const result = await services.record('rack-described', payload, { audit });
+    saving.value = false;
     if (result.event === '') {
       failed.value = result.type === 'not-saved' ? result.why : '';
       return;
     }
     await services.dropDraft(key);
-    await noteAct(services, audit, result.event, `rack ${d.label.trim()}, as described`);
-    if (known) list();
-    else go({ screen: 'describe', audit, what: 'unit', label: null }, 'replace');
+    await noteKept(services, audit, result.event, `rack ${payload.label}`);
+    if (known) return list();
+    // Its units come next, and a half-typed one with them: the form waits for this rack, however late the answer.
+    const unit = unitDraftKey(audit, null);
+    const typed = await services.draft<UnitDraft>(unit);
+    services.saveDraft(unit, { ...NEW_UNIT, ...typed, rack: nameToKey(payload.label), gap: 0, u: '' });
+    go({ screen: 'describe', audit, what: 'unit', label: null }, 'replace');
   };
   return (
     <Screen
@@ -68,6 +79,7 @@ export function DescribeRack({ view, label }: { view: DescribedView; label: stri
                 big: known ? 'Correct it' : 'Keep the rack',
                 primary: true,
                 share: 2,
+                disabled: saving.value,
                 onPress: () => void keep(),
               },
             ],

@@ -1,7 +1,7 @@
 // Places a unit: label, where it sits, its jacks tapped together or in one line, or copied from another one. The
 // drawing follows while it is filled in. One event; corrected by another.
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import type { UnitSaid } from '../../core/audit/described.ts';
 import { jackToPlace, nameToKey } from '../../core/plan/identity.ts';
 import { parseJacks } from '../../core/plan/jackNotation.ts';
 import { type DescribedView, unitsInTheWay } from '../../core/report/describedView.ts';
@@ -10,71 +10,96 @@ import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { noteAct } from '../walkState.ts';
-import { draftToRows, NEW_UNIT, type UnitDraft, unitToPayload, unitToU, unitTrouble } from './describeDraft.ts';
+import {
+  NEW_UNIT,
+  saidToDraft,
+  type UnitDraft,
+  unitToPayload,
+  unitToU,
+  unitTrouble,
+  type Where,
+  whereOf,
+} from './describeDraft.ts';
 import { DescribeJacks } from './describeJacks.tsx';
+import { KeptLine, noteKept } from './describeKept.tsx';
+import { unitDraftKey, useKeptDraft } from './describeStart.ts';
 import { InlineCamera } from './inlineCamera.tsx';
+import { NoAnswer } from './planParts.tsx';
 import { Stepper } from './stepper.tsx';
 
+/** What is corrected starts from what was said; a draft that was being typed comes before it. */
 export function DescribeUnit({ view, label }: { view: DescribedView; label: string | null }) {
+  const kept = useKeptDraft<UnitDraft>(unitDraftKey(view.audit, label));
+  const like = useAsked('like', { audit: view.audit, label: label ?? '' });
+  if (kept.type === 'loading') return <NoAnswer title="Describe" asked={kept} missing="" />;
+  if (label !== null && like.type !== 'ready') return <NoAnswer title="Describe" asked={like} missing="" />;
+  const before = label !== null && like.type === 'ready' ? (like.value?.own ?? null) : null;
+  return <UnitForm view={view} label={label} before={before} kept={kept.draft} />;
+}
+
+function UnitForm(props: {
+  view: DescribedView;
+  label: string | null;
+  before: UnitSaid | null;
+  kept: UnitDraft | null;
+}) {
+  const { view, label, before } = props;
   const services = useServices();
   const { audit } = view;
-  const key = `describe-unit:${audit}:${label ?? ''}`;
-  const home = view.racks.find((rack) => rack.units.some((unit) => unit.label === label)) ?? latestRack(view);
-  const known = home?.units.find((unit) => unit.label === label);
+  const key = unitDraftKey(audit, label);
   const draft = useSignal<UnitDraft>({
     ...NEW_UNIT,
-    ...(known ? { label: known.label, u: String(known.u ?? ''), heightU: known.heightU, mounted: known.face } : {}),
+    ...(before ? saidToDraft(before) : { label: label ?? '' }),
+    ...props.kept,
   });
   const tried = useSignal(false);
+  const saving = useSignal(false);
   const failed = useSignal<string | null>(null);
-  const ready = useSignal(false);
   const set = (change: Partial<UnitDraft>) => {
     draft.value = { ...draft.value, ...change };
     services.saveDraft(key, draft.value);
   };
-  // What is corrected starts from what was said; a draft that was being typed comes before it.
-  const before = useAsked('like', { audit, label: label ?? '' });
-  useEffect(() => {
-    if (ready.value || (label !== null && before.type === 'loading')) return;
-    ready.value = true;
-    const like = label !== null && before.type === 'ready' ? before.value : null;
-    void services.draft<UnitDraft>(key).then((kept) => {
-      if (kept) draft.value = { ...draft.value, ...kept };
-      else if (like) draft.value = { ...draft.value, notation: like.notation, face: like.face, through: like.through };
-    });
-  }, [before.type]);
 
   const d = draft.value;
-  // A rack that was named a moment ago may not be in the answer yet: nothing is settled before somebody chooses.
-  const rackId = d.rack ?? home?.id ?? '';
-  const rack = view.racks.find(({ id }) => id === rackId);
-  const trouble = unitTrouble(d, rack);
-  const u = unitToU(d, rack);
-  const inTheWay = rack && u !== null ? unitsInTheWay(rack, d.mounted, u, d.heightU, known?.label ?? '') : [];
+  const units = [...view.racks, ...view.elsewhere].flatMap((group) => group.units);
+  const known = before ? units.find((unit) => unit.label === label) : undefined;
+  const usual = view.racks.find(({ id }) => id === view.usual) ?? view.racks.at(-1) ?? null;
+  const where = whereOf(d, view, usual);
+  const rack = where.type === 'rack' ? where.rack : null;
+  const trouble = unitTrouble(d, where, before, known?.id ?? '');
+  const u = rack && unitToU(d, rack, before);
+  // A rack that was named a moment ago may not be in the answer yet: nothing is kept before it is.
+  const isWaiting = saving.value || (where.type === 'missing' && before?.rack !== where.rack);
   const same = view.units.find((one) => nameToKey(one) === nameToKey(d.label) && one !== label);
   const list = () => go({ screen: 'describe', audit, what: null, label: null }, 'replace');
   const keep = async (then: 'walk' | 'next') => {
     tried.value = true;
-    if (trouble !== null) return;
-    const payload = unitToPayload(d, rack, known?.events ?? []);
+    if (trouble !== null || isWaiting) return;
+    saving.value = true;
+    const payload = unitToPayload(d, where, before, known?.events ?? []);
     const result = await services.record('unit-described', payload, { audit });
     if (result.event === '') {
+      saving.value = false;
       failed.value = result.type === 'not-saved' ? result.why : '';
       return;
     }
+    failed.value = null;
     await services.dropDraft(key);
-    await noteAct(services, audit, result.event, `unit ${payload.label}, as described`);
+    await noteKept(services, audit, result.event, payload.label + placeToWords(where, payload));
+    // The next U is counted from this unit: only an answer that knows of it may offer one.
+    await services.ask('described', { audit }).catch(() => null);
+    saving.value = false;
     const [jack] = payload.faces[0]?.rows[0] ?? [];
     if (then === 'walk' && jack) {
       go({ screen: 'walk', audit, place: jackToPlace(nameToKey(payload.label), jack) }, 'replace');
-    } else if (known) list();
+    } else if (label !== null) list();
     else {
-      draft.value = { ...NEW_UNIT, rack: d.rack, room: d.room, mounted: d.mounted };
+      draft.value = { ...NEW_UNIT, rack: payload.rack ?? '', room: d.room, mounted: d.mounted, group: d.group };
       tried.value = false;
     }
   };
   const jacks = parseJacks(d.notation).jacks.length;
+  const wait = where.type === 'missing' && isWaiting ? `Waiting for rack ${where.rack}` : null;
   return (
     <Screen
       plate={
@@ -83,23 +108,39 @@ export function DescribeUnit({ view, label }: { view: DescribedView; label: stri
           cells={[
             {
               small: rack ? `Rack ${rack.label}` : 'Unit',
-              big: known ? `Correct ${known.label}` : 'Describe a unit',
+              big: before ? `Correct ${before.label}` : 'Describe a unit',
               heading: true,
             },
-            ...(u !== null && rack ? [{ small: 'Sits at', big: `U${u}` }] : []),
+            ...(u === null ? [] : [{ small: 'Sits at', big: `U${u}` }]),
           ]}
         />
+      }
+      above={
+        tried.value && trouble !== null ? (
+          <p class="describe-trouble" role="alert">
+            {trouble}
+          </p>
+        ) : (
+          <KeptLine view={view} />
+        )
       }
       foot={
         <TitleBlock
           rows={[
             [
-              { small: 'Keep, and', big: 'Next unit', onPress: () => void keep('next') },
               {
-                small: jacks > 0 ? `Keep it, ${jacks} ${jacks === 1 ? 'jack' : 'jacks'}` : 'Keep it, no jacks yet',
+                small: wait ?? 'Keep, and',
+                big: before ? 'Back to the list' : 'Next unit',
+                disabled: isWaiting,
+                onPress: () => void keep('next'),
+              },
+              {
+                small:
+                  wait ?? (jacks > 0 ? `Keep it, ${jacks} ${jacks === 1 ? 'jack' : 'jacks'}` : 'Keep it, no jacks yet'),
                 big: jacks > 0 ? 'Walk its jacks' : 'Keep the unit',
                 primary: true,
                 share: 2,
+                disabled: isWaiting,
                 onPress: () => void keep(jacks > 0 ? 'walk' : 'next'),
               },
             ],
@@ -110,74 +151,22 @@ export function DescribeUnit({ view, label }: { view: DescribedView; label: stri
       {failed.value !== null && (
         <ErrorBox what="The unit was not kept." where={failed.value} todo="What you typed is still here. Try again." />
       )}
-      {tried.value && trouble !== null && (
-        <p class="describe-trouble" role="alert">
-          {trouble}
-        </p>
-      )}
       <div class="desk-part">
         <Field
           label="Label on the unit"
           ident
           value={d.label}
-          hint={same && !known ? `${same} is known already; jacks that it lacks are added to it.` : undefined}
+          hint={same && !before ? `${same} is known already; jacks that it lacks are added to it.` : undefined}
           onInput={(text) => set({ label: text })}
         />
         <InlineCamera start="Scan the label" onText={(text) => set({ label: text })} />
-        {view.racks.length > 0 && (
-          <Choice
-            legend="Where"
-            value={rackId}
-            options={[
-              ...view.racks.map(({ id, label: text }) => ({ value: id, text })),
-              { value: '', text: 'In a room' },
-            ]}
-            onChoose={(to) => set({ rack: to, u: '' })}
-          />
-        )}
-        {rack ? (
-          <>
-            <Stepper
-              label={rack.last ? `Free U below ${rack.last.label}` : 'Free U above it'}
-              value={d.gap}
-              least={0}
-              most={rack.heightU}
-              onChange={(gap) => set({ gap, u: '' })}
-            />
-            <Stepper
-              label="Height in U"
-              value={d.heightU}
-              least={1}
-              most={24}
-              onChange={(heightU) => set({ heightU })}
-            />
-            <Field
-              label="Lowest U it covers"
-              inputMode="numeric"
-              value={d.u}
-              placeholder={u === null ? '' : String(u)}
-              hint={
-                inTheWay.length > 0
-                  ? `${inTheWay.join(', ')} ${inTheWay.length === 1 ? 'is' : 'are'} there already by what is described.`
-                  : 'Left blank, it follows from the steps above.'
-              }
-              onInput={(text) => set({ u: text })}
-            />
-            <Choice
-              legend="Mounted at the"
-              value={d.mounted}
-              options={[
-                { value: 'front', text: 'Front' },
-                { value: 'rear', text: 'Rear' },
-              ]}
-              onChoose={(mounted) => set({ mounted })}
-            />
-          </>
+        {before?.at !== undefined ? (
+          <p>Hangs on {known?.at ?? before.at}. Where it hangs is said at that jack.</p>
         ) : (
-          <Field label="Room, as it says on the door" value={d.room} onInput={(room) => set({ room })} />
+          <Place view={view} draft={d} where={where} before={before} own={known?.id ?? ''} set={set} />
         )}
       </div>
-      <DescribeJacks audit={audit} draft={d} rows={draftToRows(d)} units={view.units} set={set} />
+      <DescribeJacks audit={audit} draft={d} before={before} units={view.units} set={set} />
       <SectionHead title="If you like" />
       <div class="desk-part">
         <Field label="What it is" value={d.description} onInput={(description) => set({ description })} />
@@ -194,7 +183,92 @@ export function DescribeUnit({ view, label }: { view: DescribedView; label: stri
   );
 }
 
-/** The rack in which a unit was placed last, else the last one of the list. */
-function latestRack(view: DescribedView) {
-  return view.racks.findLast((rack) => rack.last !== null) ?? view.racks.at(-1);
+/** Where it stands: a rack with its U and side, or a room. */
+function Place(props: {
+  view: DescribedView;
+  draft: UnitDraft;
+  where: Where;
+  before: UnitSaid | null;
+  own: string;
+  set: (change: Partial<UnitDraft>) => void;
+}) {
+  const { view, draft: d, where, before, own, set } = props;
+  const rack = where.type === 'rack' ? where.rack : null;
+  const u = rack && unitToU(d, rack, before);
+  const chosen = where.type === 'rack' ? where.rack.id : where.type === 'missing' ? where.rack : '';
+  const inTheWay = rack && u !== null ? unitsInTheWay(rack, d.mounted, u, d.heightU, own) : [];
+  const taken = inTheWay.filter(({ events }) => events.length > 0).map(({ label }) => label);
+  const planned = inTheWay.filter(({ events }) => events.length === 0).map(({ label }) => label);
+  const isOffered = rack !== null && before?.rack !== rack.id;
+  const words = (labels: readonly string[]) => `${labels.join(', ')} ${labels.length === 1 ? 'is' : 'are'} there`;
+  return (
+    <>
+      {(view.racks.length > 0 || where.type === 'missing') && (
+        <Choice
+          legend="Where"
+          value={chosen}
+          options={[
+            ...view.racks.map(({ id, label: text }) => ({ value: id, text })),
+            ...(where.type === 'missing' ? [{ value: where.rack, text: `${where.rack}, not named yet` }] : []),
+            { value: '', text: 'In a room' },
+          ]}
+          onChoose={(to) => set({ rack: to, u: '' })}
+        />
+      )}
+      {where.type === 'room' && (
+        <Field label="Room, as it says on the door" value={d.room} onInput={(room) => set({ room })} />
+      )}
+      {isOffered && (
+        <Stepper
+          label={rack.last ? `Free U below ${rack.last.label}` : 'Free U above it'}
+          value={d.gap}
+          least={0}
+          most={rack.heightU}
+          onChange={(gap) => set({ gap, u: '' })}
+        />
+      )}
+      {where.type !== 'room' && (
+        <Stepper label="Height in U" value={d.heightU} least={1} most={24} onChange={(heightU) => set({ heightU })} />
+      )}
+      {rack && (
+        <>
+          <Field
+            label="Lowest U it covers"
+            inputMode="numeric"
+            value={d.u}
+            placeholder={u === null ? '' : String(u)}
+            error={
+              taken.length > 0 ? `${words(taken)} already, as described. One U holds one unit of a side.` : undefined
+            }
+            hint={
+              planned.length > 0
+                ? `By the plan ${words(planned)}; what you see counts.`
+                : isOffered
+                  ? 'Left blank, it is the next free one by the steps above.'
+                  : 'Left blank, no U is said.'
+            }
+            onInput={(text) => set({ u: text })}
+          />
+          <Choice
+            legend="Mounted at the"
+            value={d.mounted}
+            options={[
+              { value: 'front', text: 'Front' },
+              { value: 'rear', text: 'Rear' },
+            ]}
+            onChoose={(mounted) => set({ mounted })}
+          />
+        </>
+      )}
+    </>
+  );
+}
+
+/** " at U30", " in R 9", " in Studio 3": where it was kept, in words. */
+function placeToWords(where: Where, { u, room, at }: Pick<UnitSaid, 'u' | 'room' | 'at'>): string {
+  if (at !== undefined) return '';
+  if (u !== undefined) return ` at U${u}`;
+  if (where.type === 'rack') return ` in ${where.rack.label}`;
+  if (where.type === 'missing') return ` in ${where.rack}`;
+  return room ? ` in ${room}` : ' in a room';
 }

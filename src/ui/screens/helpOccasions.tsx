@@ -13,8 +13,13 @@ export function NoPlan() {
           front and rear before anything is touched.
         </li>
         <li>
-          <strong>Describe a unit</strong>: where it sits follows from the one above; − and + set the free U between.
-          Its jacks are tapped together in groups, copied from a unit like it, or written in one line.
+          <strong>Describe a unit</strong>: the next free U below the last one is offered; − and + set the free U
+          between, or type the U. Its jacks are tapped together in groups, copied from a unit like it, or written in one
+          line, in one to four rows.
+        </li>
+        <li>
+          Each unit kept says so in one line with <strong>Undo</strong>. Press a unit in the list to correct it: all
+          that was said comes back, and what was said at its jacks stays.
         </li>
         <li>
           <strong>Walk its jacks</strong>. What you read is recorded; not being in a plan is normal here and never a
@@ -32,7 +37,7 @@ export function NoPlan() {
         <dt class="ident">24 x RJ45 P01</dt>
         <dd>P01 to P24</dd>
         <dt class="ident">J1-J24/J25-J48</dt>
-        <dd>two rows of 24</dd>
+        <dd>two rows of 24; more rows the same way</dd>
         <dt class="ident">IN L/R</dt>
         <dd>two legs, IN L and IN R</dd>
         <dt class="ident">4 x "XLR 1"</dt>
