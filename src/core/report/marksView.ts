@@ -38,6 +38,8 @@ export interface MarksPair {
   places: { place: string; words: string }[];
   /** What may be one cable, and why it is not more than that. */
   line: string;
+  /** What is printed there, for whoever was not. */
+  evidence: string;
 }
 
 export interface MarksView {
@@ -51,6 +53,7 @@ export interface MarksView {
 
 const PRINTS_SHOWN = 6;
 const CANDIDATES_SHOWN = 3;
+const PLACES_SHOWN = 6;
 
 export function marksView(fold: Fold, places: readonly string[]): MarksView {
   const jackets = jacketsByPlace(fold);
@@ -156,6 +159,7 @@ const ORDER: readonly Certainty[] = ['probable', 'possible', 'undecided'];
 
 function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
   const ends = (places: readonly string[]) => places.map((place) => ({ place, words: wordsOf(fold, place) }));
+  const byPlace = new Map(pairings.map((one) => [one.place, one]));
   const pairs: MarksPair[] = [];
   const undecided = new Map<string, EndPairing[]>();
   for (const one of pairings) {
@@ -163,7 +167,9 @@ function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
       // Told once, from the end that comes first.
       if (one.place > one.partner.place) continue;
       const line = `About ${lengthToWords(one.partner.metres, one.unit)} of cable between the marks. ${surely(one)}`;
-      pairs.push({ certainty: one.partner.certainty, places: ends([one.place, one.partner.place]), line });
+      const places = [one.place, one.partner.place];
+      const evidence = printedAt(places.flatMap((place) => byPlace.get(place) ?? []));
+      pairs.push({ certainty: one.partner.certainty, places: ends(places), line, evidence });
     } else if (one.candidates.length > 0) {
       const key = `${one.unit} ${printToKey(one.print)}`;
       undecided.set(key, [...(undecided.get(key) ?? []), one]);
@@ -173,14 +179,21 @@ function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
     const places = ends(group.map(({ place }) => place));
     const open = places.length > 1 ? 'which two belong together' : 'which of them this one goes to';
     const line = `${group[0]!.shared} ends bear “${group[0]!.print}”; ${open} cannot be told.`;
-    pairs.push({ certainty: 'undecided', places, line });
+    pairs.push({ certainty: 'undecided', places, line, evidence: printedAt(group) });
   }
   return pairs.sort((a, b) => ORDER.indexOf(a.certainty) - ORDER.indexOf(b.certainty));
 }
 
+/** "Printed: 4 PAIR LSZH, 212 m and 226 m." in the order of the places; long lists end in the number of the rest. */
+function printedAt(ends: readonly EndPairing[]): string {
+  const marks = ends.slice(0, PLACES_SHOWN).map(({ mark, unit }) => (mark === null ? 'no mark' : `${mark} ${unit}`));
+  const rest = ends.length - marks.length;
+  return `Printed: ${ends[0]?.print ?? ''}, ${listWords(rest > 0 ? [...marks, `${rest} more`] : marks)}.`;
+}
+
 /** "R1 SW1 P03 and R2 SW1 P07"; long lists end in the number of the rest. */
 export function pairToWords({ places }: Pick<MarksPair, 'places'>): string {
-  const shown = places.slice(0, 6).map(({ words }) => words);
+  const shown = places.slice(0, PLACES_SHOWN).map(({ words }) => words);
   const rest = places.length - shown.length;
   return listWords(rest > 0 ? [...shown, `${rest} more`] : shown);
 }

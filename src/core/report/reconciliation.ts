@@ -194,7 +194,7 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     toProve: marksLeft(fold).map((pair) => ({
       ends: pairToWords(pair),
       certainty: pair.certainty,
-      words: pair.line,
+      words: `${pair.line} ${pair.evidence}`,
     })),
     remarks: [
       ...fold

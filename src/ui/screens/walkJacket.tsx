@@ -71,7 +71,7 @@ export function JacketSheet({ flow, close }: SheetProps) {
         <p key={one.event}>
           Written here: <strong>{labelToShow(one.print)}</strong>,{' '}
           {one.mark === null ? 'no mark' : `${one.mark} ${one.unit}`}, {one.author},{' '}
-          {timeToWords(one.at, services.now())}. What you keep takes its place.
+          {timeToWords(one.at, services.now())}.{one.note && ` ${one.note}.`} What you keep takes its place.
         </p>
       ))}
       <Field

@@ -90,12 +90,12 @@ describe('the lists', () => {
       {
         ends: 'SW1 P03 and SW2 P07',
         certainty: 'probable',
-        words: 'About 14 m of cable between the marks. Probable.',
+        words: `About 14 m of cable between the marks. Probable. Printed: ${PRINT}, 212 m and 226 m.`,
       },
       {
         ends: 'SW1 P01, SW1 P02 and SW2 P08',
         certainty: 'undecided',
-        words: '3 ends bear “2 PAIR”; which two belong together cannot be told.',
+        words: '3 ends bear “2 PAIR”; which two belong together cannot be told. Printed: 2 PAIR, 5 m, 15 m and 25 m.',
       },
     ]);
     const without = facts(events.filter(({ kind }) => kind !== 'jacket-read'));
