@@ -84,8 +84,12 @@ describe('what is printed along two bare ends', () => {
     await line('3 ends bear this print; the marks give 17 m to').waitFor();
     await picture(page, 'marks-three');
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
-    await page.getByText('Left to prove: one cable by jacket and marks').waitFor();
+    const left = page.getByText('Left to prove: one cable by jacket and marks');
+    await left.waitFor();
+    await left.scrollIntoViewIfNeeded();
+    await picture(page, 'marks-report');
     expect(await page.locator('body').innerText()).toContain('which two belong together cannot be told');
+    expect(await page.locator('body').innerText()).toContain(`Printed: ${PRINT}, 212 m, 243 m and 226 m.`);
     await at('SW1/P11');
     await press('Undo');
     await expect.poll(verdict).toContain('Taken back: jacket and mark at SW1 P11.');
