@@ -40,25 +40,33 @@ export function pathToRoute(path: string): Route {
     case 'search':
       return { screen: 'search', text: url.searchParams.get('for') ?? '' };
     case 'cable':
-      return second ? { screen: 'cable', id: second } : { screen: 'not-found', path };
+      if (second) return { screen: 'cable', id: second };
+      break;
     case 'audit':
-      if (second && third === 'make-plan') return { screen: third, audit: second };
-      if (second && third === 'describe') {
-        const what = url.searchParams.get('what');
-        const known = what === 'rack' || what === 'unit' ? what : null;
-        return { screen: third, audit: second, what: known, label: url.searchParams.get('of') };
+      if (!second) break;
+      switch (third) {
+        case 'describe': {
+          const what = url.searchParams.get('what');
+          const known = what === 'rack' || what === 'unit' ? what : null;
+          return { screen: third, audit: second, what: known, label: url.searchParams.get('of') };
+        }
+        case 'walk':
+        case 'renaming':
+          return { screen: third, audit: second, place };
+        case 'make-plan':
+        case 'differences':
+        case 'fixes':
+        case 'report':
+        case 'photos':
+          return { screen: third, audit: second };
       }
-      if (second && (third === 'walk' || third === 'renaming')) return { screen: third, audit: second, place };
-      if (second && (third === 'differences' || third === 'fixes' || third === 'report' || third === 'photos'))
-        return { screen: third, audit: second };
-      return { screen: 'not-found', path };
+      break;
     case 'labels':
       return { screen: 'labels', audit: second ?? null };
     case 'help':
       return { screen: 'help', topic: second ?? null };
-    default:
-      return { screen: 'not-found', path };
   }
+  return { screen: 'not-found', path };
 }
 
 export function routeToPath(route: Route): string {
@@ -78,15 +86,15 @@ export function routeToPath(route: Route): string {
       return `/audit/${encodeURIComponent(route.audit)}/describe${more.size > 0 ? `?${more}` : ''}`;
     }
     case 'make-plan':
-      return `/audit/${encodeURIComponent(route.audit)}/make-plan`;
     case 'walk':
     case 'renaming':
-      return `/audit/${encodeURIComponent(route.audit)}/${route.screen}${route.place ? `?at=${encodeURIComponent(route.place)}` : ''}`;
     case 'differences':
     case 'fixes':
     case 'report':
-    case 'photos':
-      return `/audit/${encodeURIComponent(route.audit)}/${route.screen}`;
+    case 'photos': {
+      const at = 'place' in route && route.place ? `?at=${encodeURIComponent(route.place)}` : '';
+      return `/audit/${encodeURIComponent(route.audit)}/${route.screen}${at}`;
+    }
     case 'labels':
       return route.audit ? `/labels/${encodeURIComponent(route.audit)}` : '/labels';
     case 'help':
