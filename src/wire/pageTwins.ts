@@ -1,6 +1,8 @@
-// Questions about temporary numbers.
+// Questions about temporary numbers and labels that no plan has.
+import type { FloorHit } from '../core/report/floorSearch.ts';
 import type { TwinsView } from '../core/report/twinsView.ts';
 
 export interface TwinQuestions {
   twins: { ask: { audit: string; place: string | null; log: string }; answer: TwinsView | null };
+  searchFloor: { ask: { text: string }; answer: FloorHit[] };
 }

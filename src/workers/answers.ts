@@ -35,7 +35,7 @@ export function createAnswers(station: Station): Answers {
     ...renamingAnswers(station),
     ...describeAnswers(foldOf),
     ...partAnswers(foldOf),
-    ...twinAnswers(foldOf),
+    ...twinAnswers(station, foldOf),
     ...workAnswers(foldOf),
     ...moveAnswers(foldOf),
     ...markAnswers(foldOf),

@@ -1,12 +1,15 @@
-// Answers about temporary numbers.
+// Answers about temporary numbers and labels that no plan has.
 import type { Fold } from '../core/audit/fold.ts';
+import type { Station } from '../core/audit/station.ts';
+import { searchFloor } from '../core/report/floorSearch.ts';
 import { twinsView } from '../core/report/twinsView.ts';
 import type { TwinQuestions } from '../wire/pageTwins.ts';
 
 type Answers = { [Q in keyof TwinQuestions]: (given: TwinQuestions[Q]['ask']) => TwinQuestions[Q]['answer'] };
 
-export function twinAnswers(foldOf: (audit: string) => Fold | null): Answers {
+export function twinAnswers(station: Station, foldOf: (audit: string) => Fold | null): Answers {
   return {
+    searchFloor: ({ text }) => searchFloor(station, text),
     twins: ({ audit, place, log }) => {
       const fold = foldOf(audit);
       return fold && twinsView(fold, place, log);

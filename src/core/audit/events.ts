@@ -161,6 +161,8 @@ const payloads = {
     /** Which plug of a mult, counted from 0. */
     plug: z.optional(z.number()),
     why: z.enum(['twin', 'new', 'rename']),
+    /** Place of the plug that was known to bear the same number: this one is the other end of that cable. */
+    other: z.optional(z.string()),
   }),
   'label-off': z.object({
     place: z.string(),

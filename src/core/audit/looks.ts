@@ -20,6 +20,7 @@ export interface Look {
   photo?: string | undefined;
   /** Landed in the order of the colours: claimed for each pair, proven for none. */
   order?: EventOf<'sighting'>['payload']['order'] | undefined;
+  log: string;
   author: string;
   at: number;
   /** True for a look that was made after a change: it belongs to the as-left record. */
@@ -117,6 +118,7 @@ export function createLooks(): Looks {
           reason: payload.reason,
           note: payload.note,
           photo: payload.photo,
+          log: event.log,
           author: event.author,
           at: event.at,
           asLeft: false,

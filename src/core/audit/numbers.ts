@@ -4,6 +4,7 @@ import { nameToKey } from '../plan/identity.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { EventOf } from './events.ts';
 import type { Fold } from './foldView.ts';
+import { type GivenTwice, givenTwiceOf } from './givenTwice.ts';
 
 /** Letters in front of a temporary number; the pre-printed strips bear them too. */
 export const TWIN_PREFIX = 'U-';
@@ -22,21 +23,21 @@ export function numberToText({ prefix, digits }: Pick<Block, 'prefix' | 'digits'
   return `${prefix}${String(n).padStart(digits, '0')}`;
 }
 
-/** The lowest number of this log's blocks that nobody has put or read; a new block begins above all that are known. */
+/**
+ * The lowest number of this log's blocks that nobody has put or read; a new block begins above all that are known.
+ * Two logs that had not met may have taken the same block: what is in both belongs to the one that took it first.
+ */
 export function nextNumber(fold: Fold, log: string): NextNumber {
   const used = usedNumbers(fold);
-  const blocks = fold.of('numbers-taken');
+  const blocks = fold.of('numbers-taken').filter(({ payload }) => payload.prefix === TWIN_PREFIX);
+  const ownerOf = (n: number) => blocks.find(({ payload }) => payload.first <= n && n <= payload.last)?.log;
   for (const block of blocks) {
-    if (block.log !== log || block.payload.prefix !== TWIN_PREFIX) continue;
+    if (block.log !== log) continue;
     for (let n = block.payload.first; n <= block.payload.last; n++) {
-      if (!used.has(n)) return { text: numberToText(block.payload, n), take: null };
+      if (!used.has(n) && ownerOf(n) === log) return { text: numberToText(block.payload, n), take: null };
     }
   }
-  const highest = Math.max(
-    0,
-    ...used,
-    ...blocks.map(({ payload }) => (payload.prefix === TWIN_PREFIX ? payload.last : 0)),
-  );
+  const highest = Math.max(0, ...used, ...blocks.map(({ payload }) => payload.last));
   const first = Math.ceil(highest / BLOCK_SIZE) * BLOCK_SIZE + 1;
   const take = { prefix: TWIN_PREFIX, first, last: first + BLOCK_SIZE - 1, digits: TWIN_DIGITS };
   return { text: numberToText(take, first), take };
@@ -59,58 +60,30 @@ function usedNumbers(fold: Fold): Set<number> {
   return used;
 }
 
+/** One cable with a temporary number. */
 export interface Twin {
   text: string;
   /** Places where it stands now. */
   places: string[];
 }
 
-/** Every twin that stands somewhere, by number. */
+/** Every twin that stands somewhere, by number; one that was given twice is two. */
 export function twinsOf(fold: Fold): Twin[] {
+  const given = new Map(givenTwice(fold).map((one) => [nameToKey(one.text), one]));
   return [...fold.unknownTexts()]
     .filter((text) => twinToNumber(text) !== null)
-    .map((text) => ({ text, places: [...fold.placesOfUnknown(text)] }))
+    .flatMap((text): Twin[] => {
+      const twice = given.get(nameToKey(text));
+      return twice
+        ? twice.givers.map(({ places }) => ({ text, places }))
+        : [{ text, places: [...fold.placesOfUnknown(text)] }];
+    })
     .filter(({ places }) => places.length > 0)
     .sort((a, b) => twinToNumber(a.text)! - twinToNumber(b.text)!);
 }
 
-/** One number that several logs put on cables: as many cables as givers, never one with four ends. */
-export interface GivenTwice {
-  text: string;
-  givers: { log: string; author: string; at: number; places: string[] }[];
-}
-
 export function givenTwice(fold: Fold): GivenTwice[] {
-  const byText = new Map<string, EventOf<'label-put'>[]>();
-  for (const event of fold.of('label-put')) {
-    if (event.payload.why === 'rename') continue;
-    const key = nameToKey(event.payload.text);
-    byText.set(key, [...(byText.get(key) ?? []), event]);
-  }
-  return [...byText.values()].flatMap((events): GivenTwice[] => {
-    const { text } = events[0]!.payload;
-    const standing = new Set(fold.placesOfUnknown(text));
-    const byLog = new Map<string, EventOf<'label-put'>[]>();
-    for (const event of events) {
-      if (standing.has(event.payload.place)) byLog.set(event.log, [...(byLog.get(event.log) ?? []), event]);
-    }
-    // Two people at the two ends of one cable with one strip are no mistake.
-    const places = new Set(events.map(({ payload }) => payload.place));
-    if (byLog.size < 2 || places.size < 3) return [];
-    const givers = [...byLog].map(([log, mine]) => ({
-      log,
-      author: mine[0]!.author,
-      at: mine[0]!.at,
-      places: [...new Set(mine.map(({ payload }) => payload.place))].sort(),
-    }));
-    return [{ text, givers: givers.sort((a, b) => a.at - b.at || (a.log < b.log ? -1 : 1)) }];
-  });
-}
-
-/** Which giver's cable at a place; null where the number was given once. */
-export function giverAt(given: readonly GivenTwice[], text: string, place: string): string | null {
-  const one = given.find((other) => nameToKey(other.text) === nameToKey(text));
-  return one?.givers.find(({ places }) => places.includes(place))?.log ?? null;
+  return givenTwiceOf(fold, (text) => twinToNumber(text) !== null);
 }
 
 /** Labels that no plan knows and that stand at more than two places, or that two people gave. */

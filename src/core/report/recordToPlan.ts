@@ -3,8 +3,9 @@
 
 import { whichEnd } from '../audit/cableDiscrepancies.ts';
 import type { Fold } from '../audit/fold.ts';
+import { giverAt } from '../audit/givenTwice.ts';
 import type { Look } from '../audit/looks.ts';
-import { givenTwice, giverAt } from '../audit/numbers.ts';
+import { givenTwice } from '../audit/numbers.ts';
 import { findContradictions } from '../plan/contradictions.ts';
 import { nameToKey, placeToParts } from '../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan, Unit } from '../plan/model.ts';

@@ -27,7 +27,10 @@ export interface TwinsView {
   both: TwinLine[];
   given: {
     text: string;
+    /** First the one to change: with fewer labels stuck, or given later. */
     givers: { author: string; at: number; places: { place: string; words: string; upon: string[] }[] }[];
+    /** Places in words where nothing tells which of the cables it is. */
+    unclear: string[];
   }[];
 }
 
@@ -47,11 +50,11 @@ export function twinsView(fold: Fold, place: string | null, log: string): TwinsV
       .sort((a, b) => near(a) - near(b))
       .map(line),
     both: twins.filter(({ places }) => places.length > 1).map(line),
-    given: givenTwice(fold).map(({ text, givers }) => ({
+    given: givenTwice(fold).map(({ text, givers, unclear }) => ({
       text,
-      // The one with fewer labels stuck is the one to change.
+      unclear: unclear.map((one) => fold.wordsOf(one)),
       givers: [...givers]
-        .sort((a, b) => a.places.length - b.places.length)
+        .sort((a, b) => a.places.length - b.places.length || b.at - a.at || (a.log < b.log ? 1 : -1))
         .map(({ author, at, places }) => ({
           author,
           at,

@@ -1,6 +1,7 @@
-// Search as one types: cables, jacks, units and racks of the plan in force. Exact hits come first; it never guesses
-// which of two was meant.
+// Search as one types: cables, jacks, units and racks of the plan in force, and labels that stand on the floor alone.
+// Exact hits come first; it never guesses which of two was meant.
 import { useSignal } from '@preact/signals';
+import type { FloorHit } from '../../core/report/floorSearch.ts';
 import type { SearchHit } from '../../core/report/planView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Field } from '../parts/form.tsx';
@@ -8,6 +9,7 @@ import { Plate, Screen } from '../parts/frame.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { timeToWords } from './homeWords.ts';
 import { toHome } from './planParts.tsx';
 import '../look/desk.css';
 
@@ -17,7 +19,9 @@ export default function Search({ text }: { text: string }) {
   const services = useServices();
   const typed = useSignal(text);
   const asked = useAsked('search', { text: typed.value });
+  const onFloor = useAsked('searchFloor', { text: typed.value });
   const plan = useAsked('plan', {});
+  const floor = onFloor.type === 'ready' && typed.value.trim() !== '' ? onFloor.value : [];
   const hits = asked.type === 'ready' && typed.value.trim() !== '' ? asked.value : [];
 
   function type(next: string): void {
@@ -77,7 +81,11 @@ export default function Search({ text }: { text: string }) {
           ) : (
             <Empty
               what={`The plan has nothing with “${typed.value.trim().slice(0, 80)}”.`}
-              why="A cable that stands on the floor and not in the plan is found under Differences."
+              why={
+                floor.length > 0
+                  ? 'It stands on the floor all the same.'
+                  : 'No label read on a walk has it either. Try a part of it, or how it may have been misread.'
+              }
             />
           )
         ) : (
@@ -96,7 +104,35 @@ export default function Search({ text }: { text: string }) {
             ))}
           </>
         )}
+        <Floor hits={floor} now={services.now()} />
       </div>
     </Screen>
+  );
+}
+
+/** Labels of walks that no plan has: each cable is a row, also where one number stands on two. */
+function Floor({ hits, now }: { hits: readonly FloorHit[]; now: number }) {
+  if (hits.length === 0) return null;
+  return (
+    <>
+      <SectionHead
+        title="On the floor, not in the plan"
+        right={hits.length === 40 ? 'the first 40' : String(hits.length)}
+      />
+      {hits.map(({ audit, auditName, label, place, places, given }) => (
+        <Row
+          key={`${audit} ${label} ${place}`}
+          title={<CableLabel text={label} />}
+          right={auditName}
+          second={[
+            places.length > 1 ? places.join(' and ') : `${places[0]}, other end not seen yet`,
+            given && `number given twice, here by ${given.author}, ${timeToWords(given.at, now)}`,
+          ]
+            .filter(Boolean)
+            .join('; ')}
+          onPress={() => go({ screen: 'walk', audit, place })}
+        />
+      ))}
+    </>
   );
 }

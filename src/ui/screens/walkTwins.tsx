@@ -98,12 +98,21 @@ export function TwinsSheet({ flow, close }: SheetProps) {
         <section key={one.text} aria-label={`${one.text} was given twice`}>
           <SectionHead title={`${one.text} was given twice`} />
           {one.givers.map((giver, i) => (
-            <p key={giver.at}>
+            <p key={giver.places[0]?.place}>
               By {giver.author}, {timeToWords(giver.at, services.now())}:{' '}
               {giver.places.map(({ words }) => words).join(' and ')}.
-              {i === 0 && ' Fewer labels are stuck here: change this one.'}
+              {i === 0 &&
+                (giver.places.length < (one.givers[1]?.places.length ?? 0)
+                  ? ' Fewer labels are stuck here: change this one.'
+                  : ' Given later: change this one.')}
             </p>
           ))}
+          {one.unclear.length > 0 && (
+            <p>
+              It stands at {one.unclear.join(' and ')} too; nothing tells on which of the cables. Follow it from there.
+            </p>
+          )}
+          <p>Two cables, until somebody follows the cable from one place to the other and says so there.</p>
           {view.permission !== 'look' && one.givers[0] && (
             <PlainButton
               onPress={() =>
@@ -119,7 +128,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
       {open.length > 0 && <SectionHead title="One end known, nearest first" right={String(open.length)} />}
       {open.map((one) => (
         <Row
-          key={one.text}
+          key={`${one.text} ${one.places[0]?.place}`}
           title={<span class="ident">{one.text}</span>}
           second={`On ${one.places[0]?.words}. The other end bears nothing yet: look for a bare plug.`}
           onPress={to(one.places[0]?.place ?? '')}
@@ -128,7 +137,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
       {both.length > 0 && <SectionHead title="Both ends known" right={String(both.length)} />}
       {both.map((one) => (
         <Row
-          key={one.text}
+          key={`${one.text} ${one.places[0]?.place}`}
           title={<span class="ident">{one.text}</span>}
           second={one.places.map(({ words }) => words).join(' and ')}
         />

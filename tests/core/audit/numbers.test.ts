@@ -104,8 +104,82 @@ describe('two phones, no network, one number', () => {
       /^1016 was given twice: by I\. Halloran, \d\d:\d\d UTC, at PP1 P17 and WP2 7; by R\. Quill, .*PRO51 NET and SW1 P10\. Two cables, not one\.$/,
     );
   });
-  it('are no mistake where two people stand at the two ends of one cable', () => {
-    const pair = [begin, ...put('PP1 P17', '1016', 'a'), ...put('WP2 7', '1016', 'b')];
-    expect(givenTwice(foldAll(emptyPlan, pair))).toEqual([]);
+  it('are recognised by one end each: both phones gave it as a number that they knew from nowhere', () => {
+    const both = { prefix: 'U-', first: 1, last: 50, digits: 3 };
+    const pair = [
+      begin,
+      taken('a', both),
+      taken('b', both),
+      ...put('PP1 P17', 'U-001', 'a', 'I. Halloran'),
+      ...put('PRO51 NET', 'U-001', 'b', 'R. Quill'),
+    ];
+    const fold = foldAll(emptyPlan, pair);
+    expect(givenTwice(fold).map(({ givers }) => givers.map(({ author, places }) => [author, ...places]))).toEqual([
+      [
+        ['I. Halloran', at('PP1 P17')],
+        ['R. Quill', at('PRO51 NET')],
+      ],
+    ]);
+    expect(fold.discrepancies().map(({ kind }) => kind)).toEqual(['duplicate-label']);
+    expect(twinsOf(fold).map(({ places }) => places)).toEqual([[at('PP1 P17')], [at('PRO51 NET')]]);
+    const { plan } = recordToPlan(fold, 'found', null);
+    expect(plan.cables.map(({ ends }) => ends.map(({ place }) => place))).toEqual([
+      [at('PP1 P17'), null],
+      [at('PRO51 NET'), null],
+    ]);
+  });
+  it('keep the second end, which was only read, with whom it was read by', () => {
+    const byA = saw('WP2 7', 'U-001');
+    const byB = saw('SW1 P10', 'U-001');
+    const four = [
+      begin,
+      ...put('PP1 P17', 'U-001', 'a'),
+      ...put('PRO51 NET', 'U-001', 'b'),
+      { ...byA, log: 'a' },
+      { ...byB, log: 'b' },
+    ] as AuditEvent[];
+    const ends = recordToPlan(foldAll(emptyPlan, four), 'found', null).plan.cables.map((cable) =>
+      cable.ends.map(({ place }) => place),
+    );
+    expect(ends).toEqual([
+      [at('PP1 P17'), at('WP2 7')],
+      [at('PRO51 NET'), at('SW1 P10')],
+    ]);
+  });
+  it('are as many cables where two copies of one strip were read off plugs and no phone gave anything', () => {
+    const read = (words: string, log: string) => ({ ...saw(words, 'U-017'), log }) as AuditEvent;
+    const strips = [begin, read('A 1', 'a'), read('A 2', 'a'), read('B 1', 'b'), read('B 2', 'b')];
+    expect(givenTwice(foldAll(emptyPlan, strips))[0]?.givers.map(({ places }) => places)).toEqual([
+      [at('A 1'), at('A 2')],
+      [at('B 1'), at('B 2')],
+    ]);
+  });
+  it('are no mistake where the second knew of the first end, or the cable was followed from one to the other', () => {
+    const first = put('PP1 P17', '1016', 'a');
+    const look = statement(['WP2 7'], 'unlabelled');
+    const second = (other?: string) =>
+      event(
+        'label-put',
+        { place: at('WP2 7'), text: '1016', upon: [look.id], why: 'twin', ...(other ? { other } : {}) },
+        { log: 'b' },
+      );
+    expect(givenTwice(foldAll(emptyPlan, [begin, ...first, look, second()]))).toHaveLength(1);
+    expect(givenTwice(foldAll(emptyPlan, [begin, ...first, look, second(at('PP1 P17'))]))).toEqual([]);
+    const followed = statement(['WP2 7'], 'unlabelled', { basis: 'followed', joinedTo: at('PP1 P17') });
+    expect(givenTwice(foldAll(emptyPlan, [begin, ...first, look, second(), followed]))).toEqual([]);
+  });
+  it('say nothing of a number whose first end was taken back', () => {
+    const [look, given] = put('PP1 P17', 'U-001', 'a') as [AuditEvent, AuditEvent];
+    const undone = event('withdrawn', { target: { event: given.id }, why: 'undo' });
+    const events = [begin, look, given, undone, ...put('PRO51 NET', 'U-001', 'b')];
+    expect(givenTwice(foldAll(emptyPlan, events))).toEqual([]);
+  });
+  it('end where the blocks of two phones overlap: after they met, the later block gives none of those', () => {
+    const block = { prefix: 'U-', first: 1, last: 50, digits: 3 };
+    const events = [begin, taken('a', block), taken('b', block), ...put('PP1 P17', 'U-001', 'a')];
+    const fold = foldAll(emptyPlan, events);
+    expect(nextNumber(fold, 'a')).toEqual({ text: 'U-002', take: null });
+    expect(nextNumber(fold, 'b').text).toBe('U-051');
+    expect(nextNumber(fold, 'b').take).toMatchObject({ first: 51, last: 100 });
   });
 });
