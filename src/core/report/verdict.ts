@@ -2,9 +2,11 @@
 // sentences with marks in them, so that every screen can set it in its own type.
 import { SEVERITIES } from '../audit/discrepancy.ts';
 import type { Fold } from '../audit/fold.ts';
+import { otherEnds } from '../audit/givenTwice.ts';
 import type { PlaceState } from '../audit/looks.ts';
+import { twinToNumber } from '../audit/numbers.ts';
 import { nameToKey, placeToParts } from '../plan/identity.ts';
-import { placeToWords } from '../plan/planIndex.ts';
+import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import { renameVerdict } from './renamingWords.ts';
 import { discrepancyToWords } from './words.ts';
@@ -73,12 +75,15 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   if (worst) {
     const words = discrepancyToWords(index, worst);
     const hazard = SEVERITIES.indexOf(worst.severity) <= SEVERITIES.indexOf('equipment');
+    // Of a temporary number the other end is what counts; that no plan has it is no news. A hazard comes first.
+    const isTwin = !hazard && readings[0]?.cable === null && twinToNumber(readings[0].text) !== null;
+    const twin = isTwin ? elsewhereWords(fold, place) : '';
     return {
       ...base,
       variant: hazard ? 'hazard' : 'differs',
       ...(hanging && !hazard ? { label: null } : {}),
       word: hazard ? words.title : (hanging ?? STATE_WORDS[state.type] ?? 'differs'),
-      second: `${words.line}${found.length > 1 ? ` And ${found.length - 1} more.` : ''}`,
+      second: [twin, `${words.line}${found.length > 1 ? ` And ${found.length - 1} more.` : ''}`].join(' ').trim(),
       order: words.order,
     };
   }
@@ -115,10 +120,21 @@ function unlookedWords({ looks, reason }: PlaceState): string {
 /** Where else a label stands that no plan knows: the second end of a cable is worth hearing at once. */
 function elsewhereWords(fold: Fold, place: string): string {
   const text = fold.readingsAt(place)[0]?.text ?? '';
-  const others = fold.placesOfUnknown(text).filter((other) => other !== place);
-  const at = others.map((other) => fold.wordsOf(other)).join(', ');
-  if (others.length === 0) return 'Other end not seen yet.';
-  return others.length === 1 ? `Both ends known: also at ${at}.` : `Also at ${at}.`;
+  const { places, twice } = otherEnds(fold, text, place);
+  if (twinToNumber(text) !== null) {
+    const at = places.map((other) => withRack(fold, other)).join(', ');
+    const again = twice ? ' It was given twice: see More, Twins.' : '';
+    return `${text}: ${at === '' ? 'other end not seen yet' : `other end at ${at}`}.${again}`;
+  }
+  const at = places.map((other) => fold.wordsOf(other)).join(', ');
+  const again = twice ? ` ${text} was given twice.` : '';
+  if (places.length === 0) return `Other end not seen yet.${again}`;
+  return `${places.length === 1 ? `Both ends known: also at ${at}.` : `Also at ${at}.`}${again}`;
+}
+
+function withRack({ index, wordsOf }: Fold, place: string): string {
+  const rack = rackOfPlace(index, place);
+  return rack === null ? wordsOf(place) : `${index.racks.get(rack)?.label ?? rack} ${wordsOf(place)}`;
 }
 
 /** Basis and time, and how the other end stands: "By eye. From end MIO31 NET: not seen yet." */
