@@ -44,6 +44,8 @@ export interface WalkMemory {
   first?: { text: string | null; by: By } | null;
   /** First jack of a run of equal steps that the person said is the cables' own. */
   cables?: string | null;
+  /** Jacks where a temporary number was offered and put off: not asked again before the walk is resumed. */
+  notNow?: string[];
   /** When it was last written. */
   at: number;
 }
@@ -68,7 +70,7 @@ export interface Said {
 
 /** Comes back to a walk after a reload or a pause: to the same jack, but only a short absence is the same visit. */
 export function resumed(memory: WalkMemory, now: number): WalkMemory {
-  return now - memory.at > VISIT_MS ? { ...memory, visit: null } : memory;
+  return now - memory.at > VISIT_MS ? { ...memory, visit: null, notNow: [] } : memory;
 }
 
 /** A visit ends when another unit is begun; statements made before that are then another day's looks. */

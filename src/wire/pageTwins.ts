@@ -1,8 +1,9 @@
 // Questions about temporary numbers and labels that no plan has.
 import type { FloorHit } from '../core/report/floorSearch.ts';
-import type { TwinsView } from '../core/report/twinsView.ts';
+import type { TwinOnto, TwinsView } from '../core/report/twinsView.ts';
 
 export interface TwinQuestions {
   twins: { ask: { audit: string; place: string | null; log: string }; answer: TwinsView | null };
+  twinOnto: { ask: { audit: string; place: string; text: string; log: string }; answer: TwinOnto | null };
   searchFloor: { ask: { text: string }; answer: FloorHit[] };
 }

@@ -2,13 +2,17 @@
 import type { Fold } from '../core/audit/fold.ts';
 import type { Station } from '../core/audit/station.ts';
 import { searchFloor } from '../core/report/floorSearch.ts';
-import { twinsView } from '../core/report/twinsView.ts';
+import { twinOnto, twinsView } from '../core/report/twinsView.ts';
 import type { TwinQuestions } from '../wire/pageTwins.ts';
 
 type Answers = { [Q in keyof TwinQuestions]: (given: TwinQuestions[Q]['ask']) => TwinQuestions[Q]['answer'] };
 
 export function twinAnswers(station: Station, foldOf: (audit: string) => Fold | null): Answers {
   return {
+    twinOnto: ({ audit, place, text, log }) => {
+      const fold = foldOf(audit);
+      return fold && twinOnto(fold, place, text, log);
+    },
     searchFloor: ({ text }) => searchFloor(station, text),
     twins: ({ audit, place, log }) => {
       const fold = foldOf(audit);

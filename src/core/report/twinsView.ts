@@ -1,6 +1,7 @@
 // Twins for the walk: the next number, where one is still wanted at the jack just spoken about, the ones that wait for
 // their other end, nearest first, and numbers given twice.
 import type { Fold } from '../audit/fold.ts';
+import { needsNoLabel } from '../audit/hung.ts';
 import {
   givenTwice,
   type NextNumber,
@@ -9,8 +10,10 @@ import {
   TWIN_DIGITS,
   TWIN_PREFIX,
   twinsOf,
+  twinToNumber,
 } from '../audit/numbers.ts';
 import { placeToParts } from '../plan/identity.ts';
+import { lookUp } from '../plan/lookUp.ts';
 import { roomOfUnit } from '../plan/planIndex.ts';
 
 export interface TwinLine {
@@ -22,6 +25,9 @@ export interface TwinsView {
   next: NextNumber;
   /** The plug at the place asked about bears nothing that can be read: a twin may be put on it. */
   offer: { place: string; words: string; upon: string[] } | null;
+  /** Plugs that bear nothing and have no number yet, nearest first; `owedCount` tells of all. */
+  owed: { place: string; words: string }[];
+  owedCount: number;
   /** One end known, nearest to the place asked about first. */
   open: TwinLine[];
   both: TwinLine[];
@@ -34,6 +40,8 @@ export interface TwinsView {
   }[];
 }
 
+const SHOWN = 60;
+
 /** @param log This phone's log; a block of numbers belongs to it alone. */
 export function twinsView(fold: Fold, place: string | null, log: string): TwinsView {
   const line = ({ text, places }: { text: string; places: string[] }): TwinLine => ({
@@ -41,10 +49,17 @@ export function twinsView(fold: Fold, place: string | null, log: string): TwinsV
     places: places.map((one) => ({ place: one, words: fold.wordsOf(one) })),
   });
   const twins = twinsOf(fold);
+  const bare = [...fold.seenPlaces()].filter((one) => isBare(fold, one));
   const near = (one: { places: string[] }) => distance(fold, place, one.places[0] ?? '');
   return {
     next: nextNumber(fold, log),
     offer: place === null ? null : offerAt(fold, place),
+    owed: bare
+      .map((one) => ({ place: one, far: distance(fold, place, one) }))
+      .sort((a, b) => a.far - b.far || (a.place < b.place ? -1 : 1))
+      .slice(0, SHOWN)
+      .map((one) => ({ place: one.place, words: fold.wordsOf(one.place) })),
+    owedCount: bare.length,
     open: twins
       .filter(({ places }) => places.length === 1)
       .sort((a, b) => near(a) - near(b))
@@ -65,9 +80,34 @@ export function twinsView(fold: Fold, place: string | null, log: string): TwinsV
 }
 
 function offerAt(fold: Fold, place: string): TwinsView['offer'] {
+  return isBare(fold, place) ? { place, words: fold.wordsOf(place), upon: uponAt(fold, place) } : null;
+}
+
+/** The plug bears nothing that can be read, and no label at a far end that was followed tells its cable. */
+function isBare(fold: Fold, place: string): boolean {
   const state = fold.stateAt(place);
-  if (place.startsWith('@') || (state.type !== 'unlabelled' && state.type !== 'illegible')) return null;
-  return { place, words: fold.wordsOf(place), upon: uponAt(fold, place) };
+  if (place.startsWith('@') || (state.type !== 'unlabelled' && state.type !== 'illegible')) return false;
+  return !needsNoLabel(fold, place, state) && fold.joined(place).every((far) => fold.readingsAt(far).length === 0);
+}
+
+/** A temporary number read while one is offered at a place: the label to put there, and the end known to bear it. */
+export interface TwinOnto {
+  text: string;
+  upon: string[];
+  other: string | null;
+}
+
+/** Null where the number is no temporary one here: the plan has it, no label may be put, or nothing is wanted. */
+export function twinOnto(fold: Fold, place: string, text: string, log: string): TwinOnto | null {
+  const offer = fold.permission === 'look' ? null : offerAt(fold, place);
+  const n = twinToNumber(text);
+  if (!offer || n === null || lookUp(fold.index.names, text, 'cable').type !== 'none') return null;
+  const written = numberToText({ prefix: TWIN_PREFIX, digits: TWIN_DIGITS }, n);
+  const ends = twinsOf(fold).filter((twin) => twinToNumber(twin.text) === n);
+  const twice = givenTwice(fold).find((one) => twinToNumber(one.text) === n);
+  // Of two cables with one number it can only be the one that this phone gave.
+  const own = twice ? twice.givers.find((giver) => giver.log === log)?.places : ends[0]?.places;
+  return { text: ends[0]?.text ?? written, upon: offer.upon, other: own?.[0] ?? null };
 }
 
 function uponAt(fold: Fold, place: string): string[] {

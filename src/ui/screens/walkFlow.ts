@@ -25,6 +25,7 @@ import {
   walkDraft,
 } from '../walkState.ts';
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
+import { twinOnto } from './twinFlow.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import { createPutRight } from './walkRight.ts';
 import type { Sheet } from './walkSheet.ts';
@@ -50,6 +51,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   let asking = 0;
 
   let inHand = 0;
+  /** Where the walk went on to by itself: a person who went elsewhere is done with what was said before. */
+  let wentOn: string | null = null;
   const renaming = createRenaming(services, audit);
   const putRight = createPutRight(services, audit, memory, remember);
 
@@ -137,6 +140,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       verdict.value = places.length === 1 ? (verdicts[0] ?? null) : rangeToVerdict(verdicts, state);
       said.value = verdict.value && { ...verdict.value };
       remember({ ...stated, place: nextView?.current.place ?? stated.place });
+      wentOn = memory.value.place;
       view.value = nextView;
       if (isJack(place)) slip.value = slipIn(last, place, at.unit.id);
       if (nextView && nextView.current.place !== at.current.place) onPlace(nextView.current.place);
@@ -201,7 +205,10 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     }
 
     if (text.trim() === '' || !shown() || memory.value.paused) return;
-    const { place } = memory.value;
+    const { place, notNow = [] } = memory.value;
+    const justSaid = place === wentOn && by !== 'typed' ? verdict.value?.place : undefined;
+    if (justSaid && !notNow.includes(justSaid) && (await afterLabel(await twinOnto(services, audit, justSaid, text))))
+      return;
     if (place !== null && (await afterLabel(await renaming.scanned(place, text)))) return;
     const found = await services.ask('reading', { audit, place, text });
     if (found.type === 'ask') sheet.value = { type: 'candidates', text, by, candidates: found.candidates };
@@ -310,6 +317,9 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         line.value = told;
         await refresh();
       }),
+    notNow(place) {
+      remember({ ...memory.value, notNow: [...(memory.value.notNow ?? []), place] });
+    },
     labelAct: () => tapped(async () => void (await afterLabel(await renaming.act(memory.value.place ?? '')))),
     did: (event, place, words) =>
       void inLine(async () => remember(afterAct(memory.value, { ...actAt(event, place), kind: 'photo', words }))),
@@ -327,7 +337,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         await moveTo(goBack && isJack(act.back) ? act.back : null);
       }),
     pause(paused) {
-      remember({ ...resumed(memory.value, services.now()), paused });
+      const next = resumed(memory.value, services.now());
+      remember({ ...next, paused, notNow: paused ? (next.notNow ?? []) : [] });
     },
   };
 

@@ -44,6 +44,8 @@ export interface WalkFlow {
   hazard(id: string, note: string): Promise<void>;
   /** Something was recorded beside the flow: it can be undone like the rest, and a line tells it. */
   acted(act: { event: string; place: string; words: string; line: string }): Promise<void>;
+  /** The number offered at this jack is put off. */
+  notNow(place: string): void;
   /** The label act of a renaming that is due at the jack in hand. */
   labelAct(): Promise<void>;
   /** A picture or voice note was kept; one undo takes it back. */

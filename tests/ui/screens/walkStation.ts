@@ -37,6 +37,7 @@ export function walkStation(plan: Plan, begin: AuditEvent) {
     changed: signal(0),
     settings: signal({ author: 'me' }),
     now: () => time,
+    log: async () => begin.log,
     ask: async (question: string, given: unknown) => structuredClone(answers[question]?.(given as never)),
     draft: async (key: string) => structuredClone(drafts.get(key)) ?? null,
     saveDraft: (key: string, value: unknown) => drafts.set(key, structuredClone(value)),
