@@ -14,6 +14,7 @@ export function onePhone(name: string, { camera = false } = {}) {
     context: undefined as unknown as BrowserContext,
     browser: undefined as unknown as Browser,
     origin: '',
+    served: undefined as unknown as Served,
     /** Id of the audit begun last. */
     audit: '',
     press: (what: string | RegExp) => phone.page.getByRole('button', { name: what }).first().click(),
@@ -55,7 +56,7 @@ export function onePhone(name: string, { camera = false } = {}) {
     const page = await context.newPage();
     page.setDefaultTimeout(15_000);
     page.on('pageerror', (error) => console.error(error));
-    Object.assign(phone, { page, context, browser, origin: served.origin });
+    Object.assign(phone, { page, context, browser, origin: served.origin, served });
   });
   afterAll(async () => {
     await browser?.close();

@@ -2,7 +2,7 @@
 // end is found by reading the code, undo takes it back, and the strip is printed true to size. Data: demo (invented).
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { picture } from './harness.ts';
+import { contextOptions, newCode, PHONE, picture, untilOffline } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('twins', { camera: true });
@@ -12,6 +12,7 @@ beforeAll(() => {
   page = phone.page;
 });
 
+const plate = () => page.locator('.plate').innerText();
 const noLabel = () => page.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
 
 describe('a plug that says nothing', () => {
@@ -26,13 +27,7 @@ describe('a plug that says nothing', () => {
   });
 
   it('gets the next number by one tap once touching is allowed, and undo takes it off the record', async () => {
-    await more();
-    await page
-      .getByRole('dialog')
-      .getByRole('button', { name: /What you may do/ })
-      .click();
-    await page.getByRole('dialog').getByText('Touch', { exact: true }).click();
-    await expect.poll(() => page.locator('.permission-yes').allInnerTexts()).toContain('touch');
+    await touch(page);
     await at('SW1/P10');
     await noLabel();
     await picture(page, 'twin-offer');
@@ -60,6 +55,9 @@ describe('a plug that says nothing', () => {
     await press('Start camera');
     await page.evaluate(() => window.__showLabel('U-001'));
     await expect.poll(verdict, { timeout: 20_000 }).toContain('P20:');
+    // The first end is named before anything the plan says.
+    await expect.poll(verdict).toMatch(/U-001: other end at \S+ SW1 P11\./);
+    await picture(page, 'twins-both-ends');
     await page.evaluate(() => window.__showLabel(null));
     await more();
     await page
@@ -79,6 +77,50 @@ describe('a plug that says nothing', () => {
     await expect.poll(verdict).toContain('U-002 is on SW1 P12.');
   });
 
+  it('takes the number of a strip read right after "No label", not the next jack, with one undo', async () => {
+    await at('SW1/P13');
+    // Allowed once, the camera comes back by itself.
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    await noLabel();
+    await page.getByRole('button', { name: 'U-003 is on it' }).waitFor();
+    await expect.poll(plate).toContain('P14');
+    await page.evaluate(() => window.__showLabel('U-017'));
+    await expect.poll(verdict, { timeout: 20_000 }).toMatch(/P13:\s*U-017/);
+    await page.evaluate(() => window.__showLabel(null));
+    await expect.poll(plate).toContain('P14');
+    expect(await page.getByRole('button', { name: /is on it$/ }).count()).toBe(0);
+    await picture(page, 'twin-strip-read');
+    await press('Undo');
+    await expect.poll(verdict).toContain('Taken back: twin U-017');
+    await expect.poll(plate).toContain('P13');
+  });
+
+  it('is not asked about again once it was put off, stays owed, and is offered by More', async () => {
+    await at('SW1/P14');
+    await noLabel();
+    await press('Not now');
+    await expect.poll(() => page.getByRole('button', { name: 'Not now' }).count()).toBe(0);
+    await page.reload();
+    await at('SW1/P14');
+    await noLabel();
+    await expect.poll(verdict).toContain('P14:');
+    await page.waitForTimeout(500);
+    expect(await page.getByRole('button', { name: 'Not now' }).count()).toBe(0);
+    await at('SW1/P14');
+    await more();
+    const row = page.getByRole('dialog').getByRole('button', { name: /^Twins/ });
+    await expect.poll(() => row.innerText()).toMatch(/open[\s\S]*without a number/);
+    await picture(page, 'twins-more');
+    await row.click();
+    await page.getByText('Bare and no number yet').waitFor();
+    await picture(page, 'twins-owed');
+    await page
+      .getByRole('dialog')
+      .getByRole('button', { name: /is on it$/ })
+      .click();
+    await expect.poll(verdict).toMatch(/U-\d+ is on SW1 P14\./);
+  });
+
   it('has its strip on paper, every number twice and true to size', async () => {
     await page.goto(`${phone.origin}/labels`);
     await press(/A strip of twins/);
@@ -92,3 +134,74 @@ describe('a plug that says nothing', () => {
     await picture(page, 'twins-strip');
   });
 });
+
+describe('two phones without a network', () => {
+  it('give the same number to two cables, and both are told so once they meet', async () => {
+    await page.emulateMedia({ media: null });
+    await page.setViewportSize(PHONE);
+    await phone.context.setOffline(false);
+    await phone.begin();
+    await touch(page);
+    await page.goto(`${phone.origin}/sync`);
+    await page.getByLabel('Code', { exact: true }).fill(phone.served.code);
+    await press(/^Pair$/);
+    await sent(page);
+    const context = await phone.browser.newContext(contextOptions({ theme: 'dark' }));
+    const other = await context.newPage();
+    other.setDefaultTimeout(15_000);
+    await other.goto(`${phone.origin}/sync`);
+    await other.getByLabel('Code', { exact: true }).fill(await newCode(phone.served));
+    await other.getByRole('button', { name: /^Pair$/ }).click();
+    await sent(other);
+    await untilOffline(other);
+
+    await Promise.all([phone.context.setOffline(true), context.setOffline(true)]);
+    await at('SW1/P09');
+    await noLabel();
+    await press('U-001 is on it');
+    await expect.poll(verdict).toContain('U-001 is on SW1 P09.');
+    await other.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent('SW2/P20')}`);
+    await other.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
+    await other.getByRole('button', { name: 'U-001 is on it' }).click();
+    await expect.poll(() => other.locator('.verdict').innerText()).toContain('U-001 is on SW2 P20.');
+
+    await Promise.all([phone.context.setOffline(false), context.setOffline(false)]);
+    for (const one of [other, page, other]) {
+      await one.goto(`${phone.origin}/sync`);
+      await sent(one);
+    }
+    for (const [one, name] of [
+      [page, 'light'],
+      [other, 'dark'],
+    ] as const) {
+      await one.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent('SW2/P21')}`);
+      await one.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+      const row = one.getByRole('dialog').getByRole('button', { name: /^Twins/ });
+      await expect.poll(() => row.innerText(), { timeout: 20_000 }).toContain('1 number given twice');
+      await row.click();
+      await one.getByText('U-001 was given twice').waitFor();
+      expect(await one.getByRole('dialog').innerText()).toMatch(/At SW2 P20: U-\d+ is on, U-001 is off/);
+      await picture(one, `twins-given-${name}`);
+      await one.goto(`${phone.origin}/search?for=U-001`);
+      await expect.poll(() => one.locator('main').innerText()).toContain('SW1 P09, other end not seen yet');
+      expect(await one.locator('main').innerText()).toContain('SW2 P20, other end not seen yet');
+      await picture(one, `twins-search-${name}`);
+    }
+    await context.close();
+  });
+});
+
+async function touch(on: Page): Promise<void> {
+  await on.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+  const dialog = on.getByRole('dialog');
+  await dialog.getByRole('button', { name: /What you may do/ }).click();
+  await dialog.getByText('Touch', { exact: true }).click();
+  await expect.poll(() => on.locator('.permission-yes').allInnerTexts()).toContain('touch');
+}
+
+/** Everything of this phone is with the server, and what the server had is here. */
+async function sent(on: Page): Promise<void> {
+  const body = () => on.locator('body').innerText();
+  await expect.poll(body, { timeout: 30_000 }).toMatch(/Sent and received|Last sent/);
+  await expect.poll(body, { timeout: 30_000 }).toContain('Nothing waits to be sent');
+}

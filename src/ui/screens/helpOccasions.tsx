@@ -96,10 +96,16 @@ export function Twins() {
           <CableLabel text="U-017" />. One tap when it is on.
         </li>
         <li>
-          At any other jack read or type <CableLabel text="U-017" />: both ends are known then.
+          With a strip, read its label right after <strong>No label</strong>: it goes on that jack, not on the next one.{' '}
+          <strong>Undo</strong> takes it off again.
         </li>
         <li>
-          <strong>More, Twins</strong> lists the numbers whose other end is still wanted, nearest first.
+          At any other jack read or type <CableLabel text="U-017" />: the answer names the first end, and both are known
+          then.
+        </li>
+        <li>
+          <strong>Not now</strong> holds for that jack until the walk is resumed. <strong>More, Twins</strong> lists the
+          numbers whose other end is still wanted and the plugs that have no number yet, nearest first.
         </li>
       </ol>
       <p>
@@ -109,8 +115,9 @@ export function Twins() {
         an estimate and joins nothing: put a twin on both, or follow the cable.
       </p>
       <p>
-        Each phone gives numbers out of blocks of its own, so two people without a network do not give the same one.
-        Where it happened all the same, two cables are kept apart and the list says whose number to change.
+        Each phone gives numbers out of blocks of its own; two that have not met may take the same block. One number
+        given by two phones is two cables, until somebody follows the cable from one place to the other: the list says
+        by whom and when, and whose number to change. Search shows both.
       </p>
     </div>
   );

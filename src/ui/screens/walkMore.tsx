@@ -12,6 +12,7 @@ import type { PhotoSheetState } from './walkPhoto.ts';
 import type { Sheet } from './walkSheet.ts';
 import type { SheetProps } from './walkSheets.tsx';
 import { placeOf } from './walkSheetsText.tsx';
+import { TwinsRow } from './walkTwins.tsx';
 
 function Group(props: { title: string; children: ComponentChildren }) {
   return (
@@ -99,11 +100,7 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
         </Group>
       )}
       <Group title="Labels">
-        <Row
-          title="Twins"
-          second="Temporary numbers: which ends are still wanted, and what was given twice."
-          onPress={open('twins')}
-        />
+        <TwinsRow flow={flow} onPress={open('twins')} />
         <Row
           title="Jacket and metre mark"
           second="Text and running number along the cable: which other end fits, without touching."

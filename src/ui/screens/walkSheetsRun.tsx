@@ -67,7 +67,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
         ],
       ]}
     >
-      <TwinsLeft audit={flow.audit} />
+      <TwinsLeft audit={flow.audit} owed={view !== null && view !== 'loading' && view.permission !== 'look'} />
       <HalfDoneGuard audit={flow.audit} left={half} />
       <p>
         {left === 0

@@ -2,6 +2,8 @@
 // number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { NextNumber } from '../../core/audit/numbers.ts';
+import type { TwinsView } from '../../core/report/twinsView.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
@@ -25,7 +27,7 @@ export function useLog(): string {
   return log.value;
 }
 
-/** Under the drawing, right after "No label" was said: never asked twice for the same jack. */
+/** Under the drawing, right after "No label" was said. Put off, it comes by More until the walk is resumed. */
 export function TwinOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const verdict = flow.verdict.value;
   // Only a plug that says nothing is worth a question to the record.
@@ -33,47 +35,78 @@ export function TwinOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   return <Offer flow={flow} said={verdict.place} />;
 }
 
+type At = NonNullable<TwinsView['offer']>;
+
 const BARE: ReadonlySet<string> = new Set(['no label', 'cannot be read', 'differs']);
 
 function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
-  const services = useServices();
   const log = useLog();
   const asked = useAsked('twins', { audit: flow.audit, place: said, log });
-  const refused = useSignal<string | null>(null);
+  const putOn = useSignal<string | null>(null);
   if (asked.type !== 'ready' || !asked.value?.offer || log === '') return null;
-  const twins = asked.value;
   const at = asked.value.offer;
-  if (at.place !== said || refused.value === at.place) return null;
+  if (at.place !== said || putOn.value === said || flow.memory.value.notNow?.includes(said)) return null;
   return (
     <div class="walk-ask">
+      <PutTwin
+        flow={flow}
+        at={at}
+        next={asked.value.next}
+        onPut={() => {
+          putOn.value = said;
+        }}
+      />
+      <PlainButton onPress={() => flow.notNow(said)}>Not now</PlainButton>
+    </div>
+  );
+}
+
+function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () => void }) {
+  const { flow, at, next, onPut } = props;
+  const services = useServices();
+  return (
+    <>
       <p>
-        {at.words} says nothing. Put twin <span class="ident">{twins.next.text}</span> on it, and its other half in your
+        {at.words} says nothing. Put twin <span class="ident">{next.text}</span> on it, and its other half in your
         pocket.
       </p>
       <PlainButton
         primary
         onPress={() => {
-          refused.value = at.place;
-          void putTwin(services, flow.audit, twins.next, at).then((event) =>
+          onPut();
+          void putTwin(services, flow.audit, next, at).then((event) =>
             flow.acted({
               event,
               place: at.place,
-              words: `twin ${twins.next.text}`,
-              line: `${twins.next.text} is on ${at.words}.`,
+              words: `twin ${next.text}`,
+              line: `${next.text} is on ${at.words}.`,
             }),
           );
         }}
       >
-        {twins.next.text} is on it
+        {next.text} is on it
       </PlainButton>
-      <PlainButton
-        onPress={() => {
-          refused.value = at.place;
-        }}
-      >
-        Not now
-      </PlainButton>
-    </div>
+    </>
+  );
+}
+
+/** The way to the twins from More, with what is still wanted. */
+export function TwinsRow({ flow, onPress }: { flow: WalkFlow; onPress: () => void }) {
+  const asked = useAsked('twins', { audit: flow.audit, place: null, log: '' });
+  const known = asked.type === 'ready' ? asked.value : null;
+  const [open, owed] = [known?.open.length ?? 0, known?.owedCount ?? 0];
+  const parts = [
+    known?.given.length ? `${count(known.given.length, 'number')} given twice` : '',
+    open > 0 ? `${count(open, 'other end')} wanted` : '',
+    owed > 0 ? `${count(owed, 'plug')} without a number` : '',
+  ].filter(Boolean);
+  return (
+    <Row
+      title="Twins"
+      right={open + owed > 0 ? `${open + owed} open` : undefined}
+      second={parts.length > 0 ? `${parts.join(', ')}.` : 'Temporary numbers for cables that bear nothing.'}
+      onPress={onPress}
+    />
   );
 }
 
@@ -84,14 +117,20 @@ export function TwinsSheet({ flow, close }: SheetProps) {
   const asked = useAsked('twins', { audit: flow.audit, place, log });
   const view = flow.view.value;
   if (asked.type !== 'ready' || !asked.value || !view || view === 'loading') return null;
-  const { open, both, given } = asked.value;
+  const { open, both, given, owed, owedCount, offer, next } = asked.value;
+  const mayPut = view.permission !== 'look' && log !== '';
   const to = (target: string) => () => {
     close();
     void flow.moveTo(target);
   };
   return (
     <Dialog title="Twins: which ends are still wanted?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      {open.length + both.length + given.length === 0 && (
+      {offer && mayPut && (
+        <section aria-label={`At ${offer.words}`}>
+          <PutTwin flow={flow} at={offer} next={next} onPut={close} />
+        </section>
+      )}
+      {open.length + both.length + given.length + owedCount === 0 && (
         <p>No twin is on a cable yet. Say “No label” at a jack, then put one on: with permission to touch.</p>
       )}
       {given.map((one) => (
@@ -113,14 +152,11 @@ export function TwinsSheet({ flow, close }: SheetProps) {
             </p>
           )}
           <p>Two cables, until somebody follows the cable from one place to the other and says so there.</p>
-          {view.permission !== 'look' && one.givers[0] && (
+          {mayPut && one.givers[0] && (
             <PlainButton
-              onPress={() =>
-                void renumberTwin(services, flow.audit, asked.value!.next, one.text, one.givers[0]?.places ?? [])
-              }
+              onPress={() => void renumberTwin(services, flow.audit, next, one.text, one.givers[0]?.places ?? [])}
             >
-              At {one.givers[0].places.map(({ words }) => words).join(' and ')}: {asked.value!.next.text} is on,{' '}
-              {one.text} is off
+              At {one.givers[0].places.map(({ words }) => words).join(' and ')}: {next.text} is on, {one.text} is off
             </PlainButton>
           )}
         </section>
@@ -134,6 +170,16 @@ export function TwinsSheet({ flow, close }: SheetProps) {
           onPress={to(one.places[0]?.place ?? '')}
         />
       ))}
+      {owedCount > 0 && <SectionHead title="Bare and no number yet, nearest first" right={String(owedCount)} />}
+      {owed.map((one) => (
+        <Row
+          key={one.place}
+          title={<span class="ident">{one.words}</span>}
+          second={one.place === place ? 'The jack in hand.' : 'Go there and put one on.'}
+          onPress={() => void flow.moveTo(one.place)}
+        />
+      ))}
+      {owedCount > owed.length && <p>And {owedCount - owed.length} more.</p>}
       {both.length > 0 && <SectionHead title="Both ends known" right={String(both.length)} />}
       {both.map((one) => (
         <Row
@@ -147,16 +193,23 @@ export function TwinsSheet({ flow, close }: SheetProps) {
   );
 }
 
-/** "3 twins have one end only" where an audit is about to be left. */
-export function TwinsLeft({ audit }: { audit: string }) {
+/** "3 twins have one end only", "2 plugs bear nothing" where an audit is about to be left. */
+export function TwinsLeft({ audit, owed = false }: { audit: string; owed?: boolean }) {
   const asked = useAsked('twins', { audit, place: null, log: '' });
-  const open = asked.type === 'ready' ? (asked.value?.open ?? []) : [];
-  if (open.length === 0) return null;
+  const known = asked.type === 'ready' ? asked.value : null;
+  const open = known?.open ?? [];
   const texts = open.slice(0, 4).map(({ text }) => text);
   return (
-    <p>
-      {count(open.length, 'twin has', 'twins have')} one end only: {texts.join(', ')}
-      {open.length > texts.length && ` and ${open.length - texts.length} more`}.
-    </p>
+    <>
+      {open.length > 0 && (
+        <p>
+          {count(open.length, 'twin has', 'twins have')} one end only: {texts.join(', ')}
+          {open.length > texts.length && ` and ${open.length - texts.length} more`}.
+        </p>
+      )}
+      {owed && known && known.owedCount > 0 && (
+        <p>{count(known.owedCount, 'bare plug has', 'bare plugs have')} no number: More, Twins.</p>
+      )}
+    </>
   );
 }
