@@ -183,7 +183,9 @@ describe('two phones without a network', () => {
       expect(await one.getByRole('dialog').innerText()).toMatch(/At SW2 P20: U-\d+ is on, U-001 is off/);
       await picture(one, `twins-given-${name}`);
       await one.goto(`${phone.origin}/search?for=U-001`);
-      await expect.poll(() => one.locator('main').innerText(), { timeout: 20_000 }).toContain('SW1 P09, other end not seen yet');
+      await expect
+        .poll(() => one.locator('main').innerText(), { timeout: 20_000 })
+        .toContain('SW1 P09, other end not seen yet');
       expect(await one.locator('main').innerText()).toContain('SW2 P20, other end not seen yet');
       await picture(one, `twins-search-${name}`);
     }

@@ -83,7 +83,7 @@ export default function Search({ text }: { text: string }) {
               what={`The plan has nothing with “${typed.value.trim().slice(0, 80)}”.`}
               why={
                 floor.length > 0
-                  ? 'It stands on the floor all the same.'
+                  ? 'Labels read on a walk have it.'
                   : 'No label read on a walk has it either. Try a part of it, or how it may have been misread.'
               }
             />
@@ -123,10 +123,10 @@ function Floor({ hits, now }: { hits: readonly FloorHit[]; now: number }) {
         <Row
           key={`${audit} ${label} ${place}`}
           title={<CableLabel text={label} />}
-          right={auditName}
           second={[
             places.length > 1 ? places.join(' and ') : `${places[0]}, other end not seen yet`,
             given && `number given twice, here by ${given.author}, ${timeToWords(given.at, now)}`,
+            auditName,
           ]
             .filter(Boolean)
             .join('; ')}

@@ -1,6 +1,7 @@
 // Twins in the walk: one tap puts the next number on a plug that says nothing, a list asks for the other ends, and a
 // number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
 import { useSignal } from '@preact/signals';
+import { Fragment } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { NextNumber } from '../../core/audit/numbers.ts';
 import type { TwinsView } from '../../core/report/twinsView.ts';
@@ -125,26 +126,19 @@ export function TwinsSheet({ flow, close }: SheetProps) {
   };
   return (
     <Dialog title="Twins: which ends are still wanted?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      {offer && mayPut && (
-        <section aria-label={`At ${offer.words}`}>
-          <PutTwin flow={flow} at={offer} next={next} onPut={close} />
-        </section>
-      )}
+      {offer && mayPut && <PutTwin flow={flow} at={offer} next={next} onPut={close} />}
       {open.length + both.length + given.length + owedCount === 0 && (
         <p>No twin is on a cable yet. Say “No label” at a jack, then put one on: with permission to touch.</p>
       )}
       {given.map((one) => (
-        <section key={one.text} aria-label={`${one.text} was given twice`}>
+        <Fragment key={one.text}>
           <SectionHead title={`${one.text} was given twice`} />
           {one.givers.map((giver, i) => (
-            <p key={giver.places[0]?.place}>
-              By {giver.author}, {timeToWords(giver.at, services.now())}:{' '}
-              {giver.places.map(({ words }) => words).join(' and ')}.
-              {i === 0 &&
-                (giver.places.length < (one.givers[1]?.places.length ?? 0)
-                  ? ' Fewer labels are stuck here: change this one.'
-                  : ' Given later: change this one.')}
-            </p>
+            <Row
+              key={giver.places[0]?.place}
+              title={<span class="ident">{giver.places.map(({ words }) => words).join(' and ')}</span>}
+              second={`By ${giver.author}, ${timeToWords(giver.at, services.now())}.${i === 0 ? toChange(one.givers) : ''}`}
+            />
           ))}
           {one.unclear.length > 0 && (
             <p>
@@ -159,7 +153,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
               At {one.givers[0].places.map(({ words }) => words).join(' and ')}: {next.text} is on, {one.text} is off
             </PlainButton>
           )}
-        </section>
+        </Fragment>
       ))}
       {open.length > 0 && <SectionHead title="One end known, nearest first" right={String(open.length)} />}
       {open.map((one) => (
@@ -191,6 +185,11 @@ export function TwinsSheet({ flow, close }: SheetProps) {
       <MarksPairs flow={flow} close={close} />
     </Dialog>
   );
+}
+
+function toChange([first, second]: TwinsView['given'][number]['givers']): string {
+  const fewer = (first?.places.length ?? 0) < (second?.places.length ?? 0);
+  return fewer ? ' Fewer labels are stuck here: change this one.' : ' Given later: change this one.';
 }
 
 /** "3 twins have one end only", "2 plugs bear nothing" where an audit is about to be left. */
