@@ -87,7 +87,7 @@ export function Screen(props: {
 }
 
 /** A long text with nothing to press in it has to be scrolled by keys too, in every browser. */
-function scrolledByKeys(element: HTMLElement | null): void {
+export function scrolledByKeys(element: HTMLElement | null): void {
   if (element) element.tabIndex = 0;
 }
 

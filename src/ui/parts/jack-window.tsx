@@ -24,6 +24,9 @@ const ROW = 60;
 /** Of three rows and more, so that the name of a jack in the middle stands nearer to it than to the one above. */
 const ROW_OF_MANY = 70;
 const SINGLE_ROW = 134;
+/** Letters of a jack's name that make its cell wider; what is longer keeps its end, where names of a row differ. */
+const NAME = 12;
+const LETTER = 8.4;
 
 export function JackWindow(props: FaceProps) {
   const ref = useRef<HTMLDivElement>(null);
@@ -97,7 +100,7 @@ function cellWidth(rows: JackMark[][], single: boolean): number {
           boxWidth(jack.plan ?? ''),
           boxWidth(jack.found ?? ''),
           jack.predicted === undefined ? 0 : boxWidth(`${jack.predicted}?`),
-          single ? jack.label.length * 9 : 0,
+          single ? Math.min(NAME, jack.label.length) * 9 : 0,
         ),
       ),
   );
@@ -108,10 +111,21 @@ function foundVariant(jack: JackMark) {
   return jack.mark === 'differs' || jack.mark === 'hazard' ? ('differs' as const) : ('found' as const);
 }
 
-function Name(props: { jack: JackMark; x: number; y: number; current: boolean }) {
+/** A name as long as its cell is wide; the plate and the button have it whole. */
+function Name(props: { jack: JackMark; x: number; y: number; current: boolean; width: number; from?: number }) {
+  const most = Math.max(3, Math.floor(props.width / LETTER));
+  const letters = [...props.jack.label];
+  const text = letters.length <= most ? props.jack.label : `…${letters.slice(1 - most).join('')}`;
+  // Longer than what stands beneath it: it begins where its cell does.
+  const from = props.from !== undefined && (text.length * LETTER) / 2 > props.x - props.from ? props.from : undefined;
   return (
-    <text class={`drawing-ident${props.current ? ' drawing-strong' : ''}`} x={props.x} y={props.y} text-anchor="middle">
-      {props.jack.label}
+    <text
+      class={`drawing-ident${props.current ? ' drawing-strong' : ''}`}
+      x={from ?? props.x}
+      y={props.y}
+      text-anchor={from === undefined ? 'middle' : 'start'}
+    >
+      {text}
     </text>
   );
 }
@@ -132,7 +146,14 @@ function Beside(props: CellProps) {
   const planEnd = jack.plan === undefined ? 0 : boxX + boxWidth(jack.plan);
   return (
     <g>
-      <Name jack={jack} x={nameX} y={low ? y + 67 : between ? y + 3 : y - 6} current={current} />
+      <Name
+        jack={jack}
+        x={nameX}
+        y={low ? y + 67 : between ? y + 3 : y - 6}
+        current={current}
+        width={props.width - 8}
+        from={x + 4}
+      />
       <Socket
         x={socketX}
         y={socketY}
@@ -200,7 +221,7 @@ function Beneath(props: CellProps) {
   const cloudW = Math.max(44, boxWidth(jack.found ?? ''), boxWidth(jack.plan ?? '')) + 8;
   return (
     <g>
-      <Name jack={jack} x={mid} y={14} current={current} />
+      <Name jack={jack} x={mid} y={14} current={current} width={width - 6} />
       <Socket
         x={mid - 18}
         y={29}

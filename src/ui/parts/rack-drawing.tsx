@@ -11,6 +11,7 @@ const FRAME_MM = 26;
 const ROW_AT_LEAST = 56;
 /** Second lines may wrap; a row is as high as the longest of them needs, at this many units a character. */
 const CHAR = 6.4;
+const NAME_CHAR = 9.9;
 const LINE = 19;
 const NUMBERS = 24;
 const LEADER = 40;
@@ -158,7 +159,7 @@ function UnitBox(props: { unit: RackUnit; rack: RackProps; scale: number; rackW:
   const span = unitSpanMm(unit, rack.heightU, rack.numbering);
   const y = 4 + span.top * scale;
   const h = span.height * scale;
-  const size = Math.min(13, h - 1.5);
+  const size = Math.max(12, Math.min(13, h - 1.5));
   const chars = Math.max(1, Math.floor((w - 8) / (size * 0.6)));
   const moved = unit.planU !== undefined && unit.planU !== unit.u;
   const ghost = moved ? unitSpanMm({ u: unit.planU!, heightU: unit.heightU }, rack.heightU, rack.numbering) : null;
@@ -185,7 +186,7 @@ function UnitBox(props: { unit: RackUnit; rack: RackProps; scale: number; rackW:
       )}
       <rect class="rack-unit-box" x={x} y={y} width={w} height={h} />
       {/* An identifier is never cut: where it does not fit, the row beside it names the unit. */}
-      {unit.label.length <= chars && size >= 8 && (
+      {unit.label.length <= chars && h >= 11 && (
         <text class="drawing-ident" style={{ fontSize: `${size}px` }} x={x + 5} y={y + h / 2 + size * 0.35}>
           {unit.label}
         </text>
@@ -196,9 +197,13 @@ function UnitBox(props: { unit: RackUnit; rack: RackProps; scale: number; rackW:
 
 /** All rows are equally high, so that leaders keep their order and their distance. */
 function rowHeight(units: readonly RackUnit[], room: number): number {
-  const longest = Math.max(0, ...units.map((unit) => unit.line?.length ?? 0));
-  const lines = Math.ceil((longest * CHAR) / Math.max(60, room));
-  return ROW_AT_LEAST + Math.max(0, lines - 1) * LINE;
+  // Names are in mono letters and wrap as well; each of the two takes a line at least.
+  const lines = (text: string, char: number) => Math.max(1, Math.ceil((text.length * char) / Math.max(60, room)));
+  const most = Math.max(
+    2,
+    ...units.map(({ label, line }) => lines(`${label} U00`, NAME_CHAR) + lines(line ?? '', CHAR)),
+  );
+  return ROW_AT_LEAST + (most - 2) * LINE;
 }
 
 /** From the front the ears reach over the rails; from behind the body stands between them. */

@@ -3,6 +3,7 @@ import type { AuditSummary } from '../../core/report/homeView.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import { coverageToWords, isHazard, notLookedByReason, wholeToWords } from '../../core/report/reportSentences.ts';
 import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
+import { scrolledByKeys } from '../parts/frame.tsx';
 import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, Row, SectionHead } from '../parts/rows.tsx';
@@ -129,7 +130,7 @@ export function AllDifferences({ report, onAll }: { report: Reconciliation; onAl
 
 function Table(props: { head?: string[]; rows: string[][]; sum?: string[] }) {
   return (
-    <div class="desk-scroll">
+    <div class="desk-scroll" ref={scrolledByKeys}>
       <table class="desk-table">
         {props.head && (
           <thead>

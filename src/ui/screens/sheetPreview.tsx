@@ -1,4 +1,5 @@
 // How a schedule was read: counts in and out, original cells, every guess, every question. Reading only.
+import { scrolledByKeys } from '../parts/frame.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import type { SheetRead } from '../services.ts';
 import {
@@ -115,7 +116,7 @@ function Table(props: { head: string[]; rows: string[][]; of?: number }) {
   const rows = props.rows.slice(0, SHOWN);
   const more = (props.of ?? props.rows.length) - rows.length;
   return (
-    <div class="desk-scroll">
+    <div class="desk-scroll" ref={scrolledByKeys}>
       <table class="desk-table">
         <thead>
           <tr>

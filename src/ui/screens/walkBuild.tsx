@@ -35,7 +35,7 @@ export function landingCell(flow: WalkFlow, view: WalkView): CellProps | null {
     ),
     after: 'as the plan says',
     primary: true,
-    name: `${jack} Landed ${plan}, as the plan says`,
+    name: `${jack} Landed ${labelToShow(plan)}, as the plan says`,
     onPress: () => void flow.sayLabel(plan, 'tapped'),
   };
 }

@@ -1,6 +1,8 @@
 // The unit's face in the walk: to scale, enlarged round the current jack, and the side in words. In a blind audit
 // nothing of the plan is handed to the drawings.
 import { useComputed } from '@preact/signals';
+import type { RefObject } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
 import type { Permission as May } from '../../core/audit/events.ts';
 import type { JackView, WalkView } from '../../core/report/walkView.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
@@ -66,6 +68,22 @@ function HeldFace({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   );
 }
 
+/** Keeps the jack in hand in sight: when it changes, and when the drawing does, as when the phone is turned. */
+function useInSight(ref: RefObject<HTMLElement | null>, place: string): void {
+  useEffect(() => {
+    const face = ref.current;
+    if (!face) return;
+    const show = () => {
+      face.querySelector('.jack-window')?.scrollIntoView({ block: 'nearest' });
+      face.querySelector('.jack-window [aria-current="true"]')?.scrollIntoView({ block: 'nearest' });
+    };
+    const observer = new ResizeObserver(show);
+    observer.observe(face);
+    show();
+    return () => observer.disconnect();
+  }, [place]);
+}
+
 function JackFaces({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const predicted = predictionOf(view)?.label ?? null;
   const current = useComputed(() => flow.memory.value.place);
@@ -78,8 +96,10 @@ function JackFaces({ flow, view }: { flow: WalkFlow; view: WalkView }) {
     blind: view.blind,
     onPress: (place) => void flow.moveTo(place),
   };
+  const ref = useRef<HTMLDivElement>(null);
+  useInSight(ref, face.current ?? '');
   return (
-    <div class="walk-face">
+    <div class="walk-face" ref={ref}>
       <FaceStrip {...face} />
       <JackWindow {...face} />
       <p class="walk-words">{view.sideWords}</p>

@@ -97,7 +97,10 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
   const reads = (label: string): CellProps => ({
     big: (
       <>
-        Reads <CableLabel text={labelToShow(label)} />
+        Reads{' '}
+        <span class={label.length > 12 ? 'reads-long' : undefined}>
+          <CableLabel text={labelToShow(label)} />
+        </span>
       </>
     ),
     onPress: () => void flow.sayLabel(label, 'tapped'),
@@ -110,7 +113,7 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
       small,
       after: 'as the plan says',
       primary: true,
-      name: `${view.current.jack} reads ${primary.label}, as the plan says`,
+      name: `${view.current.jack} reads ${labelToShow(primary.label)}, as the plan says`,
     },
     ...(predicted
       ? [
@@ -119,7 +122,7 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
             small,
             after: predicted.why,
             dashed: true,
-            name: `${view.current.jack} reads ${predicted.label}, ${predicted.why}`,
+            name: `${view.current.jack} reads ${labelToShow(predicted.label)}, ${predicted.why}`,
           },
         ]
       : []),

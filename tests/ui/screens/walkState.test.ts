@@ -145,6 +145,20 @@ describe('a label on the screen', () => {
     expect(shown).toBe(`${'A'.repeat(16)}… (10000 characters)`);
   });
 
+  it('that is merely long keeps its end, where labels of one series differ', () => {
+    const long = (n: number) => `STUDIO-A/PROGRAMME/LEFT/TO/TRANSMITTER/FEED/${n}`;
+    expect(labelToShow(long(1000))).toBe('STUDIO-A/…TTER/FEED/1000');
+    expect(labelToBox(long(1000))).toBe('STUDI…EED/1000');
+    expect(labelToShow(long(1001))).not.toBe(labelToShow(long(1000)));
+    expect(labelToBox(long(1001))).not.toBe(labelToBox(long(1000)));
+  });
+
+  it('counts a letter with its accents as one and never parts them', () => {
+    const letter = 'e\u030a\u0301';
+    expect(labelToBox(letter.repeat(14))).toBe(letter.repeat(14));
+    expect(labelToBox(letter.repeat(15))).toBe(`${letter.repeat(5)}…${letter.repeat(8)}`);
+  });
+
   it('loses control and direction signs and stays text', () => {
     expect(labelToShow('10\u202e03\u0007')).toBe('1003');
     expect(labelToShow('<b>1</b>')).toBe('<b>1</b>');

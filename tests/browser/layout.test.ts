@@ -1,0 +1,224 @@
+// Boxes, measured in a real Chromium: nothing runs out of the sheet, no target or word is too small, no focus lies under
+// a bar, the jack in hand is in view; on every screen, sheet and form, small, lying, on a desk and with text of 200 %.
+// Rules: WCAG 2.2 (1.4.4, 1.4.10, 2.4.11, 2.5.5, and by axe-core what a machine can check); 64 px at the thumb is the look's own.
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Browser, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { contextOptions, openBrowser, picture, type Served, serve } from './harness.ts';
+import { fakeCameraScript } from './labels.ts';
+import { LONG_LABELS, LONG_NAMES, LONG_RACK } from './longNames.ts';
+import { axeFaults, boxFaults, currentJackFaults, hiddenFocus } from './measure.ts';
+import { BUILD_SHEETS, type Opening, OVERS, resize, SHEETS, SIZES, screensOf } from './sheets.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+const PHONE = SIZES[1];
+
+let served: Served;
+let browser: Browser;
+let page: Page;
+let audit = '';
+let walk = '';
+
+beforeAll(async () => {
+  served = await serve();
+  browser = await openBrowser();
+});
+afterAll(async () => {
+  await browser?.close();
+  await served?.stop();
+});
+afterEach(async ({ task }) => {
+  if (task.result?.state === 'fail') await picture(page, 'failed-layout');
+});
+
+/** A phone of its own, empty. */
+async function newPhone(): Promise<void> {
+  await page?.context().close();
+  // The app's own policy would refuse the checker's script; nothing else is changed by this.
+  const permissions = ['camera', 'microphone'];
+  const context = await browser.newContext({ ...contextOptions({ permissions }), bypassCSP: true });
+  await context.addInitScript({ content: AXE });
+  await context.addInitScript({ content: fakeCameraScript });
+  page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  await page.goto(served.origin);
+}
+
+async function demo(): Promise<void> {
+  await newPhone();
+  await page.getByText('Look at the demo station').click();
+  await page.getByText('148 cables').waitFor();
+}
+
+async function begin(occasion?: RegExp): Promise<void> {
+  await page.goto(`${served.origin}/start-audit`);
+  await page.getByLabel('Your name').fill('I. Halloran');
+  if (occasion) await page.getByRole('radio', { name: occasion }).check();
+  await page.getByRole('button', { name: /Begin the walk/ }).click();
+  await page.waitForURL(/walk/);
+  await page.locator('.thumb-states').waitFor();
+  audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+  walk = page.url().replace(served.origin, '');
+}
+
+async function type(label: string): Promise<void> {
+  await page.getByRole('button', { name: /^Type the label/ }).click();
+  await page.getByRole('dialog').getByRole('textbox').fill(label);
+  await page.keyboard.press('Enter');
+  const sure = page.getByRole('button', { name: /Say so/ });
+  await expect.poll(async () => (await page.getByRole('dialog').count()) === 0 || (await sure.count()) > 0).toBe(true);
+  if ((await sure.count()) > 0) await sure.click();
+  await page.getByRole('dialog').waitFor({ state: 'detached' });
+}
+
+async function open(path: string): Promise<void> {
+  await page.goto(served.origin + path);
+  await page.locator('main').waitFor();
+  await expect.poll(() => page.locator('main').innerText()).not.toMatch(/^(Loading|Opening[^\n]*)?$/);
+  await page.waitForTimeout(250);
+}
+
+/** The sheet as it stands, in every size; axe once in each theme, at the size of a phone. */
+async function faults(name: string, sizes = SIZES.map((size) => size.name as string)): Promise<string[]> {
+  const wrong: string[] = [];
+  for (const size of SIZES) {
+    if (!sizes.includes(size.name)) continue;
+    await resize(page, size);
+    const what = `${name}, ${size.name}`;
+    wrong.push(...(await boxFaults(page, what)));
+    if (/walk$/.test(name)) wrong.push(...(await currentJackFaults(page, what)));
+    wrong.push(...(await hiddenFocus(page, what)));
+  }
+  await resize(page, PHONE);
+  for (const theme of ['dark', 'light'] as const) {
+    await page.emulateMedia({ colorScheme: theme });
+    wrong.push(...(await axeFaults(page, `${name}, ${theme}`)));
+  }
+  return wrong;
+}
+
+async function faultsOf(openings: readonly Opening[]): Promise<string[]> {
+  const wrong: string[] = [];
+  for (const { name, open: go } of openings) {
+    await open(walk);
+    await go(page);
+    await page.waitForTimeout(250);
+    wrong.push(...(await faults(name)));
+  }
+  return wrong;
+}
+
+describe('with the demo station', () => {
+  it('every screen', async () => {
+    await demo();
+    await begin();
+    for (const [place, label] of [
+      ['SW1/P03', '1004'],
+      ['SW1/P04', '1003'],
+      ['SW1/P05', '7777-written-by-hand-long-ago'],
+    ] as const) {
+      await open(`/audit/${audit}/walk?at=${encodeURIComponent(place)}`);
+      await type(label);
+      await page.locator('.verdict').getByText(label.slice(0, 4)).first().waitFor();
+    }
+    walk = `/audit/${audit}/walk?at=SW1%2FP06`;
+    const wrong: string[] = [];
+    for (const [name, path] of screensOf(audit)) {
+      await open(path);
+      wrong.push(...(await faults(name)));
+    }
+    expect(wrong).toEqual([]);
+  }, 300_000);
+
+  it('every sheet of the walk', async () => {
+    expect(await faultsOf(SHEETS)).toEqual([]);
+  }, 300_000);
+
+  it('every form that lies over the walk', async () => {
+    expect(await faultsOf(OVERS)).toEqual([]);
+  }, 300_000);
+
+  it('the sheet of the camera while it runs', async () => {
+    await open(walk);
+    await page.getByRole('button', { name: 'Start camera' }).click();
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
+    await page.getByRole('button', { name: 'Camera', exact: true }).click();
+    await page.getByRole('dialog').waitFor();
+    expect(await faults('camera')).toEqual([]);
+  }, 120_000);
+
+  it('the sheets of a build', async () => {
+    await begin(/^Build/);
+    expect(await faultsOf(BUILD_SHEETS)).toEqual([]);
+  }, 120_000);
+});
+
+describe('the jack in hand', () => {
+  /** From the first jack to the last by “cannot be seen”, so that the window has to follow. */
+  it.each([SIZES[0], SIZES[2]])(
+    'stays in view along a face of 24 in the size “$name”',
+    async (size) => {
+      await begin();
+      await resize(page, size);
+      const wrong: string[] = [];
+      for (let jack = 1; jack <= 24; jack++) {
+        wrong.push(...(await currentJackFaults(page, `P${jack}`)));
+        const before = await page.locator('.plate h1').innerText();
+        await page.locator('.thumb-states').getByRole('button', { name: 'Can’t see it' }).click();
+        await expect.poll(() => page.locator('.plate h1').innerText()).not.toBe(before);
+        await page.waitForTimeout(300);
+      }
+      expect(wrong).toEqual([]);
+      await resize(page, PHONE);
+    },
+    120_000,
+  );
+
+  it('comes back into view when the phone is turned', async () => {
+    for (const size of [SIZES[1], SIZES[2], SIZES[0], SIZES[2]]) {
+      await resize(page, size);
+      await expect.poll(() => currentJackFaults(page, size.name)).toEqual([]);
+    }
+    await resize(page, PHONE);
+  });
+});
+
+describe('with names as long as a sheet lets them be', () => {
+  it('every screen, sheet and form holds them', async () => {
+    await newPhone();
+    await page.getByRole('button', { name: /Bring in a schedule/ }).click();
+    const file = { name: 'long.csv', mimeType: 'text/csv', buffer: Buffer.from(LONG_NAMES) };
+    await page.locator('input[type=file]').first().setInputFiles(file);
+    await page.getByText('Take it as the plan').waitFor();
+    const wrong = await faults('preview');
+    await page.getByRole('button', { name: /Take it as the plan/ }).click();
+    await page
+      .getByRole('button', { name: /Begin an audit/ })
+      .first()
+      .waitFor();
+    await begin();
+    for (const label of LONG_LABELS) {
+      await type(label);
+      await page.waitForTimeout(500);
+    }
+    walk = page.url().replace(served.origin, '');
+    const own: Record<string, string> = {
+      walk,
+      rack: `/plan/${encodeURIComponent(LONG_RACK)}`,
+      search: '/search?for=STUDIO',
+      cable: '/cable/ANUNBROKENCABLELABELOFMORETHANFORTYLETTERS0001',
+    };
+    for (const [name, path] of screensOf(audit)) {
+      await open(own[name] ?? path);
+      wrong.push(...(await faults(`long ${name}`, ['small', 'lying', 'large text'])));
+    }
+    for (const { name, open: go } of [...SHEETS, ...OVERS]) {
+      await open(walk);
+      await go(page);
+      await page.waitForTimeout(250);
+      wrong.push(...(await faults(`long ${name}`, ['small', 'large text'])));
+    }
+    expect(wrong).toEqual([]);
+  }, 480_000);
+});
