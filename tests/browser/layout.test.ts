@@ -13,6 +13,10 @@ import { BUILD_SHEETS, type Opening, OVERS, resize, SHEETS, SIZES, screensOf } f
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PHONE = SIZES[1];
+/** Sheets and forms that show names of the plan. */
+const NAMING = new Set(['more', 'type', 'photos', 'ends', 'radio-asking', 'jump', 'named', 'range', 'lead', 'panel']);
+
+const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask, { timeout: 15_000 });
 
 let served: Served;
 let browser: Browser;
@@ -67,7 +71,7 @@ async function type(label: string): Promise<void> {
   await page.getByRole('dialog').getByRole('textbox').fill(label);
   await page.keyboard.press('Enter');
   const sure = page.getByRole('button', { name: /Say so/ });
-  await expect.poll(async () => (await page.getByRole('dialog').count()) === 0 || (await sure.count()) > 0).toBe(true);
+  await soon(async () => (await page.getByRole('dialog').count()) === 0 || (await sure.count()) > 0).toBe(true);
   if ((await sure.count()) > 0) await sure.click();
   await page.getByRole('dialog').waitFor({ state: 'detached' });
 }
@@ -75,11 +79,11 @@ async function type(label: string): Promise<void> {
 async function open(path: string): Promise<void> {
   await page.goto(served.origin + path);
   await page.locator('main').waitFor();
-  await expect.poll(() => page.locator('main').innerText()).not.toMatch(/^(Loading|Opening[^\n]*)?$/);
+  await soon(() => page.locator('main').innerText()).not.toMatch(/^(Loading|Opening[^\n]*)?$/);
   await page.waitForTimeout(250);
 }
 
-/** The sheet as it stands, in every size; axe once in each theme, at the size of a phone. */
+/** The sheet as it stands, in every size; axe once in each theme at the size of a phone, where names are ordinary. */
 async function faults(name: string, sizes = SIZES.map((size) => size.name as string)): Promise<string[]> {
   const wrong: string[] = [];
   for (const size of SIZES) {
@@ -91,9 +95,10 @@ async function faults(name: string, sizes = SIZES.map((size) => size.name as str
     wrong.push(...(await hiddenFocus(page, what)));
   }
   await resize(page, PHONE);
+  if (sizes.length < SIZES.length) return wrong;
   for (const theme of ['dark', 'light'] as const) {
     await page.emulateMedia({ colorScheme: theme });
-    wrong.push(...(await axeFaults(page, `${name}, ${theme}`)));
+    wrong.push(...(await axeFaults(page, `${name}, ${theme}`, theme === 'dark')));
   }
   return wrong;
 }
@@ -129,20 +134,20 @@ describe('with the demo station', () => {
       wrong.push(...(await faults(name)));
     }
     expect(wrong).toEqual([]);
-  }, 300_000);
+  }, 480_000);
 
   it('every sheet of the walk', async () => {
     expect(await faultsOf(SHEETS)).toEqual([]);
-  }, 300_000);
+  }, 480_000);
 
   it('every form that lies over the walk', async () => {
     expect(await faultsOf(OVERS)).toEqual([]);
-  }, 300_000);
+  }, 480_000);
 
   it('the sheet of the camera while it runs', async () => {
-    await open(walk);
+    await begin();
     await page.getByRole('button', { name: 'Start camera' }).click();
-    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
+    await soon(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
     await page.getByRole('button', { name: 'Camera', exact: true }).click();
     await page.getByRole('dialog').waitFor();
     expect(await faults('camera')).toEqual([]);
@@ -166,7 +171,7 @@ describe('the jack in hand', () => {
         wrong.push(...(await currentJackFaults(page, `P${jack}`)));
         const before = await page.locator('.plate h1').innerText();
         await page.locator('.thumb-states').getByRole('button', { name: 'Can’t see it' }).click();
-        await expect.poll(() => page.locator('.plate h1').innerText()).not.toBe(before);
+        await soon(() => page.locator('.plate h1').innerText()).not.toBe(before);
         await page.waitForTimeout(300);
       }
       expect(wrong).toEqual([]);
@@ -178,7 +183,7 @@ describe('the jack in hand', () => {
   it('comes back into view when the phone is turned', async () => {
     for (const size of [SIZES[1], SIZES[2], SIZES[0], SIZES[2]]) {
       await resize(page, size);
-      await expect.poll(() => currentJackFaults(page, size.name)).toEqual([]);
+      await soon(() => currentJackFaults(page, size.name)).toEqual([]);
     }
     await resize(page, PHONE);
   });
@@ -213,7 +218,7 @@ describe('with names as long as a sheet lets them be', () => {
       await open(own[name] ?? path);
       wrong.push(...(await faults(`long ${name}`, ['small', 'lying', 'large text'])));
     }
-    for (const { name, open: go } of [...SHEETS, ...OVERS]) {
+    for (const { name, open: go } of [...SHEETS, ...OVERS].filter(({ name }) => NAMING.has(name))) {
       await open(walk);
       await go(page);
       await page.waitForTimeout(250);

@@ -37,7 +37,7 @@ export function JackWindow(props: FaceProps) {
   if (columns === 0) return null;
   const single = rows.length === 1;
   const needed = cellWidth(rows, single);
-  const fit = Math.max(1, Math.floor(width / needed + 0.25));
+  const fit = Math.max(1, Math.floor(width / needed + 0.2));
   const currentColumn = Math.max(0, ...rows.map((row) => row.findIndex((jack) => jack.place === props.current)));
   const { start, size } = followWindow(columns, fit, currentColumn);
   const cell = Math.max(needed, Math.min(width / size, needed * 1.5));
