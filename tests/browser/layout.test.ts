@@ -115,9 +115,12 @@ async function faultsOf(openings: readonly Opening[]): Promise<string[]> {
 }
 
 describe('with the demo station', () => {
-  it('every screen', async () => {
+  beforeAll(async () => {
     await demo();
     await begin();
+  });
+
+  it('every screen', async () => {
     for (const [place, label] of [
       ['SW1/P03', '1004'],
       ['SW1/P04', '1003'],
@@ -157,12 +160,10 @@ describe('with the demo station', () => {
     await begin(/^Build/);
     expect(await faultsOf(BUILD_SHEETS)).toEqual([]);
   }, 120_000);
-});
 
-describe('the jack in hand', () => {
   /** From the first jack to the last by “cannot be seen”, so that the window has to follow. */
   it.each([SIZES[0], SIZES[2]])(
-    'stays in view along a face of 24 in the size “$name”',
+    'the jack in hand stays in view along a face of 24 in the size “$name”',
     async (size) => {
       await begin();
       await resize(page, size);
@@ -180,7 +181,7 @@ describe('the jack in hand', () => {
     120_000,
   );
 
-  it('comes back into view when the phone is turned', async () => {
+  it('the jack in hand comes back into view when the phone is turned', async () => {
     for (const size of [SIZES[1], SIZES[2], SIZES[0], SIZES[2]]) {
       await resize(page, size);
       await soon(() => currentJackFaults(page, size.name)).toEqual([]);
