@@ -139,6 +139,18 @@ describe('with the demo station', () => {
     expect(wrong).toEqual([]);
   }, 480_000);
 
+  it('what stands after a difference, and its details', async () => {
+    await open(`/audit/${audit}/walk?at=SW1%2FP09`);
+    await type('1020');
+    await soon(() => page.locator('.plate h1').innerText()).toContain('P10');
+    await soon(() => page.locator('.verdict').innerText()).toContain('1020');
+    const wrong = await faults('after a difference: walk');
+    await page.locator('.verdict-more').click();
+    await page.locator('.walk-over').waitFor();
+    wrong.push(...(await faults('details')));
+    expect(wrong).toEqual([]);
+  }, 120_000);
+
   it('every sheet of the walk', async () => {
     expect(await faultsOf(SHEETS)).toEqual([]);
   }, 480_000);

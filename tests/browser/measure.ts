@@ -103,8 +103,9 @@ export async function hiddenFocus(page: Page, what: string): Promise<string[]> {
       if (element.closest('[inert]') || (over === document.body && element.closest('dialog, .walk-over'))) continue;
       element.focus();
       if (document.activeElement !== element) continue;
-      // A field that is only heard shows its focus on the label round it.
-      const box = (element.closest('label') ?? element).getBoundingClientRect();
+      // A mark shows its focus on the label round it; beside many lines of words the mark itself is what is looked for.
+      const label = element.closest('label');
+      const box = (label && label.offsetHeight < innerHeight / 3 ? label : element).getBoundingClientRect();
       if (box.width < 2 || box.height < 2) continue;
       // The whole of it; of what is taller than its room, as much as a finger needs.
       let room: Element | null = element.parentElement;

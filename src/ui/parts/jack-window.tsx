@@ -149,7 +149,7 @@ function Beside(props: CellProps) {
       <Name
         jack={jack}
         x={nameX}
-        y={low ? y + 67 : between ? y + 3 : y - 6}
+        y={low ? y + 73 : between ? y + 3 : y - 6}
         current={current}
         width={props.width - 8}
         from={x + 4}
