@@ -36,8 +36,19 @@ describe('a plug that says nothing', () => {
     expect(await page.getByRole('button', { name: /is on it$/ }).count()).toBe(0);
     await press('Undo');
     await expect.poll(verdict).toContain('Taken back: twin U-001');
+    // On a low screen too the offer stands above the verdict, not under it.
+    await page.setViewportSize({ width: 360, height: 640 });
     await at('SW1/P11');
     await noLabel();
+    const offered = page.getByRole('button', { name: 'U-001 is on it' });
+    await offered.waitFor();
+    const bottom = async () => {
+      const box = await offered.boundingBox();
+      return (box?.y ?? 9999) + (box?.height ?? 0);
+    };
+    await expect.poll(bottom).toBeLessThanOrEqual((await page.locator('.verdict').boundingBox())?.y ?? 0);
+    await picture(page, 'twin-offer-low');
+    await page.setViewportSize(PHONE);
     await press('U-001 is on it');
     await expect.poll(verdict).toContain('U-001 is on SW1 P11.');
   });
@@ -126,6 +137,15 @@ describe('a plug that says nothing', () => {
     await press(/A strip of twins/);
     await page.getByLabel('How many numbers').fill('4');
     await expect.poll(() => page.locator('.strip-one').count()).toBe(8);
+    await page.evaluate(() => {
+      window.print = () => undefined;
+    });
+    await press(/Print 8 labels/);
+    await page.getByText(/U-001 to U-004 were printed on this phone/).waitFor();
+    await picture(page, 'twins-strip-again');
+    await press('Begin at U-005');
+    await expect.poll(() => page.getByText('were printed on this phone').count()).toBe(0);
+    await expect.poll(() => page.locator('.strip-sheet').innerText()).toContain('U-005');
     await page.emulateMedia({ media: 'print' });
     await page.setViewportSize({ width: 794, height: 1123 });
     const ruler = await page.locator('.label-ruler').boundingBox();
@@ -190,7 +210,7 @@ describe('two phones without a network', () => {
       await picture(one, `twins-search-${name}`);
     }
     await context.close();
-  });
+  }, 240_000);
 });
 
 async function touch(on: Page): Promise<void> {

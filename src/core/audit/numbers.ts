@@ -17,6 +17,8 @@ export type Block = Pick<EventOf<'numbers-taken'>['payload'], 'prefix' | 'first'
 export interface NextNumber {
   text: string;
   take: Block | null;
+  /** Where a block was there before and has none left: its first and last number, in words. */
+  spent?: string;
 }
 
 export function numberToText({ prefix, digits }: Pick<Block, 'prefix' | 'digits'>, n: number): string {
@@ -40,7 +42,9 @@ export function nextNumber(fold: Fold, log: string): NextNumber {
   const highest = Math.max(0, ...used, ...blocks.map(({ payload }) => payload.last));
   const first = Math.ceil(highest / BLOCK_SIZE) * BLOCK_SIZE + 1;
   const take = { prefix: TWIN_PREFIX, first, last: first + BLOCK_SIZE - 1, digits: TWIN_DIGITS };
-  return { text: numberToText(take, first), take };
+  const before = blocks.findLast((block) => block.log === log)?.payload;
+  const spent = before && `${numberToText(before, before.first)} to ${numberToText(before, before.last)}`;
+  return { text: numberToText(take, first), take, ...(spent ? { spent } : {}) };
 }
 
 /** Number of a twin, or null for any other label. */

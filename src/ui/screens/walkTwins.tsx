@@ -1,9 +1,9 @@
 // Twins in the walk: one tap puts the next number on a plug that says nothing, a list asks for the other ends, and a
 // number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
 import { useSignal } from '@preact/signals';
-import { Fragment } from 'preact';
-import { useEffect } from 'preact/hooks';
-import type { NextNumber } from '../../core/audit/numbers.ts';
+import { type ComponentChildren, Fragment } from 'preact';
+import { useEffect, useRef } from 'preact/hooks';
+import { type NextNumber, numberToText } from '../../core/audit/numbers.ts';
 import type { TwinsView } from '../../core/report/twinsView.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -48,7 +48,7 @@ function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
   const at = asked.value.offer;
   if (at.place !== said || putOn.value === said || flow.memory.value.notNow?.includes(said)) return null;
   return (
-    <div class="walk-ask">
+    <Seen>
       <PutTwin
         flow={flow}
         at={at}
@@ -58,6 +58,17 @@ function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
         }}
       />
       <PlainButton onPress={() => flow.notNow(said)}>Not now</PlainButton>
+    </Seen>
+  );
+}
+
+/** On a low screen it would wait under the verdict, where nobody looks for it. */
+function Seen({ children }: { children: ComponentChildren }) {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => box.current?.scrollIntoView({ block: 'nearest' }), []);
+  return (
+    <div class="walk-ask" ref={box}>
+      {children}
     </div>
   );
 }
@@ -68,6 +79,12 @@ function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () =>
   return (
     <>
       <p>
+        {next.spent && next.take && (
+          <>
+            {next.spent} are used up or another phone’s. A new block begins: {next.text} to{' '}
+            {numberToText(next.take, next.take.last)}.{' '}
+          </>
+        )}
         {at.words} says nothing. Put twin <span class="ident">{next.text}</span> on it, and its other half in your
         pocket.
       </p>
@@ -165,11 +182,12 @@ export function TwinsSheet({ flow, close }: SheetProps) {
         />
       ))}
       {owedCount > 0 && <SectionHead title="Bare and no number yet, nearest first" right={String(owedCount)} />}
+      {!mayPut && owedCount > 0 && <p>You may look: a number goes on when touching is allowed.</p>}
       {owed.map((one) => (
         <Row
           key={one.place}
           title={<span class="ident">{one.words}</span>}
-          second={one.place === place ? 'The jack in hand.' : 'Go there and put one on.'}
+          second={one.place === place ? 'The jack in hand.' : mayPut ? 'Go there and put one on.' : 'Go there.'}
           onPress={() => void flow.moveTo(one.place)}
         />
       ))}

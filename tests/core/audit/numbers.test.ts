@@ -27,6 +27,17 @@ describe('numbers in blocks', () => {
     expect(nextNumber(foldAll(emptyPlan, events), 'b').text).toBe('U-051');
   });
 
+  it('say which block has none left when the next one begins in the middle of a walk', () => {
+    const small = { prefix: 'U-', first: 1, last: 2, digits: 3 };
+    const events = [begin, taken('a', small), ...put('A 1', 'U-001', 'a'), ...put('A 2', 'U-002', 'a')];
+    expect(nextNumber(foldAll(emptyPlan, events), 'a')).toEqual({
+      text: 'U-051',
+      take: { prefix: 'U-', first: 51, last: 100, digits: 3 },
+      spent: 'U-001 to U-002',
+    });
+    expect(nextNumber(foldAll(emptyPlan, events), 'b').spent).toBeUndefined();
+  });
+
   it('never give one that was read somewhere, put or printed', () => {
     const events = [
       begin,
