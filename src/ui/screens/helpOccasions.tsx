@@ -88,7 +88,8 @@ export function Twins() {
     <div class="desk-part">
       <p>
         A cable that bears nothing gets a temporary number, twice: one label on this end now, the same number on the
-        other end when you find it. Print strips under Labels, or write them by hand.
+        other end when you find it. Print strips under Labels, or write them by hand. A second copy of a strip puts one
+        number on two cables: what this phone printed before is named first.
       </p>
       <ol class="help-steps">
         <li>

@@ -1,10 +1,14 @@
 // A strip of twins on paper: every number twice, side by side, as code and text. Sizes are in millimetres; it changes
-// nothing in the record.
+// nothing in the record, and keeps on this phone which strips it printed.
 import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { stripOf } from '../../core/report/twinsView.ts';
-import { Field } from '../parts/form.tsx';
+import { useServices } from '../context.ts';
+import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { timeToWords } from './homeWords.ts';
 import { Qr } from './labelsQr.tsx';
+import { type PrintedStrip, printedBefore, STRIPS_KEY, withPrinted } from './twinStrips.ts';
 import '../look/renamingLabels.css';
 
 const MOST = 200;
@@ -16,6 +20,19 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
   const count = Number(many.value);
   const right = Number.isInteger(from) && from > 0 && Number.isInteger(count) && count > 0 && count <= MOST;
   const strip = right ? stripOf(from, count) : [];
+  const services = useServices();
+  const printed = useSignal<PrintedStrip[]>([]);
+  useEffect(() => {
+    void services.draft<PrintedStrip[]>(STRIPS_KEY).then((kept) => {
+      printed.value = kept ?? [];
+    });
+  }, []);
+  const before = right ? printedBefore(printed.value, from, count) : null;
+  const toPaper = () => {
+    print();
+    printed.value = withPrinted(printed.value, { first: from, count, at: services.now() });
+    services.saveDraft(STRIPS_KEY, printed.value);
+  };
   return (
     <Screen
       plate={
@@ -36,7 +53,7 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
                   small: `${strip[0]} to ${strip.at(-1)}`,
                   big: `Print ${strip.length * 2} labels`,
                   primary: true,
-                  onPress: () => print(),
+                  onPress: toPaper,
                 },
               ],
             ]}
@@ -66,6 +83,22 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
             many.value = text;
           }}
         />
+        {before && (
+          <>
+            <p role="status">
+              {stripOf(before.strip.first, 1)[0]} to {stripOf(before.strip.first + before.strip.count - 1, 1)[0]} were
+              printed on this phone: {timeToWords(before.strip.at, services.now())}. A second copy puts one number on
+              two cables.
+            </p>
+            <PlainButton
+              onPress={() => {
+                first.value = String(before.next);
+              }}
+            >
+              Begin at {stripOf(before.next, 1)[0]}
+            </PlainButton>
+          </>
+        )}
       </div>
       <ul class="strip-sheet">
         {strip.flatMap((text) =>
