@@ -89,7 +89,7 @@ describe('what is printed along two bare ends', () => {
     await left.scrollIntoViewIfNeeded();
     await picture(page, 'marks-report');
     expect(await page.locator('body').innerText()).toContain('which two belong together cannot be told');
-    expect(await page.locator('body').innerText()).toContain(`Printed: ${PRINT}, 212 m, 243 m and 226 m.`);
+    expect(await page.locator('body').innerText()).toContain('Marks: 212 m, 243 m and 226 m.');
     await at('SW1/P11');
     await press('Undo');
     await expect.poll(verdict).toContain('Taken back: jacket and mark at SW1 P11.');

@@ -28,7 +28,9 @@ export interface EndCandidate {
 export interface EndPairing extends LooseJacket {
   /** Ends that bear this print and wait for their far end, this one included. */
   shared: number;
-  /** Every end it may go to, the likelier first. */
+  /** How many ends it may go to. */
+  fitting: number;
+  /** The likeliest of them, the likelier first. */
   candidates: EndCandidate[];
   /** `probable`: no other end fits either of the two. `possible`: others fit, this one suits its places best. */
   partner: (EndCandidate & { certainty: 'probable' | 'possible' }) | null;
@@ -36,8 +38,10 @@ export interface EndPairing extends LooseJacket {
 
 /** How far apart two places are: 0 on one unit, 1 in one rack, 2 in one room, 3 elsewhere or not known. */
 export type Near = (a: string, b: string) => number;
-/** Longest run in metres between two places; null without a limit. */
-export type Limit = (a: string, b: string) => number | null;
+/** Longest run in metres that a place allows; null without a limit. */
+export type Limit = (place: string) => number | null;
+/** Many cables of one drum fit one another; more than this nobody goes through. */
+export const CANDIDATES_AT_MOST = 8;
 
 /**
  * Ends with a jacket on record that are not settled: no label but a twin that stands nowhere else, nobody followed the
@@ -61,15 +65,11 @@ export function looseJackets(fold: Fold): LooseJacket[] {
   return ends.sort((a, b) => (a.place < b.place ? -1 : 1));
 }
 
-/** The limit that the signals of two places set, where a list or plan names one; what a row only suggests sets none. */
+/** The limit that the signal of a place sets, where a list or plan names one; what a row only suggests sets none. */
 export function limitOf(fold: Fold): Limit {
-  const at = (place: string) => {
+  return (place) => {
     const { signal, inferred } = factsAt(fold.index, place);
     return inferred ? null : longestRun(signal);
-  };
-  return (a, b) => {
-    const known = [at(a), at(b)].filter((one) => one !== null);
-    return known.length > 0 ? Math.min(...known) : null;
   };
 }
 
@@ -88,42 +88,47 @@ export function pairEnds(ends: readonly LooseJacket[], near: Near, limit: Limit)
   for (const end of ends) {
     // A drum is marked in one unit, so metres and feet are two drums.
     const key = `${end.unit} ${printToKey(end.print)}`;
-    groups.set(key, [...(groups.get(key) ?? []), end]);
+    const group = groups.get(key);
+    if (group) group.push(end);
+    else groups.set(key, [end]);
   }
   const found = [...groups.values()].flatMap((group) => pairGroup(group, near, limit));
   return found.sort((a, b) => (a.place < b.place ? -1 : 1));
 }
 
+/** An end with all that is asked once for each pair of a group: a site may bear hundreds of one print. */
+interface Marked {
+  place: string;
+  metres: number;
+  /** Place of its mark among those of the group. */
+  rank: number;
+  limit: number;
+}
+
 function pairGroup(group: readonly LooseJacket[], near: Near, limit: Limit): EndPairing[] {
-  const marked = group.flatMap((end) => (end.mark === null ? [] : [{ ...end, mark: end.mark }]));
-  const marks = [...new Set(marked.map(({ mark }) => mark))].sort((a, b) => a - b);
+  const marks = [...new Set(group.flatMap(({ mark }) => mark ?? []))].sort((a, b) => a - b);
   const rank = new Map(marks.map((mark, i) => [mark, i]));
-  const fits = new Map<string, Fit[]>();
-  for (const a of marked) {
-    const list = marked.flatMap((b): Fit[] => {
-      const metres = markToMetres(Math.abs(a.mark - b.mark), a.unit);
-      const most = limit(a.place, b.place);
-      if (a.place === b.place || metres <= 0 || (most !== null && metres > most)) return [];
-      const between = Math.abs(rank.get(a.mark)! - rank.get(b.mark)!) > 1 ? BETWEEN : 0;
-      return [{ place: b.place, metres, strain: STRAIN[lengthSuits(metres, near(a.place, b.place))] + between }];
-    });
-    list.sort((x, y) => x.strain - y.strain || x.metres - y.metres || (x.place < y.place ? -1 : 1));
-    fits.set(a.place, list);
-  }
+  const marked = group.flatMap(({ place, mark, unit }): Marked[] =>
+    mark === null
+      ? []
+      : [{ place, metres: markToMetres(mark, unit), rank: rank.get(mark)!, limit: limit(place) ?? Infinity }],
+  );
+  const fits = new Map(marked.map((end) => [end.place, fitsOf(end, marked, near)]));
   const best = (place: string): Fit | null => {
-    const [first, second] = fits.get(place) ?? [];
+    const [first, second] = fits.get(place)?.best ?? [];
     return first && first.strain !== second?.strain ? first : null;
   };
   const alone = marked.length === group.length;
   return group.map((end): EndPairing => {
-    const list = fits.get(end.place) ?? [];
     const mine = best(end.place);
     const chosen = mine && best(mine.place)?.place === end.place ? mine : null;
-    const only = alone && list.length === 1 && fits.get(chosen?.place ?? '')?.length === 1;
+    const count = fits.get(end.place)?.count ?? 0;
+    const only = alone && count === 1 && fits.get(chosen?.place ?? '')?.count === 1;
     return {
       ...end,
       shared: group.length,
-      candidates: list.map(({ place, metres }) => ({ place, metres })),
+      fitting: count,
+      candidates: (fits.get(end.place)?.best ?? []).map(({ place, metres }) => ({ place, metres })),
       partner: chosen && {
         place: chosen.place,
         metres: chosen.metres,
@@ -131,4 +136,28 @@ function pairGroup(group: readonly LooseJacket[], near: Near, limit: Limit): End
       },
     };
   });
+}
+
+/** How many ends one may go to, and the likeliest of them in order. */
+function fitsOf(end: Marked, marked: readonly Marked[], near: Near): { count: number; best: Fit[] } {
+  const best: Fit[] = [];
+  let count = 0;
+  for (const other of marked) {
+    const metres = Math.abs(end.metres - other.metres);
+    if (other.rank === end.rank || other.place === end.place || metres > Math.min(end.limit, other.limit)) continue;
+    count += 1;
+    const between = Math.abs(end.rank - other.rank) > 1 ? BETWEEN : 0;
+    const strain = STRAIN[lengthSuits(metres, near(end.place, other.place))] + between;
+    const fit = { place: other.place, metres, strain };
+    if (best.length === CANDIDATES_AT_MOST && !likelier(fit, best[best.length - 1]!)) continue;
+    const at = best.findIndex((one) => likelier(fit, one));
+    best.splice(at < 0 ? best.length : at, 0, fit);
+    best.length = Math.min(best.length, CANDIDATES_AT_MOST);
+  }
+  return { count, best };
+}
+
+function likelier(a: Fit, b: Fit): boolean {
+  if (a.strain !== b.strain) return a.strain < b.strain;
+  return a.metres !== b.metres ? a.metres < b.metres : a.place < b.place;
 }

@@ -6,7 +6,7 @@ import { agreedJacket, type JacketReading, jacketsByPlace, printToKey } from '..
 import { type EndCandidate, type EndPairing, limitOf, looseJackets, pairEnds } from '../audit/pairing.ts';
 import { rackOfPlace } from '../plan/planIndex.ts';
 import { METRES_PER_FOOT } from '../trade/lengths.ts';
-import { distance } from './twinsView.ts';
+import { apart, homeOf } from './twinsView.ts';
 import { listWords } from './words.ts';
 
 export interface MarkedEnd {
@@ -77,7 +77,9 @@ export function marksLeft(fold: Fold): MarksPair[] {
 function pairingsOf(fold: Fold): EndPairing[] {
   // Most audits have none: they pay nothing.
   if (fold.of('jacket-read').length === 0) return [];
-  return pairEnds(looseJackets(fold), (a, b) => distance(fold, a, b), limitOf(fold));
+  const ends = looseJackets(fold);
+  const homes = new Map(ends.map(({ place }) => [place, homeOf(fold, place)]));
+  return pairEnds(ends, (a, b) => apart(homes.get(a) ?? null, homes.get(b) ?? null), limitOf(fold));
 }
 
 function hereAt(
@@ -101,7 +103,7 @@ function hereAt(
       `(about ${lengthToWords(metres, pairing.unit)} of cable between the marks). ${surely(pairing)}`;
     return { ...base, fits: { line, certainty, far: endAt(fold, far.place, far.twin) } };
   }
-  if (!pairing || pairing.candidates.length === 0) return { ...base, fits: null };
+  if (!pairing || pairing.fitting === 0) return { ...base, fits: null };
   const fits = { line: undecidedAt(fold, pairing), certainty: 'undecided' as const, far: null };
   return { ...base, fits };
 }
@@ -132,9 +134,9 @@ function surely({ partner, shared }: EndPairing): string {
     : 'Possible: the length is odd for these two places.';
 }
 
-function undecidedAt(fold: Fold, { shared, candidates, unit }: EndPairing): string {
+function undecidedAt(fold: Fold, { shared, candidates, fitting, unit }: EndPairing): string {
   const give = (one: EndCandidate) => `${lengthToWords(one.metres, unit)} to ${wordsOf(fold, one.place)}`;
-  const rest = candidates.length - CANDIDATES_SHOWN;
+  const rest = fitting - Math.min(candidates.length, CANDIDATES_SHOWN);
   const more = rest > 0 ? ` and ${rest} more` : '';
   const given = candidates.slice(0, CANDIDATES_SHOWN).map(give).join(', ');
   return `${shared} ends bear this print; the marks give ${given}${more}. Which one cannot be told.`;
@@ -168,9 +170,9 @@ function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
       if (one.place > one.partner.place) continue;
       const line = `About ${lengthToWords(one.partner.metres, one.unit)} of cable between the marks. ${surely(one)}`;
       const places = [one.place, one.partner.place];
-      const evidence = printedAt(places.flatMap((place) => byPlace.get(place) ?? []));
+      const evidence = `Printed: ${one.print}, ${marksAt(places.flatMap((place) => byPlace.get(place) ?? []))}.`;
       pairs.push({ certainty: one.partner.certainty, places: ends(places), line, evidence });
-    } else if (one.candidates.length > 0) {
+    } else if (one.fitting > 0) {
       const key = `${one.unit} ${printToKey(one.print)}`;
       undecided.set(key, [...(undecided.get(key) ?? []), one]);
     }
@@ -179,16 +181,16 @@ function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
     const places = ends(group.map(({ place }) => place));
     const open = places.length > 1 ? 'which two belong together' : 'which of them this one goes to';
     const line = `${group[0]!.shared} ends bear “${group[0]!.print}”; ${open} cannot be told.`;
-    pairs.push({ certainty: 'undecided', places, line, evidence: printedAt(group) });
+    pairs.push({ certainty: 'undecided', places, line, evidence: `Marks: ${marksAt(group)}.` });
   }
   return pairs.sort((a, b) => ORDER.indexOf(a.certainty) - ORDER.indexOf(b.certainty));
 }
 
-/** "Printed: 4 PAIR LSZH, 212 m and 226 m." in the order of the places; long lists end in the number of the rest. */
-function printedAt(ends: readonly EndPairing[]): string {
+/** "212 m and 226 m", in the order of the places; long lists end in the number of the rest. */
+function marksAt(ends: readonly EndPairing[]): string {
   const marks = ends.slice(0, PLACES_SHOWN).map(({ mark, unit }) => (mark === null ? 'no mark' : `${mark} ${unit}`));
   const rest = ends.length - marks.length;
-  return `Printed: ${ends[0]?.print ?? ''}, ${listWords(rest > 0 ? [...marks, `${rest} more`] : marks)}.`;
+  return listWords(rest > 0 ? [...marks, `${rest} more`] : marks);
 }
 
 /** "R1 SW1 P03 and R2 SW1 P07"; long lists end in the number of the rest. */

@@ -116,15 +116,28 @@ function uponAt(fold: Fold, place: string): string[] {
 
 /** 0 on the same unit, 1 in the same rack, 2 in the same room, 3 elsewhere. */
 export function distance(fold: Fold, from: string | null, to: string): number {
-  const [a, b] = [from, to].map((place) => {
-    const parts = place === null ? null : placeToParts(place);
-    return parts?.type === 'jack' ? fold.index.units.get(parts.unit) : undefined;
-  });
+  return from === null ? 3 : apart(homeOf(fold, from), homeOf(fold, to));
+}
+
+export interface Home {
+  unit: string;
+  rack: string | undefined;
+  room: string | null;
+}
+
+/** What tells how far a place is from others; null for a loose end or a unit that nobody described. */
+export function homeOf({ index }: Fold, place: string): Home | null {
+  const parts = placeToParts(place);
+  const unit = parts.type === 'jack' ? index.units.get(parts.unit) : undefined;
+  return unit ? { unit: unit.id, rack: unit.rack, room: roomOfUnit(index, unit) } : null;
+}
+
+/** The steps of `distance`, for many places against each other. */
+export function apart(a: Home | null, b: Home | null): number {
   if (!a || !b) return 3;
-  if (a.id === b.id) return 0;
+  if (a.unit === b.unit) return 0;
   if (a.rack !== undefined && a.rack === b.rack) return 1;
-  const [here, there] = [roomOfUnit(fold.index, a), roomOfUnit(fold.index, b)];
-  return here !== null && here === there ? 2 : 3;
+  return a.room !== null && a.room === b.room ? 2 : 3;
 }
 
 /** Numbers of a printed strip, each to be printed twice. */

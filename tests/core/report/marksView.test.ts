@@ -46,6 +46,13 @@ describe('at a jack', () => {
     );
   });
 
+  it('counts the rest where many share the print', () => {
+    const many = Array.from({ length: 12 }, (_, i) => read(`SW${i + 1} P01`, 10 * i));
+    expect(lineAt(many, 'SW1 P01')).toBe(
+      '12 ends bear this print; the marks give 10 m to SW2 P01, 20 m to SW3 P01, 30 m to SW4 P01 and 8 more. Which one cannot be told.',
+    );
+  });
+
   it('tells the twin that the far end bears already', () => {
     const put = event('label-put', { place: at('SW2 P07'), text: 'U-003', upon: [pair[1]!.id], why: 'twin' });
     expect(lineAt([...pair, put], 'SW1 P03')).toContain('the end at SW2 P07, which bears U-003 (about 14 m');
@@ -95,7 +102,7 @@ describe('the lists', () => {
       {
         ends: 'SW1 P01, SW1 P02 and SW2 P08',
         certainty: 'undecided',
-        words: '3 ends bear “2 PAIR”; which two belong together cannot be told. Printed: 2 PAIR, 5 m, 15 m and 25 m.',
+        words: '3 ends bear “2 PAIR”; which two belong together cannot be told. Marks: 5 m, 15 m and 25 m.',
       },
     ]);
     const without = facts(events.filter(({ kind }) => kind !== 'jacket-read'));
