@@ -15,12 +15,13 @@ export interface Described {
 }
 
 export function describedToPlan(racks: readonly RackDescribed[], units: readonly UnitDescribed[]): Described {
+  const rackNow = rackNames(racks);
   return {
     racks: [...firstByName(standing(racks))].map(([id, [{ payload }]]) => {
       const { corrects: _, ...rack } = payload;
       return { ...rack, id, implied: false };
     }),
-    ...mergeUnits(firstByName(standing(units))),
+    ...mergeUnits(firstByName(standing(units)), rackNow),
   };
 }
 
@@ -28,11 +29,40 @@ export function describedToPlan(racks: readonly RackDescribed[], units: readonly
 export type UnitSaid = Omit<Payload<'unit-described'>, 'corrects'>;
 
 /** What all descriptions that stand for this unit say together, as one; null when none does. */
-export function describedAs(units: readonly UnitDescribed[], id: string): UnitSaid | null {
+export function describedAs(
+  racks: readonly RackDescribed[],
+  units: readonly UnitDescribed[],
+  id: string,
+): UnitSaid | null {
   const events = firstByName(standing(units)).get(id);
   if (!events) return null;
   const { corrects: _, ...first } = events[0].payload;
-  return { ...first, jacks: [...jacksByPlace(id, events).values()] };
+  return { ...inRackNow(first, rackNames(racks)), jacks: [...jacksByPlace(id, events).values()] };
+}
+
+/** Ids of racks whose label was corrected, to the id of today: what was placed there stays there. */
+function rackNames(racks: readonly RackDescribed[]): (id: string) => string {
+  const now = new Map<string, string>();
+  const byId = new Map(racks.map((event) => [event.id, event]));
+  const stand = standing(racks);
+  for (const { payload } of stand) {
+    const wanted = [...(payload.corrects ?? [])];
+    const seen = new Set<string>();
+    for (let next = wanted.pop(); next !== undefined; next = wanted.pop()) {
+      const earlier = byId.get(next);
+      if (!earlier || seen.has(next)) continue;
+      seen.add(next);
+      now.set(nameToKey(earlier.payload.label), nameToKey(payload.label));
+      wanted.push(...(earlier.payload.corrects ?? []));
+    }
+  }
+  // A label that a rack bears now is that rack's own.
+  for (const { payload } of stand) now.delete(nameToKey(payload.label));
+  return (id) => now.get(id) ?? id;
+}
+
+function inRackNow<U extends { rack?: string | undefined }>(unit: U, rackNow: (id: string) => string): U {
+  return unit.rack === undefined ? unit : { ...unit, rack: rackNow(unit.rack) };
 }
 
 /** Those that no other one corrects, by time and id. A correction that is itself corrected still corrects. */
@@ -64,7 +94,10 @@ function jacksByPlace(id: string, events: readonly UnitDescribed[]): Map<string,
   return byPlace;
 }
 
-function mergeUnits(byName: Map<string, [UnitDescribed, ...UnitDescribed[]]>): Pick<Described, 'units' | 'jacks'> {
+function mergeUnits(
+  byName: Map<string, [UnitDescribed, ...UnitDescribed[]]>,
+  rackNow: (id: string) => string,
+): Pick<Described, 'units' | 'jacks'> {
   const units: Unit[] = [];
   const jacks: Jack[] = [];
   for (const [id, events] of byName) {
@@ -74,7 +107,7 @@ function mergeUnits(byName: Map<string, [UnitDescribed, ...UnitDescribed[]]>): P
       jacks.push({ ...jack, id: place, unit: id, mult: jack.mult ?? false, spare: false, implied: false });
     }
     units.push({
-      ...rest,
+      ...inRackNow(rest, rackNow),
       id,
       faces: faces.map((face) => ({ ...face, rows: face.rows.map((row) => row.map((one) => jackToPlace(id, one))) })),
       implied: false,

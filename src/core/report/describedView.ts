@@ -212,7 +212,7 @@ export function likeUnit(fold: Fold, label: string): LikeUnit | null {
   const labelOf = (place: string) => index.jacks.get(place)?.label ?? [];
   return {
     label,
-    own: describedAs(fold.of('unit-described'), unit.id),
+    own: describedAs(fold.of('rack-described'), fold.of('unit-described'), unit.id),
     whole: {
       ...about,
       jacks: (index.jacksOf.get(unit.id) ?? []).map(jackAsDescribed),

@@ -23,6 +23,7 @@ import {
 import { DescribeJacks } from './describeJacks.tsx';
 import { KeptLine, noteKept } from './describeKept.tsx';
 import { unitDraftKey, useKeptDraft } from './describeStart.ts';
+import { count } from './homeWords.ts';
 import { InlineCamera } from './inlineCamera.tsx';
 import { NoAnswer } from './planParts.tsx';
 import { Stepper } from './stepper.tsx';
@@ -156,7 +157,7 @@ function UnitForm(props: {
           label="Label on the unit"
           ident
           value={d.label}
-          hint={same && !before ? `${same} is known already; jacks that it lacks are added to it.` : undefined}
+          hint={labelHint(same, before, known?.said ?? 0, d.label)}
           onInput={(text) => set({ label: text })}
         />
         <InlineCamera start="Scan the label" onText={(text) => set({ label: text })} />
@@ -181,6 +182,16 @@ function UnitForm(props: {
       </div>
     </Screen>
   );
+}
+
+/** A label that is known already, or one that leaves the old one's statements behind. */
+function labelHint(same: string | undefined, before: UnitSaid | null, said: number, label: string): string | undefined {
+  if (same !== undefined)
+    return before
+      ? `${same} is another unit of the record; the two would become one.`
+      : `${same} is known already; jacks that it lacks are added to it.`;
+  if (!before || said === 0 || nameToKey(label) === nameToKey(before.label)) return undefined;
+  return `What was said at ${count(said, 'jack')} of it stays under ${before.label}.`;
 }
 
 /** Where it stands: a rack with its U and side, or a room. */

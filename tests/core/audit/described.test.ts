@@ -18,6 +18,8 @@ const unit = (label: string, jacks: string[], more: Partial<Payload<'unit-descri
     ...more,
   });
 
+const rackOf = (one: AuditEvent) => one.payload as Payload<'rack-described'>;
+
 describe('what is described on the floor', () => {
   it('is walked like a planned unit, in a rack of its own numbering', () => {
     const fold = foldAll(emptyPlan, [
@@ -50,6 +52,24 @@ describe('what is described on the floor', () => {
     expect(fold.index.jacks.get(at('SW1 P01'))?.connector).toBe('RJ45');
     expect(fold.index.jacksOf.get('SW1')?.map(({ label }) => label)).toEqual(['P01', 'P02']);
     expect(plan.jacks.map(({ label }) => label)).toEqual(['1', 'P01']);
+  });
+
+  it('stays in its rack when the label of the rack is corrected, twice or back', () => {
+    const wrong = event('rack-described', { label: 'R9', heightU: 12, numbering: 'bottom-up' });
+    const right = event('rack-described', { ...rackOf(wrong), label: 'R 09', corrects: [wrong.id] });
+    const again = event('rack-described', { ...rackOf(wrong), label: 'R 10', corrects: [wrong.id, right.id] });
+    const back = event('rack-described', { ...rackOf(wrong), corrects: [again.id] });
+    const amp = unit('AMP', ['IN 1'], { rack: 'R9', u: 2 });
+    const rackOfAmp = (...events: AuditEvent[]) => {
+      const { index } = foldAll(emptyPlan, [amp, ...events]);
+      return [index.units.get('AMP')?.rack, ...index.plan.racks.map(({ id }) => id)];
+    };
+    expect(rackOfAmp(wrong, right)).toEqual(['R-09', 'R-09']);
+    expect(rackOfAmp(again, right, wrong)).toEqual(['R-10', 'R-10']);
+    expect(rackOfAmp(wrong, right, again, back)).toEqual(['R9', 'R9']);
+    // Another rack that bears the old label keeps what names it.
+    const other = event('rack-described', rackOf(wrong));
+    expect(rackOfAmp(wrong, right, other)[0]).toBe('R9');
   });
 
   it('is gone when it is taken back, and corrected by name', () => {
