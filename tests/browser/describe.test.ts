@@ -109,7 +109,10 @@ describe('describing what is here', () => {
   });
 
   it('says what was typed anew is back when a correction is undone, and that statements stay', async () => {
-    await press('J1 empty');
+    await page
+      .locator('.thumb-states')
+      .getByRole('button', { name: /^Empty/ })
+      .click();
     await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('J2');
     await list();
     await press(/^PATCH 1/);
