@@ -6,7 +6,8 @@ import * as z from 'zod/mini';
 export const MAX_NAME = 80;
 export const MAX_REASON = 1000;
 /** So many facts and looks are named; a judgement on more of them is not weighed against each single one. */
-export const MAX_KEYS = 1500;
+export const MAX_KEYS = 1200;
+export const MAX_PLACES = 200;
 
 const said = (most: number) =>
   z.string().check(
@@ -22,7 +23,8 @@ const evidence = z.object({
   facts: keys,
   /** Other differences that were open beside them, and places that spoke against the story. */
   known: keys,
-  /** Looks at its places. */
+  /** Places that a look can change it at, and the looks there that were known. */
+  places: z.array(z.string()).check(z.maxLength(MAX_PLACES)),
   looks: keys,
   certainty: z.enum(['confirmed', 'probable', 'possible', 'unknown']),
 });

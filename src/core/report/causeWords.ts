@@ -36,6 +36,7 @@ export const CAUSE_WORDS: Record<CauseKind, string> = {
   'old-cable-left': 'Old cable left in place',
   'bypass-left': 'A lead that goes round a unit',
   'hand-slipped': 'A jack was missed while looking',
+  other: 'Something else',
 };
 
 export const LOOK_WORDS: Record<LookHow, string> = {
@@ -45,8 +46,9 @@ export const LOOK_WORDS: Record<LookHow, string> = {
   follow: 'Follow',
 };
 
-/** The cause in three or four words; pairs of one cable are no cables. */
+/** The cause in three or four words, or in those of the person who named it; pairs of one cable are no cables. */
 export function causeToTitle({ kind, detail }: Cause): string {
+  if (kind === 'other' && detail.words) return detail.words;
   return kind === 'crossed' && detail.pairs ? 'Two pairs crossed' : CAUSE_WORDS[kind];
 }
 
@@ -60,8 +62,10 @@ export function causeToLine(index: PlanIndex, cause: Cause): string {
       return `${labels} have changed places. The labels alone cannot tell whether the plugs did too.`;
     case 'crossed':
       if (detail.pairs) return `${labels} were each followed to the other’s landing.`;
+      if (detail.taken) return `${labels} are each in the other’s jack. That was said; nobody followed them.`;
       return `${labels} are each in the other’s jack: followed, the plugs themselves are exchanged.`;
     case 'labels-exchanged':
+      if (detail.taken) return `${labels} bear each other’s number. That was said; nobody followed them.`;
       return detail.ends === 'both'
         ? `${labels} bear each other’s number at both ends. Jack to jack the paths are as planned.`
         : `${labels} bear each other’s number. Followed, the paths are as planned.`;
@@ -114,6 +118,8 @@ export function causeToLine(index: PlanIndex, cause: Cause): string {
       return `${labels} is at both its jacks, and a further end with that number lies at ${places}.`;
     case 'bypass-left':
       return `A lead joins ${places}. The plan has a unit between. Ask operations before judging.`;
+    case 'other':
+      return [labels, places].filter(Boolean).join(' at ');
   }
 }
 

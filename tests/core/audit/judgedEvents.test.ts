@@ -3,12 +3,12 @@
 import { describe, expect, it } from 'vitest';
 import { readEvent } from '../../../src/core/audit/events.ts';
 import { factKey, idToKey } from '../../../src/core/audit/factKeys.ts';
-import { MAX_KEYS, MAX_NAME, MAX_REASON } from '../../../src/core/audit/judgedEvents.ts';
+import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON } from '../../../src/core/audit/judgedEvents.ts';
 
 const head = { v: 1, id: 'e', station: 's', log: 'l', seq: 0, prev: null, author: '', at: 0, zone: 0 };
 const read = (kind: string, payload: unknown) => readEvent(JSON.stringify({ ...head, kind, payload })).type;
 
-const evidence = { facts: ['e40c292c'], known: [], looks: [], certainty: 'possible' };
+const evidence = { facts: ['e40c292c'], known: [], places: [], looks: [], certainty: 'possible' };
 const judged = { cause: 'crossed SW1/P03 1003', about: 'Two cables crossed', by: 'M. Okafor', evidence };
 const target = { type: 'discrepancy', id: 'wrong-jack SW1/P03 1003' };
 const decided = { target, about: '1003 is here', facts: ['e40c292c'], by: 'M. Okafor' };
@@ -40,7 +40,7 @@ describe('a judgement on a cause', () => {
       words: 'ü'.repeat(MAX_REASON),
       reason: 'ü'.repeat(MAX_REASON),
       by: 'x'.repeat(MAX_NAME),
-      evidence: { ...evidence, facts: keys, known: keys, looks: keys },
+      evidence: { ...evidence, facts: keys, known: keys, looks: keys, places: Array(MAX_PLACES).fill('x'.repeat(60)) },
     };
     expect(read('cause-judged', longest)).toBe('event');
   });

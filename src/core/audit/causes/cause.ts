@@ -3,6 +3,7 @@
 
 import type { Severity } from '../discrepancy.ts';
 import type { Occasion } from '../events.ts';
+import type { JudgedEvidence, JudgementWord } from '../judgedEvents.ts';
 
 export const CAUSE_KINDS = [
   'crossed-or-labels-exchanged',
@@ -29,6 +30,8 @@ export const CAUSE_KINDS = [
   'old-cable-left',
   'bypass-left',
   'hand-slipped',
+  /** In a person's own words. */
+  'other',
 ] as const;
 export type CauseKind = (typeof CAUSE_KINDS)[number];
 
@@ -51,6 +54,23 @@ export interface NextLook {
 export const LOOK_HOWS = ['look', 'listen', 'read-page', 'follow'] as const;
 export type LookHow = (typeof LOOK_HOWS)[number];
 
+/** What one person said about a cause, and nobody took back. */
+export interface Judgement {
+  /** The event that says it; withdrawing that takes it back. */
+  event: string;
+  /** Key of the cause it was said about, and its words then. */
+  cause: string;
+  about: string;
+  judgement: JudgementWord;
+  /** Which story was taken where the cause tells two. */
+  as: CauseKind | null;
+  words: string | null;
+  reason: string | null;
+  by: string;
+  at: number;
+  evidence: JudgedEvidence;
+}
+
 export interface Cause {
   /** Made of kind, places and labels: the same facts give the same id on every phone. */
   id: string;
@@ -71,6 +91,12 @@ export interface Cause {
   rivals: string[];
   nextLook: NextLook | null;
   detail: Record<string, string>;
+  /** What people said about it that holds. Never changes what was seen: certainty and hazards stay as they are. */
+  judged: Judgement[];
+  /** They do not agree; undecided until one of them takes it back. */
+  disputed: boolean;
+  /** What a judgement made now would rest on. */
+  evidence: JudgedEvidence;
 }
 
 /** A story that may be chosen; the choice weighs its cost against the differences it covers. */
@@ -87,7 +113,9 @@ export interface Candidate {
   /** Severity of its own where the story itself decides it; else the worst of what it covers. */
   severity?: Severity;
   /** Told beside the chosen one: covers the same and cannot be told apart from here. */
-  rival?: Candidate;
+  rival?: Candidate | undefined;
+  /** Where kind, places and labels do not make its name: a story in somebody's own words. */
+  id?: string;
 }
 
 /**
@@ -119,6 +147,7 @@ export const COSTS: Record<CauseKind, { cost: number; because: string }> = {
   'old-cable-left': { cost: 1, because: 'a cable replaced and not removed' },
   'bypass-left': { cost: 1, because: 'an emergency lead that stayed' },
   'hand-slipped': { cost: 1, because: 'the auditor missed a jack' },
+  other: { cost: 1, because: 'one thing that a person names' },
 };
 /** A difference that no story covers is a mistake of its own, and a little more: a named mistake says what to do. */
 export const ALONE = 1.2;
@@ -140,4 +169,9 @@ export function costOf(kind: CauseKind, occasion: Occasion | null): number {
 
 export function candidateToCost(one: Candidate, occasion: Occasion | null): number {
   return costOf(one.kind, occasion) + AGAINST * one.against.length + UNSEEN * one.predicts.length;
+}
+
+/** Made of kind, places and labels, in whatever order they were found. */
+export function candidateToId({ id, kind, places, labels }: Candidate): string {
+  return id ?? [kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
 }

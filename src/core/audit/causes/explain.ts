@@ -1,12 +1,14 @@
 // From differences to causes: gathers the stories, chooses among them, and says of each what it covers, what it leaves
 // over, what it predicts and which look would settle it. A hazard is never covered, so it can never be hidden.
 import { type Discrepancy, SEVERITIES, type Severity } from '../discrepancy.ts';
-import type { FoldView } from '../foldView.ts';
-import { type Candidate, type Cause, LOOK_HOWS, type NextLook } from './cause.ts';
+import type { Fold } from '../foldView.ts';
+import { type Candidate, type Cause, candidateToId, LOOK_HOWS, type NextLook } from './cause.ts';
 import { choose } from './choose.ts';
 import { cycleCandidates } from './cycles.ts';
+import { Beside, evidenceOf } from './evidence.ts';
 import { type Floor, floorOf } from './floor.ts';
 import { hopCandidates } from './hops.ts';
+import { type Judged, judgementsOf, type Weighed, weigh } from './judgements.ts';
 import { tipGroupsOf } from './pairs.ts';
 import { rowCandidates } from './rows.ts';
 import { sheetCandidates, slipOf } from './sheets.ts';
@@ -20,68 +22,130 @@ export interface Explanation {
   nextLook: NextLook | null;
   /** False where a group was too large to weigh every combination of stories. */
   exact: boolean;
+  /** All that people said about causes, with what became of it. */
+  judged: Judged[];
 }
 
 /** Hazards to people and equipment stand for themselves, whatever explains their neighbours. */
 const isHazard = (one: Discrepancy) => one.severity === 'people' || one.severity === 'equipment';
 
-export function explain(view: FoldView, all: readonly Discrepancy[]): Explanation {
+export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
   const differences = all.filter((one) => !isHazard(one));
-  const floor = floorOf(view, differences);
-  const candidates = [
+  const floor = floorOf(fold, differences);
+  const told = [
     ...rowCandidates(floor),
     ...unitCandidates(floor),
     ...hopCandidates(floor),
     ...sheetCandidates(floor),
     ...cycleCandidates(floor),
-  ].filter(({ covers }) => covers.size > 0);
-  const { chosen, exact } = choose(candidates, view.occasion);
-  // Two crossings may have one and the same story beside them.
-  const told = new Map(chosen.flatMap((one) => withRivals(floor, one)).map((cause) => [cause.id, cause]));
-  const causes = [...told.values()];
-  const covered = new Set(causes.flatMap(({ explains }) => explains));
-  const alone = all.filter(({ id }) => !covered.has(id)).map(({ id }) => id);
-  return { causes: causes.sort(compareCauses), alone, nextLook: lookThatSettlesMost(causes), exact };
-}
+  ]
+    .filter(({ covers }) => covers.size > 0)
+    .map((one) => withRival(floor, one));
+  const stories = told.flatMap(toStories);
+  const { taken, judged, isRefused } = weigh(floor, stories, judgementsOf(fold));
+  const settled = new Set(taken.flatMap(({ story }) => [...story.covers]));
+  const open = told.flatMap((one) => withoutRefused(one, isRefused)).flatMap((one) => withoutSettled(one, settled));
+  const { chosen, exact } = choose(open, fold.occasion);
 
-function withRivals(floor: Floor, one: Candidate): Cause[] {
-  const slip = one.kind === 'row-shifted' ? slipOf(floor, one) : null;
-  const groups = one.kind === 'crossed' || one.kind === 'groups-exchanged' ? tipGroupsOf(floor, one) : null;
-  if (groups && idOf(groups) === idOf(one)) return [toCause(floor, groups, [], groups.nextLook)];
-  if (groups) {
-    return [toCause(floor, one, [idOf(groups)], lookAt(one)), toCause(floor, groups, [idOf(one)], groups.nextLook)];
+  const known = new Beside(stories);
+  const causes = new Map<string, Cause>();
+  const tell = (one: Candidate, rivals: string[], more: Partial<Cause> = {}) => {
+    const cause = { ...toCause(floor, one, rivals, known), ...more };
+    causes.set(cause.id, cause);
+  };
+  for (const { story, judged: said, disputed } of taken) {
+    const severity = disputed ? worst(['undecided', toSeverity(floor, story)]) : toSeverity(floor, story);
+    const others = disputed ? othersOf(story, taken) : [];
+    const rivals = others.map(candidateToId);
+    tell(story, rivals, { judged: said, disputed, severity });
+    for (const one of others) if (!causes.has(candidateToId(one))) tell(one, [candidateToId(story)]);
   }
-  if (!slip) return [toCause(floor, one, [], lookAt(one))];
-  const look = lookBetween(floor, one, slip);
-  const ids = [idOf(one), idOf(slip)];
-  return [
-    toCause(floor, { ...one, certainty: 'possible', severity: 'undecided' }, [ids[1]!], look),
-    toCause(floor, slip, [ids[0]!], look),
-  ];
+  // Two crossings may have one and the same story beside them.
+  for (const one of chosen) {
+    const both = toStories(one);
+    for (const story of both) tell(story, both.filter((other) => other !== story).map(candidateToId));
+  }
+  const covered = new Set([...causes.values()].flatMap(({ explains }) => explains));
+  const alone = all.filter(({ id }) => !covered.has(id)).map(({ id }) => id);
+  const sorted = [...causes.values()].sort(compareCauses);
+  return { causes: sorted, alone, nextLook: lookThatSettlesMost(sorted), exact, judged };
 }
 
-function idOf({ kind, places, labels }: Pick<Candidate, 'kind' | 'places' | 'labels'>): string {
-  return [kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
+/** A story with the one beside it that fits the same facts; a look between them where there is one. */
+function withRival(floor: Floor, one: Candidate): Candidate {
+  const slip = one.kind === 'row-shifted' ? slipOf(floor, one) : null;
+  if (slip) {
+    const nextLook = lookBetween(floor, one, slip);
+    return { ...one, certainty: 'possible', severity: 'undecided', nextLook, rival: { ...slip, nextLook } };
+  }
+  const groups = one.kind === 'crossed' || one.kind === 'groups-exchanged' ? tipGroupsOf(floor, one) : null;
+  return { ...one, nextLook: lookAt(one), ...(groups ? { rival: groups } : {}) };
 }
 
-function toCause(floor: Floor, one: Candidate, rivals: string[], nextLook: NextLook | null): Cause {
+/** The story and the one beside it; where both are one, the way in which the latter tells it. */
+function toStories(one: Candidate): Candidate[] {
+  if (!one.rival) return [one];
+  return candidateToId(one.rival) === candidateToId(one) ? [one.rival] : [one, one.rival];
+}
+
+/** Where a story is refused the one beside it is left. */
+function withoutRefused(one: Candidate, isRefused: (story: Candidate) => boolean): Candidate[] {
+  const rival = one.rival && !isRefused(one.rival) ? one.rival : undefined;
+  if (!isRefused(one)) return [{ ...one, rival }];
+  return rival ? [rival] : [];
+}
+
+/** What a person's story explains needs no other; another one counts for the rest alone. */
+function withoutSettled(one: Candidate, settled: ReadonlySet<string>): Candidate[] {
+  const covers = new Set([...one.covers].filter((id) => !settled.has(id)));
+  if (covers.size === one.covers.size) return [one];
+  return covers.size > 0 ? [{ ...one, covers, rival: undefined }] : [];
+}
+
+/** While people do not agree, what else they named and what fits as well stays in view beside it. */
+function othersOf(story: Candidate, taken: Weighed['taken']): Candidate[] {
+  const named = taken.flatMap((one) =>
+    one.disputed && one.story !== story && touch(one.story, story) ? one.story : [],
+  );
+  const beside = story.rival ? [story.rival] : [];
+  return [...named, ...beside.filter((one) => !named.some((other) => candidateToId(other) === candidateToId(one)))];
+}
+
+function touch(a: Candidate, b: Candidate): boolean {
+  return [...a.covers].some((id) => b.covers.has(id));
+}
+
+function toSeverity(floor: Floor, one: Candidate): Severity {
+  const own = one.severity ?? worst([...one.covers].map((id) => floor.differences.get(id)!.severity));
+  if (!one.detail.taken || one.kind !== 'crossed') return own;
+  // Somebody says that the plugs are exchanged: then it reaches as far as they do.
+  const cables = [...one.covers].map((id) =>
+    floor.view.index.cables.get(floor.differences.get(id)!.detail.cable ?? ''),
+  );
+  return worst([own, cables.some((cable) => cable?.onAir) ? 'on-air' : own]);
+}
+
+function toCause(floor: Floor, one: Candidate, rivals: string[], beside: Beside): Cause {
   const explains = [...one.covers].sort();
-  const severities = explains.map((id) => floor.differences.get(id)!.severity);
   const near = new Set(one.places.flatMap((place) => floor.at(place).map(({ id }) => id)));
+  const leftover = [...near].filter((id) => !one.covers.has(id)).sort();
   return {
-    id: idOf(one),
+    id: candidateToId(one),
     kind: one.kind,
     certainty: one.certainty,
-    severity: one.severity ?? worst(severities),
+    severity: toSeverity(floor, one),
     places: one.places,
     labels: one.labels,
     explains,
     against: one.against,
     predicts: one.predicts,
-    leftover: [...near].filter((id) => !one.covers.has(id)).sort(),
+    leftover,
     rivals,
-    nextLook,
+    nextLook: one.nextLook,
     detail: one.detail,
+    judged: [],
+    disputed: false,
+    evidence: evidenceOf(floor, one, [...leftover, ...beside.of(one)]),
   };
 }
 
@@ -115,7 +179,9 @@ function lookBetween(floor: Floor, shift: Candidate, slip: Candidate): NextLook 
 }
 
 function lookThatSettlesMost(causes: readonly Cause[]): NextLook | null {
-  const looks = causes.flatMap((cause) => (cause.nextLook ? [{ look: cause.nextLook, cause }] : []));
+  // A person who took a story owes no look for it, unless another does not agree.
+  const owed = causes.filter(({ judged, disputed }) => judged.length === 0 || disputed);
+  const looks = owed.flatMap((cause) => (cause.nextLook ? [{ look: cause.nextLook, cause }] : []));
   const weight = (look: NextLook) => looks.filter((one) => one.look.place === look.place).length;
   const rank = ({ look, cause }: (typeof looks)[number]) => [
     SEVERITIES.indexOf(cause.severity),

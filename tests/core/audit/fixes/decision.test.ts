@@ -19,6 +19,9 @@ const cause = (more: Partial<Cause>): Cause => ({
   rivals: [],
   nextLook: null,
   detail: {},
+  judged: [],
+  disputed: false,
+  evidence: { facts: [], known: [], places: [], looks: [], certainty: 'confirmed' },
   ...more,
 });
 
