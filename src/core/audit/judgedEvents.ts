@@ -1,10 +1,13 @@
 // What a person says about causes and differences, by name and with a reason. Payloads and their limits only; what
 // follows from them stands in causes/judgements.ts and fixes/decisions.ts.
 import * as z from 'zod/mini';
+import { CHOICES, needsReason } from './fixes/decision.ts';
 
 /** Longest name and longest words that are taken; the screen's fields end there too. */
 export const MAX_NAME = 80;
 export const MAX_REASON = 1000;
+/** A story in own words stands as a title. */
+export const MAX_WORDS = 200;
 /** So many facts and looks are named; a judgement on more of them is not weighed against each single one. */
 export const MAX_KEYS = 1200;
 export const MAX_PLACES = 200;
@@ -43,7 +46,7 @@ export const causeJudged = z
     /** Which story was taken where one cause tells two: a kind of cause. */
     as: z.optional(z.string().check(z.maxLength(60))),
     /** What it is instead, in the person's own words. */
-    words: z.optional(said(MAX_REASON)),
+    words: z.optional(said(MAX_WORDS)),
     reason: z.optional(said(MAX_REASON)),
     by: said(MAX_NAME),
     evidence,
@@ -53,6 +56,8 @@ export const causeJudged = z
     z.refine(({ judgement, words }) => judgement !== 'other' || words !== undefined, 'own words are missing'),
   );
 
+const choice = z.enum(CHOICES);
+
 export const decided = z
   .object({
     /** Key of the difference or cause; some kinds have one name for both. */
@@ -60,8 +65,10 @@ export const decided = z
     about: z.string().check(z.maxLength(MAX_REASON)),
     /** Keys of the differences that it covers: those that a cause covered then, or the one. */
     facts: keys,
-    choice: z.enum(['fix-floor', 'amend-record', 'leave']),
+    choice,
+    /** What the occasion offered; null where it offered nothing. Anything else has its reason. */
+    usual: z.nullable(choice),
     reason: z.optional(said(MAX_REASON)),
     by: said(MAX_NAME),
   })
-  .check(z.refine(({ choice, reason }) => choice !== 'leave' || reason !== undefined, 'a reason is missing'));
+  .check(z.refine((one) => !needsReason(one.choice, one.usual) || one.reason !== undefined, 'a reason is missing'));

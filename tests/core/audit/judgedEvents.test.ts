@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { readEvent } from '../../../src/core/audit/events.ts';
 import { factKey, idToKey } from '../../../src/core/audit/factKeys.ts';
-import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON } from '../../../src/core/audit/judgedEvents.ts';
+import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON, MAX_WORDS } from '../../../src/core/audit/judgedEvents.ts';
 
 const head = { v: 1, id: 'e', station: 's', log: 'l', seq: 0, prev: null, author: '', at: 0, zone: 0 };
 const read = (kind: string, payload: unknown) => readEvent(JSON.stringify({ ...head, kind, payload })).type;
@@ -11,7 +11,7 @@ const read = (kind: string, payload: unknown) => readEvent(JSON.stringify({ ...h
 const evidence = { facts: ['e40c292c'], known: [], places: [], looks: [], certainty: 'possible' };
 const judged = { cause: 'crossed SW1/P03 1003', about: 'Two cables crossed', by: 'M. Okafor', evidence };
 const target = { type: 'discrepancy', id: 'wrong-jack SW1/P03 1003' };
-const decided = { target, about: '1003 is here', facts: ['e40c292c'], by: 'M. Okafor' };
+const decided = { target, about: '1003 is here', facts: ['e40c292c'], usual: 'fix-floor', by: 'M. Okafor' };
 
 describe('a judgement on a cause', () => {
   it.each([
@@ -37,7 +37,7 @@ describe('a judgement on a cause', () => {
       cause: 'x'.repeat(500),
       about: 'ü'.repeat(MAX_REASON),
       judgement: 'other',
-      words: 'ü'.repeat(MAX_REASON),
+      words: 'ü'.repeat(MAX_WORDS),
       reason: 'ü'.repeat(MAX_REASON),
       by: 'x'.repeat(MAX_NAME),
       evidence: { ...evidence, facts: keys, known: keys, looks: keys, places: Array(MAX_PLACES).fill('x'.repeat(60)) },
@@ -49,7 +49,10 @@ describe('a judgement on a cause', () => {
 describe('a decision', () => {
   it.each([
     [{ choice: 'fix-floor' }, 'event'],
-    [{ choice: 'amend-record' }, 'event'],
+    [{ choice: 'amend-record' }, 'unreadable'],
+    [{ choice: 'amend-record', reason: 'the desk has moved' }, 'event'],
+    [{ choice: 'amend-record', usual: 'amend-record' }, 'event'],
+    [{ choice: 'fix-floor', usual: null }, 'unreadable'],
     [{ choice: 'leave' }, 'unreadable'],
     [{ choice: 'leave', reason: 'until the new desk comes' }, 'event'],
     [{ choice: 'ignore', reason: 'no such choice' }, 'unreadable'],

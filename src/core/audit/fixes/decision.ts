@@ -23,6 +23,9 @@ export interface Decision {
  * @param explained The differences that the cause explains.
  */
 export function isSettled(cause: Cause, explained: readonly Discrepancy[]): boolean {
+  if (cause.disputed) return false;
+  // Somebody answers for it by name.
+  if (cause.judged.some(({ judgement }) => judgement === 'accepted')) return true;
   if (cause.rivals.length > 0 || cause.certainty === 'possible' || cause.certainty === 'unknown') return false;
   if (cause.certainty === 'confirmed' || cause.severity === 'record') return true;
   if (LEAVES_A_FREE_JACK.has(cause.kind)) return true;
@@ -73,6 +76,11 @@ export function defaultChoice(occasion: Occasion | null, kind: DiscrepancyKind |
     case null:
       return null;
   }
+}
+
+/** Leaving is always explained, and so is whatever the occasion did not offer. */
+export function needsReason(choice: Choice, usual: Choice | null): boolean {
+  return choice === 'leave' || choice !== usual;
 }
 
 export interface Chosen {
