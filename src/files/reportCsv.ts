@@ -18,6 +18,9 @@ export const REPORT_COLUMNS = [
   'basis',
   'notes',
   'photos',
+  'decision',
+  'decided by',
+  'reason',
 ] as const;
 
 /** Begins with a byte order mark, without which some spreadsheets read UTF-8 as an old code page. */
@@ -38,6 +41,9 @@ export function reportToCsv(report: Pick<Reconciliation, 'lines'>): string {
     unique(line.evidence.map(({ basis }) => basis)),
     line.notes.join(' | '),
     String(line.photos.length),
+    line.decision.said.map(({ words }) => words).join(' | '),
+    line.decision.said.map(({ by }) => by).join(' | '),
+    line.decision.said.map(({ reason }) => reason ?? '').join(' | '),
   ]);
   return `\uFEFF${rowsToCsv([[...REPORT_COLUMNS], ...rows])}`;
 }

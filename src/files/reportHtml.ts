@@ -1,5 +1,7 @@
 // One reconciliation as a page of its own: no script, nothing loaded from anywhere, every text escaped, printable.
 // It repeats the report's data and counts nothing anew.
+
+import { saidToWords } from '../core/report/decisionsView.ts';
 import type { DifferenceLine, Reconciliation } from '../core/report/reconciliation.ts';
 import {
   CLOSING_WORDS,
@@ -10,6 +12,7 @@ import {
   permissionToWords,
   wholeToWords,
 } from '../core/report/reportSentences.ts';
+import { decisionsToHtml } from './reportDecisions.ts';
 import { type Pictures, photoStyle, photosToHtml } from './reportPhotos.ts';
 import { reportStyle } from './reportStyle.ts';
 
@@ -62,8 +65,9 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
           ),
     ),
     hazards.length > 0 ? section('Hazards', hazards.map((line) => difference(line, when)).join('')) : '',
-    report.explained.causes.length > 0 ? section('Causes: what explains several of them', causes(report)) : '',
+    report.explained.causes.length > 0 ? section('Causes: what explains several of them', causes(report, when)) : '',
     others.length > 0 ? section('Differences, worst first', others.map((line) => difference(line, when)).join('')) : '',
+    report.lines.length > 0 || report.past.length > 0 ? section('Decisions', decisionsToHtml(report, when, table)) : '',
     section(
       'Rack by rack',
       table(
@@ -157,14 +161,19 @@ function lead(report: Reconciliation): string {
 }
 
 /** Each with how sure it is, the numbers of the differences it covers, and the look that would settle it. */
-function causes({ explained, lines }: Reconciliation): string {
+function causes({ explained, lines }: Reconciliation, when: (at: number) => string): string {
   const numbers = new Map(lines.map(({ id, number }) => [id, number]));
   const rows = explained.causes.map((cause) => {
     const covers = cause.explains.flatMap((id) => numbers.get(id) ?? []).sort((a, b) => a - b);
     const look = cause.look ? `<br>${escapeHtml(cause.look.line)}` : '';
-    return `<li><strong>${escapeHtml(cause.title)}.</strong> ${escapeHtml(cause.certainty)}. ${escapeHtml(cause.line)} <span class="quiet">No. ${covers.join(', ')}</span>${look}</li>`;
+    const said = cause.judging.said.map((one) => `<br>${escapeHtml(saidToWords(one, when(one.at)))}`).join('');
+    const open = cause.reopened.map(
+      (one) => `<br>${escapeHtml(one.why)}. ${escapeHtml(saidToWords(one, when(one.at)))}`,
+    );
+    return `<li><strong>${escapeHtml(cause.title)}.</strong> ${escapeHtml(cause.certainty)}. ${escapeHtml(cause.line)} <span class="quiet">No. ${covers.join(', ')}</span>${look}${said}${open.join('')}</li>`;
   });
-  return `<ol>${rows.join('')}</ol>`;
+  const refused = explained.refused.map((one) => `<li>${escapeHtml(saidToWords(one, when(one.at)))}</li>`).join('');
+  return `<ol>${rows.join('')}</ol>${refused ? `<p>Said no to:</p><ul>${refused}</ul>` : ''}`;
 }
 
 function worst(lines: readonly DifferenceLine[]): string {

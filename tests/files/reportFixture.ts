@@ -1,4 +1,5 @@
 // A small reconciliation, invented, whose numbers add up; tests change what they are about.
+import type { DecisionLine } from '../../src/core/report/decisionsView.ts';
 import type { DifferenceLine, Reconciliation } from '../../src/core/report/reconciliation.ts';
 
 export const AT = Date.UTC(2026, 10, 25, 10, 43);
@@ -21,7 +22,21 @@ export function line(change: Partial<DifferenceLine> = {}): DifferenceLine {
     evidence: [{ at: AT, author: 'I. Halloran', basis: 'seen' }],
     photos: [],
     notes: [],
+    decision: undecided({ type: 'discrepancy', id: 'wrong-jack R1-SW1/P03 1004' }),
     ...change,
+  };
+}
+
+export function undecided(target: DecisionLine['target']): DecisionLine {
+  return {
+    target,
+    about: 'SW1 P03: 1004 is here, plan 1003.',
+    facts: ['e40c292c'],
+    usual: 'fix-floor',
+    usualWords: 'Usual after a move: fix the floor.',
+    choice: null,
+    disputed: false,
+    said: [],
   };
 }
 
@@ -74,7 +89,10 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
     remarks: [],
     photoCount: 0,
     media: { photos: [], voices: [] },
-    explained: { causes: [], nextLook: null, alone: lines.map(({ id }) => id), exact: true },
+    explained: { causes: [], nextLook: null, alone: lines.map(({ id }) => id), exact: true, refused: [], reopened: [] },
+    undecided: lines.length,
+    past: [],
+    amendments: { ends: [], byHand: [] },
     ...change,
   };
 }

@@ -2,7 +2,7 @@
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { escapeHtml, reportToHtml } from '../../src/files/reportHtml.ts';
-import { AT, line, report } from './reportFixture.ts';
+import { AT, line, report, undecided } from './reportFixture.ts';
 
 const ABOUT = { madeAt: AT, version: '1.0.0' };
 
@@ -124,14 +124,28 @@ test('tells the causes with the numbers they cover, hostile labels in them as te
     rivals: [],
     look: null,
     drawing: null,
+    judging: {
+      key: 'c',
+      about: 'Row shifted',
+      takes: [{ as: null, words: 'Row shifted' }],
+      evidence: { facts: [], known: [], places: [], looks: [], certainty: 'probable' as const },
+      said: [{ event: 'e', words: 'Accepted: row shifted', by: '<i>M. Okafor</i>', at: AT, reason: null }],
+      disputed: false,
+    },
+    reopened: [],
+    decision: undecided({ type: 'cause', id: 'c' }),
   };
   const lines = [first, line({ id: 'b', number: 2 })];
   const page = reportToHtml(
-    report({ lines, explained: { causes: [cause], nextLook: null, alone: [], exact: true } }),
+    report({
+      lines,
+      explained: { causes: [cause], nextLook: null, alone: [], exact: true, refused: [], reopened: [] },
+    }),
     ABOUT,
   );
   expect(page).toContain('Row shifted.</strong> Probable. 3 cables sit 1 jack further on: &lt;b&gt;1035&lt;/b&gt;.');
   expect(page).toContain('No. 1, 2');
+  expect(page).toContain('Accepted: row shifted. &lt;i&gt;M. Okafor&lt;/i&gt;');
 });
 
 test('Lash-ups stand with their reason and their day, cables of many pairs with what is known of them', () => {
@@ -156,4 +170,32 @@ test('Lash-ups stand with their reason and their day, cables of many pairs with 
   expect(html).toContain('1 December');
   expect(html).toContain('25 landed by colour, not proven.');
   expect(reportToHtml(report(), ABOUT)).not.toContain('lash-ups');
+});
+
+test('Decisions stand with name and reason, once for all that a cause covers, and what has none is counted', () => {
+  const said = { event: 'e', words: 'Leave it', by: 'M. Okafor', at: AT, reason: 'until the <new> desk comes' };
+  const decision = { ...undecided({ type: 'cause', id: 'c' }), choice: 'leave' as const, said: [said] };
+  const lines = [line({ id: 'a', number: 1, decision }), line({ id: 'b', number: 2, decision }), line({ number: 3 })];
+  const amendments = {
+    ends: [{ label: '1003', end: 'to end', from: 'SW1 P03', to: 'SW1 P08', by: 'L. Brandt', reason: 'moved for good' }],
+    byHand: [{ difference: 'b', why: 'the labels are wrong, not the record', by: 'L. Brandt', reason: '' }],
+  };
+  const past = [{ ...said, event: 'f', about: 'SW1 P09: 1009 is here.' }];
+  const html = reportToHtml(report({ lines, undecided: 1, amendments, past }), ABOUT);
+  expect(html).toContain('2 of 3 differences are decided. 1 has no decision yet.');
+  expect(html).toContain('<td>No. 1, 2</td><td>Leave it</td>');
+  expect(html).toContain('until the &lt;new&gt; desk comes');
+  expect(html).toContain('<td>1003, to end</td><td>SW1 P03</td><td>SW1 P08</td><td>L. Brandt</td>');
+  expect(html).toContain('the labels are wrong, not the record');
+  expect(html).toContain('SW1 P09: 1009 is here.');
+});
+
+test('Two people that do not agree are both named', () => {
+  const said = (by: string, words: string) => ({ event: by, words, by, at: AT, reason: null });
+  const both = [said('M. Okafor', 'Fix the floor'), said('L. Brandt', 'Leave it')];
+  const decision = { ...undecided({ type: 'discrepancy', id: 'a' }), disputed: true, said: both };
+  const html = reportToHtml(report({ lines: [line({ decision })] }), ABOUT);
+  expect(html).toContain('No decision yet on 1 difference, 1 of them because two people do not agree.');
+  expect(html).toContain('Fix the floor (not agreed)');
+  expect(html).toContain('L. Brandt');
 });

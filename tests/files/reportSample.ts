@@ -5,6 +5,7 @@ import { foldSightings } from '../../src/core/report/reconcileOutput.ts';
 import { type DifferenceLine, type Reconciliation, reconciliation } from '../../src/core/report/reconciliation.ts';
 import { readCsv } from '../../src/files/csv.ts';
 import { readSightingsCsv } from '../../src/files/sightingsCsv.ts';
+import { undecided } from './reportFixture.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
 
@@ -52,6 +53,7 @@ export function sampleLine(over: Partial<DifferenceLine> = {}): DifferenceLine {
     evidence: [{ at: Date.UTC(2026, 2, 2, 9, 2), author: 'I. Halloran', basis: 'seen' }],
     photos: [],
     notes: [],
+    decision: undecided({ type: 'discrepancy', id: 'wrong-jack SW1/P02 1003' }),
     ...over,
   };
 }

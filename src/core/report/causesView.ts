@@ -1,12 +1,24 @@
 // Causes as screens and reports show them: words, what each covers by number, and the arrows for its drawing. Every
 // number comes from the same fold as the list of differences.
-import type { Cause, NextLook } from '../audit/causes/cause.ts';
-import { explain } from '../audit/causes/explain.ts';
+import type { Cause, Judgement, NextLook } from '../audit/causes/cause.ts';
+import type { Explanation } from '../audit/causes/explain.ts';
 import { floorOf } from '../audit/causes/floor.ts';
 import type { Discrepancy, Severity } from '../audit/discrepancy.ts';
+import { factKey } from '../audit/factKeys.ts';
+import type { Decisions } from '../audit/fixes/decisions.ts';
 import type { Fold } from '../audit/fold.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import { CERTAINTY_WORDS, causeToLine, causeToTitle, LOOK_WORDS, lookToLine } from './causeWords.ts';
+import {
+  type DecisionLine,
+  decisionLine,
+  type JudgingLine,
+  judgementToLine,
+  judgingLine,
+  type ReopenedLine,
+  reopenedLine,
+  type SaidLine,
+} from './decisionsView.ts';
 import { compareLabels } from './walkOrder.ts';
 import { SEVERITY_WORDS } from './words.ts';
 
@@ -43,6 +55,10 @@ export interface CauseLine {
   rivals: string[];
   look: LookLine | null;
   drawing: CauseDrawing | null;
+  judging: JudgingLine;
+  /** Said of it or of what it covers before newer looks came. */
+  reopened: ReopenedLine[];
+  decision: DecisionLine;
 }
 
 export interface CausesView {
@@ -51,14 +67,25 @@ export interface CausesView {
   /** Ids of differences that stand for themselves. */
   alone: string[];
   exact: boolean;
+  /** Causes that somebody said no to and that are not offered therefore. */
+  refused: SaidLine[];
+  /** Judged before, open again; also those that no cause is told for any more. */
+  reopened: ReopenedLine[];
 }
 
 /** More jacks than this do not fit a drawing that can be read. */
 const DRAWN_AT_MOST = 24;
 
-export function causesView(fold: Fold, differences: readonly Discrepancy[]): CausesView {
+/** @param found All causes of these differences. */
+export function causesView(
+  fold: Fold,
+  differences: readonly Discrepancy[],
+  found: Explanation,
+  decisions: Decisions,
+): CausesView {
   const { index } = fold;
-  const found = explain(fold, differences);
+  const reopened = found.judged.filter(({ state }) => state === 'reopened');
+  const shownWith = new Set(found.causes.flatMap(({ judged }) => judged.map(({ event }) => event)));
   const titles = new Map(found.causes.map((cause) => [cause.id, causeToTitle(cause)]));
   const arrows = new Map(floorOf(fold, differences).arrows.map((arrow) => [arrow.id, arrow]));
   const lookLine = (look: NextLook | null): LookLine | null =>
@@ -108,10 +135,21 @@ export function causesView(fold: Fold, differences: readonly Discrepancy[]): Cau
         rivals: cause.rivals.flatMap((id) => titles.get(id) ?? []),
         look: lookLine(cause.nextLook),
         drawing: drawingOf(cause),
+        judging: judgingLine(cause, causeToTitle(cause)),
+        reopened: reopened.filter(({ judgement }) => isAbout(judgement, cause)).map((one) => reopenedLine(fold, one)),
+        decision: decisionLine(fold, cause, causeToTitle(cause), decisions.ofCause(cause)),
       };
     }),
     nextLook: lookLine(found.nextLook),
     alone: found.alone,
     exact: found.exact,
+    refused: found.judged
+      .filter(({ state, judgement }) => state === 'stands' && !shownWith.has(judgement.event))
+      .map(({ judgement }) => judgementToLine(judgement)),
+    reopened: reopened.map((one) => reopenedLine(fold, one)),
   };
+}
+
+function isAbout({ evidence }: Judgement, { explains }: Cause): boolean {
+  return explains.some((id) => evidence.facts.includes(factKey(id)));
 }

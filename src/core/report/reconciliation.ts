@@ -1,5 +1,7 @@
 // The reconciliation report of one audit as data: what was checked, what differs, what was not looked at and why.
+import { explain } from '../audit/causes/explain.ts';
 import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
+import { decisionsOf } from '../audit/fixes/decisions.ts';
 import type { Fold } from '../audit/fold.ts';
 import { pairsOf, pairsToWords } from '../audit/pairs.ts';
 import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
@@ -8,6 +10,14 @@ import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { placesOver } from '../plan/standsFor.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
+import {
+  type AmendmentsView,
+  amendmentsView,
+  type DecisionLine,
+  decisionLine,
+  decisionToLine,
+  type SaidLine,
+} from './decisionsView.ts';
 import { type Certainty, marksLeft, pairToWords } from './marksView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { lookToPhotoWords } from './photoTime.ts';
@@ -33,6 +43,7 @@ export interface DifferenceLine {
   evidence: { at: number; author: string; basis: string; photo?: string | undefined }[];
   photos: string[];
   notes: string[];
+  decision: DecisionLine;
 }
 
 export interface DifferencesView {
@@ -41,6 +52,11 @@ export interface DifferencesView {
   lines: DifferenceLine[];
   counts: { severity: Severity; words: string; count: number }[];
   explained: CausesView;
+  /** Without a decision that stands. */
+  undecided: number;
+  /** Decided, and no longer different. */
+  past: (SaidLine & { about: string })[];
+  amendments: AmendmentsView;
 }
 
 export interface Reconciliation extends DifferencesView {
@@ -84,6 +100,8 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
     }
   }
   const found = fold.discrepancies();
+  const explanation = explain(fold, found);
+  const decisions = decisionsOf(fold, found);
   const lines = found.map((d, i): DifferenceLine => {
     const words = discrepancyToWords(fold.index, d);
     return {
@@ -106,13 +124,17 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
         .of('note')
         .filter((n) => n.payload.place && d.places.includes(n.payload.place))
         .map((n) => n.payload.text),
+      decision: decisionLine(fold, d, words.line, decisions.ofDifference(d)),
     };
   });
   return {
     audit,
     name: fold.started?.payload.name ?? '',
     lines,
-    explained: causesView(fold, found),
+    explained: causesView(fold, found, explanation, decisions),
+    undecided: decisions.open.length,
+    past: decisions.past.map((one) => ({ ...decisionToLine(one), about: one.about })),
+    amendments: amendmentsView(fold, found, explanation.causes, decisions),
     counts: SEVERITIES.map((severity) => ({
       severity,
       words: SEVERITY_WORDS[severity],

@@ -1,0 +1,196 @@
+// Judgements and decisions as screens and reports show them: what may be said of a cause, what is usual here, who said
+// what, what is open again, and what goes into the record. Says nothing in anybody's name.
+import type { Cause, CauseKind, Judgement } from '../audit/causes/cause.ts';
+import type { Judged } from '../audit/causes/judgements.ts';
+import { storiesOf } from '../audit/causes/judgements.ts';
+import type { Discrepancy } from '../audit/discrepancy.ts';
+import type { Occasion } from '../audit/events.ts';
+import { factKey, idToKey } from '../audit/factKeys.ts';
+import { type Amendments, amendmentsOf } from '../audit/fixes/amendments.ts';
+import type { Choice, Decision } from '../audit/fixes/decision.ts';
+import { type Decisions, type SignedDecision, type Standing, usualChoice } from '../audit/fixes/decisions.ts';
+import type { Fold } from '../audit/fold.ts';
+import { type JudgedEvidence, MAX_KEYS, MAX_REASON } from '../audit/judgedEvents.ts';
+import { CAUSE_WORDS } from './causeWords.ts';
+import type { DifferenceLine } from './reconciliation.ts';
+import { number } from './reportSentences.ts';
+
+export const CHOICE_WORDS: Record<Choice, string> = {
+  'fix-floor': 'Fix the floor',
+  'amend-record': 'Amend the record',
+  leave: 'Leave it',
+};
+
+const USUAL_WORDS: Record<Occasion, string> = {
+  inherit: 'in a place that nobody documented',
+  'after-move': 'after a move',
+  relabel: 'when relabelling',
+  build: 'when building',
+};
+
+/** One signed word, with the event that undo takes back. */
+export interface SaidLine {
+  event: string;
+  words: string;
+  by: string;
+  at: number;
+  reason: string | null;
+}
+
+export interface DecisionLine {
+  target: Decision['target'];
+  /** What the event says about it, and which differences it covers. */
+  about: string;
+  facts: string[];
+  /** What the occasion offers, and why in words. */
+  usual: Choice | null;
+  usualWords: string;
+  choice: Choice | null;
+  disputed: boolean;
+  said: SaidLine[];
+}
+
+export interface JudgingLine {
+  key: string;
+  about: string;
+  /** Stories that may be accepted: one, or the two that one cause tells. */
+  takes: { as: CauseKind | null; words: string }[];
+  evidence: JudgedEvidence;
+  said: SaidLine[];
+  disputed: boolean;
+}
+
+/** Judged before, and overtaken by what was seen since. */
+export interface ReopenedLine extends SaidLine {
+  /** "Reopened: new looks at SW1 P12" */
+  why: string;
+}
+
+export interface AmendmentsView {
+  ends: { label: string; end: string; from: string; to: string; by: string; reason: string }[];
+  byHand: { difference: string; why: string; by: string; reason: string }[];
+}
+
+export function decisionLine(
+  fold: Fold,
+  one: Discrepancy | Cause,
+  about: string,
+  { choice, said, disputed }: Standing,
+): DecisionLine {
+  const isCause = 'explains' in one;
+  const usual = usualChoice(fold, one);
+  const isHazard = one.severity === 'people' || one.severity === 'equipment';
+  const when = isHazard ? 'for a hazard' : fold.occasion ? USUAL_WORDS[fold.occasion] : '';
+  return {
+    target: { type: isCause ? 'cause' : 'discrepancy', id: idToKey(one.id) },
+    about: about.slice(0, MAX_REASON),
+    facts: (isCause ? one.explains : [one.id]).map(factKey).slice(0, MAX_KEYS),
+    usual,
+    usualWords: usual ? `Usual ${when}: ${lower(CHOICE_WORDS[usual])}.` : 'Nothing is usual here: say why.',
+    choice,
+    disputed,
+    said: said.map(decisionToLine),
+  };
+}
+
+export function decisionToLine({ event, choice, by, at, reason }: SignedDecision): SaidLine {
+  return { event, words: CHOICE_WORDS[choice], by, at, reason: reason || null };
+}
+
+export function judgingLine(cause: Cause, title: string): JudgingLine {
+  const stories = storiesOf(cause.kind).filter((kind) => kind !== 'crossed-or-labels-exchanged');
+  return {
+    key: idToKey(cause.id),
+    about: title.slice(0, MAX_REASON),
+    takes:
+      stories.length > 1
+        ? stories.map((as) => ({ as, words: CAUSE_WORDS[as] }))
+        : [{ as: null, words: CAUSE_WORDS[cause.kind] }],
+    evidence: cause.evidence,
+    said: cause.judged.map(judgementToLine),
+    disputed: cause.disputed,
+  };
+}
+
+export function judgementToLine({ event, judgement, as, words, about, by, at, reason }: Judgement): SaidLine {
+  const what = {
+    accepted: `Accepted: ${lower(as ? CAUSE_WORDS[as] : about)}`,
+    rejected: `Not this: ${lower(about)}`,
+    other: `Not ${lower(about)}, but: ${words}`,
+  }[judgement];
+  return { event, words: what, by, at, reason };
+}
+
+export function reopenedLine(fold: Fold, { judgement, newLooks }: Judged): ReopenedLine {
+  const at = newLooks.slice(0, 4).map((place) => fold.wordsOf(place));
+  const more = newLooks.length > at.length ? ` and ${newLooks.length - at.length} more` : '';
+  const why = at.length > 0 ? `new looks at ${at.join(', ')}${more}` : 'what it rested on has changed since';
+  return { ...judgementToLine(judgement), why: `Reopened: ${why}` };
+}
+
+export function amendmentsView(
+  fold: Fold,
+  differences: readonly Discrepancy[],
+  causes: readonly Cause[],
+  decisions: Decisions,
+): AmendmentsView {
+  const { ends, byHand } = amendmentsOf(fold, differences, causes, decisions);
+  const where = (place: string | null) => (place === null ? 'not known where' : fold.wordsOf(place));
+  return {
+    ends: ends.map(({ label, end, from, to, said }) => ({
+      label,
+      end: endToWords(end),
+      from: where(from),
+      to: where(to),
+      ...whoAndWhy(said),
+    })),
+    byHand: byHand.map(({ difference, why, said }) => ({ difference, why, ...whoAndWhy(said) })),
+  };
+}
+
+function whoAndWhy(said: Amendments['ends'][number]['said']): { by: string; reason: string } {
+  const unique = (list: string[]) => [...new Set(list.filter(Boolean))];
+  return { by: unique(said.map(({ by }) => by)).join(', '), reason: unique(said.map((one) => one.reason)).join(' / ') };
+}
+
+function endToWords(end: string): string {
+  return { A: 'from end', B: 'to end' }[end] ?? `end ${end}`;
+}
+
+function lower(words: string): string {
+  return `${words[0]?.toLowerCase() ?? ''}${words.slice(1)}`;
+}
+
+/** "Accepted: row shifted. M. Okafor, 26 Nov, 02:10: I counted them." */
+export function saidToWords({ words, by, reason }: SaidLine, when: string): string {
+  return `${words}. ${by}, ${when}${reason ? `: ${reason}` : '.'}`;
+}
+
+/** One signed decision with the differences that it covers: a cause is decided once, not cable by cable. */
+export interface DecidedRow extends SaidLine {
+  numbers: number[];
+  about: string;
+  disputed: boolean;
+}
+
+export function decidedRows(lines: readonly Pick<DifferenceLine, 'number' | 'line' | 'decision'>[]): DecidedRow[] {
+  const rows = new Map<string, DecidedRow>();
+  for (const { number, line, decision } of lines)
+    for (const said of decision.said) {
+      const row = rows.get(said.event) ?? { ...said, numbers: [], about: line, disputed: false };
+      row.numbers.push(number);
+      row.disputed ||= decision.disputed;
+      rows.set(said.event, row);
+    }
+  return [...rows.values()];
+}
+
+/** "4 of 10 differences are decided. 6 have no decision yet, 1 of them because two people do not agree." */
+export function decidedToWords(lines: readonly Pick<DifferenceLine, 'decision'>[], undecided: number): string {
+  const [all, done] = [lines.length, lines.length - undecided];
+  const disputed = lines.filter(({ decision }) => decision.disputed).length;
+  const why = disputed > 0 ? `, ${disputed} of them because two people do not agree` : '';
+  if (done === 0) return `No decision yet on ${number(all, 'difference')}${why}.`;
+  const first = `${done} of ${number(all, 'difference')} ${done === 1 ? 'is' : 'are'} decided.`;
+  return undecided === 0 ? first : `${first} ${undecided} ${undecided === 1 ? 'has' : 'have'} no decision yet${why}.`;
+}
