@@ -1,16 +1,8 @@
 // What a person says about causes and differences, by name and with a reason. Payloads and their limits only; what
 // follows from them stands in causes/judgements.ts and fixes/decisions.ts.
 import * as z from 'zod/mini';
+import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON, MAX_WORDS } from './eventLimits.ts';
 import { CHOICES, needsReason } from './fixes/decision.ts';
-
-/** Longest name and longest words that are taken; the screen's fields end there too. */
-export const MAX_NAME = 80;
-export const MAX_REASON = 1000;
-/** A story in own words stands as a title. */
-export const MAX_WORDS = 200;
-/** So many facts and looks are named; a judgement on more of them is not weighed against each single one. */
-export const MAX_KEYS = 1200;
-export const MAX_PLACES = 200;
 
 const said = (most: number) =>
   z.string().check(

@@ -1,16 +1,17 @@
 // Judgements and decisions as screens and reports show them: what may be said of a cause, what is usual here, who said
 // what, what is open again, and what goes into the record. Says nothing in anybody's name.
-import type { Cause, CauseKind, Judgement } from '../audit/causes/cause.ts';
+import { CAUSE_KINDS, type Cause, type CauseKind, type Judgement } from '../audit/causes/cause.ts';
 import type { Judged } from '../audit/causes/judgements.ts';
 import { storiesOf } from '../audit/causes/judgements.ts';
 import type { Discrepancy } from '../audit/discrepancy.ts';
+import { MAX_KEYS, MAX_REASON } from '../audit/eventLimits.ts';
 import type { Occasion } from '../audit/events.ts';
 import { factKey, idToKey } from '../audit/factKeys.ts';
 import { type Amendments, amendmentsOf } from '../audit/fixes/amendments.ts';
 import type { Choice, Decision } from '../audit/fixes/decision.ts';
 import { type Decisions, type SignedDecision, type Standing, usualChoice } from '../audit/fixes/decisions.ts';
 import type { Fold } from '../audit/fold.ts';
-import { type JudgedEvidence, MAX_KEYS, MAX_REASON } from '../audit/judgedEvents.ts';
+import type { JudgedEvidence } from '../audit/judgedEvents.ts';
 import { CAUSE_WORDS } from './causeWords.ts';
 import type { DifferenceLine } from './reconciliation.ts';
 import { number } from './reportSentences.ts';
@@ -53,7 +54,7 @@ export interface DecisionLine {
 export interface JudgingLine {
   key: string;
   about: string;
-  /** Stories that may be accepted: one, or the two that one cause tells. */
+  /** Stories that may be accepted: one, or the two that one cause tells; none of somebody's own words. */
   takes: { as: CauseKind | null; words: string }[];
   evidence: JudgedEvidence;
   said: SaidLine[];
@@ -98,14 +99,16 @@ export function decisionToLine({ event, choice, by, at, reason }: SignedDecision
 }
 
 export function judgingLine(cause: Cause, title: string): JudgingLine {
-  const stories = storiesOf(cause.kind).filter((kind) => kind !== 'crossed-or-labels-exchanged');
+  // Once one of two stories was taken the other may still be; own words are their author's alone.
+  const told = CAUSE_KINDS.find((kind) => cause.id.startsWith(`${kind} `)) ?? cause.kind;
+  const stories = storiesOf(told).filter((kind) => kind !== 'crossed-or-labels-exchanged' && kind !== 'other');
   return {
     key: idToKey(cause.id),
     about: title.slice(0, MAX_REASON),
     takes:
       stories.length > 1
         ? stories.map((as) => ({ as, words: CAUSE_WORDS[as] }))
-        : [{ as: null, words: CAUSE_WORDS[cause.kind] }],
+        : stories.map(() => ({ as: null, words: title })),
     evidence: cause.evidence,
     said: cause.judged.map(judgementToLine),
     disputed: cause.disputed,

@@ -13,7 +13,15 @@ import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { Causes } from './differencesCauses.tsx';
 import { DifferenceDetails } from './differencesDetails.tsx';
-import { type Only, placesToRacks, SHORT_SEVERITY, shownToWords, shows, useWide } from './differencesShown.ts';
+import {
+  decidedShort,
+  type Only,
+  placesToRacks,
+  SHORT_SEVERITY,
+  shownToWords,
+  shows,
+  useWide,
+} from './differencesShown.ts';
 import { count } from './homeWords.ts';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
@@ -218,7 +226,7 @@ export default function Differences({ audit }: { audit: string }) {
                   <DifferenceRow
                     mark={line.severity === 'undecided' ? 'undecided' : 'differs'}
                     title={line.title}
-                    severity={`No. ${line.number}.`}
+                    severity={`No. ${line.number}.${decidedShort(line.decision)}`}
                     second={line.line}
                     current={open?.id === line.id}
                     onPress={press(line)}
@@ -276,6 +284,7 @@ function hazardLine(line: DifferenceLine) {
   return (
     <>
       No. {line.number}. <strong>{line.severityWords}.</strong>
+      {decidedShort(line.decision)}
     </>
   );
 }

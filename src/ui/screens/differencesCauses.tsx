@@ -1,11 +1,13 @@
 // Causes as rows, each opened to what it rests on: the drawing, what it covers and leaves over, what it predicts, and
-// the look that settles it. It decides nothing and hides no hazard; those stand above it.
+// the look that settles it, and what people say of it. It decides nothing itself and hides no hazard; those stand above.
 import type { CauseLine, CausesView } from '../../core/report/causesView.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { CauseDrawing, type Story } from '../parts/cause-drawing.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { DifferenceRow, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { Decide, Judge, SaidList } from './differencesDecide.tsx';
+import { decidedShort } from './differencesShown.ts';
 
 export function Causes(props: {
   view: CausesView;
@@ -14,7 +16,9 @@ export function Causes(props: {
   opened: string | null;
   onOpen: (id: string | null) => void;
 }) {
-  const { causes, exact } = props.view;
+  const { causes, exact, refused } = props.view;
+  const told = new Set(causes.flatMap(({ reopened }) => reopened.map(({ event }) => event)));
+  const untold = props.view.reopened.filter(({ event }) => !told.has(event));
   return (
     <section aria-label="Causes">
       <SectionHead title="Causes, the worst first" right={String(causes.length)} />
@@ -24,7 +28,7 @@ export function Causes(props: {
             mark={cause.severity === 'undecided' ? 'undecided' : 'differs'}
             title={cause.title}
             right={cause.explainsWords}
-            severity={`${cause.certainty}. ${cause.severityWords}.`}
+            severity={`${cause.certainty}. ${cause.severityWords}.${saidShort(cause)}${decidedShort(cause.decision)}`}
             second={cause.line}
             current={props.opened === cause.id}
             onPress={() => props.onOpen(props.opened === cause.id ? null : cause.id)}
@@ -34,6 +38,16 @@ export function Causes(props: {
           )}
         </div>
       ))}
+      {untold.length > 0 && (
+        <section class="difference-details" aria-label="Judged before, open again">
+          <SaidList audit={props.audit} said={untold} />
+        </section>
+      )}
+      {refused.length > 0 && (
+        <section class="difference-details" aria-label="Said no to">
+          <SaidList audit={props.audit} said={refused} />
+        </section>
+      )}
       {!exact && (
         <p class="home-line">
           So much differs here that not every combination of stories was weighed. Others may fit as well.
@@ -41,6 +55,14 @@ export function Causes(props: {
       )}
     </section>
   );
+}
+
+/** " Accepted by M. Okafor." What was seen is said before it and stays. */
+function saidShort({ judging, reopened }: CauseLine): string {
+  if (judging.disputed) return ' Two people do not agree.';
+  const names = [...new Set(judging.said.map(({ by }) => by))].join(', ');
+  if (names !== '') return judging.takes.length > 0 ? ` Accepted by ${names}.` : ` In the words of ${names}.`;
+  return reopened[0] ? ` ${reopened[0].why}.` : '';
 }
 
 function storiesOf(cause: CauseLine): Story[] {
@@ -113,6 +135,8 @@ function CauseDetails(props: {
           </>
         )}
       </dl>
+      <Judge audit={props.audit} judging={cause.judging} reopened={cause.reopened} />
+      <Decide audit={props.audit} line={cause.decision} />
       <div class="details-foot no-print">
         {look && (
           <PlainButton primary onPress={() => go({ screen: 'walk', audit: props.audit, place: look.placeId })}>

@@ -1,4 +1,5 @@
-// One difference opened: found and plan, on what it rests and how old that is, photos, notes, and the way there.
+// One difference opened: found and plan, on what it rests and how old that is, photos, notes, what is to be done about
+// it, and the way there.
 import { useSignal } from '@preact/signals';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { evidenceToWords, isHazard } from '../../core/report/reportSentences.ts';
@@ -7,6 +8,7 @@ import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { go } from '../router.ts';
 import { age, dayAndClock } from '../times.ts';
+import { Decide } from './differencesDecide.tsx';
 import { PhotoThumb } from './photoThumb.tsx';
 import { PhotoViewer } from './photoViewer.tsx';
 
@@ -87,6 +89,7 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: string; 
           ))}
         </div>
       )}
+      <Decide audit={props.audit} line={line.decision} />
       <div class="details-foot no-print">
         {place !== undefined && (
           <PlainButton primary onPress={() => go({ screen: 'walk', audit: props.audit, place })}>

@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Severity } from '../../core/audit/discrepancy.ts';
+import type { DecisionLine } from '../../core/report/decisionsView.ts';
 import type { PlanOverview } from '../../core/report/planView.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 
@@ -46,6 +47,13 @@ export function shownToWords(only: Only, wanted: string, shown: number, all: num
   ].filter(Boolean);
   const what = chosen.length === 0 ? `Shown: all ${all}` : [`Shown: ${shown} of ${all}`, ...chosen].join(', ');
   return hazards > 0 ? `${what}; hazards always` : what;
+}
+
+/** " Decided: leave it." for a row; what is not decided says nothing. */
+export function decidedShort({ choice, disputed, said }: DecisionLine): string {
+  if (disputed) return ' Decided two ways.';
+  const [first] = said;
+  return choice && first ? ` Decided: ${first.words.toLowerCase()}.` : '';
 }
 
 /** True where the sheet has a second column (60 rem). */

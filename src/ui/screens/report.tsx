@@ -13,6 +13,7 @@ import { useWide } from './differencesShown.ts';
 import { back, NoAnswer } from './planParts.tsx';
 import { RenamingReport } from './renamingReport.tsx';
 import { CloseAudit } from './reportClose.tsx';
+import { ReportDecisions } from './reportDecisions.tsx';
 import { reportFiles } from './reportFiles.ts';
 import { AllDifferences, Lead, NotLooked, Racks, Strokes, Worst } from './reportParts.tsx';
 import { ReportPhotos } from './reportPhotos.tsx';
@@ -155,6 +156,7 @@ export default function Report({ audit }: { audit: string }) {
       <Strokes report={report} summary={summary} />
       <Worst report={report} onAll={() => go({ screen: 'differences', audit })} />
       <AllDifferences report={report} onAll={() => go({ screen: 'differences', audit })} />
+      <ReportDecisions report={report} onAll={() => go({ screen: 'differences', audit })} />
       <RenamingReport audit={audit} />
       {(report.occasion === 'inherit' || report.occasion === 'build') && (
         <Row
@@ -208,8 +210,8 @@ function Facts({ report }: { report: Reconciliation }) {
   );
 }
 
-function stampOf({ lastAt, closedAt, coverage, lines, remarks, media }: Reconciliation): string {
-  return [lastAt, closedAt, coverage.seen, lines.length, remarks.length, media.photos.length].join(' ');
+function stampOf({ lastAt, closedAt, coverage, lines, remarks, media, undecided }: Reconciliation): string {
+  return [lastAt, closedAt, coverage.seen, lines.length, remarks.length, media.photos.length, undecided].join(' ');
 }
 
 function span(from: number, to: number): string {

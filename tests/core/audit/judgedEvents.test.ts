@@ -1,9 +1,9 @@
 // What a person says about causes and differences: no judgement without its reason, none without a name, none longer
 // than the form allows. Invented data.
 import { describe, expect, it } from 'vitest';
+import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON, MAX_WORDS } from '../../../src/core/audit/eventLimits.ts';
 import { readEvent } from '../../../src/core/audit/events.ts';
 import { factKey, idToKey } from '../../../src/core/audit/factKeys.ts';
-import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON, MAX_WORDS } from '../../../src/core/audit/judgedEvents.ts';
 
 const head = { v: 1, id: 'e', station: 's', log: 'l', seq: 0, prev: null, author: '', at: 0, zone: 0 };
 const read = (kind: string, payload: unknown) => readEvent(JSON.stringify({ ...head, kind, payload })).type;

@@ -1,7 +1,9 @@
 // What a story rests on at one moment, as short keys for an event: the facts it covers, those open beside it, and the
 // looks at all places where a look could change it. Names facts; judges none.
+
+import { MAX_KEYS, MAX_PLACES } from '../eventLimits.ts';
 import { factKey } from '../factKeys.ts';
-import { type JudgedEvidence, MAX_KEYS, MAX_PLACES } from '../judgedEvents.ts';
+import type { JudgedEvidence } from '../judgedEvents.ts';
 import type { Candidate } from './cause.ts';
 import { type Floor, farPlaces } from './floor.ts';
 

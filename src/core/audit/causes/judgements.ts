@@ -1,9 +1,9 @@
 // What people said about causes, weighed against what is known now: what holds, what was overtaken by newer facts and
 // is open again, and where two do not agree. Free of the order of events; it changes no fact and covers no hazard.
 import type { Discrepancy } from '../discrepancy.ts';
+import { MAX_KEYS } from '../eventLimits.ts';
 import { factKey, idToKey } from '../factKeys.ts';
 import type { Fold } from '../foldView.ts';
-import { MAX_KEYS } from '../judgedEvents.ts';
 import {
   ALONE,
   CAUSE_KINDS,
