@@ -57,7 +57,9 @@ export default function Differences({ audit }: { audit: string }) {
   const hazards = view.lines.filter(isHazard);
   const others = view.lines.filter((line) => !isHazard(line));
   const { explained } = view;
-  const byCause = explained.causes.length > 0 && !oneByOne.value;
+  // What was said no to, and what is open again, is told even where no cause is left.
+  const hasCauses = explained.causes.length + explained.refused.length + explained.reopened.length > 0;
+  const byCause = hasCauses && !oneByOne.value;
   const listed = byCause ? others.filter(({ id }) => explained.alone.includes(id)) : others;
   const shown = listed.filter((line) => shows(line, only.value, wanted.value, racksOf(line)));
   const drawn = shown.slice(0, shownCount.value);
@@ -154,7 +156,7 @@ export default function Differences({ audit }: { audit: string }) {
           </HazardRow>,
         ),
       )}
-      {explained.causes.length > 0 && (
+      {hasCauses && (
         <div class="desk-part no-print">
           <Choice<'causes' | 'each'>
             legend="Shown"

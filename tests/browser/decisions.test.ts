@@ -1,0 +1,211 @@
+// Judging causes and deciding differences at phone and desk size, by day and by night, without a network: what is usual
+// by two taps, anything else with its reason; it survives a reload, is taken back by one tap, and stands in the report.
+// Data: the demo station (invented).
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { DESK, PHONE, picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
+
+const phone = onePhone('decisions');
+const { press, verdict } = phone;
+let page: Page;
+beforeAll(() => {
+  page = phone.page;
+});
+
+const main = () => page.locator('main');
+const shown = async () => (await page.locator('body').innerText()).replace(/\s+/g, ' ');
+const causes = () => page.getByRole('region', { name: 'Causes', exact: true });
+const dialog = () => page.getByRole('dialog');
+const differences = async () => {
+  await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
+  await main().waitFor();
+};
+/** Opens the first row that bears these words; its details are beneath it. */
+const open = async (words: RegExp) => {
+  await main().getByRole('button', { name: words }).first().click();
+  await page.locator('.difference-details').first().waitFor();
+};
+const judging = () => page.getByRole('region', { name: 'Is that what happened?' });
+const deciding = () => page.getByRole('region', { name: 'What is to be done?' });
+
+async function say(place: string, label: string): Promise<void> {
+  await phone.at(place);
+  await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
+  await dialog().getByRole('textbox').fill(label);
+  await page.keyboard.press('Enter');
+  await dialog().waitFor({ state: 'detached' });
+  await expect.poll(verdict).toContain(label);
+}
+
+async function pictures(name: string): Promise<void> {
+  for (const [size, view] of [
+    ['phone', PHONE],
+    ['desk', DESK],
+  ] as const)
+    for (const theme of ['light', 'dark'] as const) {
+      await page.setViewportSize(view);
+      await page.emulateMedia({ colorScheme: theme });
+      await page.waitForTimeout(200);
+      await picture(page, `decisions-${name}-${size}-${theme}`);
+    }
+  await page.setViewportSize(PHONE);
+  await page.emulateMedia({ colorScheme: 'light' });
+}
+
+/** WCAG rules that a machine can check (axe-core, W3C ACT rules). */
+async function wrongs(): Promise<string[]> {
+  const axe = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+  await page.evaluate(axe);
+  return page.evaluate(async () => {
+    const { axe: run } = window as unknown as {
+      axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+    };
+    return (await run.run()).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+  });
+}
+
+describe('a cause', () => {
+  it('is accepted by two taps, one of the two stories, with name and time', async () => {
+    await phone.demoOffline();
+    await phone.begin();
+    for (const [place, label] of [
+      ['SW1/P03', '1004'],
+      ['SW1/P04', '1003'],
+      ['SW1/P05', '7777'],
+    ] as const)
+      await say(place, label);
+    await differences();
+    await open(/Crossed, or the labels are exchanged/);
+    await pictures('cause');
+    expect(await wrongs()).toEqual([]);
+    await press('Accept: two cables crossed');
+    await expect.poll(shown).toMatch(/Accepted: two cables crossed\. I\. Halloran, \d+ \w+ \d{4}, \d\d:\d\d\./);
+    // What was seen is as sure as before.
+    await expect.poll(() => causes().innerText()).toMatch(/Possible\. .*Accepted by I\. Halloran\./);
+  });
+
+  it('stays accepted through a reload, and undo takes it back', async () => {
+    await page.reload();
+    await expect.poll(() => causes().innerText()).toContain('Accepted by I. Halloran');
+    await open(/Two cables crossed/);
+    await pictures('accepted');
+    await judging().getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => causes().innerText()).not.toContain('Accepted by');
+    await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are exchanged');
+  });
+
+  it('said no to wants a reason, is not offered any more, and may be taken up again', async () => {
+    await judging().getByRole('button', { name: 'No', exact: true }).click();
+    await press('Sign');
+    await dialog().getByText('Say why; it is asked for here.').waitFor();
+    await dialog().getByLabel('Why').fill('they were renumbered in May');
+    await pictures('no');
+    await press('Sign');
+    await dialog().waitFor({ state: 'detached' });
+    await expect.poll(shown).not.toContain('Fits as well');
+    await expect.poll(shown).toContain('Not this: crossed, or the labels are exchanged. I. Halloran');
+    await expect.poll(shown).toContain('they were renumbered in May');
+    // No fact is lost: both jacks stand for themselves now.
+    await expect
+      .poll(() =>
+        main()
+          .getByRole('button', { name: /Label in another jack than planned/ })
+          .count(),
+      )
+      .toBe(2);
+    await pictures('refused');
+    await page.getByRole('region', { name: 'Said no to' }).getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are exchanged');
+  });
+
+  it('in own words stands as a cause of its own', async () => {
+    await open(/Crossed, or the labels are exchanged/);
+    await press('It is something else…');
+    await dialog().getByLabel('What it is').fill('Renumbered in May');
+    await dialog().getByLabel('How you know').fill('it is in the log book');
+    await press('Sign');
+    await dialog().waitFor({ state: 'detached' });
+    await expect.poll(() => causes().innerText()).toContain('Renumbered in May');
+    await expect.poll(() => causes().innerText()).toContain('In the words of I. Halloran');
+    await open(/Renumbered in May/);
+    await pictures('own-words');
+    await judging().getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => causes().innerText()).not.toContain('Renumbered');
+  });
+
+  it('judged two ways is undecided, with both names', async () => {
+    await open(/Crossed, or the labels are exchanged/);
+    await press('Accept: labels exchanged');
+    await expect.poll(() => causes().innerText()).toContain('Accepted by I. Halloran');
+    await press('I see it otherwise');
+    await judging().getByRole('button', { name: 'No', exact: true }).click();
+    await dialog().getByLabel('Why').fill('I followed one of them');
+    await dialog().getByLabel('Signed by').fill('L. Brandt');
+    await press('Sign');
+    await dialog().waitFor({ state: 'detached' });
+    await expect.poll(() => causes().innerText()).toContain('Two people do not agree');
+    await expect.poll(shown).toContain('Undecided until one of them is taken back');
+    await pictures('disputed');
+    await judging().getByRole('button', { name: 'Undo' }).last().click();
+    await expect.poll(() => causes().innerText()).not.toContain('do not agree');
+  });
+});
+
+describe('a decision', () => {
+  it('is the usual one by two taps, for all that a cause covers', async () => {
+    await differences();
+    await open(/Labels exchanged/);
+    await expect.poll(() => deciding().innerText()).toContain('Usual after a move: fix the floor.');
+    await deciding().getByRole('button', { name: 'Fix the floor' }).click();
+    await expect.poll(() => causes().innerText()).toContain('Decided: fix the floor.');
+    await page.reload();
+    await expect.poll(() => causes().innerText()).toContain('Decided: fix the floor.');
+  });
+
+  it('to leave a difference wants its reason, and undo takes it back', async () => {
+    await open(/Cable is not in the plan/);
+    await deciding().getByRole('button', { name: 'Leave it' }).click();
+    await dialog().getByLabel('Why').fill('until the new desk comes');
+    await press('Sign');
+    await dialog().waitFor({ state: 'detached' });
+    await expect.poll(shown).toContain('Decided: leave it.');
+    await pictures('left');
+    await deciding().getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(shown).not.toContain('Decided: leave it.');
+    await deciding().getByRole('button', { name: 'Leave it' }).click();
+    await dialog().getByLabel('Why').fill('until the new desk comes');
+    await press('Sign');
+    await dialog().waitFor({ state: 'detached' });
+    await expect.poll(shown).toContain('Decided: leave it.');
+  });
+
+  it('stands in the report with name and reason, and what has none is counted', async () => {
+    await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
+    await page.getByRole('heading', { name: 'Decisions' }).waitFor();
+    await expect.poll(shown).toMatch(/\d of \d differences are decided\./);
+    await expect.poll(shown).toContain('leave it I. Halloran');
+    await expect.poll(shown).toContain('until the new desk comes');
+    await page.getByRole('heading', { name: 'Decisions' }).scrollIntoViewIfNeeded();
+    await pictures('report');
+    expect(await wrongs()).toEqual([]);
+  });
+
+  it('is asked for a name where nobody is named', async () => {
+    await page.goto(`${phone.origin}/settings`);
+    await page.getByLabel('Your name').fill('');
+    await page.waitForTimeout(500);
+    await differences();
+    await open(/Labels exchanged/);
+    await press('I decide otherwise');
+    await deciding().getByRole('button', { name: 'Fix the floor' }).click();
+    await press('Sign');
+    await dialog().getByText('Type your name; a word needs somebody.').waitFor();
+    await dialog().getByLabel('Signed by').fill('M. Okafor');
+    await press('Sign');
+    await dialog().waitFor({ state: 'detached' });
+    await expect.poll(shown).toContain('Fix the floor. M. Okafor');
+  });
+});
