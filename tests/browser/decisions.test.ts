@@ -40,7 +40,7 @@ async function say(place: string, label: string): Promise<void> {
   await expect.poll(verdict).toContain(label);
 }
 
-async function pictures(name: string): Promise<void> {
+async function pictures(name: string, at = '.decide'): Promise<void> {
   for (const [size, view] of [
     ['phone', PHONE],
     ['desk', DESK],
@@ -49,6 +49,7 @@ async function pictures(name: string): Promise<void> {
       await page.setViewportSize(view);
       await page.emulateMedia({ colorScheme: theme });
       await page.waitForTimeout(200);
+      await page.locator(at).first().scrollIntoViewIfNeeded();
       await picture(page, `decisions-${name}-${size}-${theme}`);
     }
   await page.setViewportSize(PHONE);
@@ -102,7 +103,7 @@ describe('a cause', () => {
     await press('Sign');
     await dialog().getByText('Say why; it is asked for here.').waitFor();
     await dialog().getByLabel('Why').fill('they were renumbered in May');
-    await pictures('no');
+    await pictures('no', '.dialog');
     await press('Sign');
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).not.toContain('Fits as well');
@@ -116,12 +117,13 @@ describe('a cause', () => {
           .count(),
       )
       .toBe(2);
-    await pictures('refused');
+    await pictures('refused', '.decide-said');
     await page.getByRole('region', { name: 'Said no to' }).getByRole('button', { name: 'Undo' }).click();
     await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are exchanged');
   });
 
   it('in own words stands as a cause of its own', async () => {
+    await differences();
     await open(/Crossed, or the labels are exchanged/);
     await press('It is something else…');
     await dialog().getByLabel('What it is').fill('Renumbered in May');
@@ -137,6 +139,7 @@ describe('a cause', () => {
   });
 
   it('judged two ways is undecided, with both names', async () => {
+    await differences();
     await open(/Crossed, or the labels are exchanged/);
     await press('Accept: labels exchanged');
     await expect.poll(() => causes().innerText()).toContain('Accepted by I. Halloran');
@@ -188,8 +191,7 @@ describe('a decision', () => {
     await expect.poll(shown).toMatch(/\d of \d differences are decided\./);
     await expect.poll(shown).toContain('leave it I. Halloran');
     await expect.poll(shown).toContain('until the new desk comes');
-    await page.getByRole('heading', { name: 'Decisions' }).scrollIntoViewIfNeeded();
-    await pictures('report');
+    await pictures('report', '.report-decisions > :last-child');
     expect(await wrongs()).toEqual([]);
   });
 

@@ -21,7 +21,10 @@ export function Causes(props: {
   const untold = props.view.reopened.filter(({ event }) => !told.has(event));
   return (
     <section aria-label="Causes">
-      <SectionHead title="Causes, the worst first" right={String(causes.length)} />
+      <SectionHead
+        title={causes.length > 0 ? 'Causes, the worst first' : 'No cause is left'}
+        right={String(causes.length)}
+      />
       {causes.map((cause) => (
         <div key={cause.id}>
           <DifferenceRow

@@ -221,7 +221,8 @@ function SignSheet({ audit, act, signing }: { audit: string; act: Act; signing: 
         ],
       ]}
     >
-      <p>{act.type === 'decided' ? act.line.about : act.judging.about}</p>
+      {act.type === 'decided' && <p>{act.line.about}</p>}
+      {act.type === 'other' && <p>Instead of: {act.judging.about}</p>}
       {act.type === 'other' && (
         <Field label="What it is" value={typed.value.words} error={wrong.words} onInput={type('words', MAX_WORDS)} />
       )}

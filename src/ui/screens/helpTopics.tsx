@@ -15,6 +15,7 @@ import {
   UnreadableSymbol,
   WarningSign,
 } from '../parts/symbols.tsx';
+import { Decisions } from './helpDecisions.tsx';
 import { WorkToDo } from './helpFixes.tsx';
 import { Building, NoPlan, Twins, WaysToWalk } from './helpOccasions.tsx';
 import { PartsHelp } from './helpParts.tsx';
@@ -285,6 +286,7 @@ export const TOPICS: readonly Topic[] = [
   { id: 'build', title: 'Build', line: 'Plugging and recording in one go.', Page: Building },
   { id: 'work', title: 'Work to do', line: 'Steps in order, and the way back.', Page: WorkToDo },
   { id: 'parts', title: 'Adapters, blocks, power', line: 'What is between plug and jack.', Page: PartsHelp },
+  { id: 'decisions', title: 'Causes and decisions', line: 'What happened, and what is to be done.', Page: Decisions },
   { id: 'renaming', title: 'Give cables new names', line: 'Both ends first, then the plan.', Page: Renaming },
   { id: 'photos', title: 'Photos and voice notes', line: 'Mark them, pin jacks, read labels later.', Page: Photos },
   { id: 'cautions', title: 'Cautions', line: 'What a walk can meet, and who decides.', Page: Cautions },

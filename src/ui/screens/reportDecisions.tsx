@@ -16,7 +16,7 @@ export function ReportDecisions({ report, onAll }: { report: Reconciliation; onA
   if (report.lines.length === 0 && report.past.length === 0) return null;
   const numbers = new Map(report.lines.map(({ id, number }) => [id, number]));
   return (
-    <>
+    <section class="report-decisions" aria-label="Decisions">
       <SectionHead strong title="Decisions" right={`${report.undecided} open`} />
       <p class="desk-note">{decidedToWords(report.lines, report.undecided)}</p>
       {rows.slice(0, LISTED_AT_MOST).map((one) => (
@@ -76,6 +76,6 @@ export function ReportDecisions({ report, onAll }: { report: Reconciliation; onA
           ))}
         </>
       )}
-    </>
+    </section>
   );
 }

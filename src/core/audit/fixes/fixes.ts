@@ -75,7 +75,7 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
   const off = interruptionsOf(fold);
   const sorted = sortOut();
   const jobs = sorted.jobs;
-  const hazards = differences.filter((one) => isHazard(one) && !sorted.left.includes(one.id));
+  const hazards = differences.filter(isHazard);
   const movedTo = new Map(jobs.flatMap(({ from, to }) => (from === null ? [] : [[from, to]])));
   const moved = (place: string) => (fold.index.jacks.get(place)?.mult ? place : (movedTo.get(place) ?? place));
   const reached = new Set(jobs.map(({ to }) => to));
@@ -123,8 +123,9 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
     for (const one of differences) {
       const cause = causeOf.get(one.id) ?? null;
       const { choice, decision } = chosenFor(decisions, fold.occasion, one, cause);
-      if (choice === 'leave' && decision) found.left.push(one.id);
-      else if (isHazard(one)) continue;
+      // Whoever leaves a hazard as it is takes it out of no list.
+      if (isHazard(one)) continue;
+      else if (choice === 'leave' && decision) found.left.push(one.id);
       else if (cause) {
         const explained = cause.explains.flatMap((id) => byId.get(id) ?? []);
         // A plug that was followed is in the wrong jack, whatever story holds for its neighbours.
