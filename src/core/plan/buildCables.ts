@@ -93,6 +93,7 @@ function toEnd(
     ...(end.location === '' ? {} : { location: end.location }),
     unit: end.unit,
     jack: end.jack,
+    ...(end.connector === '' ? {} : { connector: end.connector }),
   };
   const unit = units.find(end);
   if (!unit || !end.sure) {
@@ -138,6 +139,7 @@ function addSettings(raw: RawCable, ends: readonly CableEnd[], equipment: Equipm
     const key = `${jack.id} ${name}`;
     if (told.has(key)) continue;
     told.add(key);
-    equipment.settings.push({ unit: jack.unit, place: jack.id, name, value });
+    const origin = { sheet: raw.sheet, row: raw.row };
+    equipment.settings.push({ unit: jack.unit, place: jack.id, name, value, origin });
   }
 }

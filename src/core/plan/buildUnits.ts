@@ -72,7 +72,8 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
   const built = units.all.map((unit): Unit => {
     const { raw } = unit;
     const made = (raw?.jacks ?? []).map((label) => make(unit, label, false));
-    for (const { name, value } of raw?.settings ?? []) settings.push({ unit: unit.id, name, value });
+    const origin = { sheet: unit.sheet, row: unit.row };
+    for (const { name, value } of raw?.settings ?? []) settings.push({ unit: unit.id, name, value, origin });
     tellJackGuesses(unit, made, notebook);
     return {
       id: unit.id,
@@ -87,7 +88,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
       ...(raw && raw.serial !== '' ? { serial: raw.serial } : {}),
       ...(raw && raw.mac !== '' ? { mac: raw.mac } : {}),
       implied: raw === null,
-      origin: { sheet: unit.sheet, row: unit.row },
+      origin,
     };
   });
   for (const row of jackRows) {
@@ -104,7 +105,9 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     if (row.leg) jack.leg = row.leg;
     jack.mult ||= row.mult;
     jack.spare ||= row.spare;
-    for (const { name, value } of row.settings) settings.push({ unit: unit.id, place: jack.id, name, value });
+    const origin = { sheet: row.sheet, row: row.row };
+    jack.origin ??= origin;
+    for (const { name, value } of row.settings) settings.push({ unit: unit.id, place: jack.id, name, value, origin });
   }
   return {
     units: built,

@@ -125,6 +125,8 @@ const jack = z.object({
   mult: z.boolean(),
   spare: z.boolean(),
   implied: z.boolean(),
+  /** Row of the jack list that names it. */
+  origin: z.optional(origin),
 });
 export type Jack = z.infer<typeof jack>;
 
@@ -137,6 +139,8 @@ const cableEnd = z.object({
   location: z.optional(z.string()),
   unit: z.string(),
   jack: z.string(),
+  /** Plug on this end, in the words of the schedule. */
+  connector: z.optional(z.string()),
 });
 export type CableEnd = z.infer<typeof cableEnd>;
 
@@ -166,6 +170,7 @@ const planSetting = z.object({
   place: z.optional(z.string()),
   name: z.string(),
   value: z.string(),
+  origin: z.optional(origin),
 });
 export type PlanSetting = z.infer<typeof planSetting>;
 

@@ -135,7 +135,9 @@ describe('unit lists', () => {
     expect(read.guesses).toContainEqual(
       expect.objectContaining({ row: 2, readAs: 'odd over even, jacks on the front' }),
     );
-    expect(read.plan.settings).toEqual([{ unit: 'SW1', name: 'address', value: '192.0.2.2' }]);
+    expect(read.plan.settings).toMatchObject([
+      { unit: 'SW1', name: 'address', value: '192.0.2.2', origin: { row: 2 } },
+    ]);
   });
 
   it('splits two rows in half in printed order and lists jacks of several kinds', () => {

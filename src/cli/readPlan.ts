@@ -1,0 +1,44 @@
+// A schedule's file to a plan for the commands; what cannot be read becomes one sentence with file, row and column.
+import { createHash } from 'node:crypto';
+import { readFile } from 'node:fs/promises';
+import { basename } from 'node:path';
+import type { Plan } from '../core/plan/model.ts';
+import { readTables } from '../core/plan/readTables.ts';
+import { fileToName, readSheetFile } from '../files/sheet.ts';
+import type { SheetError } from '../files/sheetError.ts';
+
+export interface Streams {
+  out: (text: string) => void;
+  err: (text: string) => void;
+}
+
+export const toConsole: Streams = {
+  out: (text) => void process.stdout.write(text),
+  err: (text) => void process.stderr.write(text),
+};
+
+export async function readBytes(file: string): Promise<Uint8Array | string> {
+  try {
+    return await readFile(file);
+  } catch {
+    return `${file}: cannot be opened. Check the name and try again.`;
+  }
+}
+
+export function errorToWords(file: string, { type, what, where }: SheetError): string {
+  return `${file}${where ? `, ${where}` : ''}: ${type.replaceAll('-', ' ')} (${what}). Give a CSV or XLSX file.`;
+}
+
+export async function readPlan(file: string): Promise<Plan | string> {
+  const bytes = await readBytes(file);
+  if (typeof bytes === 'string') return bytes;
+  const sheet = await readSheetFile(bytes, basename(file));
+  if (sheet.type === 'sheet-error') return errorToWords(file, sheet.error);
+  const read = readTables(sheet.tables, { name: fileToName(file) });
+  if (read.type === 'not-a-schedule') {
+    const where = read.where ? `, ${read.where.sheet} row ${read.where.row}` : '';
+    return `${file}${where}: ${read.why} ${read.nextStep}`;
+  }
+  const sha256 = createHash('sha256').update(bytes).digest('hex');
+  return { ...read.plan, source: { name: basename(file), sha256 } };
+}

@@ -1,0 +1,157 @@
+// What the cable rows of a schedule say against each other and against the jacks they name.
+import type { Severity } from '../../audit/discrepancy.ts';
+import { directionFault, matingFault, textToConnector } from '../../trade/connectors.ts';
+import { lengthLimit, textToMetres } from '../../trade/lengths.ts';
+import { signalClash } from '../../trade/signals.ts';
+import type { Cable, CableEnd, Leg } from '../model.ts';
+import { type PlanIndex, placeToWords } from '../planIndex.ts';
+import { type DeskFinding, makeFinding } from './finding.ts';
+
+export function deskCables(index: PlanIndex): DeskFinding[] {
+  return [
+    ...contradictions(index),
+    ...index.plan.cables.flatMap((cable) => [
+      ...directions(index, cable),
+      ...plugs(index, cable),
+      ...signals(index, cable),
+      ...length(cable),
+    ]),
+    ...withoutPartner(index),
+  ];
+}
+
+/** What a fault of this cable puts at risk. */
+function reach(cable: Cable): Severity {
+  if (cable.status !== 'in-use') return 'record';
+  return cable.onAir ? 'on-air' : 'service';
+}
+
+const called = (cable: Cable) => cable.label || 'A cable without a number';
+
+function contradictions(index: PlanIndex): DeskFinding[] {
+  return index.plan.contradictions.flatMap((one): DeskFinding[] => {
+    const cables = one.cables.flatMap((id) => index.cables.get(id) ?? []);
+    const [first] = cables;
+    // A spare or a future cable need not end anywhere yet.
+    if (!first || (one.type === 'end-missing' && first.status !== 'in-use')) return [];
+    const places = one.places.map((place) => placeToWords(index, place));
+    const labels = cables.map(({ label }) => label).filter((label) => label !== '');
+    const worst = cables.some(({ onAir }) => onAir) ? 'on-air' : 'service';
+    const [severity, line]: [Severity, string] =
+      one.type === 'number-repeated'
+        ? ['record', `${first.label} is the number of ${cables.length} cables.`]
+        : one.type === 'jack-claimed-twice'
+          ? [worst, `${places[0]} is given to ${labels.join(' and ')}.`]
+          : one.type === 'both-ends-one-jack'
+            ? [reach(first), `${called(first)} has both ends at ${places[0]}.`]
+            : ['record', `${called(first)} lacks an end${missingEnds(first)}.`];
+    return [makeFinding(one.type, severity, line, { rows: one.rows, labels, places })];
+  });
+}
+
+function missingEnds(cable: Cable): string {
+  const said = cable.ends
+    .filter(({ place }) => place === null)
+    .map(({ unit, jack }) => `${unit} ${jack}`.trim())
+    .filter((words) => words !== '');
+  return said.length > 0 ? `: ${said.join(', ')} is no place that can be found` : '';
+}
+
+type Placed = CableEnd & { place: string };
+const placed = (cable: Cable) => cable.ends.filter((end): end is Placed => end.place !== null);
+
+function directions(index: PlanIndex, cable: Cable): DeskFinding[] {
+  const [from, ...rest] = placed(cable);
+  const direction = from && index.jacks.get(from.place)?.direction;
+  if (!from || (direction !== 'in' && direction !== 'out')) return [];
+  return rest.flatMap((end) => {
+    if (end.place === from.place || index.jacks.get(end.place)?.direction !== direction) return [];
+    const places = [from, end].map(({ place }) => placeToWords(index, place));
+    const what = direction === 'out' ? 'two outputs' : 'two inputs';
+    // Two outputs drive against each other; two inputs only stay silent.
+    const severity = direction === 'out' ? 'equipment' : reach(cable);
+    const line = `${called(cable)} joins ${what}: ${places.join(' and ')}.`;
+    return [makeFinding('direction-clash', severity, line, { rows: [cable.origin], labels: [cable.label], places })];
+  });
+}
+
+function plugs(index: PlanIndex, cable: Cable): DeskFinding[] {
+  return placed(cable).flatMap((end) => {
+    const plug = textToConnector(end.connector ?? '');
+    const jack = index.jacks.get(end.place);
+    if (!plug || !jack) return [];
+    // A jack that no list names has its connector from this very cell.
+    const socket = jack.implied ? null : textToConnector(jack.connector ?? '');
+    const direction = jack.direction === 'in' || jack.direction === 'out' ? jack.direction : null;
+    const why = (socket && matingFault(plug, socket)) ?? (direction && directionFault(plug, direction));
+    if (!why) return [];
+    const words = placeToWords(index, end.place);
+    const about = { rows: [cable.origin, jack.origin], labels: [cable.label], places: [words] };
+    return [makeFinding('connector-clash', 'record', `${called(cable)} at ${words}: ${why}.`, about)];
+  });
+}
+
+function signals(index: PlanIndex, cable: Cable): DeskFinding[] {
+  const { signal } = cable;
+  if (!signal) return [];
+  return placed(cable).flatMap((end) => {
+    const jack = index.jacks.get(end.place);
+    if (!jack?.signal || jack.implied) return [];
+    const clash = signalClash(signal, jack.signal, jack.connector);
+    if (!clash) return [];
+    const words = placeToWords(index, end.place);
+    const severity = clash.severity === 'service' ? reach(cable) : clash.severity;
+    const line = `${called(cable)} carries ${signal} into ${words}, a jack for ${jack.signal}. ${clash.why}`;
+    const about = { rows: [cable.origin, jack.origin], labels: [cable.label], places: [words] };
+    return [makeFinding('signal-clash', severity, line, about)];
+  });
+}
+
+function length(cable: Cable): DeskFinding[] {
+  const read = textToMetres(cable.length ?? '');
+  const limit = lengthLimit(cable.signal, cable.type);
+  if (!read || !limit || read.metres <= limit.metres) return [];
+  const metres = Math.round(read.metres * 10) / 10;
+  const said = read.unitSaid ? `${metres} m` : `${metres}, if metres,`;
+  const line = `${called(cable)} is ${said} long; ${limit.of} ends at ${limit.metres} m.`;
+  const about = { rows: [cable.origin], labels: [cable.label] };
+  return [makeFinding('length-over-limit', limit.hard ? reach(cable) : 'record', line, about)];
+}
+
+/** Words at the end of a name that tell one leg of two. Common practice, no source. */
+const LEG = /(?:^|[\s\-_.(])(l|left|r|right)\)?$/i;
+
+function legOf(index: PlanIndex, cable: Cable): { leg: Leg; base: string } | null {
+  const ends = placed(cable);
+  const [from] = ends;
+  if (!from) return null;
+  const texts = [cable.circuit ?? '', from.jack, ends[1]?.jack ?? ''];
+  const named = texts.map((text) => LEG.exec(text.trim())).find((match) => match !== null);
+  const byWord = named ? (/^l/i.test(named[1]!) ? 'left' : 'right') : undefined;
+  const leg = cable.leg ?? index.jacks.get(from.place)?.leg ?? byWord;
+  if (leg !== 'left' && leg !== 'right') return null;
+  const bare = (text: string) => text.trim().replace(LEG, '').toUpperCase();
+  // The service tells which two belong together; where it has no name, the units do.
+  const name = bare(cable.circuit ?? '');
+  const units = ends.map(({ unit }) => unit.toUpperCase()).join(' ');
+  return { leg, base: `${name} ${units} ${name === '' ? bare(from.jack).replace(/\d+$/, '') : ''}` };
+}
+
+function withoutPartner(index: PlanIndex): DeskFinding[] {
+  const groups = new Map<string, { leg: Leg; cable: Cable }[]>();
+  for (const cable of index.plan.cables) {
+    const found = legOf(index, cable);
+    if (found) groups.set(found.base, [...(groups.get(found.base) ?? []), { leg: found.leg, cable }]);
+  }
+  return [...groups.values()].flatMap((group) => {
+    const left = group.filter(({ leg }) => leg === 'left');
+    const right = group.filter(({ leg }) => leg === 'right');
+    if (left.length === right.length) return [];
+    const [more, other] = left.length > right.length ? ([left, 'right'] as const) : ([right, 'left'] as const);
+    const alone = more.slice(Math.min(left.length, right.length)).map(({ cable }) => cable);
+    const labels = alone.map(({ label }) => label);
+    const severity = alone.some(({ onAir }) => onAir) ? 'on-air' : 'service';
+    const line = `${alone.map(called).join(', ')} is a ${more[0]!.leg} leg without a ${other} one.`;
+    return [makeFinding('left-without-right', severity, line, { rows: alone.map(({ origin }) => origin), labels })];
+  });
+}

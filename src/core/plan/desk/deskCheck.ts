@@ -1,0 +1,23 @@
+// The desk check: what a schedule gets wrong by itself, worst first, each with its rows. It mends nothing and asks
+// nobody; which rules are the station's own is data.
+import { SEVERITIES } from '../../audit/discrepancy.ts';
+import type { Plan } from '../model.ts';
+import { indexPlan } from '../planIndex.ts';
+import { deskCables } from './cables.ts';
+import { DESK_KINDS, type DeskFinding } from './finding.ts';
+import { type SiteRules, USUAL_RULES } from './siteRules.ts';
+import { deskUnits } from './units.ts';
+
+export function deskCheck(plan: Plan, rules: SiteRules = USUAL_RULES): DeskFinding[] {
+  const index = indexPlan(plan);
+  const found = [...deskCables(index), ...deskUnits(index, rules)];
+  const rank = (one: DeskFinding) => [
+    SEVERITIES.indexOf(one.severity),
+    DESK_KINDS.indexOf(one.kind),
+    one.rows[0]?.row ?? 0,
+  ];
+  return found
+    .map((one) => ({ one, rank: rank(one) }))
+    .sort((a, b) => a.rank.map((n, i) => n - b.rank[i]!).find((n) => n !== 0) ?? (a.one.line < b.one.line ? -1 : 1))
+    .map(({ one }) => one);
+}

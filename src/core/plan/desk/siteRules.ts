@@ -1,0 +1,15 @@
+// What a station sets for itself: the rule of its channel numbers with its exceptions, and its subnets. Data that a
+// station edits; the usual values are common practice, no source.
+import * as z from 'zod/mini';
+
+export const siteRulesSchema = z.object({
+  /** Channel number = last octet of the unit's address × factor + number of the input; null where there is no rule. */
+  channel: z.nullable(z.object({ factor: z.number().check(z.int(), z.minimum(1), z.maximum(10_000)) })),
+  /** Channel numbers that follow another rule, both included. */
+  channelExceptions: z.array(z.object({ first: z.number(), last: z.number(), why: z.string() })),
+  /** Subnets in which units may stand, as `192.0.2.0/24`; empty where nobody said. */
+  subnets: z.array(z.object({ name: z.string(), subnet: z.string() })),
+});
+export type SiteRules = z.infer<typeof siteRulesSchema>;
+
+export const USUAL_RULES: SiteRules = { channel: { factor: 100 }, channelExceptions: [], subnets: [] };
