@@ -2,11 +2,10 @@
 // rows. It changes no file.
 import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import * as z from 'zod/mini';
 import { SEVERITIES } from '../core/audit/discrepancy.ts';
 import { deskCheck } from '../core/plan/desk/deskCheck.ts';
 import type { DeskFinding } from '../core/plan/desk/finding.ts';
-import { type SiteRules, siteRulesSchema, USUAL_RULES } from '../core/plan/desk/siteRules.ts';
+import { readSiteRules, type SiteRules, USUAL_RULES } from '../core/plan/desk/siteRules.ts';
 import { SEVERITY_WORDS } from '../core/report/words.ts';
 import { readPlan, type Streams, toConsole } from './readPlan.ts';
 
@@ -38,10 +37,8 @@ export async function main(argv: string[], streams: Streams = toConsole): Promis
 
 async function readRules(file: string): Promise<SiteRules | string> {
   try {
-    const read = z.safeParse(siteRulesSchema, JSON.parse(await readFile(file, 'utf8')));
-    if (read.success) return read.data;
-    const [issue] = read.error.issues;
-    return `${file}, ${issue?.path.join(' ') || 'the whole'}: ${issue?.message ?? 'not understood'}. See src/core/plan/desk/siteRules.ts.`;
+    const read = readSiteRules(JSON.parse(await readFile(file, 'utf8')));
+    return read.type === 'rules' ? read.rules : `${file}, ${read.where}: ${read.why}.`;
   } catch (error) {
     return `${file}: ${error instanceof SyntaxError ? 'is no JSON' : 'cannot be opened'}. Give a file of the station’s rules.`;
   }

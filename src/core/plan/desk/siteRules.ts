@@ -12,4 +12,14 @@ export const siteRulesSchema = z.object({
 });
 export type SiteRules = z.infer<typeof siteRulesSchema>;
 
+/** The rules in a file's data, or what is wrong with it and where. */
+export function readSiteRules(
+  data: unknown,
+): { type: 'rules'; rules: SiteRules } | { type: 'bad'; where: string; why: string } {
+  const read = z.safeParse(siteRulesSchema, data);
+  if (read.success) return { type: 'rules', rules: read.data };
+  const [issue] = read.error.issues;
+  return { type: 'bad', where: issue?.path.join(' ') || 'the whole', why: issue?.message ?? 'not understood' };
+}
+
 export const USUAL_RULES: SiteRules = { channel: { factor: 100 }, channelExceptions: [], subnets: [] };
