@@ -17,8 +17,8 @@ export type Block = Pick<EventOf<'numbers-taken'>['payload'], 'prefix' | 'first'
 export interface NextNumber {
   text: string;
   take: Block | null;
-  /** Where a block was there before and has none left: its first and last number, in words. */
-  spent?: string;
+  /** Where a block was there before and has none left: first and last number of it and of the next one, in words. */
+  spent?: { old: string; next: string };
 }
 
 export function numberToText({ prefix, digits }: Pick<Block, 'prefix' | 'digits'>, n: number): string {
@@ -43,8 +43,9 @@ export function nextNumber(fold: Fold, log: string): NextNumber {
   const first = Math.ceil(highest / BLOCK_SIZE) * BLOCK_SIZE + 1;
   const take = { prefix: TWIN_PREFIX, first, last: first + BLOCK_SIZE - 1, digits: TWIN_DIGITS };
   const before = blocks.findLast((block) => block.log === log)?.payload;
-  const spent = before && `${numberToText(before, before.first)} to ${numberToText(before, before.last)}`;
-  return { text: numberToText(take, first), take, ...(spent ? { spent } : {}) };
+  const words = (block: Block) => `${numberToText(block, block.first)} to ${numberToText(block, block.last)}`;
+  const spent = before ? { spent: { old: words(before), next: words(take) } } : {};
+  return { text: numberToText(take, first), take, ...spent };
 }
 
 /** Number of a twin, or null for any other label. */

@@ -1,12 +1,14 @@
 // A temporary number read in the same breath as "No label": it goes on the plug that was just spoken about, not on the
 // next one. It decides nothing about the record; the record worker says whether that plug still wants a number.
-import { twinToNumber } from '../../core/audit/numbers.ts';
 import type { Services } from '../services.ts';
 import type { LabelDone } from './renamingFlow.ts';
 
+/** Only what may be a temporary number is worth a question to the record worker, which knows their form. */
+const MAY_BE_ONE = /^\s*u\W*\d+\s*$/i;
+
 /** @param place The jack just spoken about, where a number is still offered. */
 export async function twinOnto(services: Services, audit: string, place: string, text: string): Promise<LabelDone> {
-  if (twinToNumber(text) === null) return null;
+  if (!MAY_BE_ONE.test(text)) return null;
   const log = (await services.log()) ?? '';
   const onto = await services.ask('twinOnto', { audit, place, text, log });
   if (!onto) return null;

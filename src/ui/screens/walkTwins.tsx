@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { type ComponentChildren, Fragment } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import { type NextNumber, numberToText } from '../../core/audit/numbers.ts';
+import type { NextNumber } from '../../core/audit/numbers.ts';
 import type { TwinsView } from '../../core/report/twinsView.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -79,12 +79,7 @@ function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () =>
   return (
     <>
       <p>
-        {next.spent && next.take && (
-          <>
-            {next.spent} are used up or another phone’s. A new block begins: {next.text} to{' '}
-            {numberToText(next.take, next.take.last)}.{' '}
-          </>
-        )}
+        {next.spent && `${next.spent.old} are used up or another phone’s. A new block begins: ${next.spent.next}. `}
         {at.words} says nothing. Put twin <span class="ident">{next.text}</span> on it, and its other half in your
         pocket.
       </p>

@@ -33,7 +33,7 @@ describe('numbers in blocks', () => {
     expect(nextNumber(foldAll(emptyPlan, events), 'a')).toEqual({
       text: 'U-051',
       take: { prefix: 'U-', first: 51, last: 100, digits: 3 },
-      spent: 'U-001 to U-002',
+      spent: { old: 'U-001 to U-002', next: 'U-051 to U-100' },
     });
     expect(nextNumber(foldAll(emptyPlan, events), 'b').spent).toBeUndefined();
   });
