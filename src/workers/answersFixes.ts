@@ -9,7 +9,7 @@ export function fixesAnswers(foldOf: (audit: string) => Fold | null): Answers {
   return {
     fixes: ({ audit }) => {
       const fold = foldOf(audit);
-      return fold && fixesView(fold, audit, []);
+      return fold && fixesView(fold, audit);
     },
   };
 }

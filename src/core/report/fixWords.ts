@@ -47,6 +47,7 @@ const CURES: Partial<Record<DiscrepancyKind | CauseKind, string>> = {
   'half-renamed': 'Finish the list of old and new numbers, or go back to the old ones.',
   'template-copied': 'Print the labels of this room anew.',
   'sheet-slipped': 'Have the sheet put right.',
+  'hand-slipped': 'Put right in the walk what was said: a jack was missed, no plug is wrong.',
 };
 
 /** One sentence that says what to do. */

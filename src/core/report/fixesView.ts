@@ -3,7 +3,7 @@
 import { explain } from '../audit/causes/explain.ts';
 import type { Permission } from '../audit/events.ts';
 import { wayBackFrom } from '../audit/fixes/back.ts';
-import type { Decision } from '../audit/fixes/decision.ts';
+import { decisionsOf } from '../audit/fixes/decisions.ts';
 import { type Block, type FixList, type FixWindow, planFixes, totalsOf } from '../audit/fixes/fixes.ts';
 import { type Action, isMovement, type Step } from '../audit/fixes/step.ts';
 import type { Fold } from '../audit/foldView.ts';
@@ -63,14 +63,12 @@ export interface FixesView {
   left: number;
 }
 
-/** Differences, causes and the list made of them, by one fold. */
-export function fixesOf(
-  fold: Fold,
-  decisions: readonly Decision[],
-  more: { permission?: Permission; window?: FixWindow | null } = {},
-) {
+/** Differences, causes and the list made of them, by one fold with what people said about them. */
+export function fixesOf(fold: Fold, more: { permission?: Permission; window?: FixWindow | null } = {}) {
   const differences = fold.discrepancies();
   const { causes } = explain(fold, differences);
+  const said = decisionsOf(fold, differences);
+  const disputed = new Set(differences.filter((one) => said.ofDifference(one).disputed).map(({ id }) => id));
   const order = new Map(
     walkOf(fold)
       .flatMap(({ places }) => places)
@@ -78,7 +76,9 @@ export function fixesOf(
   );
   const rank = (place: string) => order.get(place) ?? order.size;
   const permission = more.permission ?? fold.permission;
-  const list = planFixes(fold, { differences, causes, decisions, permission, window: more.window ?? null, rank });
+  const window = more.window ?? null;
+  const decisions = said.standing;
+  const list = planFixes(fold, { differences, causes, decisions, disputed, permission, window, rank });
   const causeById = new Map(causes.map((one) => [one.id, one]));
   const byId = new Map(differences.map((one) => [one.id, one]));
   const aboutOf = ({ about }: Step): About => {
@@ -88,13 +88,8 @@ export function fixesOf(
   return { list, aboutOf, rank };
 }
 
-export function fixesView(
-  fold: Fold,
-  audit: string,
-  decisions: readonly Decision[],
-  window: FixWindow | null = null,
-): FixesView {
-  const { list, aboutOf, rank } = fixesOf(fold, decisions, { window });
+export function fixesView(fold: Fold, audit: string, window: FixWindow | null = null): FixesView {
+  const { list, aboutOf, rank } = fixesOf(fold, { window });
   const { index } = fold;
   const words = (place: string | null) => place && placeWords(fold, place);
   let n = 0;

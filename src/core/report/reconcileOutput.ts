@@ -141,7 +141,7 @@ export function foldToOutput(fold: Fold): ReconcileOutput {
 }
 
 function fixesToOutput(fold: Fold, words: (place: string) => string): ReconcileOutput['fixes'] {
-  const { list, aboutOf } = fixesOf(fold, []);
+  const { list, aboutOf } = fixesOf(fold);
   return list.blocks
     .flatMap(({ steps }) => steps)
     .map((step, i) => {

@@ -25,6 +25,8 @@ export interface FixInput {
   differences: readonly Discrepancy[];
   causes: readonly Cause[];
   decisions: readonly Decision[];
+  /** Ids of differences on which people are at odds: nothing is done until they agree. */
+  disputed?: ReadonlySet<string>;
   /** What may be done now. */
   permission: Permission;
   window?: FixWindow | null;
@@ -122,14 +124,17 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
     const byCause = new Map<Cause, Discrepancy[]>();
     for (const one of differences) {
       const cause = causeOf.get(one.id) ?? null;
-      const { choice, decision } = chosenFor(decisions, fold.occasion, one, cause);
+      const chosen = chosenFor(decisions, fold.occasion, one, cause);
+      const { decision } = chosen;
+      const choice = input.disputed?.has(one.id) ? null : chosen.choice;
       // Whoever leaves a hazard as it is takes it out of no list.
       if (isHazard(one)) continue;
       else if (choice === 'leave' && decision) found.left.push(one.id);
       else if (cause) {
         const explained = cause.explains.flatMap((id) => byId.get(id) ?? []);
         // A plug that was followed is in the wrong jack, whatever story holds for its neighbours.
-        const proven = PLUG_STORIES.has(cause.kind) && cause.rivals.length === 0 && one.severity !== 'undecided';
+        const isOpen = cause.disputed || cause.rivals.length > 0 || one.severity === 'undecided';
+        const proven = PLUG_STORIES.has(cause.kind) && !isOpen;
         if (!isSettled(cause, explained) && !proven) {
           if (!asked.has(cause)) found.looks.push(settleCause(fold, withLook(cause)));
           asked.add(cause);

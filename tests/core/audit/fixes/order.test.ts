@@ -51,7 +51,7 @@ describe('the order of the work', () => {
   });
 
   it('names what goes off, on the air first, and counts it once', () => {
-    const view = fixesView(foldAll(plan, events), 'a', []);
+    const view = fixesView(foldAll(plan, events), 'a');
     expect(view.totals).toMatchObject({ movements: 9, onAir: 1, services: 4 });
     const move = view.blocks[0]!.steps.find(({ label }) => label === '2001')!;
     expect(move).toMatchObject({

@@ -4,6 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import { explain } from '../../../../src/core/audit/causes/explain.ts';
 import type { AuditEvent } from '../../../../src/core/audit/events.ts';
+import { factKey, idToKey } from '../../../../src/core/audit/factKeys.ts';
 import { wayBackFrom } from '../../../../src/core/audit/fixes/back.ts';
 import type { Decision } from '../../../../src/core/audit/fixes/decision.ts';
 import type { FixList } from '../../../../src/core/audit/fixes/fixes.ts';
@@ -22,8 +23,8 @@ const shortly = (list: FixList, only: 'now' | 'waiting' | 'all' = 'all') =>
     .map(({ action, task, from, to, label }) =>
       [action, task, [from, to].filter(Boolean).join('>'), label].filter(Boolean).join(' '),
     );
-const words = (plan: Plan, events: AuditEvent[], decisions: Decision[] = []) =>
-  fixesView(foldAll(plan, events), 'a', decisions).blocks.flatMap(({ steps }) => steps.map((step) => step.words));
+const words = (plan: Plan, events: AuditEvent[]) =>
+  fixesView(foldAll(plan, events), 'a').blocks.flatMap(({ steps }) => steps.map((step) => step.words));
 const jack = (n: number) => `SW1 P${String(n).padStart(2, '0')}`;
 const rows = (count: number): CableRow[] =>
   Array.from({ length: count }, (_, i) => [String(1101 + i), `DSK${i} NET`, jack(i + 1), withSignal('network')]);
@@ -205,7 +206,7 @@ describe('the ribbon', () => {
     }
   });
   it('never says that anything is safe, and shows the caution of the jack', () => {
-    const view = fixesView(foldAll(plan, [started({ permission: 'disconnect' }), ...followed, ...pages]), 'a', []);
+    const view = fixesView(foldAll(plan, [started({ permission: 'disconnect' }), ...followed, ...pages]), 'a');
     expect(JSON.stringify(view)).not.toMatch(/\bsafe/i);
     const move = view.blocks.flatMap(({ steps }) => steps).find(({ action }) => action === 'hold')!;
     expect(move.caution).toContain('Phantom');
@@ -297,5 +298,23 @@ describe('what was decided', () => {
       saw('CON32 NET', '1003'),
     ];
     expect(shortly(listOf(plan, events))).toEqual(['test look-free SW1/P03 1003']);
+  });
+  it('holds as events on the phone: amended by one, at odds with another, and then somebody has to say', () => {
+    const view = (...more: AuditEvent[]) => fixesView(foldAll(plan, [...crossed, ...more]), 'a');
+    const [cause] = explain(foldAll(plan, crossed), foldAll(plan, crossed).discrepancies()).causes;
+    const say = (choice: Decision['choice'], by: string) =>
+      event('decided', {
+        target: { type: 'cause', id: idToKey(cause!.id) },
+        about: 'crossed',
+        facts: cause!.explains.map(factKey),
+        choice,
+        usual: 'fix-floor',
+        by,
+        ...(choice === 'fix-floor' ? {} : { reason: 'the desk has moved for good' }),
+      });
+    expect(view().totals.movements).toBe(3);
+    expect(view(say('amend-record', 'M. Okafor'))).toMatchObject({ blocks: [], record: 2 });
+    const odds = view(say('amend-record', 'M. Okafor'), say('fix-floor', 'I. Halloran'));
+    expect(odds.blocks.flatMap(({ steps }) => steps.map(({ action }) => action))).toEqual(['ask']);
   });
 });
