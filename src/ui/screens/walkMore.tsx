@@ -29,6 +29,15 @@ type PlainSheet = Exclude<
   'candidates' | 'named' | 'unlikely' | 'earlier' | 'follow' | 'change' | 'note' | 'photo' | PhotoSheetState['type']
 >;
 
+type GroupName = 'say' | 'photos' | 'go' | 'build' | 'relabel' | 'labels' | 'describe' | 'audit';
+const USUAL_ORDER: readonly GroupName[] = ['say', 'go', 'photos', 'labels', 'describe', 'audit'];
+/** What the occasion is about stands first; what is not of it stays away or comes later. */
+const ORDER: Partial<Record<string, readonly GroupName[]>> = {
+  inherit: ['say', 'labels', 'describe', 'photos', 'go', 'audit'],
+  relabel: ['relabel', 'say', 'go', 'photos', 'labels', 'describe', 'audit'],
+  build: ['build', 'say', 'go', 'photos', 'labels', 'describe', 'audit'],
+};
+
 export function MoreSheet({ flow, camera, close }: SheetProps) {
   const view = flow.view.value;
   const at = placeOf(flow);
@@ -44,9 +53,16 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
     close();
     void flow.moveTo(place);
   };
-  return (
-    <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      <Group title="Say it">
+  const renaming = (
+    <Row
+      title="Renaming"
+      second="The list of old and new names, what is half done, bring one in."
+      onPress={() => go({ screen: 'renaming', audit: flow.audit, place: at.place })}
+    />
+  );
+  const groups: Record<GroupName, ComponentChildren> = {
+    say: (
+      <Group key="say" title="Say it">
         <Row
           title="A row at once"
           second="Several jacks that are all empty, without label, or out of sight: one act, one undo."
@@ -60,8 +76,10 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
         <Row title="Not opened" second="You may not or will not; say why." onPress={open('refused')} />
         <Row title="Hazard seen" second="Mains, earth, strain, fibre, height and more." onPress={open('hazard')} />
       </Group>
-      <MorePhotos flow={flow} camera={camera} close={close} />
-      <Group title="Go elsewhere">
+    ),
+    photos: <MorePhotos key="photos" flow={flow} camera={camera} close={close} />,
+    go: (
+      <Group key="go" title="Go elsewhere">
         <Row
           title="Which way?"
           second="Along the jacks or along the cables; racks, front or rear, from the top, from the left."
@@ -89,17 +107,24 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
         {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
         <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
       </Group>
-      {view.occasion === 'build' && (
-        <Group title="Build">
-          <Row title="Work on this end" second="Pulled, landed, tested, labelled." onPress={open('work')} />
-          <Row
-            title="What is left to build"
-            second="Ends that want something, nearest first; changes and lash-ups."
-            onPress={open('left-to-build')}
-          />
-        </Group>
-      )}
-      <Group title="Labels">
+    ),
+    build: (
+      <Group key="build" title="Build">
+        <Row title="Work on this end" second="Pulled, landed, tested, labelled." onPress={open('work')} />
+        <Row
+          title="What is left to build"
+          second="Ends that want something, nearest first; changes and lash-ups."
+          onPress={open('left-to-build')}
+        />
+      </Group>
+    ),
+    relabel: (
+      <Group key="relabel" title="Renaming">
+        {renaming}
+      </Group>
+    ),
+    labels: (
+      <Group key="labels" title="Labels">
         <TwinsRow flow={flow} onPress={open('twins')} />
         <Row
           title="Jacket and metre mark"
@@ -107,7 +132,9 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
           onPress={open('jacket')}
         />
       </Group>
-      <Group title="Describe">
+    ),
+    describe: (
+      <Group key="describe" title="Describe">
         <MoreParts flow={flow} close={close} view={view} />
         <Row
           title="A unit or rack that the plan does not have"
@@ -125,20 +152,23 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
           onPress={open('setting')}
         />
       </Group>
-      <Group title="This audit">
+    ),
+    audit: (
+      <Group key="audit" title="This audit">
         <Row
           title="For the window"
           second="What needs a hand, a key or another time, with why."
           onPress={open('window')}
         />
         <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
-        <Row
-          title="Renaming"
-          second="The list of old and new names, what is half done, bring one in."
-          onPress={() => go({ screen: 'renaming', audit: flow.audit, place: at.place })}
-        />
+        {view.occasion !== 'relabel' && renaming}
         <Row title="Close the audit" onPress={open('finish')} />
       </Group>
+    ),
+  };
+  return (
+    <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      {(ORDER[view.occasion] ?? USUAL_ORDER).map((name) => groups[name])}
     </Dialog>
   );
 }
