@@ -15,8 +15,11 @@ export async function resize(page: Page, { width, height, text }: Size): Promise
   await page.setViewportSize({ width, height });
   await page.evaluate((percent) => {
     document.documentElement.style.fontSize = percent === 100 ? '' : `${percent}%`;
+    // Drawings measure their room after the page has it, and are drawn anew after that.
+    const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
+    return frame().then(frame).then(frame);
   }, text);
-  await page.waitForTimeout(80);
+  await page.waitForTimeout(120);
 }
 
 export const screensOf = (audit: string): [name: string, path: string][] => [
