@@ -40,7 +40,7 @@ export function DescribeJacks(props: {
           lines={2}
           value={draft.notation}
           placeholder="8 x XLR in, 1 x RJ45 NET"
-          hint='Counted groups, ranges such as P01-P24, two rows as J1-J24/J25-J48, legs as IN L/R. In quotes a name is taken as it stands: "IN, L".'
+          hint='Counted groups, ranges such as P01-P24, rows as J1-J24/J25-J48, legs as IN L/R. In quotes a name is taken as it stands: "IN, L".'
           onInput={(notation) => set({ notation })}
         />
         {noted.problems.map((one) => (

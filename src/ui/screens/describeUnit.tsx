@@ -122,7 +122,8 @@ function UnitForm(props: {
             {trouble}
           </p>
         ) : (
-          <KeptLine view={view} />
+          // Once the next unit is begun the line gives way to it; the list and the walk keep the undo.
+          label === null && d.label === '' && d.notation === '' && <KeptLine view={view} />
         )
       }
       foot={
