@@ -14,7 +14,12 @@ export default defineConfig({
     target: 'es2022',
     sourcemap: false,
     manifest: true,
-    modulePreload: { polyfill: false },
+    // What a screen needs is named by its own imports, and after the first visit all of it is on the phone: a list of
+    // every screen's parts would only make the first load longer.
+    modulePreload: {
+      polyfill: false,
+      resolveDependencies: (_, parts, { hostType }) => (hostType === 'html' ? parts : []),
+    },
     chunkSizeWarningLimit: 1200,
   },
   worker: { format: 'es' },
