@@ -36,7 +36,7 @@ describe('the work to do', () => {
     await say('SW2/P07', '1036');
     await say('SW2/P08', '1037');
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
-    await press('Work to do, in order');
+    await press('Work to do');
     await page.waitForURL(/\/fixes$/);
     await page.getByText('permission for disconnecting').first().waitFor();
     await expect.poll(() => page.locator('main').innerText()).toContain('Move 1035 from SW2 P06 to SW2 P05.');

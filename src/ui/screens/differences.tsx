@@ -113,9 +113,10 @@ export default function Differences({ audit }: { audit: string }) {
       foot={
         <TitleBlock
           rows={[
-            ...(view.lines.length > 0
-              ? [[{ big: 'Work to do, in order', onPress: () => go({ screen: 'fixes', audit }) }]]
-              : []),
+            [
+              ...(view.lines.length > 0 ? [{ big: 'Work to do', onPress: () => go({ screen: 'fixes', audit }) }] : []),
+              { big: 'Report', onPress: () => go({ screen: 'report', audit }) },
+            ],
             [
               ...(next
                 ? [
@@ -135,7 +136,6 @@ export default function Differences({ audit }: { audit: string }) {
                 share: next === null ? 2 : 1,
                 onPress: walk,
               },
-              { small: 'All of it', big: 'Report', onPress: () => go({ screen: 'report', audit }) },
             ],
           ]}
         />

@@ -136,6 +136,8 @@ function chainMoved(floor: Floor, chain: readonly Arrow[]): Candidate {
     ...base(floor, chain),
     kind: 'chain-moved',
     certainty: free ? 'probable' : 'possible',
+    // The first jack was seen free: plugs have moved, not labels.
+    ...(free ? { severity: reach(floor, chain) } : {}),
     against: occupied && !isAsPlanned(view, start) ? [start] : [],
     predicts: state === 'unseen' ? [{ place: start, label: null }] : [],
     detail: { count: String(chain.length) },
@@ -157,7 +159,8 @@ function base(floor: Floor, arrows: readonly Arrow[]): Candidate {
   };
 }
 
-function reach(floor: Floor, arrows: readonly Arrow[]): 'on-air' | 'service' | 'record' {
+/** How far plugs in the wrong jacks reach, once it is known that it is the plugs. */
+export function reach(floor: Floor, arrows: readonly Arrow[]): 'on-air' | 'service' | 'record' {
   const cables = arrows.flatMap(({ cable }) => floor.view.index.cables.get(cable) ?? []);
   if (cables.some(({ onAir }) => onAir)) return 'on-air';
   return cables.some(({ status }) => status === 'in-use') ? 'service' : 'record';

@@ -1,6 +1,7 @@
 // Patterns along one row of jacks: shifted, mirrored, odd and even exchanged, groups exchanged. Each is one mistake of
 // counting, so a jack between that is as planned speaks against it.
 import type { Candidate, Prediction } from './cause.ts';
+import { reach } from './cycles.ts';
 import { type Arrow, coverable, type Floor, isAsPlanned, isSeenEmpty, positionOf, rowKey } from './floor.ts';
 
 interface Step extends Arrow {
@@ -92,6 +93,8 @@ function shiftedRun(floor: Floor, row: Row, offset: number, run: readonly Step[]
   return {
     kind: 'row-shifted',
     certainty: holds ? 'probable' : 'possible',
+    // The jacks that it leaves were seen free: plugs have moved, not labels.
+    ...(holds ? { severity: reach(floor, run) } : {}),
     places: [...places, ...vacated],
     labels: run.map(({ label }) => label),
     covers: new Set([...run.map(({ id }) => id), ...coverable(floor, vacated, COVERED)]),
