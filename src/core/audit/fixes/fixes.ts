@@ -9,7 +9,7 @@ import { askFor, cureOf, exchangedLabels, exchangedSettings, leadsWithoutLabel }
 import { chosenFor, type Decision, isSettled } from './decision.ts';
 import { hazardGroup } from './hazardSteps.ts';
 import { interruptionsOf } from './interrupts.ts';
-import { decide, decideCause, settleCause, settleDifference } from './looks.ts';
+import { decide, decideCause, settleCause, settleDifference, withoutTwins } from './looks.ts';
 import { inWalkingOrder, type Rank, toBlocks } from './order.ts';
 import { jobOf, type PlugJob, plugGroups } from './plugs.ts';
 import { type Group, isMovement, makeStep, onAirOf, PERMISSION_RANK, placesOf, type Step } from './step.ts';
@@ -74,6 +74,7 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
   const byId = new Map(differences.map((one) => [one.id, one]));
   const causeOf = new Map<string, Cause>();
   for (const cause of causes) for (const id of cause.explains) if (!causeOf.has(id)) causeOf.set(id, cause);
+  const explainedBy = ({ explains }: Cause) => explains.flatMap((id) => byId.get(id) ?? []);
   const off = interruptionsOf(fold);
   const sorted = sortOut();
   const jobs = sorted.jobs;
@@ -131,11 +132,10 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
       if (isHazard(one)) continue;
       else if (choice === 'leave' && decision) found.left.push(one.id);
       else if (cause) {
-        const explained = cause.explains.flatMap((id) => byId.get(id) ?? []);
         // A plug that was followed is in the wrong jack, whatever story holds for its neighbours.
         const isOpen = cause.disputed || cause.rivals.length > 0 || one.severity === 'undecided';
         const proven = PLUG_STORIES.has(cause.kind) && !isOpen;
-        if (!isSettled(cause, explained) && !proven) {
+        if (!isSettled(cause, explainedBy(cause)) && !proven) {
           if (!asked.has(cause)) found.looks.push(settleCause(fold, withLook(cause)));
           asked.add(cause);
         } else if (choice === 'fix-floor') byCause.set(cause, [...(byCause.get(cause) ?? []), one]);
@@ -155,7 +155,8 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
     }
     for (const [cause, all] of byCause) {
       if (PLUG_STORIES.has(cause.kind)) {
-        for (const one of all) if (one.kind === 'wrong-jack') addJob(one, [cause.id]);
+        const settled = isSettled(cause, explainedBy(cause));
+        for (const one of all) if (one.kind === 'wrong-jack') addJob(one, [settled ? cause.id : one.id]);
         // Units seen in each other's place have no plugs in their story.
         if (!all.some(({ kind }) => kind === 'wrong-jack')) found.whole.push({ cause, all });
       } else found.whole.push({ cause, all });
@@ -305,25 +306,6 @@ function toGroup({ type, steps, about }: Block): Group {
 
 function doesPhantom(steps: readonly Step[], place: string | undefined): boolean {
   return steps.some(({ task, to }) => task === 'phantom-off' && to === place);
-}
-
-/** One look may settle several stories: it is made once. */
-function withoutTwins(groups: readonly Group[]): Group[] {
-  const byLook = new Map<string, Group>();
-  groups.forEach((group, i) => {
-    const [step] = group.steps;
-    const only = group.steps.length === 1 && step;
-    const key = only
-      ? [step.task, step.to, step.how, step.task === 'settle' ? '' : step.about.join()].join('\n')
-      : `${i}`;
-    const other = byLook.get(key);
-    if (!other) byLook.set(key, group);
-    else {
-      const about = [...new Set([...other.about, ...group.about])];
-      byLook.set(key, { ...other, about, steps: other.steps.map((one) => ({ ...one, about })) });
-    }
-  });
-  return [...byLook.values()];
 }
 
 export interface FixTotals {

@@ -58,3 +58,22 @@ export function decideCause(view: FoldView, cause: Cause): Group {
 function group(steps: Step[]): Group {
   return { type: 'look', steps, about: steps.flatMap(({ about }) => about), listens: false };
 }
+
+/** One look may settle several stories: it is made once. */
+export function withoutTwins(groups: readonly Group[]): Group[] {
+  const byLook = new Map<string, Group>();
+  groups.forEach((group, i) => {
+    const [step] = group.steps;
+    const only = group.steps.length === 1 && step;
+    const key = only
+      ? [step.task, step.to, step.how, step.task === 'settle' ? '' : step.about.join()].join('\n')
+      : `${i}`;
+    const other = byLook.get(key);
+    if (!other) byLook.set(key, group);
+    else {
+      const about = [...new Set([...other.about, ...group.about])];
+      byLook.set(key, { ...other, about, steps: other.steps.map((one) => ({ ...one, about })) });
+    }
+  });
+  return [...byLook.values()];
+}

@@ -4,10 +4,12 @@
 // memory), moved items + circles, and a chain to a free jack needs one an item (derived by search in moves.test.ts).
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { explain } from '../../../../src/core/audit/causes/explain.ts';
 import type { AuditEvent, Permission } from '../../../../src/core/audit/events.ts';
 import { wayBackFrom } from '../../../../src/core/audit/fixes/back.ts';
 import type { FixList } from '../../../../src/core/audit/fixes/fixes.ts';
 import { isMovement, onAirOf } from '../../../../src/core/audit/fixes/step.ts';
+import { foldAll } from '../../../../src/core/audit/fold.ts';
 import type { Plan } from '../../../../src/core/plan/model.ts';
 import { at, type CableRow, planOf, saw, started, statement } from '../build.ts';
 import { type FloorModel, floorModel, listOf, play, seen } from './floorModel.ts';
@@ -101,6 +103,13 @@ describe('the list on random floors', () => {
           const circle = circleOf(found, i);
           if (circle && !circle.some((each) => followed[each])) expect(after.plugs.get(at(P(n)))).toEqual([label(i)]);
         });
+        // What moves is decided, on the screens as well as here.
+        const fold = foldAll(one.plan, one.events);
+        const differences = fold.discrepancies();
+        const told = [...explain(fold, differences).causes, ...differences];
+        for (const { about } of steps.filter(isMovement)) {
+          expect(about.map((id) => told.find((each) => each.id === id)!.severity)).not.toContain('undecided');
+        }
         const waits = stepsOf(list).filter(({ task }) => task === 'settle').length;
         const open = found.some(
           (n, i) => n !== i && !circleOf(found, i)?.some((each) => followed[each]) && circleOf(found, i),
