@@ -52,7 +52,7 @@ async function start(): Promise<void> {
     root,
   );
   registerUpdates();
-  void import('./ui/keepFocus.ts').then(({ keepFocus }) => keepFocus(document));
+  void import('./ui/focus.ts');
 }
 
 function CannotOpen({ why }: { why: string }) {

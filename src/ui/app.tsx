@@ -123,7 +123,7 @@ class Boundary extends Component<{ children: ComponentChildren }, { error: strin
       <ErrorBox
         what="This screen failed."
         where={this.state.error}
-        todo="What was recorded is kept on this phone. Go to the first screen and on from there."
+        todo="What was recorded is kept on this phone. Go on from the first screen."
         action={{
           text: 'First screen',
           onPress: () => {

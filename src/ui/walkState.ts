@@ -3,6 +3,7 @@
 import type { Payload, Plug, State, Withdrawal } from '../core/audit/events.ts';
 import type { HungKind } from '../core/report/hung.ts';
 import type { JackView, WalkView } from '../core/report/walkView.ts';
+import type { Sheet } from './screens/walkSheet.ts';
 import type { Services } from './services.ts';
 
 export type By = 'camera' | 'wedge' | 'typed' | 'tapped' | 'still' | 'double';
@@ -46,6 +47,8 @@ export interface WalkMemory {
   cables?: string | null;
   /** Jacks where a temporary number was offered and put off: not asked again before the walk is resumed. */
   notNow?: string[];
+  /** A question on which something said waits: it is asked again after a restart, or what was said would be lost. */
+  asked?: Sheet | null;
   /** When it was last written. */
   at: number;
 }

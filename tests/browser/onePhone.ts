@@ -37,6 +37,17 @@ export function onePhone(name: string, { camera = false } = {}) {
       await untilOffline(phone.page);
       await phone.context.setOffline(true);
     },
+    /** Ends the page in the middle, as a phone does that needs the memory, and opens the app anew: the walk, without its jack. */
+    async kill(path?: string): Promise<void> {
+      const gone = phone.page.waitForEvent('crash');
+      const wire = await phone.context.newCDPSession(phone.page);
+      // It never answers: what would have answered is gone.
+      void wire.send('Page.crash').catch(() => undefined);
+      await gone;
+      await phone.page.close();
+      phone.page = await openPage(phone.context);
+      await phone.page.goto(served.origin + (path ?? `/audit/${phone.audit}/walk`));
+    },
     async begin(occasion?: RegExp, blind = false): Promise<void> {
       await phone.page.goto(`${served.origin}/start-audit`);
       await phone.page.getByLabel('Your name').fill('I. Halloran');
@@ -53,9 +64,7 @@ export function onePhone(name: string, { camera = false } = {}) {
     browser = await openBrowser();
     const context = await browser.newContext(contextOptions());
     if (camera) await context.addInitScript({ content: fakeCameraScript });
-    const page = await context.newPage();
-    page.setDefaultTimeout(15_000);
-    page.on('pageerror', (error) => console.error(error));
+    const page = await openPage(context);
     Object.assign(phone, { page, context, browser, origin: served.origin, served });
   });
   afterAll(async () => {
@@ -66,4 +75,11 @@ export function onePhone(name: string, { camera = false } = {}) {
     if (task.result?.state === 'fail') await picture(phone.page, `failed-${name}`);
   });
   return phone;
+}
+
+async function openPage(context: BrowserContext): Promise<Page> {
+  const page = await context.newPage();
+  page.setDefaultTimeout(15_000);
+  page.on('pageerror', (error) => console.error(error));
+  return page;
 }

@@ -16,7 +16,9 @@ export interface VerdictProps {
   labelVariant?: 'found' | 'plan' | 'predicted' | undefined;
   word: string;
   second?: ComponentChildren | undefined;
-  more?: { text: string; name?: string | undefined; onPress: () => void; open?: boolean | undefined } | undefined;
+  more?:
+    | { text: ComponentChildren; name?: string | undefined; onPress: () => void; open?: boolean | undefined }
+    | undefined;
 }
 
 const SYMBOLS = {

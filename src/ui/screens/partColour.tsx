@@ -11,18 +11,16 @@ import { CableLabel } from '../parts/label.tsx';
 import { Empty, ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import type { PartProps } from './partOver.tsx';
-import { useDraftText } from './walkSheetsText.tsx';
+import { useDraft } from './useDraft.ts';
 import '../look/desk.css';
+
+const NEW = { first: '', last: '', label: '', here: '', there: '' };
 
 export default function PartColour({ flow, view }: PartProps) {
   const services = useServices();
   const asked = useAsked('pairs', { audit: flow.audit, place: view.current.place });
   const known = asked.type === 'ready' ? asked.value : null;
-  const first = useSignal('');
-  const last = useSignal('');
-  const label = useDraftText(`colour:${flow.audit}:${view.unit.id}`);
-  const here = useSignal('');
-  const there = useSignal('');
+  const { now: d, set, drop } = useDraft(`colours:${flow.audit}:${view.unit.id}`, NEW);
   const wrong = useSignal<string | null>(null);
   const back = () => {
     flow.mode.value = 'walk';
@@ -30,19 +28,19 @@ export default function PartColour({ flow, view }: PartProps) {
   // The landings of a planned cable; else the numbered ones of this face, in their order.
   const own = view.face.rows.flat().filter((jack) => /^\d+$/.test(jack.label));
   const all = known?.landings.map(lastOf) ?? own.map((jack) => jack.label);
-  const from = first.value || all[0] || '';
-  const to = last.value || all.at(-1) || '';
+  const from = d.first || all[0] || '';
+  const to = d.last || all.at(-1) || '';
   const inside = between(all, from, to);
-  const cable = label.text.trim() || (view.blind ? '' : (known?.label ?? ''));
+  const cable = d.label.trim() || (view.blind ? '' : (known?.label ?? ''));
   const unit = { id: view.unit.id, label: view.unit.label };
   const say = async () => {
     const said = colourToSighting(unit, inside, cable);
     await flow.keep(said);
-    label.drop();
+    drop();
     back();
   };
   const pair = async () => {
-    const [a, b] = [here.value.trim(), there.value.trim()];
+    const [a, b] = [d.here.trim(), d.there.trim()];
     if (!known) return;
     const n = all.indexOf(a);
     const far = await services.ask('place', { audit: flow.audit, text: known.far });
@@ -55,6 +53,7 @@ export default function PartColour({ flow, view }: PartProps) {
     const to = { place: jackToPlace(parts.unit, b), words: `${far!.words.split(' ')[0]} ${b}` };
     const said = leadToSighting({ place: jackToPlace(unit.id, a), words: `${unit.label} ${a}` }, to, 'followed');
     await flow.keep(said);
+    set({ here: '', there: '' });
     flow.line.value = `Pair ${a} followed to ${to.words}.`;
     back();
   };
@@ -107,28 +106,24 @@ export default function PartColour({ flow, view }: PartProps) {
               label="First landing"
               ident
               inputMode="numeric"
-              value={first.value}
+              value={d.first}
               placeholder={all[0] ?? ''}
-              onInput={(text) => {
-                first.value = text;
-              }}
+              onInput={(first) => set({ first })}
             />
             <Field
               label="Last landing"
               ident
               inputMode="numeric"
-              value={last.value}
+              value={d.last}
               placeholder={all.at(-1) ?? ''}
-              onInput={(text) => {
-                last.value = text;
-              }}
+              onInput={(last) => set({ last })}
             />
             <Field
               label="Cable"
               ident
-              value={label.text}
+              value={d.label}
               placeholder={view.blind ? '' : (known?.label ?? '')}
-              onInput={label.set}
+              onInput={(label) => set({ label })}
             />
           </div>
           {known && !view.blind && (
@@ -142,24 +137,17 @@ export default function PartColour({ flow, view }: PartProps) {
                   label={`Landing on ${unit.label}`}
                   ident
                   inputMode="numeric"
-                  value={here.value}
-                  onInput={(text) => {
-                    here.value = text;
-                  }}
+                  value={d.here}
+                  onInput={(here) => set({ here })}
                 />
                 <Field
                   label={`Landing it goes to, ${known.far.split(' ')[0]}`}
                   ident
                   inputMode="numeric"
-                  value={there.value}
-                  onInput={(text) => {
-                    there.value = text;
-                  }}
+                  value={d.there}
+                  onInput={(there) => set({ there })}
                 />
-                <PlainButton
-                  disabled={here.value.trim() === '' || there.value.trim() === ''}
-                  onPress={() => void pair()}
-                >
+                <PlainButton disabled={d.here.trim() === '' || d.there.trim() === ''} onPress={() => void pair()}>
                   Say it was followed
                 </PlainButton>
               </div>

@@ -9,14 +9,20 @@ import { ErrorBox } from '../parts/rows.tsx';
 import { SweepFace } from '../parts/sweep-face.tsx';
 import { withdrawalsAt } from '../walkState.ts';
 import type { PartProps } from './partOver.tsx';
+import { useDraft } from './useDraft.ts';
 import { permitted } from './walkFace.tsx';
+
+interface Draft {
+  from: string | null;
+  to: string | null;
+  elsewhere: string;
+  basis: 'followed' | 'seen';
+}
+const NEW: Draft = { from: null, to: null, elsewhere: '', basis: 'followed' };
 
 export default function PartLead({ flow, view }: PartProps) {
   const services = useServices();
-  const from = useSignal<string | null>(null);
-  const to = useSignal<string | null>(null);
-  const elsewhere = useSignal('');
-  const basis = useSignal<'followed' | 'seen'>('followed');
+  const { now: d, set, drop } = useDraft(`lead:${flow.audit}:${view.unit.id}`, NEW);
   const wrong = useSignal<string | null>(null);
   const all = view.face.rows.flat();
   const words = (place: string) => {
@@ -29,18 +35,16 @@ export default function PartLead({ flow, view }: PartProps) {
   };
   const press = (place: string) => {
     wrong.value = null;
-    if (from.value === null || to.value !== null || from.value === place) {
-      from.value = from.value === place ? null : place;
-      to.value = null;
-    } else to.value = place;
+    if (d.from === null || d.to !== null || d.from === place) set({ from: d.from === place ? null : place, to: null });
+    else set({ to: place });
   };
   const say = async () => {
-    const first = from.value;
+    const first = d.from;
     if (first === null) return;
-    const text = elsewhere.value.trim();
+    const text = d.elsewhere.trim();
     const second =
-      to.value !== null
-        ? { place: to.value, words: words(to.value) }
+      d.to !== null
+        ? { place: d.to, words: words(d.to) }
         : text !== ''
           ? await services.ask('place', { audit: flow.audit, text })
           : null;
@@ -48,9 +52,10 @@ export default function PartLead({ flow, view }: PartProps) {
       wrong.value = `“${text}” names no jack. Write unit and jack: PB1 J27.`;
       return;
     }
-    const said = leadToSighting({ place: first, words: words(first) }, second, basis.value);
+    const said = leadToSighting({ place: first, words: words(first) }, second, d.basis);
     const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, said.places);
     await flow.keep({ ...said, ...(withdraws.length > 0 ? { withdraws } : {}) });
+    drop();
     back();
   };
   const none = () => {
@@ -58,7 +63,7 @@ export default function PartLead({ flow, view }: PartProps) {
     const places = open.map(({ place }) => ({ place, words: words(place) }));
     void flow.say({ places, state: 'empty', by: 'tapped' });
   };
-  const ready = from.value !== null && (to.value !== null || elsewhere.value.trim() !== '');
+  const ready = d.from !== null && (d.to !== null || d.elsewhere.trim() !== '');
   const label = (place: string | null) => all.find((one) => one.place === place)?.label ?? '–';
   return (
     <Screen
@@ -78,18 +83,14 @@ export default function PartLead({ flow, view }: PartProps) {
               {
                 small: 'From end to end',
                 big: 'Followed by eye',
-                pressed: basis.value === 'followed',
-                onPress: () => {
-                  basis.value = 'followed';
-                },
+                pressed: d.basis === 'followed',
+                onPress: () => set({ basis: 'followed' }),
               },
               {
                 small: 'Both plugs, not the way',
                 big: 'Only seen',
-                pressed: basis.value === 'seen',
-                onPress: () => {
-                  basis.value = 'seen';
-                },
+                pressed: d.basis === 'seen',
+                onPress: () => set({ basis: 'seen' }),
               },
             ],
             [
@@ -102,7 +103,7 @@ export default function PartLead({ flow, view }: PartProps) {
               {
                 small: ready ? 'One act, one undo' : 'Touch one jack, then the other',
                 big: ready
-                  ? `${label(from.value)} to ${to.value === null ? elsewhere.value.trim() : label(to.value)}`
+                  ? `${label(d.from)} to ${d.to === null ? d.elsewhere.trim() : label(d.to)}`
                   : 'Nothing chosen',
                 primary: true,
                 share: 2,
@@ -124,27 +125,25 @@ export default function PartLead({ flow, view }: PartProps) {
           mirrored={view.face.mirrored}
           blind={view.blind}
           range={
-            from.value === null
+            d.from === null
               ? undefined
               : {
-                  first: from.value,
-                  last: to.value ?? from.value,
-                  without: all.map(({ place }) => place).filter((place) => place !== from.value && place !== to.value),
+                  first: d.from,
+                  last: d.to ?? d.from,
+                  without: all.map(({ place }) => place).filter((place) => place !== d.from && place !== d.to),
                 }
           }
           onPress={press}
         />
         <p class="walk-words">{view.sideWords} Pull nothing to see where it goes.</p>
       </div>
-      {from.value !== null && to.value === null && (
+      {d.from !== null && d.to === null && (
         <Field
           label="Its other end is in another unit"
           ident
-          value={elsewhere.value}
+          value={d.elsewhere}
           hint="Unit and jack. Or touch the other jack above."
-          onInput={(text) => {
-            elsewhere.value = text;
-          }}
+          onInput={(elsewhere) => set({ elsewhere })}
         />
       )}
     </Screen>

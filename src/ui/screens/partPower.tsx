@@ -15,8 +15,18 @@ import { withdrawalsAt } from '../walkState.ts';
 import { keepPart } from './partFlow.ts';
 import type { PartProps } from './partOver.tsx';
 import { Stepper } from './stepper.tsx';
+import { useDraft } from './useDraft.ts';
 import '../look/desk.css';
 import '../look/describe.css';
+
+interface Draft {
+  kind: Kind;
+  label: string;
+  outlets: number;
+  into: string;
+  second: string;
+}
+const NEW: Draft = { kind: 'strip', label: '', outlets: 8, into: '', second: '' };
 
 type Kind = 'feed' | 'strip' | 'supply' | 'cord';
 const KINDS: { value: Kind; text: string; second: string }[] = [
@@ -31,11 +41,7 @@ export default function PartPower({ flow, view }: PartProps) {
   const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
   const asked = useAsked('power', { audit: flow.audit, place: at.place });
   const here = asked.type === 'ready' ? asked.value : null;
-  const kind = useSignal<Kind>('strip');
-  const label = useSignal('');
-  const outlets = useSignal(8);
-  const into = useSignal('');
-  const second = useSignal('');
+  const { now: d, set, drop } = useDraft(`power:${flow.audit}:${at.place}`, NEW);
   const wrong = useSignal<string | null>(null);
   const back = () => {
     flow.mode.value = 'walk';
@@ -45,15 +51,15 @@ export default function PartPower({ flow, view }: PartProps) {
     const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, said.places);
     await flow.keep({ ...said, ...(withdraws.length > 0 ? { withdraws } : {}) });
   };
-  const hangs = kind.value === 'supply' || kind.value === 'cord';
+  const hangs = d.kind === 'supply' || d.kind === 'cord';
   const keep = async () => {
-    const name = label.value.trim() || (hangs ? partToName(at.words, kind.value) : '');
+    const name = d.label.trim() || (hangs ? partToName(at.words, d.kind) : '');
     if (name === '') {
       wrong.value = 'It needs its label.';
       return;
     }
     const places: (string | undefined)[] = [];
-    for (const text of [into.value, second.value].map((one) => one.trim())) {
+    for (const text of [d.into, d.second].map((one) => one.trim())) {
       const found = text === '' ? null : await services.ask('place', { audit: flow.audit, text });
       if (text !== '' && !found) {
         wrong.value = `“${text}” names no outlet or inlet. Write unit and jack: ST1 OUT 3.`;
@@ -66,8 +72,8 @@ export default function PartPower({ flow, view }: PartProps) {
     const look: Payload<'sighting'> = {
       places: [at.place],
       said: [at.words],
-      state: label.value.trim() ? 'label' : 'unlabelled',
-      plugs: [{ labels: label.value.trim() ? [{ text: name }] : [], adapter: nameToKey(name) }],
+      state: d.label.trim() ? 'label' : 'unlabelled',
+      plugs: [{ labels: d.label.trim() ? [{ text: name }] : [], adapter: nameToKey(name) }],
       basis: 'seen',
       by: 'tapped',
     };
@@ -76,13 +82,14 @@ export default function PartPower({ flow, view }: PartProps) {
       wrong.value = `It was not kept: ${failed}`;
       return;
     }
+    drop();
     back();
   };
   function toPayload(name: string, outlet: string | undefined, other: string | undefined): Payload<'unit-described'> {
     const plug: Tail = { end: 'A', signal: 'mains', ...(outlet ? { place: outlet } : {}) };
-    const isRow = kind.value === 'feed' || kind.value === 'strip';
+    const isRow = d.kind === 'feed' || d.kind === 'strip';
     const jacks = isRow
-      ? Array.from({ length: outlets.value }, (_, i) => ({
+      ? Array.from({ length: d.outlets }, (_, i) => ({
           label: `OUT ${i + 1}`,
           direction: 'out' as const,
           signal: 'mains' as const,
@@ -90,11 +97,11 @@ export default function PartPower({ flow, view }: PartProps) {
       : [];
     const lead: Tail = {
       end: 'B',
-      signal: kind.value === 'supply' ? 'dc' : 'mains',
+      signal: d.kind === 'supply' ? 'dc' : 'mains',
       place: at.place,
     };
     const tails = isRow
-      ? kind.value === 'strip'
+      ? d.kind === 'strip'
         ? [plug]
         : []
       : [plug, lead, ...(other ? [{ end: 'C', signal: 'mains' as const, place: other }] : [])];
@@ -102,7 +109,7 @@ export default function PartPower({ flow, view }: PartProps) {
       label: name,
       heightU: 1,
       mounted: 'rear',
-      form: kind.value,
+      form: d.kind,
       ...(view.room ? { room: view.room } : {}),
       jacks,
       faces: isRow ? [{ face: 'front', through: false, rows: [jacks.map((jack) => jack.label)] }] : [],
@@ -123,7 +130,7 @@ export default function PartPower({ flow, view }: PartProps) {
             [
               { small: 'Say nothing', big: 'Back out', onPress: back },
               {
-                small: KINDS.find(({ value }) => value === kind.value)?.text ?? '',
+                small: KINDS.find(({ value }) => value === d.kind)?.text ?? '',
                 big: 'Keep it',
                 primary: true,
                 share: 2,
@@ -161,56 +168,34 @@ export default function PartPower({ flow, view }: PartProps) {
       )}
       <SectionHead strong title="Describe a feed, strip or supply" />
       <div class="desk-part">
-        <Choice
-          legend="What it is"
-          stacked
-          value={kind.value}
-          options={KINDS}
-          onChoose={(to) => {
-            kind.value = to;
-          }}
-        />
+        <Choice legend="What it is" stacked value={d.kind} options={KINDS} onChoose={(kind) => set({ kind })} />
         <Field
           label="Its label"
           ident
-          value={label.value}
-          hint={hangs ? `Blank when it bears none: it is called ${partToName(at.words, kind.value)}.` : undefined}
-          onInput={(text) => {
-            label.value = text;
-          }}
+          value={d.label}
+          hint={hangs ? `Blank when it bears none: it is called ${partToName(at.words, d.kind)}.` : undefined}
+          onInput={(label) => set({ label })}
         />
         {!hangs && (
-          <Stepper
-            label="Outlets"
-            value={outlets.value}
-            least={1}
-            most={48}
-            onChange={(to) => {
-              outlets.value = to;
-            }}
-          />
+          <Stepper label="Outlets" value={d.outlets} least={1} most={48} onChange={(outlets) => set({ outlets })} />
         )}
-        {kind.value !== 'feed' && (
+        {d.kind !== 'feed' && (
           <Field
             label="Its plug is in outlet"
             ident
-            value={into.value}
+            value={d.into}
             suggestions={here?.outlets.map(({ words }) => words)}
             hint="By looking along the cord. Blank while it cannot be seen."
-            onInput={(text) => {
-              into.value = text;
-            }}
+            onInput={(into) => set({ into })}
           />
         )}
-        {kind.value === 'cord' && (
+        {d.kind === 'cord' && (
           <Field
             label="Its other inlet"
             ident
-            value={second.value}
+            value={d.second}
             hint={`The first one is ${at.words}.`}
-            onInput={(text) => {
-              second.value = text;
-            }}
+            onInput={(second) => set({ second })}
           />
         )}
       </div>

@@ -27,6 +27,7 @@ import {
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
 import { twinOnto } from './twinFlow.ts';
 import type { WalkFlow } from './walkFlowType.ts';
+import { keepAsked, lastSaid, placeToResume } from './walkResume.ts';
 import { createPutRight } from './walkRight.ts';
 import type { Sheet } from './walkSheet.ts';
 import { type Slip, singlesOf, slipAfter, visitingOrder } from './walkSlip.ts';
@@ -48,9 +49,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   const failed = signal<string | null>(null);
   // One thing after the other: a label read while the last one is being kept belongs to the next jack.
   let chain: Promise<unknown> = Promise.resolve();
-  let asking = 0;
-
-  let inHand = 0;
+  let [asking, inHand] = [0, 0];
   /** Where the walk went on to by itself: a person who went elsewhere is done with what was said before. */
   let wentOn: string | null = null;
   const renaming = createRenaming(services, audit);
@@ -160,11 +159,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     const sighting = toSighting(said, visitAt(memory.value, at.unit.id));
     const here = sighting.places.length === 1 && sighting.places[0] === at.current.place;
     const earlier = here ? earlierDiffering(at.looks, visitAt(memory.value, at.unit.id), sighting) : [];
-    if (earlier.length > 0) {
-      sheet.value = { type: 'earlier', sighting, earlier };
-      return;
-    }
-    await keep(sighting);
+    if (earlier.length > 0) sheet.value = { type: 'earlier', sighting, earlier };
+    else await keep(sighting);
   }
 
   function here(): Said['places'] {
@@ -203,7 +199,6 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       hold(text.trim(), by);
       return;
     }
-
     if (text.trim() === '' || !shown() || memory.value.paused) return;
     const { place, notNow = [] } = memory.value;
     const justSaid = place === wentOn && by !== 'typed' ? verdict.value?.place : undefined;
@@ -219,6 +214,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     else await sayLabelNow(text, by);
   }
 
+  keepAsked(sheet, memory, remember);
   return {
     audit,
     memory,
@@ -234,9 +230,13 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     async begin(place) {
       const kept = await services.draft<WalkMemory>(draftKey);
       const before = resumed({ ...NEW_MEMORY, ...kept }, services.now());
-      memory.value = { ...before, place: place ?? before.place };
+      memory.value = { ...before, place: placeToResume(before, place) };
+      if (memory.value.place !== before.place) services.saveDraft(draftKey, memory.value);
       await tellWay(services, audit);
       await refresh();
+      sheet.value = before.asked ?? null;
+      const said = await lastSaid(services, audit, before);
+      if (said && memory.value.acts === before.acts) slip.value = slipIn(said.there, said.at, said.there.unit.id);
     },
     refresh,
     recordChanged() {

@@ -31,8 +31,11 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
       open || verdict.variant === 'as-planned' || verdict.variant === 'note' || verdict.place === ''
         ? undefined
         : {
-            text: 'More',
-            name: `More about ${verdict.jack}`,
+            text: (
+              <>
+                More<span class="only-spoken"> about {verdict.jack}</span>
+              </>
+            ),
             onPress: () => {
               flow.mode.value = 'details';
             },
