@@ -78,7 +78,7 @@ export function Finished({ one, walkTo }: { one: UnderWay; walkTo: (place: strin
   );
 }
 
-const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Look or ask', work: 'Work' };
+const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Look or ask', work: '' };
 
 export function WorkList(props: {
   title: string;
@@ -104,7 +104,7 @@ export function WorkList(props: {
               key={step.n}
               symbol={i < (props.done ?? 0) ? <TickSymbol size={1.2} /> : String(step.n)}
               title={step.words}
-              second={i === 0 ? [TYPE_WORDS[block.type], block.window].filter(Boolean).join(', ') : undefined}
+              second={(i === 0 && [TYPE_WORDS[block.type], block.window].filter(Boolean).join(', ')) || undefined}
               right={step.onAir ? 'off air' : undefined}
               onPress={props.onChoose && (() => props.onChoose?.(block.id))}
             />
