@@ -49,6 +49,8 @@ export interface WalkMemory {
   notNow?: string[];
   /** A question on which something said waits: it is asked again after a restart, or what was said would be lost. */
   asked?: Sheet | null;
+  /** Places where hands were at work: what is said of them next is as left, and stands beside what was found. */
+  worked?: string[];
   /** When it was last written. */
   at: number;
 }
@@ -159,6 +161,7 @@ export function afterSighting(memory: WalkMemory, event: string, sighting: Sight
   const acts = memory.acts.filter(({ event: id }) => !gone.has(id));
   return {
     ...memory,
+    ...(memory.worked ? { worked: memory.worked.filter((place) => !sighting.places.includes(place)) } : {}),
     visit: { unit, looks: [...withoutPlaces(visit, sighting.places).looks, { event, places: sighting.places }] },
     acts: [...acts, act].slice(-ACTS_KEPT),
   };
@@ -200,6 +203,13 @@ export async function noteAct(
 }
 
 /** Name of the draft that a walk is kept under. */
+/** Hands were at work at these places: looks of before are another visit's, and the next ones are as left. */
+export async function noteWork(services: Services, audit: string, places: readonly string[]): Promise<void> {
+  const kept = { ...NEW_MEMORY, ...(await services.draft<WalkMemory>(walkDraft(audit))) };
+  const worked = [...new Set([...(kept.worked ?? []), ...places])];
+  services.saveDraft(walkDraft(audit), { ...kept, visit: null, worked });
+}
+
 export function walkDraft(audit: string): string {
   return `walk:${audit}`;
 }

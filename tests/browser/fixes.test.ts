@@ -72,16 +72,6 @@ describe('the work to do', () => {
     await press(/As it was found/);
     await page.getByRole('button', { name: /Begin/ }).waitFor();
   });
-
-  it('ends with a look at each place, and those looks take it off the list', async () => {
-    await press(/Begin/);
-    for (let i = 0; i < 5; i++) await press(/Next step/);
-    await page.getByText('Done. Look again.').waitFor();
-    await picture(page, 'fixes-done');
-    await press(/^Look again SW2 P05/);
-    await page.waitForURL(/walk\?at=SW2/);
-    await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P05');
-  });
 });
 
 describe('on every sheet', () => {
@@ -98,5 +88,54 @@ describe('on every sheet', () => {
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(over).toBeLessThanOrEqual(0);
     await picture(page, `fixes-${device}-${theme}`);
+  });
+});
+
+describe('the end of the work', () => {
+  it('ends with a look at each place, and those looks take it off the list', async () => {
+    await page.setViewportSize(PHONE);
+    await press(/Begin/);
+    for (let i = 0; i < 5; i++) await press(/Next step/);
+    await page.getByText('Done. Look again.').waitFor();
+    await picture(page, 'fixes-done');
+    await press(/^Look again SW2 P05/);
+    await page.waitForURL(/walk\?at=SW2/);
+    await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P05');
+    await say('SW2/P05', '1035');
+    await say('SW2/P06', '1036');
+    await say('SW2/P07', '1037');
+    await say('SW2/P08', null);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
+    await press('Finish');
+    await page.getByText('No work to do.').waitFor();
+    await picture(page, 'fixes-none');
+  });
+
+  it('leaves what was found on record beside what was left', async () => {
+    const kinds = await page.evaluate(async () => {
+      const names = (await indexedDB.databases()).map(({ name }) => name ?? '');
+      const texts: string[] = [];
+      for (const name of names) {
+        const db = await new Promise<IDBDatabase>((done, fail) => {
+          const asked = indexedDB.open(name);
+          asked.onsuccess = () => done(asked.result);
+          asked.onerror = () => fail(asked.error);
+        });
+        if (db.objectStoreNames.contains('events')) {
+          const rows = await new Promise<{ text: string }[]>((done, fail) => {
+            const asked = db.transaction('events').objectStore('events').getAll();
+            asked.onsuccess = () => done(asked.result);
+            asked.onerror = () => fail(asked.error);
+          });
+          texts.push(...rows.map(({ text }) => text));
+        }
+        db.close();
+      }
+      return texts.map((text) => JSON.parse(text) as { kind: string; payload: Record<string, unknown> });
+    });
+    const looks = kinds.filter(({ kind }) => kind === 'sighting');
+    expect(looks).toHaveLength(8);
+    expect(looks.filter(({ payload }) => payload.withdraws)).toEqual([]);
+    expect(looks.filter(({ payload }) => payload.changedSince)).toHaveLength(4);
   });
 });

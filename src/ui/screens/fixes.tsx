@@ -8,6 +8,7 @@ import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
 import { Empty } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { noteWork } from '../walkState.ts';
 import { begin, draftKey, firstOpen, isFinished, isHandsOn, stepOn, turnBack, type UnderWay } from './fixesFlow.ts';
 import { BackNow, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
 import { count } from './homeWords.ts';
@@ -70,7 +71,12 @@ export default function Fixes({ audit }: { audit: string }) {
         big: next === null ? 'As it was found' : 'Next step',
         primary: true,
         share: 2,
-        onPress: () => keep(next),
+        onPress: () => {
+          const changes = forward && (now.block.steps[now.done]?.back.length ?? 0) > 0;
+          const places = now.block.lookAgain.map(({ placeId }) => placeId);
+          if (changes) void noteWork(services, audit, places);
+          keep(next);
+        },
       },
       ...(forward
         ? [

@@ -159,8 +159,10 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     const sighting = toSighting(said, visitAt(memory.value, at.unit.id));
     const here = sighting.places.length === 1 && sighting.places[0] === at.current.place;
     const earlier = here ? earlierDiffering(at.looks, visitAt(memory.value, at.unit.id), sighting) : [];
-    if (earlier.length > 0) sheet.value = { type: 'earlier', sighting, earlier };
-    else await keep(sighting);
+    if (earlier.length === 0) await keep(sighting);
+    // Between the two looks hands were at work: there is nothing to ask.
+    else if (memory.value.worked?.includes(at.current.place)) await keep(resolveEarlier(sighting, earlier, 'changed'));
+    else sheet.value = { type: 'earlier', sighting, earlier };
   }
 
   function here(): Said['places'] {
