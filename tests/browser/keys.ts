@@ -35,12 +35,18 @@ export function keyboard(page: Page) {
     /** The focus is somewhere and can be seen. */
     async held(after: string): Promise<string> {
       const look = () => page.evaluate<{ lost: boolean; shown: boolean; what: string }>(HELD);
+      let { what } = await look();
       // What comes in place of what went is drawn first; for so long nothing can have the focus.
       await expect
-        .poll(async () => (await look()).lost, { timeout: 2000, message: `the focus is lost after ${after}` })
-        .toBe(false);
-      const { shown, what } = await look();
-      expect(shown, `the focus on ${what} cannot be seen after ${after}`).toBe(true);
+        .poll(
+          async () => {
+            const now = await look();
+            what = now.what;
+            return { lost: now.lost, shown: now.shown };
+          },
+          { timeout: 2000, message: `the focus after ${after}` },
+        )
+        .toEqual({ lost: false, shown: true });
       return what;
     },
     /** Goes there by Tab or Shift and Tab, as a hand does that sees where it is. */

@@ -64,6 +64,8 @@ describe('the auditor’s own slip', () => {
     await type('1015');
     // What was said must stand before the page goes: the jack alone is named from the start.
     await expect.poll(verdict).toContain('1015');
+    // What undo and the slip know of it is written right behind the statement.
+    await page.waitForTimeout(400);
     await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP14`);
     await page.locator('.thumb-states').waitFor();
     await page.locator('.thumb-tools').getByRole('button', { name: /^Note/ }).click();
