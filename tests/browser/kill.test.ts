@@ -100,6 +100,7 @@ describe('after a move, killed', () => {
     await jack().toBe('P15');
     await type('1016');
     await phone.page.getByText('You or the cables?').waitFor();
+    await rest();
     await kill();
     await walking('P16');
     await phone.page.getByText('You or the cables?').waitFor();
