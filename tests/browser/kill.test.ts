@@ -108,6 +108,7 @@ describe('after a move, killed', () => {
     await press('Me: move what I said');
     await soon(verdict).toContain('P14 is open again');
     await jack().toBe('P14');
+    await rest();
     // Answered once: it is not asked again.
     await kill();
     await walking('P14');
@@ -232,6 +233,7 @@ describe('a build, killed', () => {
     await phone.begin(/^Build/);
     await more(/What you may do/);
     await sheet().getByText('Unplug', { exact: true }).click();
+    await soon(() => phone.page.locator('.permission-yes').allInnerTexts()).toContain('unplug');
     await at('SW1/P03');
     await more(/^Work on this end/);
     await inSheet(/^Pulled/);
