@@ -9,7 +9,7 @@ import {
   textToMac,
 } from '../../trade/addresses.ts';
 import type { Jack, PlanSetting, Unit } from '../model.ts';
-import { type PlanIndex, placeToWords } from '../planIndex.ts';
+import { type PlanIndex, placeToWords, settingKey } from '../planIndex.ts';
 import { type DeskFinding, makeFinding, shared } from './finding.ts';
 import type { SiteRules } from './siteRules.ts';
 
@@ -158,9 +158,7 @@ function channels(index: PlanIndex, rules: SiteRules): DeskFinding[] {
 
 /** By its own number and by its rank among the inputs: a unit with M1 to M3 and LINE1 counts the line input as fourth. */
 function channelsByRule(index: PlanIndex, { channel }: SiteRules, setting: PlanSetting): number[] {
-  const address = index.plan.settings.find(
-    ({ unit, place, name }) => unit === setting.unit && !place && name.toLowerCase() === 'address',
-  );
+  const address = index.settings.get(settingKey({ unit: setting.unit, name: 'address' }));
   const read = address && textToAddress(address.value);
   const jack = setting.place === undefined ? undefined : index.jacks.get(setting.place);
   if (!channel || !jack || read?.type !== 'address') return [];
