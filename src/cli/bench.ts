@@ -7,6 +7,7 @@ import { measureBrowser } from './benchBrowser.ts';
 import { measureCore } from './benchCore.ts';
 import { measureFiles } from './benchFiles.ts';
 import { isOver, type Row, rowsToTable } from './benchMeasure.ts';
+import { measureRevisions } from './benchRevisions.ts';
 
 export interface Streams {
   out: (text: string) => void;
@@ -26,7 +27,7 @@ export async function main(argv: string[], streams: Streams = toConsole, root = 
   }
   const say = (text: string) => streams.err(`${text}\n`);
   const rows: Row[] = [];
-  for (const part of [measureCore, measureFiles, (tell: typeof say) => measureBrowser(tell, root)]) {
+  for (const part of [measureCore, measureFiles, measureRevisions, (tell: typeof say) => measureBrowser(tell, root)]) {
     rows.push(...(await part(say)));
   }
   const machine = { node: process.version, cpu: cpus()[0]?.model ?? 'unknown', cores: cpus().length };
