@@ -5,6 +5,7 @@ import { signal } from '@preact/signals';
 export type Route =
   | { screen: 'home' }
   | { screen: 'bring-in' }
+  | { screen: 'desk-check' }
   | { screen: 'plan'; rack?: string }
   | { screen: 'search'; text: string }
   | { screen: 'cable'; id: string }
@@ -31,6 +32,7 @@ export function pathToRoute(path: string): Route {
     case '':
       return { screen: 'home' };
     case 'bring-in':
+    case 'desk-check':
     case 'start-audit':
     case 'sync':
     case 'settings':

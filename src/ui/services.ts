@@ -4,6 +4,7 @@ import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Guess, Plan } from '../core/plan/model.ts';
 import type { ReadCounts, Question as SheetQuestion, Table } from '../core/plan/readTypes.ts';
+import type { DeskView } from '../core/report/deskView.ts';
 import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
@@ -40,6 +41,8 @@ export type SheetRead =
       /** First cells of each list beside what became of them. */
       sample: { sheet: string; row: number; cells: string[] }[];
       encoding: string | null;
+      /** What the schedule gets wrong by itself. */
+      desk: DeskView;
     }
   | { type: 'refused'; what: string; where: string | null; nextStep: string };
 

@@ -10,6 +10,7 @@ import type { Direction } from '../core/report/walkOrder.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
 import type { FarQuestion, WindowItem } from '../core/report/windowList.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
+import type { DeskQuestions } from './pageDesk.ts';
 import type { FixesQuestions } from './pageFixes.ts';
 import type { MarkQuestions } from './pageMarks.ts';
 import type { MoveQuestions } from './pageMove.ts';
@@ -49,7 +50,8 @@ export interface Questions
     PartQuestions,
     MoveQuestions,
     MarkQuestions,
-    FixesQuestions {
+    FixesQuestions,
+    DeskQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   /** Sets which way this phone's walk of the audit goes. */

@@ -1,6 +1,7 @@
 // What the page hands to the worker that reads schedule files, and what comes back.
 import type { Guess, Plan } from '../core/plan/model.ts';
 import type { Question, ReadCounts, Table } from '../core/plan/readTypes.ts';
+import type { DeskView } from '../core/report/deskView.ts';
 
 export interface SheetRequest {
   files: { name: string; bytes: ArrayBuffer }[];
@@ -18,6 +19,7 @@ export type SheetAnswer =
       counts: ReadCounts;
       sample: { sheet: string; row: number; cells: string[] }[];
       encoding: string | null;
+      desk: DeskView;
     }
   | { type: 'tables'; tables: Table[] }
   | { type: 'not-a-schedule'; why: string; where: { sheet: string; row: number } | null; nextStep: string }

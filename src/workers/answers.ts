@@ -15,6 +15,7 @@ import { setWay, stopsView, walkOf } from '../core/report/walkView.ts';
 import { nextFarQuestion, windowList } from '../core/report/windowList.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
+import { deskAnswers } from './answersDesk.ts';
 import { fixesAnswers } from './answersFixes.ts';
 import { markAnswers } from './answersMarks.ts';
 import { moveAnswers } from './answersMove.ts';
@@ -41,6 +42,7 @@ export function createAnswers(station: Station): Answers {
     ...markAnswers(foldOf),
     ...fixesAnswers(foldOf),
     ...photoAnswers(station),
+    ...deskAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);

@@ -1,6 +1,8 @@
 // Reads schedule files away from the page, so that a large sheet never stops a finger. The page ends it to cancel.
+import { indexPlan } from '../core/plan/planIndex.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import type { Table } from '../core/plan/readTypes.ts';
+import { deskView } from '../core/report/deskView.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
 
@@ -33,7 +35,7 @@ async function read({ files, as }: SheetRequest): Promise<SheetAnswer> {
       cells: cells.slice(0, 40),
     }));
   });
-  return { ...result, type: 'read', plan, sample, encoding };
+  return { ...result, type: 'read', plan, sample, encoding, desk: deskView(indexPlan(plan)) };
 }
 
 /** One file keeps its own hash; several are hashed in the order given. */

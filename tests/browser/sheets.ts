@@ -26,6 +26,7 @@ export const screensOf = (audit: string): [name: string, path: string][] => [
   ['home', '/'],
   ['bring-in', '/bring-in'],
   ['plan', '/plan'],
+  ['desk-check', '/desk-check'],
   ['rack', '/plan/R2'],
   ['search', '/search?for=AIO'],
   ['cable', '/cable/1004'],

@@ -21,6 +21,7 @@ import { Building, NoPlan, Twins, WaysToWalk } from './helpOccasions.tsx';
 import { PartsHelp } from './helpParts.tsx';
 import { Photos } from './helpPhotos.tsx';
 import { Renaming } from './helpRenaming.tsx';
+import { Desk, Schedule } from './helpSheets.tsx';
 
 interface PageProps {
   platform: 'ios' | 'android' | 'other';
@@ -82,25 +83,6 @@ function FirstSteps() {
       </Steps>
       <Picture name="walk" alt="The walk at a jack, with the verdict above the thumb zone" />
       <p>Every statement is kept on the phone the moment it is made. No network is needed in the racks.</p>
-    </div>
-  );
-}
-
-function Schedule() {
-  return (
-    <div class="desk-part">
-      <p>One row a cable. A header row with names such as these; order and capitals do not matter:</p>
-      <ul class="help-list">
-        <li>the cable’s number: Cable, Cable No, Label, ID</li>
-        <li>the from end: From, Source, with Unit and Jack (or Port), Rack, Location, U</li>
-        <li>the to end: To, Destination, with the same</li>
-        <li>beside them: Signal, Type, Length, Circuit, Notes, Status</li>
-      </ul>
-      <p>
-        A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) may come as
-        further sheets or files. They let the app draw faces to scale and know which jacks must be empty.
-      </p>
-      <p>Every guess is listed with its sheet and row. Nothing is recorded until you take it as the plan.</p>
     </div>
   );
 }
@@ -279,6 +261,7 @@ function Cautions() {
 export const TOPICS: readonly Topic[] = [
   { id: 'first-steps', title: 'First steps', line: 'From the sheet to the report.', Page: FirstSteps },
   { id: 'schedule', title: 'What a schedule may look like', line: 'Columns that are understood.', Page: Schedule },
+  { id: 'desk-check', title: 'The desk check', line: 'What a sheet gets wrong by itself.', Page: Desk },
   { id: 'marks', title: 'What the marks mean', line: 'Every symbol with its word.', Page: Marks },
   { id: 'ways', title: 'Ways to walk', line: 'Jack by jack, label first, by radio, from photos.', Page: WaysToWalk },
   { id: 'no-plan', title: 'A place that nobody wrote down', line: 'From nothing to a plan.', Page: NoPlan },

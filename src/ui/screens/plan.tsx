@@ -82,6 +82,11 @@ export default function PlanScreen({ rack }: { rack?: string }) {
               hint="A label, a jack, a unit, a circuit."
             />
           </div>
+          <Row
+            title="Desk check"
+            second="What the schedule itself gets wrong, worst first, each with its rows."
+            onPress={() => go({ screen: 'desk-check' })}
+          />
           <SectionHead title="Racks" right={String(plan.racks.length)} />
           {plan.racks.length === 0 && <p class="desk-note">The plan names no racks.</p>}
           {plan.racks.map((one) => (

@@ -2,14 +2,8 @@
 import { scrolledByKeys } from '../parts/frame.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import type { SheetRead } from '../services.ts';
-import {
-  cablesToWords,
-  contradictionToRow,
-  groupGuesses,
-  listToWords,
-  rowsToWords,
-  rowToReading,
-} from './sheetWords.ts';
+import { DeskCaution, DeskFindings, deskToWords } from './deskFindings.tsx';
+import { cablesToWords, groupGuesses, listToWords, rowsToWords, rowToReading } from './sheetWords.ts';
 
 /** A sheet of thousands of guesses must not draw thousands of rows at once; how many more there are is said. */
 const SHOWN = 200;
@@ -50,16 +44,14 @@ export function SheetPreview({ read }: { read: Read }) {
           />
         </>
       )}
-      {plan.contradictions.length > 0 && (
-        <>
-          <SectionHead strong title="The sheet contradicts itself" right={String(plan.contradictions.length)} />
-          <Table
-            head={['Where', 'What', 'Which']}
-            rows={plan.contradictions.slice(0, SHOWN).map((one) => contradictionToRow(plan, one))}
-            of={plan.contradictions.length}
-          />
-        </>
-      )}
+      <SectionHead strong title="Desk check" right={String(read.desk.count)} />
+      <p class="desk-note">
+        {read.desk.count === 0
+          ? 'The desk check finds nothing: the schedule does not contradict itself. The floor may still differ.'
+          : `What the schedule gets wrong by itself: ${deskToWords(read.desk)}.`}
+      </p>
+      <DeskCaution view={read.desk} />
+      <DeskFindings view={read.desk} folded />
       {lists.map((sheet) => (
         <Sample key={sheet} read={read} sheet={sheet} />
       ))}

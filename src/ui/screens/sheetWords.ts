@@ -1,6 +1,6 @@
 // What the preview of a schedule says in words: counts that add up, rows beside their reading, guesses in groups.
 // Nothing is decided here.
-import type { Contradiction, Guess, Plan } from '../../core/plan/model.ts';
+import type { Guess, Plan } from '../../core/plan/model.ts';
 import type { ListKind, ReadCounts } from '../../core/plan/readTypes.ts';
 import { count } from './homeWords.ts';
 
@@ -65,17 +65,4 @@ export function groupGuesses(guesses: readonly Guess[]): { column: string; guess
   return [...groups]
     .map(([column, list]) => ({ column, guesses: list }))
     .sort((a, b) => b.guesses.length - a.guesses.length || (a.column < b.column ? -1 : 1));
-}
-
-const CONTRADICTIONS: Record<Contradiction['type'], string> = {
-  'number-repeated': 'The same number stands on several rows',
-  'jack-claimed-twice': 'Two cables claim one jack',
-  'both-ends-one-jack': 'Both ends stand in one jack',
-  'end-missing': 'One end is not given',
-};
-
-export function contradictionToRow(plan: Plan, one: Contradiction): [string, string, string] {
-  const labels = one.cables.map((id) => plan.cables.find((cable) => cable.id === id)?.label ?? id);
-  const rows = one.rows.map(({ sheet, row }) => `${sheet} row ${row}`);
-  return [rows.join(', '), CONTRADICTIONS[one.type], [...new Set([...labels, ...one.places])].join(', ')];
 }

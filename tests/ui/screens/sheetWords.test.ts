@@ -3,7 +3,6 @@ import { expect, test } from 'vitest';
 import { readTables } from '../../../src/core/plan/readTables.ts';
 import {
   cablesToWords,
-  contradictionToRow,
   groupGuesses,
   listToWords,
   rowsToWords,
@@ -80,14 +79,4 @@ test('No guess is lost by grouping, and the longest group comes first', () => {
     ['Whole row', 1],
   ]);
   expect(new Set(groups.flatMap((group) => group.guesses))).toEqual(new Set(guesses));
-});
-
-test('A jack claimed twice is told with both rows and both cables', () => {
-  const { plan } = read([PLAIN[0]!, ['1002', 'SW1', 'P01', 'MIO32', 'NET']]);
-  const claimed = plan.contradictions.find(({ type }) => type === 'jack-claimed-twice');
-  expect(claimed).toBeDefined();
-  const [where, what, which] = contradictionToRow(plan, claimed!);
-  expect(where).toBe('Run list row 2, Run list row 3');
-  expect(what).toBe('Two cables claim one jack');
-  expect(which).toContain('1001, 1002');
 });

@@ -2,14 +2,15 @@
 // nobody; which rules are the station's own is data.
 import { SEVERITIES } from '../../audit/discrepancy.ts';
 import type { Plan } from '../model.ts';
-import { indexPlan } from '../planIndex.ts';
+import { indexPlan, type PlanIndex } from '../planIndex.ts';
 import { deskCables } from './cables.ts';
 import { DESK_KINDS, type DeskFinding } from './finding.ts';
 import { type SiteRules, USUAL_RULES } from './siteRules.ts';
 import { deskUnits } from './units.ts';
 
-export function deskCheck(plan: Plan, rules: SiteRules = USUAL_RULES): DeskFinding[] {
-  const index = indexPlan(plan);
+/** @param given A plan, or its index when the caller holds one already. */
+export function deskCheck(given: Plan | PlanIndex, rules: SiteRules = USUAL_RULES): DeskFinding[] {
+  const index = 'plan' in given ? given : indexPlan(given);
   const found = [...deskCables(index), ...deskUnits(index, rules)];
   const rank = (one: DeskFinding) => [
     SEVERITIES.indexOf(one.severity),

@@ -1,0 +1,43 @@
+// Help for what comes in as a sheet: its columns, and the check on paper. Words only.
+
+export function Schedule() {
+  return (
+    <div class="desk-part">
+      <p>One row a cable. A header row with names such as these; order and capitals do not matter:</p>
+      <ul class="help-list">
+        <li>the cable’s number: Cable, Cable No, Label, ID</li>
+        <li>the from end: From, Source, with Unit and Jack (or Port), Rack, Location, U</li>
+        <li>the to end: To, Destination, with the same</li>
+        <li>beside them: Signal, Type, Length, Circuit, Notes, Status</li>
+      </ul>
+      <p>
+        A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) may come as
+        further sheets or files. They let the app draw faces to scale and know which jacks must be empty.
+      </p>
+      <p>Every guess is listed with its sheet and row. Nothing is recorded until you take it as the plan.</p>
+    </div>
+  );
+}
+
+export function Desk() {
+  return (
+    <div class="desk-part">
+      <p>
+        Before anybody walks, the schedule is held against itself and against the rules of the trade. The list stands in
+        the preview of a sheet, and under Plan, Desk check, for the plan in force; the worst comes first, each with its
+        sheet and row.
+      </p>
+      <ul class="help-list">
+        <li>numbers given twice, a jack given to two cables, both ends in one jack, an end that is missing</li>
+        <li>output to output, a plug that does not fit, a signal that the jack is not made for, left without right</li>
+        <li>two units in one U or outside the rack, units in no list of units</li>
+        <li>runs that are too long, addresses and channel numbers that are wrong or given twice</li>
+      </ul>
+      <p>
+        It knows only what the schedule says: “What it cannot know” names the lists and columns that are missing.
+        Nothing found is no word about the floor. A hazard on paper may be a real one: local codes and licensed trades
+        decide.
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,115 @@
+// The desk check on a phone: before a plan is taken, for the plan in force, and where there is nothing to find. The
+// Quillmere list is invented; so are the planted sheets.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { DESK, PHONE, picture, ROOT } from './harness.ts';
+import { onePhone } from './onePhone.ts';
+
+const phone = onePhone('desk-check');
+const QUILLMERE = readFileSync(join(ROOT, 'tests', 'fixtures', 'quillmere-run-list.csv'));
+const PLANTED = `Cable;From;From Jack;To;To Jack;Signal;Length;Notes
+1001;R1 COD42;AES OUT;R1 STL61;AES OUT;AES;2 m;
+1002;R1 PLY71;AES OUT 1;R1 PB1;J1;AES;2 m;ON AIR
+1003;R1 PLY72;AES OUT 1;R1 PB1;J1;AES;2 m;
+1004;R1 SW1;P01;R1 CON30;NET;Enet;130 m;
+1004;R1 SW1;P02;R1 CON31;NET;Enet;30 m;
+`;
+const CLEAN = `Cable;From;From Jack;To;To Jack;Signal;Length
+1001;R1 SW1;P01;R1 CON30;NET;Enet;12 m
+1002;R1 SW1;P02;R1 CON31;NET;Enet;12 m
+`;
+
+const main = () => phone.page.locator('main').innerText();
+const soon = (ask: () => Promise<unknown>) => expect.poll(ask, { timeout: 15_000 });
+
+async function choose(name: string, text: string | Buffer): Promise<void> {
+  await phone.page.goto(`${phone.origin}/bring-in`);
+  const file = { name, mimeType: 'text/csv', buffer: Buffer.from(text) };
+  await phone.page.locator('input[type=file]').first().setInputFiles(file);
+  await phone.page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
+}
+
+async function adopt(): Promise<void> {
+  await phone.press(/Take it as the plan/);
+  await phone.page
+    .getByRole('button', { name: /Begin an audit/ })
+    .first()
+    .waitFor();
+}
+
+async function pictures(name: string): Promise<void> {
+  for (const [device, size] of [
+    ['phone', PHONE],
+    ['desk', DESK],
+  ] as const)
+    for (const theme of ['light', 'dark'] as const) {
+      await phone.page.setViewportSize(size);
+      await phone.page.emulateMedia({ colorScheme: theme });
+      await phone.page.waitForTimeout(150);
+      await picture(phone.page, `${name}-${device}-${theme}`);
+    }
+  await phone.page.setViewportSize(PHONE);
+  await phone.page.emulateMedia({ colorScheme: 'light' });
+}
+
+describe('the desk check', () => {
+  it('says that there is no plan to check on an empty phone', async () => {
+    await phone.page.goto(`${phone.origin}/desk-check`);
+    await soon(main).toContain('There is no plan on this phone to check.');
+  });
+
+  it('stands in the preview of a planted sheet, hazards in full and with their caution, before anything is taken', async () => {
+    await choose('planted.csv', PLANTED);
+    await soon(main).toContain('1 hazard to equipment, 1 on-air, 1 service, 1 record');
+    await soon(main).toContain('1001 joins two outputs: COD42 AES OUT and STL61 AES OUT.');
+    await soon(main).toContain('Local codes and licensed trades decide');
+    const record = phone.page.locator('summary', { hasText: 'Record: 1' });
+    await record.click();
+    await soon(main).toContain('1004 is the number of 2 cables.');
+    await record.scrollIntoViewIfNeeded();
+    await pictures('desk-preview');
+  });
+
+  it('is reached from the plan in force, worst first, each finding with its rows, and leads to the cable', async () => {
+    await adopt();
+    await phone.page.goto(`${phone.origin}/plan`);
+    await phone.press(/^Desk check/);
+    await phone.page.getByRole('heading', { name: /Desk check/ }).waitFor();
+    const heads = phone.page.locator('main h2');
+    await soon(() => heads.allInnerTexts()).toEqual(['On-air', 'Service', 'Record', 'What it cannot know']);
+    await soon(() => phone.page.locator('main .hazard-row').allInnerTexts()).toHaveLength(1);
+    await soon(() => phone.page.locator('.screen-foot').innerText()).toContain(
+      'Local codes and licensed trades decide',
+    );
+    await soon(main).toContain('planted row 3 and 4');
+    await soon(main).toContain('1004 is 130 m long; Ethernet on pairs, cords included ends at 100 m.');
+    await soon(main).toContain('No list of jacks');
+    await pictures('desk-check');
+    await phone.press(/PB1 J1 is given to 1002 and 1003/);
+    await phone.page.waitForURL(/search/);
+    await soon(main).toContain('1002');
+  });
+
+  it('finds in the Quillmere list the one cable whose end nobody knows', async () => {
+    await choose('quillmere-run-list.csv', QUILLMERE);
+    await soon(main).toContain('What the schedule gets wrong by itself: 1 record.');
+    await adopt();
+    await phone.page.goto(`${phone.origin}/desk-check`);
+    await soon(main).toContain('9001 lacks an end');
+    await soon(main).toContain('quillmere-run-list row 31');
+    await expect.poll(() => phone.page.locator('.caution').count()).toBe(0);
+    await pictures('desk-quillmere');
+  });
+
+  it('says where it finds nothing, and that only a walk can tell', async () => {
+    await choose('clean.csv', CLEAN);
+    await soon(main).toContain('The desk check finds nothing');
+    await adopt();
+    await phone.page.goto(`${phone.origin}/desk-check`);
+    await soon(main).toContain('The desk check finds nothing.');
+    await soon(main).toContain('only a walk can tell');
+    await soon(main).toContain('No list of units');
+    await pictures('desk-empty');
+  });
+});
