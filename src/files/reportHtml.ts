@@ -2,6 +2,7 @@
 // It repeats the report's data and counts nothing anew.
 
 import { saidToWords } from '../core/report/decisionsView.ts';
+import { OUTCOME_WORDS } from '../core/report/leftView.ts';
 import type { DifferenceLine, Reconciliation } from '../core/report/reconciliation.ts';
 import {
   CLOSING_WORDS,
@@ -89,6 +90,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
             report.exclusions.map(({ label, reason }): Row => [label, reason || 'no reason given']),
           ),
     ),
+    report.left.length > 0 ? section('As found and as left', left(report, when)) : '',
     report.forWindow.length > 0 ? section('For the window', forWindow(report, when)) : '',
     report.changes.length > 0
       ? section(
@@ -231,6 +233,17 @@ function forWindow({ forWindow: items }: Reconciliation, when: (at: number) => s
     .map((one): Row => [one.words, one.owed, one.why, `${one.author}, ${when(one.at)}`]);
   const more = rest > 0 ? `<p>And ${rest} more.</p>` : '';
   return `<p>Agree the window with whoever answers for the air.</p>${table(['Where', 'Owed', 'Why', 'By'], rows)}${more}`;
+}
+
+/** Both stand for good: what was found is not overwritten by what was left. */
+function left({ left: items }: Reconciliation, when: (at: number) => string): string {
+  const rest = items.length - LISTED_AT_MOST;
+  const said = (one: { words: string; by: string; at: number }) => `${one.words} (${one.by}, ${when(one.at)})`;
+  const rows = items
+    .slice(0, LISTED_AT_MOST)
+    .map((one): Row => [one.words, one.plan ?? '', said(one.found), said(one.left), OUTCOME_WORDS[one.outcome]]);
+  const more = rest > 0 ? `<p>And ${rest} more.</p>` : '';
+  return `${table(['Where', 'Plan', 'As found', 'As left', 'Now'], rows)}${more}`;
 }
 
 /** An estimate: nothing in this report counts it as found. */

@@ -80,6 +80,7 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
       { place: 'WP2 J2', reason: 'not looked at' },
     ],
     exclusions: [{ label: '5001', reason: 'belongs to the telephone carrier' }],
+    left: [],
     forWindow: [
       { place: 'WP2/J1', words: 'WP2 J1', owed: 'A look', why: 'behind furniture', author: 'I. Halloran', at: AT },
     ],

@@ -68,6 +68,24 @@ describe('the page of a fold', () => {
     expect(html({ forWindow: [] })).not.toContain('For the window');
   });
 
+  it('sets what was left beside what was found, with who and when', () => {
+    const said = (words: string, at: number) => ({ words, by: 'I. Halloran', at });
+    const one: Reconciliation['left'][number] = {
+      place: 'SW1/P03',
+      words: 'SW1 P03',
+      plan: '1003',
+      found: said('1004', Date.UTC(2026, 10, 25, 10)),
+      left: said('1003', Date.UTC(2026, 10, 26, 11)),
+      outcome: 'as-planned',
+    };
+    const page = html({ left: [one] });
+    expect(page).toContain(
+      '<td>SW1 P03</td><td>1003</td><td>1004 (I. Halloran, 25 Nov 2026, 10:00)</td><td>1003 (I. Halloran, 26 Nov 2026, 11:00)</td><td>as planned</td>',
+    );
+    expect(html({ left: Array.from({ length: LISTED_AT_MOST + 1 }, () => one) })).toContain('And 1 more.');
+    expect(html({ left: [] })).not.toContain('As found and as left');
+  });
+
   it('never calls anything safe', () => {
     expect(html()).not.toMatch(/\bsafe(ly|ty)?\b/i);
     expect(html()).toContain('Local codes, permits and licensed trades come first.');
@@ -102,6 +120,16 @@ describe('texts that try to be more than text', () => {
       notSeen: [text],
       notLooked: [{ place: text, reason: text }],
       exclusions: [{ label: text, reason: text }],
+      left: [
+        {
+          place: text,
+          words: text,
+          plan: text,
+          found: { words: text, by: text, at: 0 },
+          left: { words: text, by: text, at: 0 },
+          outcome: 'differs',
+        },
+      ],
       forWindow: [{ place: text, words: text, owed: text, why: text, author: text, at: 0 }],
       changes: [{ place: text, label: text, reason: text, until: text, author: text, at: 0 }],
       pairs: [{ label: text, words: text }],

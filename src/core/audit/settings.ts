@@ -16,6 +16,8 @@ export interface Settings {
   valueOf(setting: { unit: string; place?: string | undefined; name: string }): string | undefined;
   /** Every value that was read and stands. */
   readings(): { unit: string; place?: string | undefined; name: string; value: string }[];
+  /** What was read of each setting and stands, by time and id: the first as found, the last as left. */
+  history(): SettingRead[][];
   discrepancies(): Discrepancy[];
   hazard(event: EventOf<'hazard-seen'>): Discrepancy;
 }
@@ -34,13 +36,13 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
   let known: Discrepancy[] | null = [];
   let knownOf: PlanIndex | null = null;
 
-  const standing = (): SettingRead[] =>
-    [...byKey.values()].flatMap((reads) => {
-      const stand = [...reads.values()].filter((event) => !withdrawn.has(event.id));
-      const [first, ...rest] = stand;
-      if (!first) return [];
-      return [rest.reduce((a, b) => (b.at > a.at || (b.at === a.at && b.id > a.id) ? b : a), first)];
-    });
+  const history = (): SettingRead[][] =>
+    [...byKey.values()].map((reads) =>
+      [...reads.values()]
+        .filter((event) => !withdrawn.has(event.id))
+        .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1)),
+    );
+  const standing = (): SettingRead[] => history().flatMap((reads) => reads.at(-1) ?? []);
   const currentOf = (key: string): SettingRead | undefined =>
     standing().find((event) => settingKey(event.payload) === key);
 
@@ -60,6 +62,7 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
       const key = settingKey(setting);
       return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? indexNow().settings.get(key)?.value;
     },
+    history,
     readings: () => standing().map(({ payload }) => payload),
     discrepancies() {
       // Names being given change what counts as a difference.

@@ -18,6 +18,7 @@ import {
   decisionToLine,
   type SaidLine,
 } from './decisionsView.ts';
+import { type LeftLine, leftLines } from './leftView.ts';
 import { type Certainty, marksLeft, pairToWords } from './marksView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { lookToPhotoWords } from './photoTime.ts';
@@ -76,6 +77,8 @@ export interface Reconciliation extends DifferencesView {
   notSeen: string[];
   notLooked: { place: string; reason: string }[];
   exclusions: { label: string; reason: string }[];
+  /** Changed during the audit: as found beside as left. */
+  left: LeftLine[];
   /** What needs a hand, a key or another time. */
   forWindow: WindowItem[];
   /** Put against the plan on purpose, those that wait for their end first; `until` in words or as a date. */
@@ -205,6 +208,7 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),
     notLooked,
     exclusions: (started?.exclusions ?? []).map(({ label, reason }) => ({ label, reason })),
+    left: leftLines(fold),
     forWindow: windowList(fold),
     changes: changesOf(fold)
       .map((one) => ({ ...one, place: fold.wordsOf(one.place) }))

@@ -1,7 +1,8 @@
-// What the report says beside differences: what waits for a window, changes and lash-ups with their dates, cables of many
+// What the report says beside differences: what was changed meanwhile, as found and as left, what waits for a window, changes and lash-ups with their dates, cables of many
 // pairs, and ends that may be one cable and are left to prove.
+import { OUTCOME_WORDS } from '../../core/report/leftView.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-import { CableLabel } from '../parts/label.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
 import { labelToShow } from '../walkState.ts';
@@ -9,9 +10,24 @@ import { labelToShow } from '../walkState.ts';
 const SHOWN = 40;
 
 export function ReportChanges({ report }: { report: Reconciliation }) {
-  const { changes, pairs, forWindow, toProve } = report;
+  const { changes, pairs, forWindow, left, toProve } = report;
   return (
     <>
+      {left.length > 0 && <SectionHead strong title="As found and as left" right={String(left.length)} />}
+      {left.slice(0, SHOWN).map((one) => (
+        <Row
+          key={one.words}
+          title={
+            <>
+              <Ident text={one.words} />: <CableLabel text={labelToShow(one.found.words)} /> then{' '}
+              <CableLabel text={labelToShow(one.left.words)} />
+            </>
+          }
+          right={OUTCOME_WORDS[one.outcome]}
+          second={`Found ${one.found.by}, ${dayAndClock(one.found.at)}. Left ${one.left.by}, ${dayAndClock(one.left.at)}.${one.plan === null ? '' : ` Plan: ${one.plan}.`}`}
+        />
+      ))}
+      {left.length > SHOWN && <p class="desk-part">And {left.length - SHOWN} more; the report’s file has them.</p>}
       {forWindow.length > 0 && <SectionHead strong title="For the window" right={String(forWindow.length)} />}
       {forWindow.slice(0, SHOWN).map((one) => (
         <Row

@@ -1,0 +1,92 @@
+// As found beside as left: places and settings where something was changed during the audit, with what was there
+// before, what is there now, and whether that is what the plan says. The first never gives way to the second.
+import type { Fold } from '../audit/fold.ts';
+import type { Look } from '../audit/looks.ts';
+import { nameToKey, placeToParts } from '../plan/identity.ts';
+import { placeToWords, settingKey } from '../plan/planIndex.ts';
+import { compareLabels } from './walkOrder.ts';
+
+interface Said {
+  words: string;
+  by: string;
+  at: number;
+}
+
+export interface LeftLine {
+  place: string;
+  /** Place in words, or the unit or jack with the name of the setting. */
+  words: string;
+  plan: string | null;
+  found: Said;
+  left: Said;
+  /** `unplanned`: the plan says nothing that the two could be held against. */
+  outcome: 'as-planned' | 'differs' | 'unplanned';
+}
+
+export const OUTCOME_WORDS: Record<LeftLine['outcome'], string> = {
+  'as-planned': 'as planned',
+  differs: 'still differs',
+  unplanned: 'not in the plan',
+};
+
+/** In walking words, jacks and settings among each other. */
+export function leftLines(fold: Fold): LeftLine[] {
+  const differs = new Set(fold.discrepancies().flatMap(({ places }) => places));
+  const lines: LeftLine[] = [];
+  for (const place of fold.looks.places()) {
+    const standing = fold.looks.standing(place);
+    const history = fold.looks.history(place).filter(({ fate }) => fate !== 'withdrawn');
+    const left = standing.filter(({ asLeft, relabelled }) => asLeft || relabelled !== null).at(-1);
+    const found = left && history.findLast(({ look }) => !look.asLeft && look.at <= left.at)?.look;
+    if (!left || !found || lookToWords(found) === lookToWords(left)) continue;
+    const planned = fold.index.endsAt.get(place)?.map(({ cable }) => cable.label) ?? [];
+    const known = planned.length > 0 || fold.index.jacks.has(place);
+    lines.push({
+      place,
+      words: fold.wordsOf(place),
+      plan: planned.length > 0 ? planned.join(' | ') : known ? 'empty' : null,
+      found: saidOf(found),
+      left: saidOf(left),
+      outcome: differs.has(place) ? 'differs' : known ? 'as-planned' : 'unplanned',
+    });
+  }
+  return [...lines, ...settingLines(fold)].sort((a, b) => compareLabels(a.words, b.words));
+}
+
+function settingLines(fold: Fold): LeftLine[] {
+  return fold.settings.history().flatMap((reads): LeftLine[] => {
+    const [first, last] = [reads[0], reads.at(-1)];
+    if (!first || !last || nameToKey(first.payload.value) === nameToKey(last.payload.value)) return [];
+    const { unit, place, name, value } = last.payload;
+    const plan = fold.index.settings.get(settingKey(last.payload))?.value ?? null;
+    const where = place && placeToParts(place).type === 'jack' ? placeToWords(fold.index, place) : null;
+    return [
+      {
+        place: place ?? unit,
+        words: `${where ?? fold.index.units.get(unit)?.label ?? unit}, ${name}`,
+        plan,
+        found: { words: first.payload.value, by: first.author, at: first.at },
+        left: { words: value, by: last.author, at: last.at },
+        outcome: plan === null ? 'unplanned' : nameToKey(plan) === nameToKey(value) ? 'as-planned' : 'differs',
+      },
+    ];
+  });
+}
+
+const STATE_WORDS: Record<Look['state'], string> = {
+  label: 'a label',
+  unlabelled: 'plugged, no label',
+  illegible: 'label cannot be read',
+  plugged: 'plugged, label not in view',
+  empty: 'empty',
+  blanked: 'blanked',
+  'not-visible': 'could not be seen',
+  refused: 'not opened',
+};
+
+function lookToWords({ state, plugs }: Look): string {
+  const labels = plugs.map((plug) => plug.labels.map(({ text }) => text).join(' and ')).filter((text) => text !== '');
+  return labels.length > 0 ? labels.join(' | ') : (plugs[0]?.pattern ?? STATE_WORDS[state]);
+}
+
+const saidOf = (look: Look): Said => ({ words: lookToWords(look), by: look.author, at: look.at });
