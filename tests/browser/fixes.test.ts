@@ -44,6 +44,32 @@ describe('the work to do', () => {
     await picture(page, 'fixes-waiting');
   });
 
+  it('is allowed by a window that somebody agreed, said so at the step, and waits again without it', async () => {
+    await press(/^No window is agreed/);
+    const sheet = page.getByRole('dialog');
+    await sheet.getByRole('button', { name: /Agreed$/ }).click();
+    await sheet.getByText('Say when it is.').waitFor();
+    await picture(page, 'fixes-window-missing');
+    await sheet.getByLabel('When, as agreed').fill('Thursday night, 02:00 to 04:00');
+    await sheet.getByLabel('Agreed with').fill('the duty controller');
+    await sheet.getByRole('checkbox', { name: /^Rack R2/ }).check();
+    // A draft reaches the disk a moment after the last touch.
+    await page.waitForTimeout(300);
+    await page.reload();
+    await press(/^No window is agreed/);
+    await expect.poll(() => sheet.getByLabel('Agreed with').inputValue()).toBe('the duty controller');
+    await picture(page, 'fixes-window');
+    await sheet.getByRole('button', { name: /Agreed$/ }).click();
+    await sheet.waitFor({ state: 'detached' });
+    await page.getByText('Only in the window: Thursday night, 02:00 to 04:00.').waitFor();
+    await page.getByRole('button', { name: /Only in the window Begin/ }).waitFor();
+    await picture(page, 'fixes-window-agreed');
+    await press(/^Thursday night/);
+    await sheet.getByRole('button', { name: /Take it back/ }).click();
+    await page.getByText('No window is agreed').waitFor();
+    await expect.poll(() => page.getByRole('button', { name: /Begin/ }).count()).toBe(0);
+  });
+
   it('goes step by step once unplugging is allowed, and stands where it stood after a reload', async () => {
     await phone.at('SW2/P05');
     await phone.more(/^What you may do/);
@@ -109,6 +135,12 @@ describe('the end of the work', () => {
     await press('Finish');
     await page.getByText('No work to do.').waitFor();
     await picture(page, 'fixes-none');
+    await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
+    await page.getByText('As found and as left').waitFor();
+    const report = await page.locator('main').innerText();
+    expect(report.replace(/\s+/g, ' ')).toMatch(/SW2 P05: empty then 1035 as planned/);
+    await page.getByText('As found and as left').scrollIntoViewIfNeeded();
+    await picture(page, 'fixes-left');
   });
 
   it('leaves what was found on record beside what was left', async () => {

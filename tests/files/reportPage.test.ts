@@ -69,7 +69,7 @@ describe('the page of a fold', () => {
   });
 
   it('sets what was left beside what was found, with who and when', () => {
-    const said = (words: string, at: number) => ({ words, by: 'I. Halloran', at });
+    const said = (words: string, at: number) => ({ words, isLabel: true, by: 'I. Halloran', at });
     const one: Reconciliation['left'][number] = {
       place: 'SW1/P03',
       words: 'SW1 P03',
@@ -125,8 +125,8 @@ describe('texts that try to be more than text', () => {
           place: text,
           words: text,
           plan: text,
-          found: { words: text, by: text, at: 0 },
-          left: { words: text, by: text, at: 0 },
+          found: { words: text, isLabel: true, by: text, at: 0 },
+          left: { words: text, isLabel: true, by: text, at: 0 },
           outcome: 'differs',
         },
       ],

@@ -2,7 +2,7 @@
 // was made with is kept for ever, so nothing here may rewrite it.
 import * as z from 'zod/mini';
 import { rackDescribed, unitDescribed } from './describedEvents.ts';
-import { EVENT_VERSION, MAX_EVENT_TEXT } from './eventLimits.ts';
+import { EVENT_VERSION, MAX_EVENT_TEXT, MAX_NAME, MAX_WORDS } from './eventLimits.ts';
 import { causeJudged, decided } from './judgedEvents.ts';
 
 export const MAX_LABEL = 512;
@@ -130,6 +130,13 @@ const payloads = {
     blind: z.boolean(),
   }),
   'permission-set': z.object({ permission }),
+  /** Agreed for a later time: more may be done in it, at these places alone. */
+  'window-agreed': z.object({
+    name: z.string().check(z.minLength(1), z.maxLength(MAX_WORDS)),
+    permission,
+    scope,
+    by: z.string().check(z.minLength(1), z.maxLength(MAX_NAME)),
+  }),
   'audit-closed': z.object({ remark: z.string() }),
   sighting,
   withdrawn: z.object({ target: withdrawal, why: z.enum(['undo', 'misread']) }),

@@ -5,7 +5,8 @@ import type { Permission } from '../audit/events.ts';
 import { wayBackFrom } from '../audit/fixes/back.ts';
 import { decisionsOf } from '../audit/fixes/decisions.ts';
 import { type Block, type FixList, type FixWindow, planFixes, totalsOf } from '../audit/fixes/fixes.ts';
-import { type Action, isMovement, type Step } from '../audit/fixes/step.ts';
+import { type Action, isMovement, PERMISSION_RANK, type Step } from '../audit/fixes/step.ts';
+import { agreedWindow } from '../audit/fixes/window.ts';
 import type { Fold } from '../audit/foldView.ts';
 import { type About, interruptedToWords, placeWords, stepToWords, waitsToWords, whyToWords } from './fixWords.ts';
 import { walkOf } from './walkView.ts';
@@ -46,14 +47,29 @@ export interface FixBlockView {
   steps: FixStepView[];
   waits: string | null;
   window: string | null;
+  /** True where only the window allows it: it is not to be begun before. */
+  onlyInWindow: boolean;
   /** Places to look at again when it is done, in walking order. */
   lookAgain: { placeId: string; words: string }[];
+}
+
+/** The window agreed, in words. */
+export interface WindowView {
+  event: string;
+  name: string;
+  permission: Permission;
+  scope: { racks: string[]; rooms: string[] };
+  where: string;
+  by: string;
+  author: string;
+  at: number;
 }
 
 export interface FixesView {
   audit: string;
   name: string;
   permission: Permission;
+  window: WindowView | null;
   blocks: FixBlockView[];
   /** Blocks that wait, in their order; they stand among the others as well. */
   waiting: number;
@@ -76,7 +92,7 @@ export function fixesOf(fold: Fold, more: { permission?: Permission; window?: Fi
   );
   const rank = (place: string) => order.get(place) ?? order.size;
   const permission = more.permission ?? fold.permission;
-  const window = more.window ?? null;
+  const window = more.window ?? agreedWindow(fold);
   const decisions = said.standing;
   const list = planFixes(fold, { differences, causes, decisions, disputed, permission, window, rank });
   const causeById = new Map(causes.map((one) => [one.id, one]));
@@ -88,8 +104,9 @@ export function fixesOf(fold: Fold, more: { permission?: Permission; window?: Fi
   return { list, aboutOf, rank };
 }
 
-export function fixesView(fold: Fold, audit: string, window: FixWindow | null = null): FixesView {
-  const { list, aboutOf, rank } = fixesOf(fold, { window });
+export function fixesView(fold: Fold, audit: string): FixesView {
+  const { list, aboutOf, rank } = fixesOf(fold);
+  const allowed = PERMISSION_RANK[fold.permission];
   const { index } = fold;
   const words = (place: string | null) => place && placeWords(fold, place);
   let n = 0;
@@ -123,6 +140,7 @@ export function fixesView(fold: Fold, audit: string, window: FixWindow | null = 
     audit,
     name: fold.started?.payload.name ?? '',
     permission: fold.permission,
+    window: windowView(fold),
     blocks: list.blocks.map(({ type, steps, waits, window: name }): FixBlockView => {
       const changed = steps.filter((one) => isMovement(one) || one.action === 'relabel' || one.action === 'test');
       const places = new Set(
@@ -134,6 +152,7 @@ export function fixesView(fold: Fold, audit: string, window: FixWindow | null = 
         steps: steps.map(toStep),
         waits: waits && waitsToWords(waits),
         window: name,
+        onlyInWindow: waits === null && steps.some(({ needs }) => PERMISSION_RANK[needs] > allowed),
         lookAgain: [...places]
           .sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1))
           .map((placeId) => ({ placeId, words: placeWords(fold, placeId) })),
@@ -144,6 +163,15 @@ export function fixesView(fold: Fold, audit: string, window: FixWindow | null = 
     record: list.record.length,
     left: list.left.length,
   };
+}
+
+function windowView(fold: Fold): WindowView | null {
+  const agreed = agreedWindow(fold);
+  if (!agreed) return null;
+  const { has: _, ...window } = agreed;
+  const { racks, rooms } = window.scope;
+  const named = [...racks.map((id) => `rack ${fold.index.racks.get(id)?.label ?? id}`), ...rooms];
+  return { ...window, where: named.length > 0 ? named.join(', ') : 'everywhere' };
 }
 
 const jackOf = (place: string | null) => (place?.includes('/') && !place.startsWith('@') ? place : null);

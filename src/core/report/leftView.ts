@@ -8,6 +8,8 @@ import { compareLabels } from './walkOrder.ts';
 
 interface Said {
   words: string;
+  /** False for a state such as "empty": only what stands on a label is drawn as one. */
+  isLabel: boolean;
   by: string;
   at: number;
 }
@@ -65,8 +67,8 @@ function settingLines(fold: Fold): LeftLine[] {
         place: place ?? unit,
         words: `${where ?? fold.index.units.get(unit)?.label ?? unit}, ${name}`,
         plan,
-        found: { words: first.payload.value, by: first.author, at: first.at },
-        left: { words: value, by: last.author, at: last.at },
+        found: { words: first.payload.value, isLabel: false, by: first.author, at: first.at },
+        left: { words: value, isLabel: false, by: last.author, at: last.at },
         outcome: plan === null ? 'unplanned' : nameToKey(plan) === nameToKey(value) ? 'as-planned' : 'differs',
       },
     ];
@@ -89,4 +91,7 @@ function lookToWords({ state, plugs }: Look): string {
   return labels.length > 0 ? labels.join(' | ') : (plugs[0]?.pattern ?? STATE_WORDS[state]);
 }
 
-const saidOf = (look: Look): Said => ({ words: lookToWords(look), by: look.author, at: look.at });
+function saidOf(look: Look): Said {
+  const isLabel = look.plugs.some(({ labels }) => labels.length > 0);
+  return { words: lookToWords(look), isLabel, by: look.author, at: look.at };
+}

@@ -11,6 +11,7 @@ import { go } from '../router.ts';
 import { noteWork } from '../walkState.ts';
 import { begin, draftKey, firstOpen, isFinished, isHandsOn, stepOn, turnBack, type UnderWay } from './fixesFlow.ts';
 import { BackNow, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
+import { WindowRow } from './fixesWindow.tsx';
 import { count } from './homeWords.ts';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
@@ -97,7 +98,7 @@ export default function Fixes({ audit }: { audit: string }) {
       ...(isHandsOn(now)
         ? [
             {
-              small: count(now.steps.length, 'step'),
+              small: now.onlyInWindow ? 'Only in the window' : count(now.steps.length, 'step'),
               big: 'Begin',
               primary: true,
               share: 2,
@@ -148,8 +149,8 @@ export default function Fixes({ audit }: { audit: string }) {
     >
       {one && one.back !== null && <BackNow one={one} />}
       {one && isFinished(one) && <Finished one={one} walkTo={walkTo} />}
-      {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} waits={null} />}
-      {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} waits={block.waits} />}
+      {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} />}
+      {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} />}
       {one && !view.blocks.some(({ id }) => id === one.block.id) && (
         <p class="desk-note">The list has changed since this was begun. Finish it, or go the way back.</p>
       )}
@@ -167,6 +168,7 @@ export default function Fixes({ audit }: { audit: string }) {
               chosen.value = id;
             }}
           />
+          <WindowRow view={view} />
         </>
       )}
       {!one && view.blocks.length === 0 && (

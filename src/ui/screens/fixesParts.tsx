@@ -9,19 +9,24 @@ import { count } from './homeWords.ts';
 /** More services than this are counted, not listed, on the step. */
 const LISTED = 6;
 
-export function StepNow(props: { step: FixStepView; n: number; of: number; waits: string | null }) {
-  const { step, n, of } = props;
+export function StepNow(props: { step: FixStepView; n: number; of: number; block: FixBlockView }) {
+  const { step, n, of, block } = props;
   return (
     <section class="fix-now" aria-label="Step in hand">
       <h2>
         {of > 1 ? `Step ${n} of ${of}` : 'One step'}
-        {props.waits ? ', waits' : ''}
+        {block.waits ? ', waits' : ''}
       </h2>
       <p class="fix-words" aria-live="polite">
         {step.words}
       </p>
       {step.why && <p>{step.why}</p>}
-      {props.waits && <p>{props.waits}</p>}
+      {block.waits && <p>{block.waits}</p>}
+      {block.onlyInWindow && (
+        <p>
+          <strong>Only in the window: {block.window}.</strong> Ask whoever agreed it whether it is open now.
+        </p>
+      )}
       {step.interrupts.length > 0 && (
         <>
           <p>

@@ -25,8 +25,9 @@ export function WorkToDo() {
       </ol>
       <p>
         Where labels alone speak there is a look on the list and no plug that moves. What you may not do now waits for a
-        window and keeps its place. Minutes are estimates, and what is listed as going off is what is known, not all
-        there may be.
+        window and keeps its place: <strong>The window</strong>, below the list, takes what was agreed, with whom, where
+        and what may be done in it. The app does not watch the clock. Minutes are estimates, and what is listed as going
+        off is what is known, not all there may be.
       </p>
     </div>
   );

@@ -19,12 +19,11 @@ export function ReportChanges({ report }: { report: Reconciliation }) {
           key={one.words}
           title={
             <>
-              <Ident text={one.words} />: <CableLabel text={labelToShow(one.found.words)} /> then{' '}
-              <CableLabel text={labelToShow(one.left.words)} />
+              <Ident text={one.words} />: <Said {...one.found} /> then <Said {...one.left} />
             </>
           }
           right={OUTCOME_WORDS[one.outcome]}
-          second={`Found ${one.found.by}, ${dayAndClock(one.found.at)}. Left ${one.left.by}, ${dayAndClock(one.left.at)}.${one.plan === null ? '' : ` Plan: ${one.plan}.`}`}
+          second={`Found by ${one.found.by}, ${dayAndClock(one.found.at)}. Left so by ${one.left.by}, ${dayAndClock(one.left.at)}.${one.plan === null ? '' : ` Plan: ${one.plan}.`}`}
         />
       ))}
       {left.length > SHOWN && <p class="desk-part">And {left.length - SHOWN} more; the report’s file has them.</p>}
@@ -70,4 +69,8 @@ export function ReportChanges({ report }: { report: Reconciliation }) {
       )}
     </>
   );
+}
+
+function Said({ words, isLabel }: { words: string; isLabel: boolean }) {
+  return isLabel ? <CableLabel text={labelToShow(words)} /> : <span>{words}</span>;
 }

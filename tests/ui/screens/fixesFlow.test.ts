@@ -25,6 +25,7 @@ const block: FixBlockView = {
   steps: [step(1, 'listen', []), step(2, 'hold a', ['plug a']), step(3, 'phantom on', ['phantom off', 'wait'])],
   waits: null,
   window: null,
+  onlyInWindow: false,
   lookAgain: [],
 };
 

@@ -1,10 +1,11 @@
 // What stands together, what goes first and what waits. Common practice in keeping a station on the air, no source; data
 // invented.
 import { describe, expect, it } from 'vitest';
+import type { AuditEvent } from '../../../../src/core/audit/events.ts';
 import type { FixList } from '../../../../src/core/audit/fixes/fixes.ts';
 import { isMovement, onAirOf } from '../../../../src/core/audit/fixes/step.ts';
 import { foldAll } from '../../../../src/core/audit/fold.ts';
-import { fixesView } from '../../../../src/core/report/fixesView.ts';
+import { type FixesView, fixesView } from '../../../../src/core/report/fixesView.ts';
 import { at, event, planOf, saw, started, statement, withSignal } from '../build.ts';
 import { listOf } from './floorModel.ts';
 
@@ -60,6 +61,28 @@ describe('the order of the work', () => {
       back: ['Move 2001 from FR1 P01 to FR1 P02.'],
     });
     expect(move.interrupts[0]).toBe('2001, programme, on air (by plan and as seen)');
+  });
+
+  it('is allowed by the window that was agreed last, named as such, and waits again once that is taken back', () => {
+    const agreed = (name: string, racks: string[] = [], rooms: string[] = []) =>
+      event('window-agreed', { name, permission: 'disconnect', scope: { racks, rooms }, by: 'the controller' });
+    const view = (...more: AuditEvent[]) => fixesView(foldAll(plan, [...events, ...more]), 'a');
+    const waits = (one: FixesView) => one.blocks.map((block) => [block.waits === null, block.onlyInWindow]);
+    const whole = agreed('Monday 02:00');
+    expect(waits(view())).toEqual([
+      [false, false],
+      [false, false],
+    ]);
+    expect(view(whole).window).toMatchObject({ name: 'Monday 02:00', where: 'everywhere', by: 'the controller' });
+    expect(waits(view(whole))).toEqual([
+      [true, true],
+      [true, true],
+    ]);
+    const elsewhere = agreed('Tuesday', [], ['Transmitter']);
+    expect(view(elsewhere, whole).window?.name).toBe('Tuesday');
+    expect(waits(view(whole, elsewhere))).toEqual(waits(view()));
+    const back = event('withdrawn', { target: { event: elsewhere.id }, why: 'undo' });
+    expect(view(whole, elsewhere, back).window?.name).toBe('Monday 02:00');
   });
 
   it('goes first in the window where it lies within it, and waits elsewhere', () => {
