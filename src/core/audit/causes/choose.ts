@@ -1,5 +1,6 @@
 // Which stories to believe: those with the least total cost that cover the differences. Exact where a group that hangs
-// together is small; where it is large the best story for its price is taken again and again, and that is said.
+// together is small; where it is large the best story for its price is taken again and again, and how far that may be
+// from the cheapest is said.
 import type { Occasion } from '../events.ts';
 import { ALONE, type Candidate, candidateToCost } from './cause.ts';
 
@@ -8,8 +9,10 @@ export const EXACT_UP_TO = 16;
 
 export interface Choice {
   chosen: Candidate[];
-  /** False where a group was too large to weigh every combination. */
+  /** False where a group was too large to weigh every combination and a cheaper choice cannot be ruled out. */
   exact: boolean;
+  /** No other choice is cheaper than this one by more. */
+  gap: number;
 }
 
 /** Total cost of a choice: the stories', and one for each difference that none of them covers. */
@@ -24,19 +27,24 @@ export function choiceToCost(
 
 export function choose(candidates: readonly Candidate[], occasion: Occasion | null): Choice {
   const chosen: Candidate[] = [];
-  let exact = true;
+  let gap = 0;
   for (const group of groupsOf(candidates)) {
     if (group.length <= EXACT_UP_TO) chosen.push(...chooseExactly(group, occasion));
     else {
-      exact = false;
-      chosen.push(...chooseGreedily(group, occasion));
+      const taken = chooseGreedily(group, occasion);
+      const facts = new Set(group.flatMap(({ covers }) => [...covers]));
+      gap += Math.max(0, choiceToCost(taken, facts, occasion) - leastPossible(group, occasion));
+      chosen.push(...taken);
     }
   }
-  return { chosen, exact };
+  return { chosen, exact: gap < ROUNDING, gap: gap < ROUNDING ? 0 : gap };
 }
 
+/** Sums of costs that differ by less are the same. */
+const ROUNDING = 1e-9;
+
 /** Stories that share differences, directly or through others. */
-function groupsOf(candidates: readonly Candidate[]): Candidate[][] {
+export function groupsOf(candidates: readonly Candidate[]): Candidate[][] {
   const byFact = new Map<string, Candidate[]>();
   for (const one of candidates) for (const id of one.covers) byFact.set(id, [...(byFact.get(id) ?? []), one]);
   const done = new Set<Candidate>();
@@ -86,20 +94,39 @@ export function chooseExactly(group: readonly Candidate[], occasion: Occasion | 
 
 const gain = (one: Candidate, cost: number) => ALONE * one.covers.size - cost;
 
-function chooseGreedily(group: readonly Candidate[], occasion: Occasion | null): Candidate[] {
+/**
+ * Always the story that is cheapest for each further difference, while that is less than the difference alone. Never
+ * dearer than the cheapest choice times 1 + 1/2 + … + 1/n, where n is the most that one story covers (V. Chvátal, A
+ * greedy heuristic for the set-covering problem, 1979).
+ */
+export function chooseGreedily(group: readonly Candidate[], occasion: Occasion | null): Candidate[] {
   const left = new Set(group.flatMap(({ covers }) => [...covers]));
   const chosen: Candidate[] = [];
   const rest = new Set(group);
   for (;;) {
     let best: Candidate | null = null;
-    let most = 0;
+    let least = ALONE;
     for (const one of rest) {
-      const saved = ALONE * [...one.covers].filter((id) => left.has(id)).length - candidateToCost(one, occasion);
-      if (saved > most) [best, most] = [one, saved];
+      let further = 0;
+      for (const id of one.covers) if (left.has(id)) further += 1;
+      // What covers nothing further never will.
+      if (further === 0) rest.delete(one);
+      else if (candidateToCost(one, occasion) / further < least - ROUNDING)
+        [best, least] = [one, candidateToCost(one, occasion) / further];
     }
     if (!best) return chosen;
     chosen.push(best);
     rest.delete(best);
     for (const id of best.covers) left.delete(id);
   }
+}
+
+/** No choice costs less: each difference pays its share of the story that is cheapest for it, or itself alone. */
+export function leastPossible(group: readonly Candidate[], occasion: Occasion | null): number {
+  const share = new Map<string, number>();
+  for (const one of group) {
+    const each = candidateToCost(one, occasion) / one.covers.size;
+    for (const id of one.covers) share.set(id, Math.min(share.get(id) ?? ALONE, each));
+  }
+  return [...share.values()].reduce((sum, each) => sum + each, 0);
 }

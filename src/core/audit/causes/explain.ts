@@ -20,7 +20,7 @@ export interface Explanation {
   alone: string[];
   /** The one look that would settle most, over all causes. */
   nextLook: NextLook | null;
-  /** False where a group was too large to weigh every combination of stories. */
+  /** False where a group was too large to weigh every combination of stories and a cheaper one cannot be ruled out. */
   exact: boolean;
   /** All that people said about causes, with what became of it. */
   judged: Judged[];
@@ -29,10 +29,18 @@ export interface Explanation {
 /** Hazards to people and equipment stand for themselves, whatever explains their neighbours. */
 const isHazard = (one: Discrepancy) => one.severity === 'people' || one.severity === 'equipment';
 
-export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
-  const differences = all.filter((one) => !isHazard(one));
-  const floor = floorOf(fold, differences);
-  const told = [
+/** Every story that the facts allow, before any is chosen. */
+export function candidatesOf(fold: Fold, all: readonly Discrepancy[]): Candidate[] {
+  return candidatesOn(
+    floorOf(
+      fold,
+      all.filter((one) => !isHazard(one)),
+    ),
+  );
+}
+
+function candidatesOn(floor: Floor): Candidate[] {
+  return [
     ...rowCandidates(floor),
     ...unitCandidates(floor),
     ...hopCandidates(floor),
@@ -41,6 +49,12 @@ export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
   ]
     .filter(({ covers }) => covers.size > 0)
     .map((one) => withRival(floor, one));
+}
+
+export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
+  const differences = all.filter((one) => !isHazard(one));
+  const floor = floorOf(fold, differences);
+  const told = candidatesOn(floor);
   const stories = told.flatMap(toStories);
   const { taken, judged, isRefused } = weigh(floor, stories, judgementsOf(fold));
   const settled = new Set(taken.flatMap(({ story }) => [...story.covers]));
