@@ -213,7 +213,7 @@ export function createServices(parts: ServiceParts): Services {
       const { createWedge } = await import('../scan/wedge.ts');
       return createWedge({ target: document, now });
     },
-    readSheet: async (...given) => (await import('./sheets.ts')).readSheet(...given),
+    readSheet: async (...given) => (await import('./sheets.ts')).readSheet(parts, ...given),
     readTables: async (...given) => (await import('./sheets.ts')).readTables(...given),
     adoptPlan,
     openDemo: async () =>

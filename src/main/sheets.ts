@@ -1,15 +1,38 @@
 // Reading schedule files in a worker of their own: progress comes back, and cancelling ends the worker.
+
+import type { StationStore } from '../store/database.ts';
+import { document as readDocument } from '../store/queries.ts';
 import type { SheetRead, TablesRead } from '../ui/services.ts';
 import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
+import type { RecordClient } from './recordClient.ts';
 
 /** Nothing on a phone takes this long; a hostile file might. */
 const LIMIT_MS = 120_000;
 
 type Files = { name: string; bytes: ArrayBuffer }[];
 
-export async function readSheet(files: Files, onProgress: (share: number) => void, signal: AbortSignal) {
-  const answer = await readFiles({ files }, onProgress, signal);
+interface Station {
+  store: StationStore;
+  record: Pick<RecordClient, 'ask'>;
+}
+
+/** Compared with the plan in force where there is one; without a station with none. */
+export async function readSheet(
+  station: Station | null,
+  files: Files,
+  onProgress: (share: number) => void,
+  signal: AbortSignal,
+) {
+  const against = station && (await planInForce(station));
+  const answer = await readFiles({ files, against }, onProgress, signal);
   return answer.type === 'tables' ? refusal('This is no schedule.', 'Choose the cable schedule.') : answer;
+}
+
+async function planInForce({ store, record }: Station) {
+  const force = await record.ask('planInForce', {});
+  if (!force) return null;
+  const found = await readDocument(store, force.revision);
+  return { ...force, bytes: found.type === 'done' && found.value ? found.value.bytes.slice().buffer : null };
 }
 
 /** The rows alone, of any list. */
@@ -59,10 +82,10 @@ function readFiles(
         );
       }
     };
-    worker.postMessage(
-      request,
-      files.map((file) => file.bytes),
-    );
+    worker.postMessage(request, [
+      ...files.map((file) => file.bytes),
+      ...(request.against?.bytes ? [request.against.bytes] : []),
+    ]);
   });
 }
 

@@ -5,6 +5,7 @@ import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Guess, Plan } from '../core/plan/model.ts';
 import type { ReadCounts, Question as SheetQuestion, Table } from '../core/plan/readTypes.ts';
 import type { DeskView } from '../core/report/deskView.ts';
+import type { Compared } from '../core/report/revisionView.ts';
 import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
@@ -43,6 +44,8 @@ export type SheetRead =
       encoding: string | null;
       /** What the schedule gets wrong by itself. */
       desk: DeskView;
+      /** What changes against the plan in force; null where there is none. */
+      compared: Compared | null;
     }
   | { type: 'refused'; what: string; where: string | null; nextStep: string };
 

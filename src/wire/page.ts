@@ -17,6 +17,7 @@ import type { MoveQuestions } from './pageMove.ts';
 import type { PartQuestions } from './pageParts.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
+import type { RevisionQuestions } from './pageRevisions.ts';
 import type { TwinQuestions } from './pageTwins.ts';
 import type { WorkQuestions } from './pageWork.ts';
 
@@ -51,7 +52,8 @@ export interface Questions
     MoveQuestions,
     MarkQuestions,
     FixesQuestions,
-    DeskQuestions {
+    DeskQuestions,
+    RevisionQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   /** Sets which way this phone's walk of the audit goes. */

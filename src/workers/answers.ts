@@ -22,6 +22,7 @@ import { moveAnswers } from './answersMove.ts';
 import { partAnswers } from './answersParts.ts';
 import { photoAnswers } from './answersPhotos.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
+import { revisionAnswers } from './answersRevisions.ts';
 import { twinAnswers } from './answersTwins.ts';
 import { workAnswers } from './answersWork.ts';
 
@@ -43,6 +44,7 @@ export function createAnswers(station: Station): Answers {
     ...fixesAnswers(foldOf),
     ...photoAnswers(station),
     ...deskAnswers(station),
+    ...revisionAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);

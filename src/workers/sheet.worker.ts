@@ -1,12 +1,15 @@
 // Reads schedule files away from the page, so that a large sheet never stops a finger. The page ends it to cancel.
+import * as z from 'zod/mini';
+import { type Plan, planSchema } from '../core/plan/model.ts';
 import { indexPlan } from '../core/plan/planIndex.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import type { Table } from '../core/plan/readTypes.ts';
 import { deskView } from '../core/report/deskView.ts';
+import { againstPlan, type Compared } from '../core/report/revisionView.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
 
-async function read({ files, as }: SheetRequest): Promise<SheetAnswer> {
+async function read({ files, as, against }: SheetRequest): Promise<SheetAnswer> {
   const tables: Table[] = [];
   let encoding: string | null = null;
   for (const [i, file] of files.entries()) {
@@ -24,7 +27,7 @@ async function read({ files, as }: SheetRequest): Promise<SheetAnswer> {
   if (result.type === 'not-a-schedule') return result;
   const sources = files.map((file) => file.name).join(', ');
   const sha256 = await hashOf(files.map((file) => file.bytes));
-  const plan = { ...result.plan, source: { name: sources, sha256 } };
+  const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, against);
   const sample = result.counts.lists.flatMap((list) => {
     const table = tables.find((one) => one.name === list.sheet);
     const first = table?.firstRow ?? 1;
@@ -35,7 +38,16 @@ async function read({ files, as }: SheetRequest): Promise<SheetAnswer> {
       cells: cells.slice(0, 40),
     }));
   });
-  return { ...result, type: 'read', plan, sample, encoding, desk: deskView(indexPlan(plan)) };
+  return { ...result, type: 'read', plan, sample, encoding, compared, desk: deskView(indexPlan(plan)) };
+}
+
+/** With the ids and the parent of the plan in force, where that is here. */
+function compare(plan: Plan, against: SheetRequest['against']): { plan: Plan; compared: Compared | null } {
+  if (!against) return { plan, compared: null };
+  const { revision, name, bytes } = against;
+  const old = bytes && z.safeParse(planSchema, JSON.parse(new TextDecoder().decode(bytes)));
+  if (!old?.success) return { plan, compared: { type: 'not-here', revision, name } };
+  return againstPlan(plan, { revision, plan: old.data });
 }
 
 /** One file keeps its own hash; several are hashed in the order given. */

@@ -8,6 +8,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import type { SheetRead } from '../services.ts';
+import { isOvertaken, RevisionSection } from './revisionSection.tsx';
 import { SheetPreview } from './sheetPreview.tsx';
 import '../look/desk.css';
 
@@ -56,6 +57,10 @@ export default function BringIn() {
     const now = step.peek();
     if (now.type !== 'preview' || now.saving) return;
     step.value = { ...now, saving: true };
+    if (await isOvertaken(services, now.read.compared)) {
+      step.value = now;
+      return;
+    }
     const wanted = name.value.trim() || now.read.plan.name;
     if (wanted !== services.stationName.peek()) await services.record('station-named', { name: wanted });
     const result = await services.adoptPlan(now.read.plan);
@@ -151,6 +156,7 @@ export default function BringIn() {
             }}
           />
         </div>
+        <RevisionSection compared={at.read.compared} />
         <SheetPreview read={at.read} />
       </Screen>
     );

@@ -21,6 +21,7 @@ import { Building, NoPlan, Twins, WaysToWalk } from './helpOccasions.tsx';
 import { PartsHelp } from './helpParts.tsx';
 import { Photos } from './helpPhotos.tsx';
 import { Renaming } from './helpRenaming.tsx';
+import { Revisions } from './helpRevisions.tsx';
 import { Desk, Schedule } from './helpSheets.tsx';
 
 interface PageProps {
@@ -262,6 +263,7 @@ export const TOPICS: readonly Topic[] = [
   { id: 'first-steps', title: 'First steps', line: 'From the sheet to the report.', Page: FirstSteps },
   { id: 'schedule', title: 'What a schedule may look like', line: 'Columns that are understood.', Page: Schedule },
   { id: 'desk-check', title: 'The desk check', line: 'What a sheet gets wrong by itself.', Page: Desk },
+  { id: 'revisions', title: 'A newer schedule', line: 'What it changes, and what is kept.', Page: Revisions },
   { id: 'marks', title: 'What the marks mean', line: 'Every symbol with its word.', Page: Marks },
   { id: 'ways', title: 'Ways to walk', line: 'Jack by jack, label first, by radio, from photos.', Page: WaysToWalk },
   { id: 'no-plan', title: 'A place that nobody wrote down', line: 'From nothing to a plan.', Page: NoPlan },

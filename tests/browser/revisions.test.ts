@@ -1,0 +1,108 @@
+// A newer sheet over the plan in force: what it changes is shown before it is taken, what was seen stays with its cable
+// through another number, and a running walk stays on its own plan. Invented data.
+import { expect, it } from 'vitest';
+import { picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
+
+const phone = onePhone('revisions');
+const LONG = 30_000;
+
+const HEADER = 'Cable No;From Rack;From Unit;From Jack;To Rack;To Unit;To Jack;Circuit;Notes';
+const OLD = [
+  '1001;R1;SW1;P01;R2;CON1;NET;Desk A;',
+  '1002;R1;SW1;P02;R2;CON2;NET;Desk B;',
+  '1003;R1;SW1;P03;R2;CON3;NET;Guest;',
+  '1004;R1;SW1;P04;R2;CON4;NET;;behind the door',
+];
+const NEWER = [
+  '1001;R1;SW1;P01;R2;CON1;NET;Desk A;',
+  '2002;R1;SW1;P02;R2;CON2;NET;Desk B;',
+  '1003;R1;SW1;P09;R2;CON3;NET;Guest;',
+  '1007;R1;SW1;P07;R2;CON7;NET;Tally;',
+];
+
+const sheet = (rows: string[], name = 'run list.csv') => ({
+  name,
+  mimeType: 'text/csv',
+  buffer: Buffer.from([HEADER, ...rows].join('\r\n')),
+});
+
+async function choose(rows: string[], name?: string): Promise<void> {
+  await phone.page.goto(`${phone.origin}/bring-in`);
+  await phone.page.locator('input[type=file]').first().setInputFiles(sheet(rows, name));
+  await phone.page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
+}
+
+it('shows no changes where no plan is in force', { timeout: LONG }, async () => {
+  await choose(OLD, 'run list A.csv');
+  expect(await phone.page.getByText('What changes against the plan in force').count()).toBe(0);
+  await phone.page.getByLabel('Name of the station').fill('Quillmere');
+  await phone.press(/Take it as the plan/);
+  await phone.page.waitForURL(`${phone.origin}/`);
+  await phone.page.getByText('4 cables').first().waitFor();
+});
+
+it('says that the same sheet changes nothing', { timeout: LONG }, async () => {
+  await choose([...OLD].reverse(), 'run list A.csv');
+  await phone.page.getByText('Nothing changes: it says what the plan in force says.').waitFor();
+});
+
+it('shows what a newer sheet changes, each list behind its count', { timeout: LONG }, async () => {
+  await phone.begin();
+  await choose(NEWER, 'run list B.csv');
+  const part = phone.page.getByRole('region', { name: 'What changes' });
+  await part.getByText('4 cables before, 4 now; 1 as before.').waitFor();
+  for (const title of [
+    'Cables added: 1',
+    'Cables no longer there: 1',
+    'Cables moved: 1',
+    'Cables with another number: 1',
+  ]) {
+    await part.getByText(title, { exact: true }).click();
+  }
+  await expect.poll(() => part.innerText()).toContain('1003 from end: SW1 P09, was SW1 P03');
+  expect(await part.innerText()).toContain('2002 was 1002; SW1 P02 to CON2 NET');
+  for (const [size, theme] of [
+    ['phone', 'light'],
+    ['phone', 'dark'],
+    ['desk', 'light'],
+    ['desk', 'dark'],
+  ] as const) {
+    await phone.page.setViewportSize(size === 'phone' ? { width: 390, height: 844 } : { width: 1280, height: 800 });
+    await phone.page.emulateMedia({ colorScheme: theme });
+    await part.scrollIntoViewIfNeeded();
+    await phone.page.evaluate(() => document.querySelector('[aria-label="What changes"]')?.scrollIntoView());
+    await picture(phone.page, `revision-preview-${size}-${theme}`);
+  }
+  await phone.page.setViewportSize({ width: 390, height: 844 });
+  await phone.page.emulateMedia({ colorScheme: 'light' });
+});
+
+it('takes it as a revision: the renumbered cable keeps its id, the walk its plan', { timeout: LONG }, async () => {
+  await phone.press(/Take it as the plan/);
+  await phone.page.waitForURL(`${phone.origin}/`);
+  await phone.page.goto(`${phone.origin}/cable/1002`);
+  await expect.poll(() => phone.page.locator('.plate').innerText()).toContain('2002');
+  await phone.page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP02`);
+  await phone.page.getByRole('button', { name: /reads 1002/i }).waitFor();
+});
+
+it('does not take a sheet upon a plan that is no longer in force', { timeout: LONG }, async () => {
+  await choose(OLD, 'run list A.csv');
+  await phone.page.getByText('What changes against the plan in force').waitFor();
+  const other = await phone.context.newPage();
+  await other.goto(`${phone.origin}/bring-in`);
+  await other
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles(sheet(NEWER.slice(0, 2), 'run list C.csv'));
+  await other.getByRole('button', { name: /Take it as the plan/ }).click();
+  await other.waitForURL(`${phone.origin}/`);
+  await other.close();
+  await phone.page.getByText('Another plan has come into force since this sheet was read.').waitFor();
+  await phone.press(/Take it as the plan/);
+  await phone.page.waitForTimeout(500);
+  expect(phone.page.url()).toContain('/bring-in');
+  await phone.page.goto(`${phone.origin}/plan`);
+  await expect.poll(() => phone.page.locator('.plate').innerText()).toContain('run list C');
+});
