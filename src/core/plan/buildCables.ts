@@ -1,30 +1,38 @@
 // Cables of the plan out of the rows: ids, ends, places, settings of their inputs; rows that list one cable from both
 // of its ends are joined.
 import type { Equipment } from './buildUnits.ts';
-import { nameToKey } from './identity.ts';
+import { nameToKey, nameToLoose } from './identity.ts';
 import type { Cable, CableEnd } from './model.ts';
 import type { Notebook, RawCable, RawEnd } from './readTypes.ts';
 import type { Units } from './resolveUnits.ts';
+import { saysBothLegs } from './words.ts';
 
 const sideKey = (ends: readonly RawEnd[]) =>
   ends
-    .map((end) => `${nameToKey(end.unit)}/${nameToKey(end.jack)}`)
+    .map((end) => `${nameToLoose(end.unit)}/${nameToLoose(end.jack)}`)
     .sort()
     .join('+');
 
-/** A list that gives every cable twice, once from each end: the second row is left out and said so. */
+/**
+ * A list that gives every cable twice, once from each end, and sheets per rack that both name the cable between them:
+ * the later row is left out and said so. The same row twice on one sheet is not joined: that is for the desk check.
+ */
 export function joinMirrored(cables: readonly RawCable[], notebook: Notebook): RawCable[] {
   const seen = new Map<string, RawCable>();
   return cables.filter((cable) => {
     const [from, to] = [sideKey(cable.from), sideKey(cable.to)];
     const number = nameToKey(cable.label);
     const mirror = seen.get(`${number} ${to} ${from}`);
-    if (number !== '' && from !== to && mirror) {
-      const said = `${cable.label}, also in row ${mirror.row}`;
-      notebook.guess(cable.sheet, cable.row, undefined, said, 'the same cable seen from its other end');
+    const same = seen.get(`${number} ${from} ${to}`);
+    const elsewhere = same && same.sheet !== cable.sheet ? same : undefined;
+    const other = from === to ? elsewhere : (mirror ?? elsewhere);
+    if (number !== '' && other) {
+      const where = other.sheet === cable.sheet ? '' : `${other.sheet}, `;
+      const readAs = other === mirror ? 'the same cable seen from its other end' : 'the same cable on another sheet';
+      notebook.guess(cable.sheet, cable.row, undefined, `${cable.label}, also in ${where}row ${other.row}`, readAs);
       return false;
     }
-    if (!seen.has(`${number} ${from} ${to}`)) seen.set(`${number} ${from} ${to}`, cable);
+    if (!same) seen.set(`${number} ${from} ${to}`, cable);
     return true;
   });
 }
@@ -56,10 +64,10 @@ export function buildCables(
     if (raw.label === '') notebook.ask(raw.sheet, raw.row, undefined, '', 'Which number does this cable bear?');
     const [firstFrom, ...moreFrom] = raw.from;
     const [firstTo, ...moreTo] = raw.to;
-    const ordered = [firstFrom, firstTo, ...moreFrom, ...moreTo];
-    const ends = ordered.flatMap((end, i): CableEnd[] =>
-      end ? [toEnd(raw, end, String.fromCharCode(65 + i), units, equipment, notebook)] : [],
-    );
+    const ends = [firstFrom, firstTo, ...moreFrom, ...moreTo]
+      .flatMap((end) => (end ? legsToEnds(end, units, equipment) : []))
+      .sort((a, b) => Number(a.isMore) - Number(b.isMore))
+      .map(({ end }, i) => toEnd(raw, end, toLetter(i), units, equipment, notebook));
     if (raw.mult) markMult(ends, equipment);
     addSettings(raw, ends, equipment, told);
     return {
@@ -80,6 +88,21 @@ export function buildCables(
   });
 }
 
+/** `IN L/R` is one place with two legs until a jack list names two. */
+function legsToEnds(end: RawEnd, units: Units, equipment: Equipment): { end: RawEnd; isMore: boolean }[] {
+  const unit = end.sure && saysBothLegs(end.jack) ? units.find(end) : null;
+  const before = end.jack.replace(/\s*(l\s?[/+&]\s?r|lr|st|stereo)$/i, '');
+  const legs = unit && !equipment.listedJack(unit, end.jack) ? ['L', 'R'] : [];
+  const jacks = legs.flatMap((leg) => (unit ? (equipment.listedJack(unit, `${before} ${leg}`.trim()) ?? []) : []));
+  if (jacks.length !== 2) return [{ end, isMore: false }];
+  return jacks.map((jack, i) => ({ end: { ...end, jack: jack.label }, isMore: i > 0 }));
+}
+
+/** A, B … Z, then AA: a breakout of 26 tails is a loom, but it is read all the same. */
+function toLetter(i: number): string {
+  return i < 26 ? String.fromCharCode(65 + i) : toLetter(Math.floor(i / 26) - 1) + toLetter(i % 26);
+}
+
 function toEnd(
   raw: RawCable,
   end: RawEnd,
@@ -98,20 +121,20 @@ function toEnd(
   const unit = units.find(end);
   if (!unit || !end.sure) {
     if (end.unit !== '' && end.sure) {
-      notebook.ask(raw.sheet, raw.row, undefined, end.unit, 'Several units bear this name. Which is meant?');
+      notebook.ask(raw.sheet, raw.row, end.column, end.unit, 'Several units bear this name. Which is meant?');
     }
     return { ...shown, place: null };
   }
   if (end.jack === '') {
     const [only, ...others] = equipment.jacksOf(unit);
     if (!only || others.length > 0) {
-      notebook.ask(raw.sheet, raw.row, undefined, end.unit, 'Which jack of this unit?');
+      notebook.ask(raw.sheet, raw.row, end.column, end.unit, 'Which jack of this unit?');
       return { ...shown, place: null };
     }
-    notebook.guess(raw.sheet, raw.row, undefined, end.unit, `${end.unit} ${only.label}, its only jack`);
+    notebook.guess(raw.sheet, raw.row, end.column, end.unit, `${end.unit} ${only.label}, its only jack`);
     return { ...shown, jack: only.label, place: only.id };
   }
-  const jack = equipment.jackAt(unit, end.jack);
+  const jack = equipment.jackAt(unit, end.jack, { sheet: raw.sheet, row: raw.row, column: end.column });
   if (end.connector !== '' && jack.implied) jack.connector = end.connector;
   // What the label alone suggests gives way to what the cable here is said to carry.
   if (jack.implied && raw.signal) {

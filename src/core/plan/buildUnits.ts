@@ -5,6 +5,7 @@ import { jackToPlace, nameToKey } from './identity.ts';
 import type { FaceLayout, Jack, PlanSetting, Rack, Unit } from './model.ts';
 import type { Notebook, RawJack, RawRack } from './readTypes.ts';
 import type { ResolvedUnit, Units } from './resolveUnits.ts';
+import { createSpellings, type Spellings } from './spelling.ts';
 
 /** @param rooms Room of each rack by its key. */
 export function buildRacks(
@@ -42,14 +43,26 @@ export interface Equipment {
   jacks: Map<string, Jack>;
   settings: PlanSetting[];
   /** The jack with this label, made when the plan has none yet. */
-  jackAt(unit: ResolvedUnit, label: string): Jack;
+  jackAt(unit: ResolvedUnit, label: string, at: SheetCell): Jack;
+  /** The jack of a list with this label, however it is spelled; null when no list names it. */
+  listedJack(unit: ResolvedUnit, label: string): Jack | null;
+  /** Rows of jack lists whose unit could not be told. */
+  unplaced: number;
   jacksOf(unit: ResolvedUnit): Jack[];
+}
+
+/** Where a guess about a cell is written down. */
+export interface SheetCell {
+  sheet: string;
+  row: number;
+  column: string | undefined;
 }
 
 export function buildEquipment(units: Units, jackRows: readonly RawJack[], notebook: Notebook): Equipment {
   const jacks = new Map<string, Jack>();
   const byUnit = new Map<string, Jack[]>();
   const settings: PlanSetting[] = [];
+  let unplaced = 0;
   const make = (unit: ResolvedUnit, label: string, implied: boolean): Jack => {
     const id = jackToPlace(unit.id, label);
     const known = jacks.get(id);
@@ -95,6 +108,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     const unit = units.find({ unit: row.unit, room: row.room, rack: row.room });
     if (!unit) {
       notebook.ask(row.sheet, row.row, undefined, `${row.unit} ${row.jack}`, 'Which unit is this jack on?');
+      unplaced += 1;
       continue;
     }
     const jack = make(unit, row.jack, false);
@@ -109,12 +123,49 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     jack.origin ??= origin;
     for (const { name, value } of row.settings) settings.push({ unit: unit.id, place: jack.id, name, value, origin });
   }
+  const names = jackSpellings(byUnit);
   return {
     units: built,
     jacks,
     settings,
-    jackAt: (unit, label) => make(unit, label, true),
+    unplaced,
+    listedJack(unit, label) {
+      const found = names.listed(unit.id).find(label);
+      const jack = jacks.get(jackToPlace(unit.id, found?.sure ? found.known : label));
+      return jack && !jack.implied ? jack : null;
+    },
+    jackAt(unit, label, { sheet, row, column }) {
+      if (jacks.has(jackToPlace(unit.id, label))) return make(unit, label, true);
+      const listed = names.listed(unit.id).find(label);
+      const near = listed?.sure ? listed.known : names.implied(unit.id).find(label)?.known;
+      if (near !== undefined) notebook.guess(sheet, row, column, label, `${near}, spelled another way`);
+      else if (listed) notebook.ask(sheet, row, column, label, `Is this ${listed.known} of ${unit.label}?`);
+      const jack = make(unit, near ?? label, true);
+      if (jack.implied) names.implied(unit.id).add(jack.label);
+      return jack;
+    },
     jacksOf: (unit) => byUnit.get(unit.id) ?? [],
+  };
+}
+
+/** Spellings of each unit's jacks, made only for units that are asked for. */
+function jackSpellings(byUnit: ReadonlyMap<string, readonly Jack[]>) {
+  const listed = new Map<string, Spellings>();
+  const implied = new Map<string, Spellings>();
+  return {
+    listed(unit: string): Spellings {
+      let names = listed.get(unit);
+      if (names) return names;
+      names = createSpellings(false);
+      for (const jack of byUnit.get(unit) ?? []) if (!jack.implied) names.add(jack.label);
+      listed.set(unit, names);
+      return names;
+    },
+    implied(unit: string): Spellings {
+      const names = implied.get(unit) ?? createSpellings(true, false);
+      implied.set(unit, names);
+      return names;
+    },
   };
 }
 

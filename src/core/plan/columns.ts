@@ -198,23 +198,36 @@ export function findColumns(rows: readonly (readonly string[])[]): Columns | nul
     const row = rows[i] ?? [];
     const above = rows[i - 1];
     const variants = [row.map(titleToKey)];
-    if (above) variants.push(joinHeaders(above, row));
+    if (above) variants.push(...joinHeaders(above, row));
     variants.forEach((keys, variant) => {
       const read = readKeys(keys);
       if (!read) return;
       // A second header row only counts when it clearly says more.
-      const score = read.score - variant * 1.5;
-      if (!best || score > best.score) best = { kind: read.kind, header: i, at: read.at, titles: [...row], score };
+      const score = read.score - (variant > 0 ? 1.5 : 0);
+      if (best && score <= best.score) return;
+      const titles = variant > 0 && above ? joinTitles(above, row) : [...row];
+      best = { kind: read.kind, header: i, at: read.at, titles, score };
     });
   }
   return best;
 }
 
-/** Two header rows: the group title above reaches to the right until the next one. */
-function joinHeaders(above: readonly string[], row: readonly string[]): string[] {
+/**
+ * Two header rows: the group title above reaches to the right until the next one. A title that means something only
+ * without it (Notes, right of a group To) is tried without.
+ */
+function joinHeaders(above: readonly string[], row: readonly string[]): string[][] {
+  const joined = joinTitles(above, row).map(titleToKey);
+  const used = new Set(readKeys(joined)?.at.values());
+  return [joined, joined.map((key, column) => (used.has(column) ? key : titleToKey(row[column] ?? '') || key))];
+}
+
+function joinTitles(above: readonly string[], row: readonly string[]): string[] {
   let group = '';
-  return row.map((title, column) => {
-    if ((above[column] ?? '').trim() !== '') group = above[column] ?? '';
-    return titleToKey(`${group} ${title}`);
+  const width = Math.max(above.length, row.length);
+  return Array.from({ length: width }, (_, column) => {
+    if ((above[column] ?? '').trim() !== '') group = (above[column] ?? '').trim();
+    const title = (row[column] ?? '').trim();
+    return group === title ? title : `${group} ${title}`.trim();
   });
 }

@@ -11,6 +11,16 @@ export function nameToKey(name: string): string {
   return name.normalize('NFKC').trim().toUpperCase().replace(SEPARATORS, '-');
 }
 
+/**
+ * A form for look-up only: the key with no separator beside a letter, so that `AIO-21`, `AIO 21` and `aio21` are one.
+ * Between digits it stays: `1-1` is not `11`.
+ */
+export function nameToLoose(name: string): string {
+  return nameToKey(name)
+    .replace(/(?<=\p{L})-(?=[\p{L}\p{N}])/gu, '')
+    .replace(/(?<=\p{N})-(?=\p{L})/gu, '');
+}
+
 /** A form for look-up only: the key without separators, O read as 0, I and L as 1, leading zeros dropped. */
 export function nameToFolded(name: string): string {
   const bare = nameToKey(name).replace(/-/g, '').replace(/O/g, '0').replace(/[IL]/g, '1');

@@ -1,10 +1,22 @@
 // The rows of a cable list to cables as the sheet says them. Every reading that is not word for word is written down.
+import { textToMetres } from '../trade/lengths.ts';
 import { textToSignal } from '../trade/signals.ts';
-import type { Columns } from './columns.ts';
-import { type ListRow, orBlank, tableToRows, textToLabels, textToRange } from './readCells.ts';
+import { type Columns, titleToKey } from './columns.ts';
+import {
+  isAside,
+  type ListRow,
+  orAside,
+  orBlank,
+  splitMark,
+  tableToRows,
+  textToLabels,
+  textToRange,
+} from './readCells.ts';
 import { type KnownNames, rowToEnds } from './readEnds.ts';
 import type { Notebook, RawCable, RawEnd, Table } from './readTypes.ts';
 import {
+  eatenName,
+  isSpareWord,
   isUnknown,
   saysMult,
   saysOnAir,
@@ -33,10 +45,10 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
       blank += 1;
       continue;
     }
-    if (row.filled === 1 || !hasAnyEnd(row)) {
+    if (row.remark || row.filled === 1 || !hasAnyEnd(row)) {
       skipped += 1;
-      const said = row.get('number') || row.get('notes') || row.get('circuit');
-      notebook.guess(table.name, row.row, undefined, said, 'a heading or remark, not a cable');
+      const { said, readAs } = row.remark ?? { said: row.first, readAs: 'a heading or remark, not a cable' };
+      notebook.guess(table.name, row.row, undefined, said, readAs);
       continue;
     }
     cables.push(...rowToCables(table.name, row, known, notebook, toldTexts));
@@ -50,6 +62,41 @@ function hasAnyEnd(row: ListRow): boolean {
   return ['from', 'to'].some((side) => END_PARTS.some((part) => row.get(side + part) !== ''));
 }
 
+const SETTINGS: readonly [string, (text: string) => string][] = [
+  ['phantom', toOnOff],
+  ['gain', orBlank],
+  ['microphone', toMicrophone],
+  ['name', orBlank],
+  ['channel', orBlank],
+];
+
+type IsNew = (kind: string, text: string) => boolean;
+type Tell = (meaning: string, said: string, readAs: string) => void;
+
+/** The status, out of its own column or of a word that stands in place of a signal or a name. */
+function readStatus(row: ListRow, meanings: readonly string[], isNew: IsNew, guess: Tell): RawCable['status'] {
+  const said = meanings.find((meaning, i) => {
+    const text = row.get(meaning);
+    return i < 3 ? textToStatus(text) !== null : isSpareWord(text);
+  });
+  const text = row.get(said ?? 'status');
+  const status = textToStatus(text) ?? (said === undefined ? 'in-use' : 'spare');
+  const isPlain = text === '' || text.toLowerCase() === status || isUnknown(text);
+  if (!isPlain && (said !== undefined || isNew('status', text))) guess(said ?? 'status', text, `status ${status}`);
+  return status;
+}
+
+/** The length as it is written; a unit that only the column's title names is put behind it. */
+function readLength(row: ListRow, isNew: IsNew, guess: Tell): string {
+  const text = orBlank(row.get('length'));
+  const read = textToMetres(text);
+  if (!read || read.unitSaid) return text;
+  const unit = /\b(ft|feet|m|metres?|meters?)\b/i.exec(titleToKey(row.title('length') ?? ''))?.[1]?.toLowerCase();
+  const isFeet = unit?.startsWith('f') ?? false;
+  if (isNew('unit of length', '')) guess('length', text, `${isFeet ? 'feet' : 'metres'}, where no unit is written`);
+  return isFeet ? `${text} ft` : text;
+}
+
 function rowToCables(
   sheet: string,
   row: ListRow,
@@ -59,6 +106,18 @@ function rowToCables(
 ): RawCable[] {
   const guess = (meaning: string, said: string, readAs: string) =>
     notebook.guess(sheet, row.row, row.title(meaning), said, readAs);
+  const ask = (meaning: string, said: string, question: string) =>
+    notebook.ask(sheet, row.row, row.title(meaning), said, question);
+  /** True the first time: a text that means the same in every row is written down once. */
+  const isNew = (kind: string, text: string) => {
+    const known = toldTexts.has(`${kind} ${text}`);
+    toldTexts.add(`${kind} ${text}`);
+    return !known;
+  };
+  const told = ['notes', 'number', 'fromJack', 'toJack', 'signal'].map((meaning) => ({
+    meaning,
+    text: row.get(meaning),
+  }));
   const notes = [row.get('notes'), row.get('via') && `via ${row.get('via')}`].filter((text) => text !== '');
   const settings: RawCable['settings'] = [];
   const addNote = (note: string) => notes.push(note);
@@ -67,68 +126,82 @@ function rowToCables(
 
   const signalText = row.get('signal');
   const signal = textToSignal(signalText) ?? undefined;
-  if (signalText !== '' && !toldTexts.has(signalText)) {
-    toldTexts.add(signalText);
+  if (signalText !== '' && isNew('signal', signalText)) {
     if (signal) guess('signal', signalText, `signal ${signal}`);
-    else if (textToStatus(signalText) === null) {
-      notebook.ask(sheet, row.row, row.title('signal'), signalText, 'Which signal is this?');
-    }
+    else if (textToStatus(signalText) === null) ask('signal', signalText, 'Which signal is this?');
   }
 
-  const statusText = [row.get('status'), signalText, row.get('circuit')].find((text) => textToStatus(text) !== null);
-  const status = textToStatus(statusText ?? '') ?? 'in-use';
-  if (statusText !== undefined && statusText.toLowerCase() !== status) guess('status', statusText, `status ${status}`);
+  const ends = ['from', 'to'].flatMap((side) => ['', 'Unit', 'Jack'].map((part) => side + part));
+  const status = readStatus(row, ['status', 'signal', 'circuit', 'number', ...ends], isNew, guess);
+  for (const meaning of ['status', 'length', 'cableType', 'colour', 'circuit', 'leg']) {
+    if (isUnknown(row.get(meaning))) ask(meaning, row.get(meaning), 'What belongs here?');
+  }
 
-  const airText = [row.get('status'), row.get('notes'), signalText, row.get('circuit')].find(saysOnAir);
-  if (airText !== undefined) guess('notes', airText, 'on air');
+  const air = ['status', 'notes', 'signal', 'circuit'].find((meaning) => saysOnAir(row.get(meaning)));
+  if (air !== undefined) guess(air, row.get(air), 'on air');
 
-  const told = (name: string, value: string, meaning: string, said: string, inWords = false) => {
+  const set = (name: string, value: string, meaning: string, said: string, inWords = false) => {
     if (value === '' || settings.some((setting) => setting.name === name)) return;
     settings.push({ name, value });
     if (inWords || said !== value) guess(meaning, said, `${name} ${value}`);
   };
-  told('phantom', toOnOff(row.get('phantom')), 'phantom', row.get('phantom'));
-  told('gain', row.get('gain'), 'gain', row.get('gain'));
-  told('microphone', toMicrophone(row.get('microphone')), 'microphone', row.get('microphone'));
-  told('name', row.get('name'), 'name', row.get('name'));
-  told('channel', row.get('channel'), 'channel', row.get('channel'));
+  for (const [name, toValue] of SETTINGS) set(name, toValue(row.get(name)), name, row.get(name));
   if (signal === 'microphone') {
-    for (const text of [...notes, signalText]) {
-      for (const found of textToSettings(text)) told(found.name, found.value, 'notes', found.said, true);
+    for (const { meaning, text } of told) {
+      for (const found of textToSettings(text)) set(found.name, found.value, meaning, found.said, true);
     }
   }
   if (/\b\d{1,2}\/\d{1,2}\/\d{2,4}\b/.test(notes.join(' '))) {
     guess('notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
   }
 
-  const typeText = [row.get('cableType'), row.get('colour')].filter((text) => text !== '').join(' ');
+  const numbered = expandNumbers(sheet, row, from, to, notebook, addNote);
+  const typeText = [row.get('cableType'), row.get('colour')]
+    .map(orBlank)
+    .filter((text) => text !== '')
+    .join(' ');
   const base: Omit<RawCable, 'label' | 'from' | 'to'> = {
     signal,
     signalText,
-    circuit: row.get('circuit'),
-    cableType: orBlank(typeText),
-    length: isUnknown(row.get('length')) ? '' : row.get('length'),
+    circuit: orBlank(row.get('circuit')),
+    cableType: typeText,
+    length: readLength(row, isNew, guess),
     leg: textToLeg(row.get('leg')),
     status,
-    onAir: airText !== undefined,
+    onAir: air !== undefined,
     notes: notes.join('; '),
     settings,
     mult: saysMult(notes.join(' ')),
     sheet,
     row: row.row,
   };
-  return expandNumbers(sheet, row, from, to, notebook).map((cable) => ({ ...base, ...cable }));
+  return numbered.map((cable) => ({ ...base, ...cable }));
 }
 
 type Numbered = Pick<RawCable, 'label' | 'from' | 'to'>;
 
 /** `2008-2009` with equal ranges of jacks is two cables; a single number keeps its range of jacks as one place. */
-function expandNumbers(sheet: string, row: ListRow, from: RawEnd[], to: RawEnd[], notebook: Notebook): Numbered[] {
-  const number = orBlank(row.get('number'));
+function expandNumbers(
+  sheet: string,
+  row: ListRow,
+  from: RawEnd[],
+  to: RawEnd[],
+  notebook: Notebook,
+  addNote: (note: string) => void,
+): Numbered[] {
   const title = row.title('number');
+  const { label: number, note } = splitMark(orAside(row.get('number')));
+  if (note !== '') {
+    notebook.guess(sheet, row.row, title, row.get('number'), `${number}, with the note ${note}`);
+    addNote(note);
+  }
+  if (isAside(row.get('number'))) notebook.guess(sheet, row.row, title, row.get('number'), 'no number');
+  const eaten = eatenName(number);
+  if (eaten)
+    notebook.guess(sheet, row.row, title, number, `${number}; a spreadsheet may have made ${eaten} of a number`);
   const whole = { label: number, from, to };
-  const labels = number === '' ? [] : textToLabels(number);
   const sides = [from, to].map(sideToList);
+  const labels = number === '' || eaten ? [] : numberToLabels(number, sides);
   if (labels.length <= 1) {
     for (const [i, list] of sides.entries()) {
       if (list.length <= 1 || (i === 0 ? from : to).length > 1) continue;
@@ -158,6 +231,14 @@ function expandNumbers(sheet: string, row: ListRow, from: RawEnd[], to: RawEnd[]
     notebook.ask(sheet, row.row, row.title(`${side}Jack`), said, `Which ${n} jacks does this end go to?`);
   }
   return labels.map((label, i) => ({ label, from: at(fromList, i), to: at(toList, i) }));
+}
+
+/** `2008/2009` is two numbers only where a side names two jacks: a number may well hold a stroke. */
+function numberToLabels(number: string, sides: readonly RawEnd[][]): string[] {
+  const labels = textToLabels(number);
+  if (labels.length > 1) return labels;
+  const parts = number.split(/\s*[/+]\s*/);
+  return parts.length > 1 && sides.every((side) => side.length === parts.length) ? parts : labels;
 }
 
 /** The ends that one side names when its jack cell is a range or a list. */

@@ -4,7 +4,7 @@
 import type { Columns } from './columns.ts';
 import { expandRange } from './identity.ts';
 import type { Notebook, Table } from './readTypes.ts';
-import { isDitto, isNothing, isUnknown } from './words.ts';
+import { isDitto, isLegendTitle, isNothing, isSpareWord, isTotal, isUnknown } from './words.ts';
 
 /** The rows of one list below its header, with dittos filled and the numbers that people see. */
 export interface ListRow {
@@ -12,45 +12,109 @@ export interface ListRow {
   /** Text of a meaning's cell, trimmed; '' when there is no such column. */
   get(meaning: string): string;
   title(meaning: string): string | undefined;
-  /** The row above in the list, for cells that were merged. */
-  above: ListRow | null;
+  /** The nearest text above in this column, for names that stand only on the first of their rows. */
+  above(meaning: string): string;
   blank: boolean;
   /** Filled cells, whatever their column. */
   filled: number;
+  /** Text of the first of them. */
+  first: string;
+  /** Why this row lists nothing: a header again, a sum, a legend. Absent for the others. */
+  remark?: { said: string; readAs: string };
 }
+
+/** What stands behind a unit's name: where another unit begins, a blank means that nothing is said of it. */
+const WITH_UNIT = ['Location', 'Rack', 'Room', 'U', 'rack', 'room', 'u'];
 
 export function tableToRows(table: Table, columns: Columns, notebook: Notebook): ListRow[] {
   const first = table.firstRow ?? 1;
   const rows: ListRow[] = [];
-  const header = columns.titles.map((title) => title.trim().toLowerCase()).join('\t');
+  const toKey = (cells: readonly string[]) => cells.map((cell) => cell.trim().toLowerCase()).join('\t');
+  const header = toKey(table.rows[columns.header] ?? []);
+  const merged = mergedCells(table);
+  const partners = unitColumns(columns);
+  const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
   let above: string[] = [];
+  let down: string[] = [];
+  let isLegend = false;
   for (let i = columns.header + 1; i < table.rows.length; i += 1) {
     const raw = table.rows[i] ?? [];
-    // Printed lists repeat their header on every page.
-    if (raw.map((cell) => cell.trim().toLowerCase()).join('\t') === header) continue;
     const row = first + i;
+    const title = (column: number) => columns.titles[column];
     const texts = raw.map((cell, column) => {
       const text = cell.trim();
+      const source = text === '' ? merged.get(`${row} ${column + 1}`) : undefined;
+      if (source !== undefined) {
+        const copied = (table.rows[source - first]?.[column] ?? '').trim();
+        if (copied !== '' && source > first + columns.header) {
+          if (meanings.has(column))
+            notebook.guess(table.name, row, title(column), '', `${copied}, merged with row ${source}`);
+          return copied;
+        }
+      }
       if (!isDitto(text)) return text;
       const copied = above[column] ?? '';
-      const title = columns.titles[column];
       if (copied === '')
-        notebook.ask(table.name, row, title, text, 'This repeats the cell above, but nothing is there.');
-      else notebook.guess(table.name, row, title, text, copied);
+        notebook.ask(table.name, row, title(column), text, 'This repeats the cell above, but nothing is there.');
+      else notebook.guess(table.name, row, title(column), text, copied);
       return copied;
     });
     const filled = texts.filter((text) => text !== '').length;
-    if (filled > 0) above = texts;
+    if (filled === 0) isLegend = false;
+    const firstText = texts.find((text) => text !== '') ?? '';
+    const remark = remarkOf(firstText, filled, toKey(raw) === header, isLegend);
+    if (remark && isLegendTitle(firstText)) isLegend = true;
+    const higher = down;
     rows.push({
       row,
       get: (meaning) => texts[columns.at.get(meaning) ?? -1] ?? '',
-      title: (meaning) => columns.titles[columns.at.get(meaning) ?? -1],
-      above: rows.findLast((earlier) => !earlier.blank) ?? null,
+      title: (meaning) => title(columns.at.get(meaning) ?? -1),
+      above: (meaning) => higher[columns.at.get(meaning) ?? -1] ?? '',
       blank: filled === 0,
       filled,
+      first: firstText,
+      ...(remark ? { remark: { said: firstText, readAs: remark } } : {}),
     });
+    if (filled === 0 || remark) continue;
+    // A heading between the rows is not the row above of the one below it.
+    if (filled > 1) above = texts;
+    down = texts.map((text, column) => text || (down[column] ?? ''));
+    for (const [unit, columnsOfPlace] of partners) {
+      if (texts[unit]) for (const column of columnsOfPlace) down[column] = texts[column] ?? '';
+    }
   }
   return rows;
+}
+
+/** Printed lists repeat their header on every page, add their rows up, and explain their signs at the end. */
+function remarkOf(firstText: string, filled: number, isHeader: boolean, isLegend: boolean): string | null {
+  if (filled === 0) return null;
+  if (isHeader) return 'the header once more';
+  if (isTotal(firstText)) return 'a sum, not an item';
+  if (isLegend || (filled <= 2 && isLegendTitle(firstText))) return 'a legend, not an item';
+  return null;
+}
+
+/** Cells that are one with a cell above them: `row column` to the row that holds the text. */
+function mergedCells(table: Table): Map<string, number> {
+  const merged = new Map<string, number>();
+  for (const { row, column, rows } of table.merged ?? []) {
+    for (let i = 1; i < rows; i += 1) merged.set(`${row + i} ${column}`, row);
+  }
+  return merged;
+}
+
+/** Each column of unit names with the columns that say where that unit is. */
+function unitColumns({ at }: Columns): [number, number[]][] {
+  return [
+    ['', 'unit'],
+    ['from', 'fromUnit'],
+    ['to', 'toUnit'],
+  ].flatMap(([side, unit]): [number, number[]][] => {
+    const column = at.get(unit ?? '');
+    if (column === undefined) return [];
+    return [[column, WITH_UNIT.flatMap((part) => at.get(`${side}${part}`) ?? [])]];
+  });
 }
 
 const RANGE = /^(.*?\d)\s*(?:-|–|—|\.\.\.?|\bto\b|\bthru\b|\bthrough\b|>)\s*(\D*?\d+)$/i;
@@ -71,7 +135,7 @@ export function textToLabels(text: string): string[] {
 
 /** `J1/J2`: two numbered jacks, each with its own letters. `L/R`, `1/2` and `I/O` are names. */
 export function textToJackPair(text: string): string[] | null {
-  const parts = text.split(/\s*[/+]\s*/);
+  const parts = text.split(/\s*[/+&,;\n]\s*/);
   const numbered = parts.length > 1 && parts.every((part) => /^\p{L}+[ -]?\d+$/u.test(part));
   return numbered ? parts : null;
 }
@@ -79,13 +143,20 @@ export function textToJackPair(text: string): string[] | null {
 /** Splits the note behind a label: `I1 (new)`, `P02*`, `M3 ribbon!!`. */
 export function splitNote(text: string): { label: string; note: string } {
   const trimmed = text.trim();
+  const words = /^(\p{L}*[ -]?\d+\p{L}?)\s*[*!]*\s+(\p{Ll}{3,}.*)$/u.exec(trimmed);
+  if (words && !/[([{]/.test(trimmed)) {
+    return { label: words[1] ?? '', note: (words[2] ?? '').replace(/\s*[*!]+$/, '') };
+  }
+  return splitMark(trimmed);
+}
+
+/** The same, with brackets and signs alone: in a name of several words the last one is no note. */
+export function splitMark(text: string): { label: string; note: string } {
+  const trimmed = text.trim();
   const bracket = /^([^([{]+?)\s*[([{](.*)[)\]}]\s*[*!]*$/.exec(trimmed);
   if (bracket) return { label: bracket[1] ?? '', note: bracket[2] ?? '' };
-  const words = /^(\p{L}*[ -]?\d+\p{L}?)\s*[*!]*\s+(\p{Ll}{3,}.*)$/u.exec(trimmed);
-  if (words) return { label: words[1] ?? '', note: (words[2] ?? '').replace(/\s*[*!]+$/, '') };
   const marked = /^(.*[^*!\s])\s*([*!]+)$/.exec(trimmed);
-  if (marked) return { label: marked[1] ?? '', note: marked[2] ?? '' };
-  return { label: trimmed, note: '' };
+  return marked ? { label: marked[1] ?? '', note: marked[2] ?? '' } : { label: trimmed, note: '' };
 }
 
 /** A text that ends in `?`, and the words for unknown: kept for show, but no place and no name. */
@@ -96,4 +167,14 @@ export function isDoubtful(text: string): boolean {
 /** Cell text where unknown and nothing-words count as blank. */
 export function orBlank(text: string): string {
   return isUnknown(text) || isNothing(text) ? '' : text;
+}
+
+/** A cell of names that holds a word instead, such as `spare`, `N/C` or `--`. */
+export function isAside(text: string): boolean {
+  return text !== '' && (isNothing(text) || isSpareWord(text));
+}
+
+/** Cell text where such words, and those for unknown, count as blank. */
+export function orAside(text: string): string {
+  return isAside(text) ? '' : orBlank(text);
 }

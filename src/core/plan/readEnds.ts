@@ -1,12 +1,23 @@
 // One end of a cable out of the cells of its side: location, rack, room, U, unit and jack, merged in one cell or apart.
-import { nameToKey } from './identity.ts';
-import { isDoubtful, type ListRow, orBlank, splitNote, textToJackPair } from './readCells.ts';
+import { nameToKey, nameToLoose } from './identity.ts';
+import {
+  isAside,
+  isDoubtful,
+  type ListRow,
+  orAside,
+  orBlank,
+  splitMark,
+  splitNote,
+  textToJackPair,
+} from './readCells.ts';
 import type { Notebook, RawEnd } from './readTypes.ts';
-import { isUnknown, looksLikeRack, textToU } from './words.ts';
+import { eatenName, isSpareWord, isUnknown, looksLikeRack, saysBothLegs, textToU } from './words.ts';
 
 export interface KnownNames {
   /** Keys of units and racks that a list names. */
   units: ReadonlySet<string>;
+  /** The same units without the separators beside letters, for names that rows spell another way. */
+  loose: ReadonlySet<string>;
   racks: ReadonlySet<string>;
 }
 
@@ -44,7 +55,7 @@ export function splitUnit(
   for (let length = known.units.size === 0 ? 0 : words.length; length >= 1; length -= 1) {
     for (let start = 0; start + length <= words.length; start += 1) {
       const name = words.slice(start, start + length).join(' ');
-      if (!known.units.has(nameToKey(name))) continue;
+      if (!known.units.has(nameToKey(name)) && !known.loose.has(nameToLoose(name))) continue;
       const rest = words.slice(start + length).join(' ');
       if (!withJack && rest !== '') continue;
       return { location: words.slice(0, start).join(' '), unit: name, jack: rest };
@@ -73,54 +84,96 @@ export function rowToEnds(
 ): RawEnd[] {
   const cell = (part: string) => row.get(side + part);
   const title = (part: string) => row.title(side + part);
+  const merged = title('') !== undefined;
+  const column = title('') ?? title('Unit');
+  const ask = (part: string, said: string, question: string) =>
+    notebook.ask(sheet, row.row, title(part) ?? column, said, question);
+  const guess = (part: string, said: string, readAs: string) =>
+    notebook.guess(sheet, row.row, title(part) ?? column, said, readAs);
   let whole = cell('');
   let unit = cell('Unit');
   let jack = cell('Jack');
   let location = cell('Location');
-  const merged = title('') !== undefined;
+  let rackText = cell('Rack');
+  let roomText = cell('Room');
+  let uText = cell('U');
   // A unit's name that stands only on the first of its rows: merged cells.
-  if (jack !== '' && !merged && unit === '' && title('Unit') !== undefined && row.above) {
-    unit = row.above.get(`${side}Unit`);
-    if (unit !== '') notebook.guess(sheet, row.row, title('Unit'), '', `${unit}, as in the row above`);
-    if (location === '') location = row.above.get(`${side}Location`);
+  const fill = (part: string) => {
+    const filled = row.above(side + part);
+    if (filled !== '') guess(part, '', `${filled}, as in the row above`);
+    return filled;
+  };
+  if (jack !== '' && !isSpareWord(jack) && merged && whole === '') whole = fill('');
+  if (jack !== '' && !isSpareWord(jack) && !merged && unit === '' && title('Unit') !== undefined) {
+    unit = fill('Unit');
+    if (unit !== '') {
+      location ||= row.above(`${side}Location`);
+      rackText ||= row.above(`${side}Rack`);
+      roomText ||= row.above(`${side}Room`);
+      uText ||= row.above(`${side}U`);
+    }
+  } else if (rackText === '' && uText !== '' && title('Rack') !== undefined) {
+    rackText = fill('Rack');
   }
-  if (jack !== '' && merged && whole === '' && row.above) {
-    whole = row.above.get(side);
-    if (whole !== '') notebook.guess(sheet, row.row, title(''), '', `${whole}, as in the row above`);
+  const unitNote = splitMark(merged ? whole : unit);
+  if (unitNote.note !== '' && unitNote.label !== '') {
+    guess(merged ? '' : 'Unit', merged ? whole : unit, `${unitNote.label}, with the note ${unitNote.note}`);
+    addNote(unitNote.note, column);
+    if (merged) whole = unitNote.label;
+    else unit = unitNote.label;
   }
-  if (merged) {
-    if (isUnknown(whole)) {
-      notebook.ask(sheet, row.row, title(''), whole, 'Where does this end go?');
-    } else if (whole !== '') {
-      const split = splitUnit(whole, title('Jack') === undefined, known);
-      location = split.location || location;
-      unit = split.unit;
-      if (jack === '') jack = split.jack;
-      if (unit !== '' && whole !== unit && !toldTexts.has(`end ${whole}`)) {
-        toldTexts.add(`end ${whole}`);
-        const parts = [location, unit, split.jack].filter((part) => part !== '').join(' · ');
-        notebook.guess(sheet, row.row, title(''), whole, parts);
-      }
+  if (merged && isUnknown(whole)) ask('', whole, 'Where does this end go?');
+  else if (merged && whole !== '' && !isAside(whole)) {
+    const split = splitUnit(whole, title('Jack') === undefined, known);
+    location = split.location || location;
+    unit = split.unit;
+    if (jack === '') jack = split.jack;
+    if (unit !== '' && whole !== unit && !toldTexts.has(`end ${whole}`)) {
+      toldTexts.add(`end ${whole}`);
+      guess('', whole, [location, unit, split.jack].filter((part) => part !== '').join(' · '));
     }
   }
-  const place = textToPlace(orBlank(location), known);
-  const rack = orBlank(cell('Rack')) || place.rack;
-  const room = orBlank(cell('Room')) || place.room;
-  const u = textToU(cell('U')) ?? place.u;
+  if (!merged && isUnknown(unit)) ask('Unit', unit, 'Where does this end go?');
+  for (const [part, text] of [
+    ['Location', location],
+    ['Rack', rackText],
+    ['Room', roomText],
+    ['U', uText],
+    ['Connector', cell('Connector')],
+  ] as const) {
+    if (text !== '' && isUnknown(text)) ask(part, text, 'What belongs here?');
+  }
+  // A word such as `spare` or `x` in place of a name: nothing is connected, and no unit is called that.
+  for (const [part, text] of [
+    ['', merged ? whole : ''],
+    ['Unit', merged ? '' : unit],
+    ['Jack', jack],
+  ] as const) {
+    if (isAside(text)) guess(part, text, 'nothing is connected here');
+  }
+  const place = textToPlace(orAside(location), known);
+  const rack = orAside(rackText) || place.rack;
+  const room = orAside(roomText) || place.room;
+  const u = textToU(uText) ?? place.u;
   const shown = place.location || [rack, rack ? '' : room].filter((part) => part !== '').join(' ');
-  const base = { location: shown, rack, room, u, unit: orBlank(unit), connector: orBlank(cell('Connector')) };
+  const base = { location: shown, rack, room, u, unit: orAside(unit), connector: orBlank(cell('Connector')), column };
   if (jack !== '' && isDoubtful(jack)) {
-    notebook.ask(sheet, row.row, title('Jack'), jack, 'Which jack is meant?');
+    ask('Jack', jack, 'Which jack is meant?');
     return [{ ...base, jack, sure: false }];
   }
   const split = splitNote(jack);
   if (split.note !== '') {
-    notebook.guess(sheet, row.row, title('Jack') ?? title(''), jack, `${split.label}, with the note ${split.note}`);
+    guess('Jack', jack, `${split.label}, with the note ${split.note}`);
     addNote(split.note, title('Jack'));
   }
-  const label = orBlank(split.label);
+  const label = orAside(split.label);
+  const eaten = eatenName(label);
+  if (eaten) guess('Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
   const pair = textToJackPair(label);
-  if (!pair) return [{ ...base, jack: label, sure: true }];
-  notebook.guess(sheet, row.row, title('Jack') ?? title(''), label, `${pair.length} ends: ${pair.join(', ')}`);
+  if (!pair) {
+    if (saysBothLegs(label)) guess('Jack', label, 'one place with two legs, left and right');
+    return [{ ...base, jack: label, sure: true }];
+  }
+  guess('Jack', label, `${pair.length} ends: ${pair.join(', ')}`);
   return pair.map((each) => ({ ...base, jack: each, sure: true }));
 }

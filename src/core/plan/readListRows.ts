@@ -2,10 +2,21 @@
 // a reason; what a whole unit needs is settled in buildUnits.ts.
 import { textToSignal } from '../trade/signals.ts';
 import type { Columns } from './columns.ts';
-import { type ListRow, orBlank, splitNote, tableToRows, textToLabels } from './readCells.ts';
+import { type ListRow, orAside, orBlank, splitMark, splitNote, tableToRows, textToLabels } from './readCells.ts';
 import { textToPlace } from './readEnds.ts';
 import type { Notebook, RawJack, RawRack, RawUnit, Table } from './readTypes.ts';
-import { saysThrough, saysYes, textToDirection, textToLeg, textToU, toMicrophone, toOnOff } from './words.ts';
+import {
+  isNothing,
+  isUnknown,
+  looksLikeRack,
+  saysThrough,
+  saysYes,
+  textToDirection,
+  textToLeg,
+  textToU,
+  toMicrophone,
+  toOnOff,
+} from './words.ts';
 
 export interface ListResult<T> {
   items: T[];
@@ -18,7 +29,7 @@ function readList<T>(
   table: Table,
   columns: Columns,
   notebook: Notebook,
-  read: (row: ListRow) => T | null,
+  read: (row: ListRow) => T | string,
 ): ListResult<T> {
   const rows = tableToRows(table, columns, notebook);
   const result: ListResult<T> = { items: [], rows: rows.length, blank: 0, skipped: 0 };
@@ -27,24 +38,53 @@ function readList<T>(
       result.blank += 1;
       continue;
     }
-    const item = read(row);
-    if (item) result.items.push(item);
-    else result.skipped += 1;
+    const item = row.remark ? row.remark.readAs : read(row);
+    if (typeof item === 'string') {
+      result.skipped += 1;
+      notebook.guess(table.name, row.row, undefined, row.remark?.said ?? row.first, item);
+    } else result.items.push(item);
   }
   return result;
 }
 
-const NO_RACKS = { units: new Set<string>(), racks: new Set<string>() };
+/** A cell of few possible words; a text that is none of them is asked about, never left out unsaid. */
+function readWord<T>(
+  table: Table,
+  row: ListRow,
+  meaning: string,
+  notebook: Notebook,
+  toWord: (text: string) => T | undefined,
+): T | undefined {
+  const text = row.get(meaning);
+  const word = isNothing(text) ? undefined : toWord(text);
+  if (text !== '' && word === undefined && !isNothing(text)) {
+    notebook.ask(table.name, row.row, row.title(meaning), text, 'What is meant by this?');
+  }
+  return word;
+}
+
+const NO_NAMES = { units: new Set<string>(), loose: new Set<string>(), racks: new Set<string>() };
 
 export function readUnitRows(table: Table, columns: Columns, notebook: Notebook): ListResult<RawUnit> {
   return readList(table, columns, notebook, (row) => {
-    const label = orBlank(row.get('unit'));
-    if (label === '') {
-      notebook.guess(table.name, row.row, row.title('unit'), '', 'a heading or remark, not a unit');
-      return null;
+    const { label, note } = splitMark(orAside(row.get('unit')));
+    if (label === '') return 'a heading or remark, not a unit';
+    if (note !== '')
+      notebook.guess(table.name, row.row, row.title('unit'), row.get('unit'), `${label}, with the note ${note}`);
+    const place = textToPlace(orBlank(row.get('room')), NO_NAMES);
+    let rack = orBlank(row.get('rack')) || place.rack;
+    const u = textToU(row.get('u')) ?? place.u;
+    if (rack === '' && u !== null && place.room === '') {
+      rack = row.above('rack') || (looksLikeRack(table.name) ? table.name : '');
+      const readAs = row.above('rack') ? `${rack}, as in the row above` : `${rack}, as the sheet is called`;
+      if (rack !== '') notebook.guess(table.name, row.row, row.title('rack'), '', readAs);
     }
-    const place = textToPlace(orBlank(row.get('room')), NO_RACKS);
-    const rack = orBlank(row.get('rack')) || place.rack;
+    if (orBlank(row.get('u')) !== '' && u === null)
+      notebook.ask(table.name, row.row, row.title('u'), row.get('u'), 'At which U is this?');
+    for (const meaning of ['room', 'rack', 'u', 'height', 'jacks', 'address', 'serial', 'mac']) {
+      if (isUnknown(row.get(meaning)))
+        notebook.ask(table.name, row.row, row.title(meaning), row.get(meaning), 'What belongs here?');
+    }
     const height = /(\d+)/.exec(row.get('height'));
     const layoutText = row.get('layout');
     const description = row.get('description');
@@ -67,7 +107,7 @@ export function readUnitRows(table: Table, columns: Columns, notebook: Notebook)
       label,
       room: place.rack === '' ? place.room : '',
       rack,
-      u: textToU(row.get('u')) ?? place.u,
+      u,
       heightU: Math.min(Math.max(Number(height?.[1] ?? 1), 1), 60),
       mounted: /^(rear|back|r)$/i.test(row.get('mounted')) ? 'rear' : 'front',
       jacks: orBlank(row.get('jacks')) === '' ? [] : jackCellToLabels(row.get('jacks')),
@@ -101,11 +141,11 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
   return readList(table, columns, notebook, (row) => {
     let unit = orBlank(row.get('unit'));
     const split = splitNote(row.get('jack'));
-    if (unit === '' && split.label !== '' && row.above) {
-      unit = row.above.get('unit');
+    if (unit === '' && split.label !== '') {
+      unit = row.above('unit');
       if (unit !== '') notebook.guess(table.name, row.row, row.title('unit'), '', `${unit}, as in the row above`);
     }
-    if (unit === '' || orBlank(split.label) === '') return null;
+    if (unit === '' || orBlank(split.label) === '') return 'a heading or remark, not a jack';
     const signalText = row.get('signal');
     const signal = textToSignal(signalText) ?? undefined;
     if (signal && !toldSignals.has(signalText)) {
@@ -124,9 +164,9 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
       unit,
       jack: split.label,
       connector: orBlank(row.get('connector')),
-      direction: textToDirection(row.get('direction')),
+      direction: readWord(table, row, 'direction', notebook, textToDirection),
       signal,
-      leg: textToLeg(row.get('leg')),
+      leg: readWord(table, row, 'leg', notebook, textToLeg),
       mult: saysYes(row.get('mult')),
       spare: saysYes(row.get('spare')) || /\bspare\b/i.test(split.note),
       settings,
@@ -139,7 +179,7 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
 export function readRackRows(table: Table, columns: Columns, notebook: Notebook): ListResult<RawRack> {
   return readList(table, columns, notebook, (row) => {
     const label = orBlank(row.get('rack'));
-    if (label === '') return null;
+    if (label === '') return 'a heading or remark, not a rack';
     const height = /(\d+)/.exec(row.get('height'));
     const numbering = row.get('numbering');
     return {

@@ -4,8 +4,9 @@ import { buildCables, joinMirrored } from './buildCables.ts';
 import { buildEquipment, buildRacks } from './buildUnits.ts';
 import { type Columns, findColumns } from './columns.ts';
 import { findContradictions } from './contradictions.ts';
-import { nameToKey } from './identity.ts';
+import { nameToKey, nameToLoose } from './identity.ts';
 import type { Guess } from './model.ts';
+import { findAliases, unifyPlaces } from './placeNames.ts';
 import { readCableRows } from './readCableRows.ts';
 import { readJackRows, readRackRows, readUnitRows } from './readListRows.ts';
 import type {
@@ -35,12 +36,27 @@ export function readTables(tables: readonly Table[], options: ReadOptions): Read
   const found = tables.map((table) => ({ table, columns: findColumns(table.rows) }));
   const lists = found.flatMap(({ table, columns }) => (columns ? [{ table, columns }] : []));
   if (lists.length === 0) return notASchedule(tables, options);
-  for (const { table, columns } of lists) tellFileNotes(table, columns, notebook);
+  for (const { table, columns } of lists) {
+    tellFileNotes(table, columns, notebook);
+    tellUnread(table, columns, notebook);
+  }
 
-  const counts: ReadCounts = { rowsIn: 0, cables: 0, units: 0, jacks: 0, blank: 0, skipped: 0, lists: [], ignored: [] };
+  const counts: ReadCounts = {
+    rowsIn: 0,
+    cables: 0,
+    units: 0,
+    jacks: 0,
+    used: 0,
+    blank: 0,
+    joined: 0,
+    skipped: 0,
+    lists: [],
+    ignored: [],
+  };
   counts.ignored = found.filter(({ columns }) => !columns).map(({ table }) => table.name);
   const count = (table: Table, columns: Columns, read: { rows: number; blank: number; skipped: number }) => {
     counts.rowsIn += read.rows;
+    counts.used += read.rows - read.blank - read.skipped;
     counts.blank += read.blank;
     counts.skipped += read.skipped;
     const headerRow = (table.firstRow ?? 1) + columns.header;
@@ -64,8 +80,10 @@ export function readTables(tables: readonly Table[], options: ReadOptions): Read
     else push(rackRows, list.items as RawRack[]);
   }
 
+  const unitLabels = [...unitRows.map((unit) => unit.label), ...jackRows.map((jack) => jack.unit)];
   const known = {
-    units: new Set([...unitRows.map((unit) => unit.label), ...jackRows.map((jack) => jack.unit)].map(nameToKey)),
+    units: new Set(unitLabels.map(nameToKey)),
+    loose: new Set(unitLabels.map(nameToLoose)),
     racks: new Set(
       [...rackRows.map((rack) => rack.label), ...unitRows.map((unit) => unit.rack)]
         .map(nameToKey)
@@ -79,22 +97,31 @@ export function readTables(tables: readonly Table[], options: ReadOptions): Read
     count(table, columns, read);
     push(cableRows, read.cables);
   }
+  unifyPlaces({ racks: rackRows, units: unitRows, cables: cableRows }, findAliases(tables), notebook);
   const rawCables = joinMirrored(cableRows, notebook);
+  // One row may have made several cables; it is joined when all of them are told elsewhere.
+  const left = new Set(rawCables.map(rowOf));
+  counts.joined = new Set(cableRows.map(rowOf).filter((row) => !left.has(row))).size;
+  counts.used -= counts.joined;
   if (rawCables.length === 0 && unitRows.length === 0 && jackRows.length === 0) return notASchedule(tables, options);
 
   const ends: Located[] = rawCables.flatMap((cable) =>
     [...cable.from, ...cable.to].map((end) => ({ ...end, sheet: cable.sheet, row: cable.row })),
   );
   const rooms = rackRooms(rackRows, unitRows, ends);
-  const jackEnds: Located[] = jackRows.map((row) => ({ ...row, rack: '', room: '', u: null }));
+  const jackEnds: Located[] = jackRows.map((row) => ({ ...row, rack: '', room: '', u: null, column: undefined }));
   const units = resolveUnits(unitRows, [...ends, ...jackEnds], (rack) => rooms.get(nameToKey(rack)) ?? '', notebook);
   const equipment = buildEquipment(units, jackRows, notebook);
+  counts.used -= equipment.unplaced;
+  counts.skipped += equipment.unplaced;
   const cables = buildCables(rawCables, units, equipment, notebook);
   const jacks = [...equipment.jacks.values()];
   const racks = buildRacks(rackRows, units.all, rooms, notebook);
   counts.cables = cables.length;
   counts.units = equipment.units.length;
   counts.jacks = jacks.length;
+  inOrder(guesses, tables);
+  inOrder(questions, tables);
   return {
     type: 'plan',
     guesses,
@@ -133,6 +160,32 @@ function rackRooms(
   for (const { rack, room } of units) add(rack, room);
   for (const { rack, room } of ends) add(rack, room);
   return rooms;
+}
+
+const rowOf = ({ sheet, row }: RawCable) => `${row} ${sheet}`;
+
+/** As the file has them: by sheet, by row, and within a row in the order in which they were read. */
+function inOrder(items: { sheet: string; row: number }[], tables: readonly Table[]): void {
+  const order = new Map(tables.map((table, i) => [table.name, i]));
+  const at = ({ sheet }: { sheet: string }) => order.get(sheet) ?? tables.length;
+  items.sort((a, b) => at(a) - at(b) || a.row - b.row);
+}
+
+/** Columns that no meaning was found for: said once each, since what stands in them is not in the plan. */
+function tellUnread(table: Table, columns: Columns, notebook: Notebook): void {
+  const read = new Set(columns.at.values());
+  const first = table.firstRow ?? 1;
+  const rows = table.rows.slice(columns.header + 1);
+  const width = Math.max(columns.titles.length, ...table.rows.slice(0, 200).map((row) => row.length));
+  for (let column = 0; column < width; column += 1) {
+    if (read.has(column)) continue;
+    const row = rows.findIndex((cells) => (cells[column] ?? '').trim() !== '');
+    if (row < 0) continue;
+    const title = columns.titles[column] ?? '';
+    const readAs = title === '' ? 'a column without a name, which is not read' : 'a column that is not read';
+    const at = first + columns.header + (title === '' ? 1 + row : 0);
+    notebook.guess(table.name, at, title, title || (rows[row]?.[column] ?? ''), readAs);
+  }
 }
 
 /** Spreading a list of many thousand rows into one call would overflow the stack. */

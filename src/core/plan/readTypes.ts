@@ -9,6 +9,8 @@ export interface Table {
   firstRow?: number;
   /** What the file reader already had to guess about single cells, such as a date where a number was meant. */
   notes?: { row: number; column: number; said: string; readAs: string }[];
+  /** Cells that were merged downwards: where the text stands, and over how many rows. */
+  merged?: { row: number; column: number; rows: number }[];
 }
 
 export interface ReadOptions {
@@ -33,7 +35,12 @@ export interface ReadCounts {
   cables: number;
   units: number;
   jacks: number;
+  /** Rows that made something: rows in are these, the blank, the joined and the skipped ones. */
+  used: number;
   blank: number;
+  /** Rows that tell of a cable once more, from its other end or on another sheet. */
+  joined: number;
+  /** Rows that list nothing: headings, sums, legends, repeated headers; each is among the guesses or the questions. */
   skipped: number;
   lists: { sheet: string; kind: ListKind; headerRow: number; rows: number }[];
   /** Sheets in which no list was recognised. */
@@ -53,6 +60,8 @@ export interface RawEnd {
   unit: string;
   jack: string;
   connector: string;
+  /** Title of the column that names the unit. */
+  column: string | undefined;
   /** False when the sheet itself doubts the place (`rear?`): the words are kept, no place is made. */
   sure: boolean;
 }

@@ -1,7 +1,8 @@
 // Which unit does a name mean? Units of lists and units that cables imply, kept apart by place where a name repeats.
 // Ids are given here and nowhere else while a sheet is read.
-import { nameToKey } from './identity.ts';
+import { nameToKey, nameToLoose } from './identity.ts';
 import type { Notebook, RawEnd, RawUnit } from './readTypes.ts';
+import { createSpellings } from './spelling.ts';
 
 export interface ResolvedUnit {
   id: string;
@@ -14,7 +15,7 @@ export interface ResolvedUnit {
   row: number;
 }
 
-export type Located = Pick<RawEnd, 'room' | 'rack' | 'unit' | 'u'> & { sheet: string; row: number };
+export type Located = Pick<RawEnd, 'room' | 'rack' | 'unit' | 'u' | 'column'> & { sheet: string; row: number };
 
 export interface Units {
   all: ResolvedUnit[];
@@ -24,7 +25,7 @@ export interface Units {
 
 /** How well a place fits a unit: 2 the same, 1 nothing against it, 0 another place. */
 function fitOf(unit: ResolvedUnit, rack: string, room: string, roomOfRack: (rack: string) => string): 0 | 1 | 2 {
-  const same = (a: string, b: string) => a === b || nameToKey(a) === nameToKey(b);
+  const same = (a: string, b: string) => a === b || nameToLoose(a) === nameToLoose(b);
   if (rack !== '' && unit.rack !== '') return same(rack, unit.rack) ? 2 : 0;
   const unitRoom = unit.room || (unit.rack === '' ? '' : roomOfRack(unit.rack));
   const endRoom = room || (rack === '' ? '' : roomOfRack(rack));
@@ -54,13 +55,15 @@ export function resolveUnits(
     const { label, room, rack, u, sheet, row } = raw;
     add({ label, room, rack, u, raw, sheet, row });
   }
+  const names = unitNames(listed, ends, notebook);
+  const groupOf = (name: string) => groups.get(nameToKey(names(name))) ?? [];
+  const listedRooms = new Set(listed.map((raw) => nameToLoose(raw.room || roomOfRack(raw.rack))));
   const asked = new Set<string>();
   const isPlaced = (end: Located) => end.rack !== '' || end.room !== '';
   // Ends that say where they are come first, so that the answer does not depend on the order of the rows.
   for (const end of [...ends.filter(isPlaced), ...ends.filter((end) => !isPlaced(end))]) {
-    const key = nameToKey(end.unit);
-    if (key === '') continue;
-    const group = groups.get(key) ?? [];
+    if (nameToKey(end.unit) === '') continue;
+    const group = groupOf(end.unit);
     const fits = group.map((unit) => fitOf(unit, end.rack, end.room, roomOfRack));
     if (fits.includes(2) || (fits.filter((value) => value === 1).length === 1 && group.length >= 1)) {
       const match = group[fits.includes(2) ? fits.indexOf(2) : fits.indexOf(1)];
@@ -74,15 +77,25 @@ export function resolveUnits(
     if (!isPlaced(end) && group.length > 0) continue;
     const [only] = group;
     const moved = only?.raw && group.length === 1 && only.rack !== '' && end.rack !== '';
-    if (moved) {
-      const said = [end.rack, end.unit].join(' ');
-      if (!asked.has(said))
-        notebook.ask(end.sheet, end.row, undefined, said, `The unit list has it in ${only.rack}. Which is right?`);
+    const roomOf = only ? only.room || roomOfRack(only.rack) : '';
+    const nickname =
+      only?.raw &&
+      group.length === 1 &&
+      end.rack === '' &&
+      end.room !== '' &&
+      roomOf !== '' &&
+      !listedRooms.has(nameToLoose(end.room));
+    if (moved || nickname) {
+      const said = [end.rack || end.room, end.unit].join(' ');
+      const question = moved
+        ? `The unit list has it in ${only.rack}. Which is right?`
+        : `The unit list has it in ${roomOf}. Is ${end.room} another name for that?`;
+      if (!asked.has(said)) notebook.ask(end.sheet, end.row, end.column, said, question);
       asked.add(said);
       continue;
     }
     add({
-      label: end.unit,
+      label: names(end.unit),
       room: end.rack === '' ? end.room : '',
       rack: end.rack,
       u: end.u,
@@ -95,14 +108,47 @@ export function resolveUnits(
   return {
     all,
     find(end) {
-      const group = groups.get(nameToKey(end.unit)) ?? [];
       if (nameToKey(end.unit) === '') return null;
+      const group = groupOf(end.unit);
       if (group.length === 1) return group[0] ?? null;
       const fits = group.map((unit) => fitOf(unit, end.rack, end.room, roomOfRack));
       const best = fits.includes(2) ? 2 : 1;
       return fits.filter((value) => value === best).length === 1 ? (group[fits.indexOf(best)] ?? null) : null;
     },
   };
+}
+
+/**
+ * One name for each unit however its rows spell it: the unit list's, else the one that most rows use. Letters that only
+ * look like figures count against a list alone; between rows they are asked about.
+ */
+function unitNames(listed: readonly RawUnit[], ends: readonly Located[], notebook: Notebook): (name: string) => string {
+  const known = createSpellings(true);
+  const listedKeys = new Set(listed.map((raw) => nameToKey(raw.label)));
+  for (const raw of listed) known.add(raw.label);
+  const used = new Map<string, { end: Located; times: number }>();
+  for (const end of ends) {
+    const key = nameToKey(end.unit);
+    const entry = used.get(key);
+    if (entry) entry.times += 1;
+    else if (key !== '' && !listedKeys.has(key)) used.set(key, { end, times: 1 });
+  }
+  const names = new Map<string, string>();
+  const implied = createSpellings(true);
+  const most = [...used].sort(([, a], [, b]) => b.times - a.times);
+  for (const [key, { end }] of most) {
+    const inList = known.find(end.unit);
+    const among = inList ? null : implied.find(end.unit);
+    const meant = inList?.known ?? (among?.sure ? among.known : null);
+    if (meant !== null) {
+      names.set(key, meant);
+      notebook.guess(end.sheet, end.row, end.column, end.unit, `${meant}, spelled another way`);
+    } else {
+      implied.add(end.unit);
+      if (among) notebook.ask(end.sheet, end.row, end.column, end.unit, `Is this ${among.known}?`);
+    }
+  }
+  return (name) => names.get(nameToKey(name)) ?? name;
 }
 
 /** A unit is named by its label, with the place in front where the label repeats. */

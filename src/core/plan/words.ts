@@ -3,12 +3,49 @@
 import type { Direction, Leg } from './model.ts';
 
 export function isDitto(text: string): boolean {
-  return /^(["”“„″〃]|''|,,|-\|\|-|same( as)?( above)?|ditto|do\.|dto\.?|id\.|idem)$/i.test(text.trim());
+  return /^(["”“„″〃]|''|,,|-\s?(\|\||"|”|do)\s?-|(same( as)?|as|see)( above)?|ditto|do\.|dto\.?|id\.|idem)$/i.test(
+    text.trim(),
+  );
 }
 
 /** A cell that says that nobody knows. */
 export function isUnknown(text: string): boolean {
-  return /^(\?+|tbd|tba|tbc|vif|unknown|n\/?k|see dwg\.?|see drawing|#REF!|#N\/A|#VALUE!|#NAME\?)$/i.test(text.trim());
+  return (
+    /^(\?+|tbd|tba|tbc|vif|verify in field|unknown|n\/?k|see (dwg|drg)\.?|see drawing)$/i.test(text.trim()) ||
+    isErrorCell(text)
+  );
+}
+
+/** What a spreadsheet shows where a formula failed (ECMA-376 part 1, 18.17.3, and later ones from memory). */
+export function isErrorCell(text: string): boolean {
+  return /^#(REF!|N\/A|VALUE!|NAME[?!]|DIV\/0!|NULL!|NUM!|SPILL!|CALC!|FIELD!|GETTING_DATA)$/i.test(text.trim());
+}
+
+/** A name's cell that holds a word about the cable instead: spare, or not connected. */
+export function isSpareWord(text: string): boolean {
+  return /^(spare|sp\.?|future|n\/?c|n\.c\.|nic|not connected|unused|not used|reserved)$/i.test(text.trim());
+}
+
+/**
+ * What a spreadsheet may have made out of an identifier: `3-Apr`, `Apr-04`, `03/04/2019`, `1.00E+05`. Null for a text
+ * that looks like itself; `1E5` does, since a spreadsheet never shows a number that way.
+ */
+export function eatenName(text: string): 'a date' | 'a number' | null {
+  const trimmed = text.trim();
+  const month = '(jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]{0,6}';
+  if (new RegExp(`^\\d{1,2}[-. ]${month}([-. ]\\d{2,4})?$|^${month}[-. ]\\d{1,4}$`, 'i').test(trimmed)) return 'a date';
+  if (/^\d{1,2}\/\d{1,2}\/\d{4}$|^\d{4}-\d{2}-\d{2}$/.test(trimmed)) return 'a date';
+  return /^-?\d([.,]\d+)?E[+-]\d{1,3}$/i.test(trimmed) ? 'a number' : null;
+}
+
+/** A row that adds up the rows above it. */
+export function isTotal(text: string): boolean {
+  return /^(grand[ -]?|sub-?)?(totals?|sums?)\b(?![ -]?\d)/i.test(text.trim());
+}
+
+/** A row under which signs and colours are explained, and nothing is listed any more. */
+export function isLegendTitle(text: string): boolean {
+  return /^(legend|key|colou?r (code|key)s?|colou?rs|abbreviations|symbols|legende)\s*:?$/i.test(text.trim());
 }
 
 /** A cell that says that there is nothing. */
@@ -84,6 +121,11 @@ export function textToLeg(text: string): Leg | undefined {
   if (/^(l\s?[/+&]\s?r|lr|st|stereo|both)$/.test(word)) return 'both';
   if (/^(m|mono)$/.test(word)) return 'mono';
   return undefined;
+}
+
+/** `OUT L/R`, `IN L+R`, `LR`, `ST`: one jack cell for both legs of a stereo circuit. */
+export function saysBothLegs(text: string): boolean {
+  return /(^|[\s\d])(l\s?[/+&]\s?r|lr|st|stereo)$/i.test(text.trim());
 }
 
 export function saysYes(text: string): boolean {
