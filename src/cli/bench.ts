@@ -4,6 +4,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { cpus } from 'node:os';
 import { dirname, join } from 'node:path';
 import { measureBrowser } from './benchBrowser.ts';
+import { measureCauses } from './benchCauses.ts';
 import { measureCore } from './benchCore.ts';
 import { measureFiles } from './benchFiles.ts';
 import { isOver, type Row, rowsToTable } from './benchMeasure.ts';
@@ -27,7 +28,13 @@ export async function main(argv: string[], streams: Streams = toConsole, root = 
   }
   const say = (text: string) => streams.err(`${text}\n`);
   const rows: Row[] = [];
-  for (const part of [measureCore, measureFiles, measureRevisions, (tell: typeof say) => measureBrowser(tell, root)]) {
+  for (const part of [
+    measureCore,
+    measureCauses,
+    measureFiles,
+    measureRevisions,
+    (tell: typeof say) => measureBrowser(tell, root),
+  ]) {
     rows.push(...(await part(say)));
   }
   const machine = { node: process.version, cpu: cpus()[0]?.model ?? 'unknown', cores: cpus().length };

@@ -35,7 +35,8 @@ export function createRandom(seed: number): () => number {
   };
 }
 
-function shuffled(count: number, random: () => number): number[] {
+/** 0 to `count` - 1 in an order that only the seed decides. */
+export function shuffled(count: number, random: () => number): number[] {
   const order = Array.from({ length: count }, (_, i) => i);
   for (let i = count - 1; i > 0; i--) {
     const j = Math.floor(random() * (i + 1));

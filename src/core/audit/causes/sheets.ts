@@ -1,57 +1,85 @@
 // Mistakes that are not in the cables: a column of the sheet that slipped by rows, and the auditor who missed a jack.
 import type { Candidate } from './cause.ts';
-import { type Arrow, type Floor, isAsPlanned } from './floor.ts';
+import { type Arrow, type Floor, isAsPlanned, unitOf } from './floor.ts';
 
 const LEAST_SLIPPED = 4;
 
+/** A label elsewhere than its row of the sheet has it. */
+interface Step {
+  id: string;
+  label: string;
+  found: string;
+  /** Null where the row names no jack for this end. */
+  home: string | null;
+  sheet: string;
+  end: string;
+  row: number;
+  /** To the row that has its end where the label was found; null where none has. */
+  offset: number | null;
+}
+
 /**
  * Labels that stand where the sheet's row before or after has its end, along consecutive rows and over more than one
- * unit: within one unit it looks like a shifted row, and that is told there.
+ * unit: within one unit it looks like a shifted row, and that is told there. At one end of the run the slip leaves a
+ * row without a jack, at the other a jack without a row.
  */
 export function sheetCandidates(floor: Floor): Candidate[] {
-  const { index } = floor.view;
-  const inSheet = new Map<string, { sheet: string; row: number; end: string }>();
-  for (const arrow of floor.arrows) {
-    const cable = index.cables.get(arrow.cable);
-    const end = cable?.ends.find(({ place }) => place === arrow.home)?.end;
-    if (cable?.origin && end) inSheet.set(arrow.id, { ...cable.origin, end });
+  const bySheet = new Map<string, Step[]>();
+  for (const step of stepsOf(floor)) {
+    const key = `${step.sheet}\n${step.end}`;
+    const list = bySheet.get(key);
+    if (list) list.push(step);
+    else bySheet.set(key, [step]);
   }
-  const steps = floor.arrows.flatMap((arrow) => {
-    const from = inSheet.get(arrow.id);
-    const other = index.endsAt.get(arrow.found)?.[0];
-    if (!from || other?.cable.origin?.sheet !== from.sheet || other.end.end !== from.end) return [];
-    return [{ arrow, row: from.row, offset: other.cable.origin.row - from.row, key: `${from.sheet}\n${from.end}` }];
-  });
-  const groups = new Map<string, typeof steps>();
-  for (const step of steps) {
-    const key = `${step.key}\n${step.offset}`;
-    groups.set(key, [...(groups.get(key) ?? []), step]);
-  }
-  return [...groups.values()].flatMap((group) => {
-    const runs: (typeof steps)[] = [];
-    for (const step of group.sort((a, b) => a.row - b.row)) {
-      const run = runs.at(-1);
-      if (run && step.row - run.at(-1)!.row === 1) run.push(step);
+  return [...bySheet.values()].flatMap((steps) => {
+    const byRow = new Map(steps.map((step) => [step.row, step]));
+    const runs: Step[][] = [];
+    for (const step of steps.sort((a, b) => a.row - b.row)) {
+      if (step.offset === null || step.offset === 0) continue;
+      const last = runs.at(-1)?.at(-1);
+      if (last && last.offset === step.offset && step.row - last.row === 1) runs.at(-1)!.push(step);
       else runs.push([step]);
     }
     return runs.flatMap((run): Candidate[] => {
-      const units = new Set(run.map(({ arrow }) => arrow.home.slice(0, arrow.home.lastIndexOf('/'))));
-      if (run.length < LEAST_SLIPPED || units.size < 2 || run[0]!.offset === 0) return [];
+      const offset = run[0]!.offset!;
+      const beyond = byRow.get(offset > 0 ? run.at(-1)!.row + 1 : run[0]!.row - 1);
+      const isBeyond = beyond?.offset === null && !floor.view.index.endsAt.has(beyond.found);
+      const whole = isBeyond ? [...run, beyond].sort((a, b) => a.row - b.row) : run;
+      const units = new Set(whole.flatMap(({ home }) => (home === null ? [] : [unitOf(home)])));
+      if (whole.length < LEAST_SLIPPED || units.size < 2) return [];
       return [
         {
           kind: 'sheet-slipped',
           certainty: 'probable',
           severity: 'record',
-          places: run.map(({ arrow }) => arrow.found),
-          labels: run.map(({ arrow }) => arrow.label),
-          covers: new Set(run.map(({ arrow }) => arrow.id)),
+          places: whole.map(({ found }) => found),
+          labels: whole.map(({ label }) => label),
+          covers: new Set(whole.map(({ id }) => id)),
           against: [],
           predicts: [],
           nextLook: null,
-          detail: { rows: `${run[0]!.row} to ${run.at(-1)!.row}`, offset: String(run[0]!.offset) },
+          detail: { rows: `${whole[0]!.row} to ${whole.at(-1)!.row}`, offset: String(offset) },
         },
       ];
     });
+  });
+}
+
+function stepsOf({ view, differences }: Floor): Step[] {
+  const { index } = view;
+  return [...differences.values()].flatMap((one): Step[] => {
+    const cable = index.cables.get(one.detail.cable ?? '');
+    const [found] = one.places;
+    if (one.kind !== 'wrong-jack' || !cable?.origin || found === undefined) return [];
+    const home = one.detail.home ?? null;
+    // Without a home it is the end that the sheet leaves blank.
+    const ends = cable.ends.filter(({ place }) => place === home);
+    if (ends.length !== 1) return [];
+    const { end } = ends[0]!;
+    const { sheet, row } = cable.origin;
+    const other = index.endsAt.get(found)?.[0];
+    const offset = other?.cable.origin?.sheet === sheet && other.end.end === end ? other.cable.origin.row - row : null;
+    return [{ id: one.id, label: one.detail.found ?? cable.label, found, home, sheet, end, row, offset }];
   });
 }
 

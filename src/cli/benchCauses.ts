@@ -1,0 +1,127 @@
+// How well planted mistakes are explained: how often the cause is recovered exactly, how often something is claimed that
+// is not so, with all places seen and with some of them not.
+import type { Cause } from '../core/audit/causes/cause.ts';
+import { explain } from '../core/audit/causes/explain.ts';
+import type { AuditEvent } from '../core/audit/events.ts';
+import { foldAll } from '../core/audit/fold.ts';
+import type { Plan } from '../core/plan/model.ts';
+import { shuffled } from './benchFacility.ts';
+import { createGround, groundToPlan, walkGround } from './benchGround.ts';
+import { against, counted, type Row } from './benchMeasure.ts';
+import { PLANTABLE, type Plantable, type Planted, plantOne } from './benchMistakes.ts';
+
+export interface Wish {
+  cables: number;
+  seed: number;
+  /** Kinds to plant, each `times` times, in frames of their own, as far as there is room. */
+  kinds: readonly Plantable[];
+  times: number;
+  /** Share of the places that nobody looks at. */
+  unseen?: number;
+  /** Share of the readings that are wrong: a label nobody planned. */
+  misread?: number;
+}
+
+export interface PlantedFacility {
+  plan: Plan;
+  planted: Planted[];
+  events: AuditEvent[];
+  /** Labels that were read wrongly somewhere. */
+  misread: ReadonlySet<string>;
+}
+
+export function plant({ cables, seed, kinds, times, unseen = 0, misread = 0 }: Wish): PlantedFacility {
+  const ground = createGround(cables, seed);
+  const planted: Planted[] = [];
+  for (let i = 0; i < times; i++)
+    for (const at of shuffled(kinds.length, ground.random))
+      planted.push(...[plantOne(ground, kinds[at]!) ?? []].flat());
+  return { plan: groundToPlan(ground), planted, ...walkGround(ground, unseen, misread) };
+}
+
+export interface Score {
+  planted: number;
+  /** Its kind and all that it concerns, but for what was read wrongly. */
+  recovered: number;
+  /** Planted ones of which a part was told: where looks are missing, more cannot be. */
+  told: number;
+  claimed: number;
+  /** Claimed as probable or confirmed, and not planted. */
+  wrong: string[];
+  missed: string[];
+}
+
+const aboutOf = ({ labels, places }: Cause) => (labels.length > 0 ? labels : places);
+const sign = (kind: string, about: readonly string[]) => `${kind} ${[...new Set(about)].sort().join(',')}`;
+const isPart = (cause: Cause, { kind, about }: Planted) =>
+  cause.kind === kind && aboutOf(cause).every((one) => about.includes(one));
+
+export function score(wish: Wish): Score {
+  const { plan, planted, events, misread } = plant(wish);
+  const fold = foldAll(plan, events);
+  const { causes } = explain(fold, fold.discrepancies());
+  const isWhole = (cause: Cause, one: Planted) =>
+    isPart(cause, one) && one.about.every((each) => misread.has(each) || aboutOf(cause).includes(each));
+  const missed = planted.filter((one) => !causes.some((cause) => isWhole(cause, one)));
+  return {
+    planted: planted.length,
+    recovered: planted.length - missed.length,
+    told: planted.filter((one) => causes.some((cause) => isPart(cause, one))).length,
+    claimed: causes.length,
+    wrong: causes
+      .filter(({ certainty }) => certainty === 'probable' || certainty === 'confirmed')
+      .filter((cause) => !planted.some((one) => isPart(cause, one)))
+      .map((one) => sign(one.kind, aboutOf(one))),
+    missed: missed.map(({ kind, about }) => sign(kind, about)),
+  };
+}
+
+/** Several facilities as one. */
+export function scores(wishes: readonly Wish[]): Score {
+  const all = wishes.map(score);
+  const sum = (of: (one: Score) => number) => all.reduce((total, one) => total + of(one), 0);
+  return {
+    planted: sum((one) => one.planted),
+    recovered: sum((one) => one.recovered),
+    told: sum((one) => one.told),
+    claimed: sum((one) => one.claimed),
+    wrong: all.flatMap(({ wrong }) => wrong),
+    missed: all.flatMap(({ missed }) => missed),
+  };
+}
+
+const SEEDS = Array.from({ length: 10 }, (_, i) => 101 + i);
+const percent = (part: number, whole: number) => (whole === 0 ? 0 : (100 * part) / whole);
+
+export function measureCauses(say: (text: string) => void): Row[] {
+  const rows: Row[] = [];
+  say('Explaining planted mistakes, each kind alone …');
+  for (const kind of PLANTABLE) {
+    const one = scores(SEEDS.map((seed) => ({ cables: 200, seed, kinds: [kind], times: 1 })));
+    const row = { name: `${kind} alone, not recovered exactly`, size: `${one.planted} in 200 cables each`, unit: '%' };
+    rows.push(against({ ...row, value: percent(one.missed.length, one.planted) }, 'goal', '3 %', 3));
+  }
+  for (const cables of [50, 500, 5000]) {
+    for (const unseen of [0, 0.1, 0.3]) {
+      say(`Explaining mixed mistakes in ${cables} cables, ${unseen * 100} % of the places not seen …`);
+      const times = Math.ceil(cables / 1000);
+      const base = { cables, kinds: PLANTABLE, times, unseen, misread: 0.005 };
+      const seeds = cables === 5000 ? SEEDS.slice(0, 3) : SEEDS;
+      const one = scores(seeds.map((seed) => ({ ...base, seed })));
+      const size = `${one.planted} mixed in ${cables} cables, ${unseen * 100} % unseen, 0.5 % misread`;
+      const row = (name: string, part: number, whole: number) => ({
+        name,
+        size,
+        value: percent(part, whole),
+        unit: '%',
+      });
+      const lost = row('planted causes not recovered exactly', one.missed.length, one.planted);
+      const wrong = row('causes claimed falsely', one.wrong.length, one.claimed);
+      const untold = row('planted causes of which nothing was told', one.planted - one.told, one.planted);
+      if (unseen === 0) rows.push(against(lost, 'goal', '3 %', 3), against(wrong, 'goal', '1 %', 1));
+      else rows.push(counted(lost), counted(untold), counted(wrong));
+      rows.push(counted({ name: 'causes claimed to each planted', size, value: one.claimed / one.planted, unit: '×' }));
+    }
+  }
+  return rows;
+}
