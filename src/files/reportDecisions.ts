@@ -30,7 +30,13 @@ export function decisionsToHtml(
       ? `<h3>To be amended in the record</h3>${table(
           ['Cable', 'From', 'To', 'Signed', 'Reason'],
           [
-            ...ends.map((one): string[] => [`${one.label}, ${one.end}`, one.from, one.to, one.by, one.reason]),
+            ...ends.map((one): string[] => [
+              `${one.label}, ${one.end}`,
+              one.from ?? 'not in the plan',
+              one.to,
+              one.by,
+              one.reason,
+            ]),
             ...byHand.map((one): string[] => [
               `No. ${numbers.get(one.difference) ?? ''}`,
               'by hand',

@@ -41,7 +41,7 @@ export function createAnswers(station: Station): Answers {
     ...workAnswers(foldOf),
     ...moveAnswers(foldOf),
     ...markAnswers(foldOf),
-    ...fixesAnswers(foldOf),
+    ...fixesAnswers(station, foldOf),
     ...photoAnswers(station),
     ...deskAnswers(station),
     ...revisionAnswers(station),

@@ -195,6 +195,28 @@ describe('a decision', () => {
     expect(await wrongs()).toEqual([]);
   });
 
+  it('to amend the record goes into the plan once its changes were shown, and the one before stays its parent', async () => {
+    await say('SW1/P20', '7778');
+    await differences();
+    await open(/7778/);
+    await deciding().getByRole('button', { name: 'Amend the record' }).click();
+    await dialog().getByLabel('Why').fill('pulled last week');
+    await press('Sign');
+    await dialog().waitFor({ state: 'detached' });
+    await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
+    const amend = page.getByRole('region', { name: 'Put the amendments into the plan' });
+    await expect
+      .poll(shown)
+      .toMatch(/To be amended in the record 1 plan 7778 new cable at SW1 P20 I\. Halloran: pulled last week/);
+    await expect.poll(() => amend.innerText()).toContain('1 change of the plan in force, as listed above.');
+    await pictures('amend', '[aria-label="Put the amendments into the plan"]');
+    expect(await wrongs()).toEqual([]);
+    await amend.getByRole('button', { name: 'Make it the plan' }).click();
+    await expect.poll(() => amend.innerText()).toContain('The plan in force says it already.');
+    await page.goto(`${phone.origin}/plan`);
+    await expect.poll(shown).toContain('Cables 149');
+  });
+
   it('is asked for a name where nobody is named', async () => {
     await page.goto(`${phone.origin}/settings`);
     await page.getByLabel('Your name').fill('');

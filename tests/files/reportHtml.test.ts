@@ -177,7 +177,17 @@ test('Decisions stand with name and reason, once for all that a cause covers, an
   const decision = { ...undecided({ type: 'cause', id: 'c' }), choice: 'leave' as const, said: [said] };
   const lines = [line({ id: 'a', number: 1, decision }), line({ id: 'b', number: 2, decision }), line({ number: 3 })];
   const amendments = {
-    ends: [{ label: '1003', end: 'to end', from: 'SW1 P03', to: 'SW1 P08', by: 'L. Brandt', reason: 'moved for good' }],
+    ends: [
+      {
+        isCable: true,
+        label: '1003',
+        end: 'to end',
+        from: 'SW1 P03',
+        to: 'SW1 P08',
+        by: 'L. Brandt',
+        reason: 'moved for good',
+      },
+    ],
     byHand: [{ difference: 'b', why: 'the labels are wrong, not the record', by: 'L. Brandt', reason: '' }],
   };
   const past = [{ ...said, event: 'f', about: 'SW1 P09: 1009 is here.' }];

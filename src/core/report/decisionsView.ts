@@ -7,11 +7,13 @@ import type { Discrepancy } from '../audit/discrepancy.ts';
 import { MAX_KEYS, MAX_REASON } from '../audit/eventLimits.ts';
 import type { Occasion } from '../audit/events.ts';
 import { factKey, idToKey } from '../audit/factKeys.ts';
-import { type Amendments, amendmentsOf } from '../audit/fixes/amendments.ts';
+import type { RecordChange } from '../audit/fixes/amendMore.ts';
+import { type Amendment, type Amendments, amendmentsOf } from '../audit/fixes/amendments.ts';
 import type { Choice, Decision } from '../audit/fixes/decision.ts';
 import { type Decisions, type SignedDecision, type Standing, usualChoice } from '../audit/fixes/decisions.ts';
 import type { Fold } from '../audit/fold.ts';
 import type { JudgedEvidence } from '../audit/judgedEvents.ts';
+import { slotToPlace } from '../plan/identity.ts';
 import { CAUSE_WORDS } from './causeWords.ts';
 import type { DifferenceLine } from './reconciliation.ts';
 import { number } from './reportSentences.ts';
@@ -67,8 +69,19 @@ export interface ReopenedLine extends SaidLine {
   why: string;
 }
 
+/** One change of the record: a cable's end, a value, a unit's height, a cable more. */
+export interface AmendmentLine {
+  label: string;
+  isCable: boolean;
+  /** Which end, value or place of it. */
+  end: string;
+  /** Null for what the plan does not have. */
+  from: string | null;
+  to: string;
+}
+
 export interface AmendmentsView {
-  ends: { label: string; end: string; from: string; to: string; by: string; reason: string }[];
+  ends: (AmendmentLine & { by: string; reason: string })[];
   byHand: { difference: string; why: string; by: string; reason: string }[];
 }
 
@@ -137,18 +150,37 @@ export function amendmentsView(
   causes: readonly Cause[],
   decisions: Decisions,
 ): AmendmentsView {
-  const { ends, byHand } = amendmentsOf(fold, differences, causes, decisions);
-  const where = (place: string | null) => (place === null ? 'not known where' : fold.wordsOf(place));
+  const { ends, more, byHand } = amendmentsOf(fold, differences, causes, decisions);
   return {
-    ends: ends.map(({ label, end, from, to, said }) => ({
-      label,
-      end: endToWords(end),
-      from: where(from),
-      to: where(to),
-      ...whoAndWhy(said),
-    })),
+    ends: [
+      ...ends.map((one) => ({ ...endLine(fold, one), ...whoAndWhy(one.said) })),
+      ...more.map(({ change, said }) => ({ ...changeLine(fold, change), ...whoAndWhy(said) })),
+    ],
     byHand: byHand.map(({ difference, why, said }) => ({ difference, why, ...whoAndWhy(said) })),
   };
+}
+
+export function endLine(
+  fold: Pick<Fold, 'wordsOf'>,
+  { label, end, from, to }: Pick<Amendment, 'label' | 'end' | 'from' | 'to'>,
+): AmendmentLine {
+  const where = (place: string | null) => (place === null ? 'not known where' : fold.wordsOf(place));
+  return { label, isCable: true, end: endToWords(end), from: where(from), to: where(to) };
+}
+
+export function changeLine(fold: Pick<Fold, 'wordsOf' | 'index'>, change: RecordChange): AmendmentLine {
+  if (change.type === 'cable') {
+    const to = change.places.map((place) => fold.wordsOf(place)).join(' and ');
+    return { label: change.label, isCable: true, end: 'new cable', from: null, to };
+  }
+  const label = fold.index.units.get(change.unit)?.label ?? change.unit;
+  if (change.type === 'setting') {
+    const { place, name, from, to } = change;
+    return { label: place === undefined ? label : fold.wordsOf(place), isCable: false, end: name, from, to };
+  }
+  const slot = ({ rack, u }: { rack?: string; u?: number }) =>
+    rack === undefined || u === undefined ? 'not known where' : fold.wordsOf(slotToPlace(rack, u));
+  return { label, isCable: false, end: 'place', from: slot(change.from), to: slot(change.to) };
 }
 
 function whoAndWhy(said: Amendments['ends'][number]['said']): { by: string; reason: string } {

@@ -32,6 +32,10 @@ export function Decisions() {
           A hazard to people or equipment stays in view and as bad as it is, whatever is said or decided. The report
           lists all of it with names and reasons, counts what has no decision yet, and lists what is to be amended.
         </li>
+        <li>
+          <strong>Put the amendments into the plan</strong>, in the report, makes them a new revision: ends of cables,
+          values, heights of units, cables that the plan did not have. What cannot go in is listed with why.
+        </li>
       </ol>
     </div>
   );

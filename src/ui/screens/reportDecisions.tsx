@@ -2,9 +2,9 @@
 // record. It shows them; nothing is signed here.
 import { decidedRows, decidedToWords, saidToWords } from '../../core/report/decisionsView.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-import { CableLabel, Ident } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
+import { AmendPlan, Changed } from './reportAmend.tsx';
 
 /** More than this belongs into the file. */
 const LISTED_AT_MOST = 60;
@@ -58,12 +58,7 @@ export function ReportDecisions({ report, onAll }: { report: Reconciliation; onA
           {ends.slice(0, LISTED_AT_MOST).map((one) => (
             <Row
               key={`${one.label} ${one.end}`}
-              title={
-                <>
-                  <CableLabel text={one.label} variant="plan" /> {one.end}: <Ident text={one.from} /> to{' '}
-                  <Ident text={one.to} />
-                </>
-              }
+              title={<Changed line={one} />}
               second={[one.by, one.reason].filter(Boolean).join(': ')}
             />
           ))}
@@ -74,6 +69,7 @@ export function ReportDecisions({ report, onAll }: { report: Reconciliation; onA
               second={[one.by, one.reason].filter(Boolean).join(': ')}
             />
           ))}
+          <AmendPlan audit={report.audit} />
         </>
       )}
     </section>

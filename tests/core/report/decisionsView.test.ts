@@ -4,8 +4,8 @@ import { describe, expect, it } from 'vitest';
 import type { AuditEvent, Payload } from '../../../src/core/audit/events.ts';
 import { foldAll } from '../../../src/core/audit/fold.ts';
 import { decidedRows, decidedToWords, saidToWords } from '../../../src/core/report/decisionsView.ts';
+import { fixesView } from '../../../src/core/report/fixesView.ts';
 import { differencesView } from '../../../src/core/report/reconciliation.ts';
-import { fixesAnswers } from '../../../src/workers/answersFixes.ts';
 import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
 
 const jack = (n: number) => `SW1 P${String(n).padStart(2, '0')}`;
@@ -104,6 +104,7 @@ describe('a decision on the screen', () => {
     expect(view([...crossed, said, amend]).amendments.ends).toEqual([
       {
         label: '1101',
+        isCable: true,
         end: 'to end',
         from: 'SW1 P01',
         to: 'SW1 P02',
@@ -112,6 +113,7 @@ describe('a decision on the screen', () => {
       },
       {
         label: '1102',
+        isCable: true,
         end: 'to end',
         from: 'SW1 P02',
         to: 'SW1 P01',
@@ -125,7 +127,7 @@ describe('a decision on the screen', () => {
 describe('the list of work', () => {
   const work = (events: AuditEvent[]) => {
     const fold = foldAll(plan, [started({ permission: 'disconnect' }), ...events]);
-    const { blocks, left } = fixesAnswers(() => fold).fixes({ audit: 'a' })!;
+    const { blocks, left } = fixesView(fold, 'a');
     const actions = blocks.flatMap(({ steps }) => steps.map(({ action }) => action));
     return { left, moves: actions.filter((one) => one === 'pull' || one === 'plug').length };
   };

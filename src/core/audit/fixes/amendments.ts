@@ -1,11 +1,12 @@
-// What was decided to amend in the record, as changes of cable ends with who and why, and the plan with them in it. It
-// makes a new document; nothing is amended that is not settled, and no jack is given to two cables.
+// What was decided to amend in the record, with who and why, and the plan with it in. It makes a new document; nothing
+// is amended that is not settled, and no jack is given to two cables.
 import { findContradictions } from '../../plan/contradictions.ts';
 import { placeToParts } from '../../plan/identity.ts';
-import type { CableEnd, Plan } from '../../plan/model.ts';
+import type { Cable, CableEnd, Plan } from '../../plan/model.ts';
 import type { Cause } from '../causes/cause.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { Fold } from '../foldView.ts';
+import { changeKey, type RecordChange, recordChangeOf, withChange } from './amendMore.ts';
 import { isSettled } from './decision.ts';
 import type { Decisions, SignedDecision } from './decisions.ts';
 
@@ -22,15 +23,23 @@ export interface Amendment {
   said: SignedDecision[];
 }
 
+/** A change that is no end of a cable. */
+export interface MoreAmendment {
+  change: RecordChange;
+  differences: string[];
+  said: SignedDecision[];
+}
+
 export interface Amendments {
   ends: Amendment[];
-  /** To be amended, and not as a change of ends: why in words. */
+  more: MoreAmendment[];
+  /** To be amended, and by a person: why in words. */
   byHand: { difference: string; said: SignedDecision[]; why: string }[];
 }
 
 /** @param causes All that are told now; a story that nobody settled changes no record. */
 export function amendmentsOf(
-  fold: Pick<Fold, 'index'>,
+  fold: Pick<Fold, 'index' | 'placesOfUnknown'>,
   differences: readonly Discrepancy[],
   causes: readonly Cause[],
   decisions: Pick<Decisions, 'ofDifference'>,
@@ -38,6 +47,7 @@ export function amendmentsOf(
   const byId = new Map(differences.map((one) => [one.id, one]));
   const causeOf = new Map(causes.flatMap((cause) => cause.explains.map((id) => [id, cause] as const)));
   const ends = new Map<string, Amendment>();
+  const more = new Map<string, MoreAmendment>();
   const byHand: Amendments['byHand'] = [];
   const wanted = differences.flatMap((one) => {
     const { choice, said } = decisions.ofDifference(one);
@@ -55,10 +65,27 @@ export function amendmentsOf(
       );
     const change = why ? null : changeOf(fold, one);
     if (one.kind === 'empty-jack' && found.has(homeKey(one))) continue;
-    if (change) ends.set(`${change.cable} ${change.end}`, { ...change, differences: [one.id], said });
-    else byHand.push({ difference: one.id, said, why: why ?? 'no end of a cable changes by it' });
+    if (change) {
+      ends.set(`${change.cable} ${change.end}`, { ...change, differences: [one.id], said });
+      continue;
+    }
+    const other = why ?? recordChangeOf(fold, one) ?? 'the record does not follow this by itself';
+    if (typeof other === 'string') {
+      byHand.push({ difference: one.id, said, why: other });
+      continue;
+    }
+    const key = changeKey(other);
+    const before = more.get(key);
+    if (before) {
+      before.differences.push(one.id);
+      before.said.push(...said.filter(({ event }) => !before.said.some((earlier) => earlier.event === event)));
+    } else more.set(key, { change: other, differences: [one.id], said: [...said] });
   }
-  return { ends: [...ends.values()].sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1)), byHand };
+  return {
+    ends: [...ends.values()].sort((a, b) => (keyOf(a) < keyOf(b) ? -1 : 1)),
+    more: [...more].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, one]) => one),
+    byHand,
+  };
 }
 
 const keyOf = ({ cable, end }: Amendment) => `${cable} ${end}`;
@@ -87,32 +114,57 @@ export interface AmendedPlan {
   /** The new document; the very plan given when nothing changes. */
   plan: Plan;
   ends: Amendment[];
+  more: RecordChange[];
+  /** Said in the plan already. */
+  done: number;
   /** Not taken: why in words. */
-  left: { amendment: Amendment; why: string }[];
+  left: { amendment: Amendment | RecordChange; why: string }[];
 }
 
 /**
  * @param revision SHA-256 of the plan, which becomes the new plan's parent.
  * The same input gives the same bytes; who and why stay in the record of events.
  */
-export function amendedPlan(plan: Plan, revision: string, amendments: readonly Amendment[]): AmendedPlan {
-  const result: AmendedPlan = { plan, ends: [], left: [] };
+export function amendedPlan(
+  plan: Plan,
+  revision: string,
+  amendments: readonly Amendment[],
+  more: readonly RecordChange[] = [],
+): AmendedPlan {
+  const result: AmendedPlan = { plan, ends: [], more: [], done: 0, left: [] };
   const jacks = new Map(plan.jacks.map((jack) => [jack.id, jack]));
   const units = new Map(plan.units.map((unit) => [unit.id, unit.label]));
   const wanted = new Map<string, Amendment>();
   const ends = plan.cables.flatMap((cable) => cable.ends.map((end) => ({ key: `${cable.id} ${end.end}`, end, cable })));
   const byKey = new Map(ends.map((one) => [one.key, one]));
-  const leave = (amendment: Amendment, why: string) => result.left.push({ amendment, why });
+  const leave = (amendment: Amendment | RecordChange, why: string) => result.left.push({ amendment, why });
   for (const one of amendments) {
     const there = byKey.get(keyOf(one));
     if (!there) leave(one, 'the plan in force has no such cable');
+    else if (there.end.place === one.to) result.done += 1;
     else if (there.end.place !== one.from) leave(one, 'the plan in force has it elsewhere');
     else wanted.set(keyOf(one), one);
   }
   leaveTaken();
-  if (wanted.size === 0) return result;
+  const cables = wanted.size === 0 ? plan.cables : plan.cables.map(withEndsMoved);
+  const contradictions = wanted.size === 0 ? plan.contradictions : findContradictions(cables, jacks);
+  let amended: Plan = { ...plan, cables, contradictions };
+  for (const change of more) {
+    const next = withChange(amended, change);
+    if (next === 'done') result.done += 1;
+    else if ('why' in next) leave(change, next.why);
+    else {
+      result.more.push(change);
+      amended = next;
+    }
+  }
+  if (wanted.size + result.more.length > 0) result.plan = { ...amended, parent: revision, origin: 'amendments' };
+  return result;
 
-  const moved = (id: string, end: CableEnd): CableEnd => {
+  function withEndsMoved(cable: Cable): Cable {
+    return { ...cable, ends: cable.ends.map((end) => moved(cable.id, end)) };
+  }
+  function moved(id: string, end: CableEnd): CableEnd {
     const change = wanted.get(`${id} ${end.end}`);
     if (!change) return end;
     result.ends.push(change);
@@ -120,11 +172,7 @@ export function amendedPlan(plan: Plan, revision: string, amendments: readonly A
     const parts = placeToParts(change.to);
     const [unit, jack] = parts.type === 'jack' ? [parts.unit, parts.jack] : ['', ''];
     return { end: end.end, place: change.to, unit: units.get(unit) ?? unit, jack: jacks.get(change.to)?.label ?? jack };
-  };
-  const cables = plan.cables.map((cable) => ({ ...cable, ends: cable.ends.map((end) => moved(cable.id, end)) }));
-  const contradictions = findContradictions(cables, jacks);
-  result.plan = { ...plan, parent: revision, origin: 'amendments', cables, contradictions };
-  return result;
+  }
 
   /** A jack where another end stays takes no second plug; leaving one may keep the next one's jack taken. */
   function leaveTaken(): void {

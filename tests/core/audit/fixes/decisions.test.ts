@@ -209,4 +209,97 @@ describe('amendments', () => {
     expect(made.left).toMatchObject([{ why: 'the plan keeps 1002 there' }]);
     expect(amendedPlan({ ...plan, cables: [] }, 'abc', ends).left).toHaveLength(2);
   });
+
+  describe('beside ends of cables', () => {
+    const wide: Plan = {
+      ...planOf([['1001', 'ROOM 1', 'SW1 P01']], [{ at: 'SW1 P08' }, { at: 'SW1 P09' }], {
+        racks: [{ id: 'R2', label: 'R2', heightU: 42, numbering: 'bottom-up', implied: false }],
+        settings: [{ unit: 'HYB41', place: at('HYB41 M1'), name: 'Gain', value: '50' }],
+      }),
+    };
+    const unit = (label: string, u: number) => ({
+      ...wide.units[0]!,
+      id: label,
+      label,
+      rack: 'R2',
+      u,
+      heightU: 2,
+      faces: [],
+    });
+    const racked: Plan = { ...wide, units: [...wide.units, unit('HYB41', 24), unit('COD42', 20)] };
+    const slot = (u: number, label: string) =>
+      event('sighting', {
+        places: [`@R2/U${u}`],
+        said: [`R2 U${u}`],
+        state: 'label',
+        plugs: [{ labels: [{ text: label }] }],
+        basis: 'seen',
+      });
+    const gain = event('setting-read', {
+      unit: 'HYB41',
+      place: at('HYB41 M1'),
+      name: 'Gain',
+      value: '38',
+      basis: 'page',
+    });
+    const seen = [begun(), slot(26, 'HYB41'), gain, saw('SW1 P08', '9001'), saw('SW1 P09', '9001')];
+    const amendAll = (events: AuditEvent[]) => {
+      const all = know(events, racked).differences.map((one) => decide(one, 'amend-record'));
+      const { fold, differences, causes, decisions } = know([...events, ...all], racked);
+      return amendmentsOf(fold, differences, causes, decisions);
+    };
+    it('take the value read, the height found and the cable met, once each, whatever asks for it', () => {
+      const { more, byHand } = amendAll(seen);
+      expect(byHand).toEqual([]);
+      expect(more.map(({ change }) => change)).toEqual([
+        { type: 'cable', label: '9001', places: [at('SW1 P08'), at('SW1 P09')] },
+        { type: 'setting', unit: 'HYB41', place: at('HYB41 M1'), name: 'Gain', from: '50', to: '38' },
+        { type: 'unit', unit: 'HYB41', from: { rack: 'R2', u: 24 }, to: { rack: 'R2', u: 26 } },
+      ]);
+      const made = amendedPlan(
+        racked,
+        'abc',
+        [],
+        more.map(({ change }) => change),
+      );
+      expect(made.left).toEqual([]);
+      expect(made.plan).toMatchObject({ parent: 'abc', origin: 'amendments', settings: [{ value: '38' }] });
+      expect(made.plan.units.find(({ id }) => id === 'HYB41')).toMatchObject({ rack: 'R2', u: 26 });
+      expect(made.plan.cables.at(-1)).toMatchObject({
+        id: '9001',
+        label: '9001',
+        ends: [
+          { end: 'A', place: at('SW1 P08'), unit: 'SW1', jack: 'P08' },
+          { end: 'B', place: at('SW1 P09'), unit: 'SW1', jack: 'P09' },
+        ],
+      });
+      // The floor agrees with it then, and amending it again changes nothing.
+      expect(foldAll(made.plan, seen).discrepancies()).toEqual([]);
+      const again = amendedPlan(
+        made.plan,
+        'def',
+        [],
+        more.map(({ change }) => change),
+      );
+      expect(again).toMatchObject({ more: [], done: 3, left: [] });
+      expect(again.plan).toBe(made.plan);
+    });
+    it('leave out what the plan in force cannot take, in words', () => {
+      const changes = amendAll(seen).more.map(({ change }) => change);
+      const why = (plan: Plan) => amendedPlan(plan, 'abc', [], changes).left.map((one) => one.why);
+      expect(why({ ...racked, units: [...racked.units, unit('SAT1', 27)] })).toEqual(['the plan keeps SAT1 there']);
+      expect(why({ ...racked, racks: [{ ...racked.racks[0]!, heightU: 26 }] })).toEqual([
+        'the rack has no room for it there',
+      ]);
+      const [, ...rest] = racked.settings;
+      expect(why({ ...racked, settings: rest })).toEqual(['the plan in force has another value']);
+      const kept = planOf([['1001', 'ROOM 1', 'SW1 P09']], [{ at: 'SW1 P08' }]);
+      expect(why({ ...racked, cables: kept.cables })).toEqual(['the plan keeps 1001 there']);
+    });
+    it('are for a person where a number stands at more than two jacks', () => {
+      const { more, byHand } = amendAll([begun('after-move'), ...seen.slice(3), saw('SW1 P10', '9001')]);
+      expect(more).toEqual([]);
+      expect(new Set(byHand.map(({ why }) => why))).toContain('its label stands at more than two jacks');
+    });
+  });
 });

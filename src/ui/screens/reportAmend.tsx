@@ -1,0 +1,98 @@
+// Puts what was decided to amend into the plan: shows every change first, then stores one new document. The plan before
+// it stays on record as its parent, and the audit stays with the plan it was walked by.
+import { useSignal } from '@preact/signals';
+import type { AmendmentLine } from '../../core/report/decisionsView.ts';
+import { useAsked, useServices } from '../context.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
+import { ErrorBox, SectionHead } from '../parts/rows.tsx';
+import { labelToShow } from '../walkState.ts';
+import { count } from './homeWords.ts';
+
+const SHOWN = 30;
+
+export function AmendPlan({ audit }: { audit: string }) {
+  const services = useServices();
+  const asked = useAsked('amendedPlan', { audit, whole: false });
+  const state = useSignal<{ type: 'idle' | 'saving' } | { type: 'failed'; why: string }>({ type: 'idle' });
+  if (asked.type !== 'ready' || asked.value === null) return null;
+  const { changes, done, left, byHand } = asked.value;
+  if (changes.length + done + left.length === 0) return null;
+  // Where all of them go in, the list above is the list.
+  const isWhole = done + left.length === 0;
+  const shown = isWhole ? [] : changes.slice(0, SHOWN);
+  const adopt = async () => {
+    if (state.value.type === 'saving') return;
+    state.value = { type: 'saving' };
+    const made = await services.ask('amendedPlan', { audit, whole: true });
+    const kept = made?.plan ? await services.adoptPlan(made.plan) : null;
+    state.value =
+      kept?.type === 'saved'
+        ? { type: 'idle' }
+        : { type: 'failed', why: kept?.why ?? 'the plan in force is not on this phone' };
+  };
+  return (
+    <section aria-label="Put the amendments into the plan">
+      <SectionHead level={3} title="Put the amendments into the plan" right={String(changes.length)} />
+      <div class="desk-part">
+        {changes.length > 0 ? (
+          <>
+            <p>
+              {count(changes.length, 'change')} of the plan in force{isWhole ? ', as listed above' : ''}. All else stays
+              as it is; the plan of today is kept as its parent, and this audit stays with the plan it was walked by.
+            </p>
+            {shown.map((one) => (
+              <p key={lineKey(one)}>
+                <Changed line={one} />
+              </p>
+            ))}
+            {!isWhole && changes.length > SHOWN && <p>And {changes.length - SHOWN} more.</p>}
+          </>
+        ) : (
+          <p>{left.length === 0 ? 'The plan in force says it already.' : 'None of them can go into the plan yet.'}</p>
+        )}
+        {changes.length > 0 && done > 0 && <p>{count(done, 'change')} more: the plan in force says so already.</p>}
+        {left.slice(0, SHOWN).map((one) => (
+          <p key={lineKey(one)}>
+            Left out: <Changed line={one} />. {one.why[0]?.toUpperCase()}
+            {one.why.slice(1)}.
+          </p>
+        ))}
+        {left.length > SHOWN && <p>And {left.length - SHOWN} more left out.</p>}
+        {byHand > 0 && <p>{count(byHand, 'difference')} to be amended by hand: see above.</p>}
+        {changes.length > 0 && (
+          <PlainButton primary disabled={state.value.type === 'saving'} onPress={() => void adopt()}>
+            {state.value.type === 'saving' ? 'Saving' : `Make ${changes.length === 1 ? 'it' : 'them'} the plan`}
+          </PlainButton>
+        )}
+      </div>
+      {state.value.type === 'failed' && (
+        <ErrorBox
+          what="The plan was not changed."
+          where={state.value.why}
+          todo="Free some space on the phone and press again."
+        />
+      )}
+    </section>
+  );
+}
+
+const lineKey = ({ label, end, to }: AmendmentLine) => `${label} ${end} ${to}`;
+
+/** What changes of what, from where to where. */
+export function Changed({ line }: { line: AmendmentLine }) {
+  const { label, isCable, end, from, to } = line;
+  return (
+    <>
+      {isCable ? <CableLabel text={labelToShow(label)} variant="plan" /> : <Ident text={label} />} {end}
+      {from === null ? (
+        ' at '
+      ) : (
+        <>
+          : <Ident text={from} /> to{' '}
+        </>
+      )}
+      <Ident text={to} />
+    </>
+  );
+}
