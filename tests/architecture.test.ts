@@ -16,7 +16,7 @@ const TABLE: Record<string, Rule> = {
   wire: { folders: ['core'], packages: ZOD },
   files: {
     folders: ['core', 'wire'],
-    packages: /^(?:zod\/mini|fflate|papaparse|(?:read|write)-excel-file\/universal|uqr)$/,
+    packages: /^(?:zod\/mini|fflate|papaparse|write-excel-file\/universal|uqr)$/,
   },
   sync: { folders: ['core', 'wire'], packages: ZOD },
   store: { folders: ['core', 'wire'], packages: /^(?:dexie|fflate|zod\/mini)$/ },

@@ -1,99 +1,58 @@
-// Bytes of an XLSX workbook to tables of text. The archive is measured before anything is inflated; numbers and dates
-// come back as text and are noted, since a spreadsheet may have eaten what was meant.
-import { unzipSync } from 'fflate';
-import readWorkbook from 'read-excel-file/universal';
+// Bytes of an XLSX workbook to tables of text. Only the parts that hold cells are unpacked, under caps; nothing in the
+// workbook is run, fetched or calculated.
 import type { Table } from '../core/plan/readTypes.ts';
-import { rowsToError } from './csv.ts';
-import { CAPS, isZip, magicToError, type SheetError } from './sheetError.ts';
+import { isZip, magicToError, type SheetError } from './sheetError.ts';
+import { unzipParts } from './unzip.ts';
+import { readSharedStrings, readStyles, readWorkbookPart } from './xlsxParts.ts';
+import { readSheetPart } from './xlsxSheet.ts';
+import { XmlTrouble } from './xml.ts';
 
 export type WorkbookRead = { type: 'tables'; tables: Table[] } | { type: 'sheet-error'; error: SheetError };
 
-/** Measures a ZIP by its directory. Null when it may be inflated. */
-export function zipToError(bytes: Uint8Array): SheetError | null {
-  let entries = 0;
-  let inflated = 0;
-  const names: string[] = [];
-  try {
-    unzipSync(bytes, {
-      filter: (entry) => {
-        entries += 1;
-        inflated += entry.originalSize;
-        if (names.length < CAPS.zipEntries) names.push(entry.name);
-        return false;
-      },
-    });
-  } catch {
-    return { type: 'damaged', what: 'the archive cannot be opened', where: '' };
-  }
-  if (entries > CAPS.zipEntries) return { type: 'too-large', what: `${entries} entries`, where: '' };
-  if (inflated > CAPS.inflatedBytes || inflated > bytes.length * CAPS.zipRatio + 1_000_000) {
-    return { type: 'too-large', what: `${inflated} bytes when unpacked`, where: '' };
-  }
-  if (!names.some((name) => name.toLowerCase() === 'xl/workbook.xml')) {
-    return { type: 'not-a-sheet', what: 'an archive without a workbook', where: '' };
-  }
-  return null;
-}
+const BOOK = 'xl/workbook.xml';
+const isCellPart = (name: string) =>
+  /^xl\/(workbook\.xml|_rels\/workbook\.xml\.rels|sharedStrings\.xml|styles\.xml|worksheets\/[^/]+\.xml)$/i.test(name);
 
-/** A number as the file writes it, kept apart from texts so that it can be noted. */
-interface WrittenNumber {
-  written: string;
-}
+const refuse = (type: SheetError['type'], what: string, where = ''): WorkbookRead => ({
+  type: 'sheet-error',
+  error: { type, what, where },
+});
 
-export async function readXlsx(bytes: Uint8Array): Promise<WorkbookRead> {
-  const wrong = magicToError(bytes) ?? (isZip(bytes) ? zipToError(bytes) : notZip);
+/** @param onRow Called with the number of rows of the sheet that have been read so far. */
+export async function readXlsx(bytes: Uint8Array, onRow?: (rows: number) => void): Promise<WorkbookRead> {
+  const wrong = magicToError(bytes);
   if (wrong) return { type: 'sheet-error', error: wrong };
-  const copy = new Uint8Array(bytes);
-  let sheets: { sheet: string; data: unknown[][] }[];
+  if (!isZip(bytes)) return refuse('not-a-sheet', 'no workbook');
+  const unzipped = unzipParts(bytes, isCellPart);
+  if (unzipped.type === 'sheet-error') return unzipped;
+  let part = '';
+  const textOf = (name: string) => {
+    part = name;
+    const found = [...unzipped.parts].find(([key]) => key.toLowerCase() === name.toLowerCase());
+    return found ? new TextDecoder().decode(found[1]) : '';
+  };
+  if (textOf(BOOK) === '') return refuse('not-a-sheet', 'an archive without a workbook');
   try {
-    sheets = await readWorkbook<WrittenNumber>(copy.buffer, { parseNumber: (written) => ({ written }), trim: false });
+    const book = readWorkbookPart(textOf(BOOK), textOf('xl/_rels/workbook.xml.rels'));
+    const shared = textOf('xl/sharedStrings.xml');
+    const strings = shared === '' ? [] : readSharedStrings(shared);
+    const styles = textOf('xl/styles.xml');
+    const looks = styles === '' ? [] : readStyles(styles);
+    const tables: Table[] = [];
+    for (const sheet of book.sheets) {
+      const xml = textOf(sheet.part);
+      if (xml === '') continue;
+      const read = readSheetPart(xml, sheet.name, { strings, looks, from1904: book.from1904 }, onRow);
+      if ('what' in read) return { type: 'sheet-error', error: read };
+      if (sheet.isHidden) {
+        read.notes?.push({ row: 1, column: 0, said: sheet.name, readAs: 'a hidden sheet, read like the others' });
+      }
+      tables.push(read);
+    }
+    if (tables.every((table) => table.rows.length === 0)) return refuse('empty', 'no cells');
+    return { type: 'tables', tables };
   } catch (thrown) {
-    const what = thrown instanceof Error ? thrown.message : 'the workbook cannot be read';
-    return { type: 'sheet-error', error: { type: 'damaged', what, where: '' } };
+    if (thrown instanceof XmlTrouble) return refuse('damaged', thrown.message, part);
+    throw thrown;
   }
-  const tables = sheets.map(({ sheet, data }) => toTable(sheet, data));
-  for (const table of tables) {
-    const error = rowsToError(table.rows, table.name);
-    if (error) return { type: 'sheet-error', error };
-  }
-  if (tables.every((table) => table.rows.length === 0)) {
-    return { type: 'sheet-error', error: { type: 'empty', what: 'no cells', where: '' } };
-  }
-  return { type: 'tables', tables };
-}
-
-const notZip: SheetError = { type: 'not-a-sheet', what: 'no workbook', where: '' };
-
-function toTable(name: string, data: readonly (readonly unknown[])[]): Table {
-  const notes: NonNullable<Table['notes']> = [];
-  const rows = data.map((cells, r) =>
-    cells.map((cell, c) => {
-      if (cell === null || cell === undefined) return '';
-      if (typeof cell === 'string') return cell;
-      const at = { row: r + 1, column: c + 1 };
-      if (cell instanceof Date) {
-        const text = Number.isNaN(cell.getTime()) ? '' : cell.toISOString().replace(/T00:00:00\.000Z$/, '');
-        notes.push({
-          ...at,
-          said: text,
-          readAs: `${text}; the cell is a date, perhaps a number such as 3-4 was meant`,
-        });
-        return text;
-      }
-      if (typeof cell === 'object' && 'written' in cell) {
-        const text = String(cell.written);
-        // Plain whole numbers cannot have lost anything but zeros in front, which is said once per cell that matters.
-        if (/e/i.test(text))
-          notes.push({
-            ...at,
-            said: text,
-            readAs: `${text}; the cell is a number, perhaps a name such as 1E5 was meant`,
-          });
-        else notes.push({ ...at, said: text, readAs: `${text}; the cell is a number, zeros in front may be lost` });
-        return text;
-      }
-      return String(cell);
-    }),
-  );
-  return { name, rows, notes };
 }

@@ -198,6 +198,8 @@ function tellFileNotes(table: Table, columns: Columns, notebook: Notebook): void
   const free = new Set(['length', 'notes', 'u', 'fromU', 'toU', 'height', 'gain', 'status']);
   const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
   for (const note of table.notes ?? []) {
+    // Column 0 is the whole row or sheet.
+    if (note.column === 0) notebook.guess(table.name, note.row, undefined, note.said, note.readAs);
     const meaning = meanings.get(note.column - 1);
     if (meaning === undefined || free.has(meaning)) continue;
     notebook.guess(table.name, note.row, columns.titles[note.column - 1], note.said, note.readAs);

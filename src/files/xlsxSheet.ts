@@ -1,0 +1,185 @@
+// One sheet of a workbook to a table of text cells. Numbers come back as they were shown where that can be told, and are
+// noted, since a spreadsheet may have eaten what was meant; nothing is calculated.
+import type { Table } from '../core/plan/readTypes.ts';
+import { CAPS, type SheetError } from './sheetError.ts';
+import { type NumberLook, unescapeText } from './xlsxParts.ts';
+import { attributeOf, scanXml } from './xml.ts';
+
+export interface SheetContext {
+  strings: readonly string[];
+  looks: readonly NumberLook[];
+  from1904: boolean;
+}
+
+/** Thrown out of the walk through a sheet, so that one that is too large ends where it becomes so. */
+class TooLarge extends Error {
+  constructor(readonly error: SheetError) {
+    super(error.what);
+  }
+}
+
+interface Cell {
+  row: number;
+  column: number;
+  type: string;
+  style: number;
+  value: string | null;
+  formula: string | null;
+}
+
+/** @param onRow Called with the number of rows read so far. */
+export function readSheetPart(
+  xml: string,
+  name: string,
+  context: SheetContext,
+  onRow: (rows: number) => void = () => undefined,
+): Table | SheetError {
+  const table: Required<Omit<Table, 'firstRow'>> = { name, rows: [], notes: [], merged: [] };
+  let row = 0;
+  let column = 0;
+  let cell: Cell | null = null;
+  let into: 'value' | 'formula' | null = null;
+  let isSpoken = false;
+  let mergedRows = 0;
+  const hidden: number[] = [];
+  try {
+    scanXml(xml, {
+      open(tag, attributes) {
+        if (tag === 'row') {
+          row = Number(attributeOf(attributes, 'r') ?? row + 1);
+          column = 0;
+          if (/^(1|true)$/.test(attributeOf(attributes, 'hidden') ?? '')) hidden.push(row);
+          if (row % 500 === 0) onRow(row);
+        } else if (tag === 'c') {
+          const at = addressOf(attributeOf(attributes, 'r') ?? '');
+          column = at?.column ?? column + 1;
+          cell = {
+            row: at?.row ?? row,
+            column,
+            type: attributeOf(attributes, 't') ?? 'n',
+            style: Number(attributeOf(attributes, 's') ?? -1),
+            value: null,
+            formula: null,
+          };
+        } else if (tag === 'v' || (tag === 't' && cell?.type === 'inlineStr')) into = 'value';
+        else if (tag === 'f') {
+          into = 'formula';
+          if (cell) cell.formula = '';
+        } else if (tag === 'rPh') isSpoken = true;
+        else if (tag === 'mergeCell') {
+          for (const one of mergedOf(attributeOf(attributes, 'ref') ?? '')) {
+            // Merges may overlap in a hostile file; together they never reach further than the rows may.
+            mergedRows += one.rows;
+            if (mergedRows <= CAPS.rows) table.merged.push(one);
+          }
+        }
+      },
+      text(text) {
+        if (!cell || !into || isSpoken) return;
+        if (into === 'value') cell.value = (cell.value ?? '') + text;
+        else cell.formula = (cell.formula ?? '') + text;
+      },
+      close(tag) {
+        if (tag === 'v' || tag === 't' || tag === 'f') into = null;
+        else if (tag === 'rPh') isSpoken = false;
+        else if (tag === 'c' && cell) {
+          put(table, cell, context);
+          cell = null;
+        }
+      },
+    });
+  } catch (thrown) {
+    if (thrown instanceof TooLarge) return thrown.error;
+    throw thrown;
+  }
+  const [first] = hidden.filter((at) => at <= table.rows.length);
+  if (first !== undefined) {
+    const said = `${hidden.length} hidden ${hidden.length === 1 ? 'row' : 'rows'}`;
+    table.notes.push({
+      row: first,
+      column: 0,
+      said,
+      readAs: 'read like the others, although the sheet does not show them',
+    });
+  }
+  return table;
+}
+
+/** `AB12`; null when it is no address. */
+function addressOf(text: string): { row: number; column: number } | null {
+  const match = /^([A-Z]{1,3})(\d{1,7})$/.exec(text);
+  if (!match) return null;
+  let column = 0;
+  for (const letter of match[1] ?? '') column = column * 26 + letter.charCodeAt(0) - 64;
+  return { row: Number(match[2]), column };
+}
+
+/** Only the first column of what was merged over several: a title across the sheet is no name for each of its cells. */
+function mergedOf(ref: string): NonNullable<Table['merged']> {
+  const [from, to] = ref.split(':').map(addressOf);
+  if (!from || !to || to.row <= from.row) return [];
+  return [{ row: from.row, column: from.column, rows: to.row - from.row + 1 }];
+}
+
+function put(table: Required<Omit<Table, 'firstRow'>>, cell: Cell, context: SheetContext): void {
+  const { row, column } = cell;
+  const note = (said: string, readAs: string) => table.notes.push({ row, column, said, readAs });
+  const text = cellToText(cell, context, note);
+  if (text === '') return;
+  const where = `${table.name}, row ${row}`;
+  if (row > CAPS.rows) throw new TooLarge({ type: 'too-large', what: `more than ${CAPS.rows} rows`, where });
+  if (column > CAPS.columns)
+    throw new TooLarge({ type: 'too-large', what: `more than ${CAPS.columns} columns`, where });
+  while (table.rows.length < row) table.rows.push([]);
+  const cells = table.rows[row - 1]!;
+  while (cells.length < column) cells.push('');
+  cells[column - 1] = text;
+}
+
+function cellToText(
+  { type, style, value, formula }: Cell,
+  context: SheetContext,
+  note: (said: string, readAs: string) => void,
+): string {
+  if (value === null || value === '') {
+    if (formula) note(`=${formula.slice(0, 60)}`, 'a formula whose result is not in the file; left blank');
+    return '';
+  }
+  if (type === 's') return context.strings[Number(value)] ?? '';
+  if (type === 'str' || type === 'inlineStr') return unescapeText(value);
+  if (type === 'b') return value === '1' ? 'TRUE' : 'FALSE';
+  if (type === 'e') return value;
+  if (type === 'd') {
+    note(value, `${value}; the cell is a date, perhaps a number such as 3-4 was meant`);
+    return value;
+  }
+  const look = context.looks[style] ?? { type: 'plain' };
+  const number = Number(value);
+  if (look.type === 'date' && Number.isFinite(number)) {
+    const date = serialToDate(number, context.from1904);
+    const [, month, day] = /^\d+-0?(\d+)-0?(\d+)/.exec(date) ?? [];
+    note(date, `${date}; the cell is a date, perhaps ${month}-${day} or ${day}-${month} was meant`);
+    return date;
+  }
+  if (look.type === 'zeros' && /^\d+$/.test(value)) {
+    const shown = value.padStart(look.width, '0');
+    if (shown !== value) note(value, `${shown}, as the sheet shows it; the cell is a number`);
+    return shown;
+  }
+  if (look.type === 'exponent' || /e/i.test(value)) {
+    const power = number.toExponential().replace('+', '').toUpperCase();
+    note(value, `${value}; the cell is a number with an exponent, perhaps a name such as ${power} was meant`);
+    return value;
+  }
+  note(value, `${value}; the cell is a number, zeros in front may be lost`);
+  return value;
+}
+
+/** Days since the end of 1899, with a 29 February 1900 that never was (18.17.4.1), or since 1 January 1904. */
+function serialToDate(serial: number, from1904: boolean): string {
+  const days = from1904 ? serial + 1462 : serial < 60 ? serial + 1 : serial;
+  const milliseconds = Math.round((days - 25_569) * 86_400_000);
+  const date = new Date(milliseconds);
+  if (Number.isNaN(date.getTime())) return String(serial);
+  return date.toISOString().replace(/T00:00:00\.000Z$/, '');
+}
