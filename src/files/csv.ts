@@ -7,7 +7,7 @@ export type CsvRead =
   | { type: 'rows'; rows: string[][]; encoding: string; delimiter: Delimiter }
   | { type: 'sheet-error'; error: SheetError };
 
-export const DELIMITERS = [',', ';', '\t'] as const;
+export const DELIMITERS = [',', ';', '\t', '|'] as const;
 export type Delimiter = (typeof DELIMITERS)[number];
 
 export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
@@ -23,10 +23,35 @@ export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
     };
   }
   if (text.trim() === '') return { type: 'sheet-error', error: { type: 'empty', what: 'no text', where: '' } };
-  const used = delimiter ?? guessDelimiter(text);
-  const rows = textToRows(text, used);
+  // `sep=;` in front is how some spreadsheets tell each other the delimiter; its line keeps its number.
+  const told = /^sep=([,;\t|])(?=\r|\n)/i.exec(text);
+  const used = delimiter ?? (told?.[1] as Delimiter | undefined) ?? guessDelimiter(text);
+  const tooLarge = textToError(text, used);
+  if (tooLarge) return { type: 'sheet-error', error: tooLarge };
+  const rows = textToRows(told ? text.slice(told[0].length) : text, used);
   const error = rowsToError(rows, '');
   return error ? { type: 'sheet-error', error } : { type: 'rows', rows, encoding, delimiter: used };
+}
+
+/** Lines and delimiters are counted before anything is made of them: a million of either would fill the memory first. */
+function textToError(text: string, delimiter: Delimiter): SheetError | null {
+  // A line inside a quoted cell is counted too, so four times the cap is still read and then measured exactly.
+  let lines = 1;
+  let cells = 1;
+  for (let i = 0; i < text.length; i += 1) {
+    const sign = text[i];
+    if (sign === '\n') {
+      lines += 1;
+      cells = 1;
+      if (lines > CAPS.rows * 4) return { type: 'too-large', what: `more than ${CAPS.rows} rows`, where: '' };
+    } else if (sign === delimiter) {
+      cells += 1;
+      if (cells > CAPS.columns * 64) {
+        return { type: 'too-large', what: `more than ${CAPS.columns} columns`, where: `row ${lines}` };
+      }
+    }
+  }
+  return null;
 }
 
 /** Rows and columns beyond the caps, named with their place. */
@@ -46,11 +71,29 @@ export function bytesToText(bytes: Uint8Array): { text: string; encoding: string
     return { text: decode('utf-8', 3), encoding: 'UTF-8' };
   if (bytes[0] === 0xff && bytes[1] === 0xfe) return { text: decode('utf-16le', 2), encoding: 'UTF-16' };
   if (bytes[0] === 0xfe && bytes[1] === 0xff) return { text: decode('utf-16be', 2), encoding: 'UTF-16' };
+  const wide = wideWithoutMark(bytes);
+  if (wide) return { text: decode(wide, 0), encoding: 'UTF-16' };
   try {
     return { text: decode('utf-8', 0, true), encoding: 'UTF-8' };
   } catch {
     return { text: decode('windows-1252', 0).replace(/[\u0080-\u009f]/g, toWestern), encoding: 'Windows-1252' };
   }
+}
+
+/** UTF-16 of a mostly Western text whose byte order mark was lost: nearly every second byte is zero. */
+function wideWithoutMark(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
+  const head = bytes.subarray(0, 400);
+  if (head.length < 4 || bytes.length % 2 !== 0) return null;
+  let even = 0;
+  let odd = 0;
+  head.forEach((byte, i) => {
+    if (byte !== 0) return;
+    if (i % 2 === 0) even += 1;
+    else odd += 1;
+  });
+  const most = (head.length / 2) * 0.8;
+  if (odd >= most && even === 0) return 'utf-16le';
+  return even >= most && odd === 0 ? 'utf-16be' : null;
 }
 
 /**
@@ -98,13 +141,15 @@ export function textToRows(text: string, delimiter: Delimiter): string[][] {
  * stray return in the last cell. Inside a quoted cell they are data and stay.
  */
 function unifyLineEnds(text: string, delimiter: Delimiter): string {
-  const quotedOrEnd = new RegExp(`(?<=^|${delimiter})"(?:[^"]|"")*"|\\r\\n?`, 'gm');
+  const quotedOrEnd = new RegExp(`(?<=^|${inRegExp(delimiter)})"(?:[^"]|"")*"|\\r\\n?`, 'gm');
   return text.includes('\r') ? text.replace(quotedOrEnd, (found) => (found.startsWith('"') ? found : '\n')) : text;
 }
 
+const inRegExp = (delimiter: Delimiter) => (delimiter === '|' ? '\\|' : delimiter);
+
 /** Takes off the apostrophe that writing put before a text that a spreadsheet would run as a formula (csvOut.ts). */
 function unescapeCell(cell: string): string {
-  return /^'+[=+\-@\t\r\n,;]/.test(cell) ? cell.slice(1) : cell;
+  return /^'+[=+\-@\t\r\n,;|]/.test(cell) ? cell.slice(1) : cell;
 }
 
 /**
@@ -112,7 +157,8 @@ function unescapeCell(cell: string): string {
  * the rest of the row, so it is written the way CSV wants it (RFC 4180: `""""`) before parsing.
  */
 export function quoteDittos(text: string, delimiter: Delimiter): string {
-  const mayHold = new RegExp(`(?:^|${delimiter})"(?=${delimiter}|\\r|\\n|$)`, 'm');
+  const sign = inRegExp(delimiter);
+  const mayHold = new RegExp(`(?:^|${sign})"(?=${sign}|\\r|\\n|$)`, 'm');
   if (!mayHold.test(text)) return text;
   const ends = (i: number) => i >= text.length || text[i] === delimiter || text[i] === '\n' || text[i] === '\r';
   const pieces: string[] = [];

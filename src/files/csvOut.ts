@@ -4,7 +4,7 @@
  * Texts that a spreadsheet takes for a formula, and those that our own escape would be taken off of. A text that begins
  * with a delimiter or a line break would look like the lone quotation mark of a ditto once it is quoted.
  */
-const FORMULA_LIKE = /^'*[=+\-@\t\r\n,;]/;
+const FORMULA_LIKE = /^'*[=+\-@\t\r\n,;|]/;
 
 export function cellToCsv(cell: string, delimiter = ','): string {
   const harmless = FORMULA_LIKE.test(cell) ? `'${cell}` : cell;

@@ -1,4 +1,4 @@
-// What can be wrong with a file that should hold a sheet, as data. The screen turns each into a sentence.
+// What can be wrong with a file that should hold a sheet, as data, and the sentence for each.
 
 /** Caps of everything that is read: a schedule is never bigger, a hostile file often is. */
 export const CAPS = {
@@ -54,4 +54,32 @@ function holdsUtf16(bytes: Uint8Array, word: string): boolean {
     if (codes.every((code, k) => bytes[i + 2 * k] === code && bytes[i + 2 * k + 1] === 0)) return true;
   }
   return false;
+}
+
+const WORDS = new Map([
+  ['empty', 'the file is empty'],
+  ['too-large', 'the file is too large'],
+  ['not-a-sheet', 'this is not a spreadsheet'],
+  ['encrypted', 'the file is locked with a password'],
+  ['old-format', 'the old workbook format cannot be read'],
+  ['damaged', 'the file is damaged'],
+]);
+const STEPS = new Map([
+  ['empty', 'Open it in the spreadsheet program, check that the list is there, and save it again.'],
+  ['too-large', 'Keep only the sheets with lists, or split it by rack.'],
+  ['not-a-sheet', 'Choose the cable schedule as XLSX or CSV.'],
+  ['encrypted', 'Save a copy without a password and choose that.'],
+  ['old-format', 'Save it as XLSX and choose that.'],
+  ['damaged', 'Save it anew as XLSX or CSV and choose that.'],
+]);
+
+/** What a person is told, and what to do next. */
+export function sheetErrorToWords(
+  file: string,
+  { type, what }: { type: string; what: string },
+): { what: string; nextStep: string } {
+  return {
+    what: `${file}: ${WORDS.get(type) ?? 'cannot be read'} (${what}).`,
+    nextStep: STEPS.get(type) ?? 'Save it anew as XLSX or CSV.',
+  };
 }

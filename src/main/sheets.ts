@@ -1,5 +1,6 @@
 // Reading schedule files in a worker of their own: progress comes back, and cancelling ends the worker.
 
+import { sheetErrorToWords } from '../files/sheetError.ts';
 import type { StationStore } from '../store/database.ts';
 import { document as readDocument } from '../store/queries.ts';
 import type { SheetRead, TablesRead } from '../ui/services.ts';
@@ -74,12 +75,8 @@ function readFiles(
       else if (data.type === 'not-a-schedule') {
         refuse(data.why, data.nextStep, data.where && `${data.where.sheet}, row ${data.where.row}`);
       } else {
-        const { type, what, where } = data.error;
-        refuse(
-          `${data.file}: ${SHEET_WORDS[type] ?? 'cannot be read'} (${what}).`,
-          SHEET_STEPS[type] ?? 'Save it anew as XLSX or CSV.',
-          where || null,
-        );
+        const { what, nextStep } = sheetErrorToWords(data.file, data.error);
+        refuse(what, nextStep, data.error.where || null);
       }
     };
     worker.postMessage(request, [
@@ -88,20 +85,3 @@ function readFiles(
     ]);
   });
 }
-
-const SHEET_WORDS: Record<string, string> = {
-  empty: 'the file is empty',
-  'too-large': 'the file is too large',
-  'not-a-sheet': 'this is not a spreadsheet',
-  encrypted: 'the file is locked with a password',
-  'old-format': 'the old workbook format cannot be read',
-  damaged: 'the file is damaged',
-};
-const SHEET_STEPS: Record<string, string> = {
-  empty: 'Open it in the spreadsheet program, check that the list is there, and save it again.',
-  'too-large': 'Keep only the sheets with lists, or split it by rack.',
-  'not-a-sheet': 'Choose the cable schedule as XLSX or CSV.',
-  encrypted: 'Save a copy without a password and choose that.',
-  'old-format': 'Save it as XLSX and choose that.',
-  damaged: 'Save it anew as XLSX or CSV and choose that.',
-};

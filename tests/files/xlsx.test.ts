@@ -1,5 +1,8 @@
-// Workbooks: what comes back as text, what is noted, and what is refused before it is unpacked.
-import { strToU8, unzipSync, zipSync } from 'fflate';
+// Workbooks: what comes back as text, what is noted, and what is refused before it is unpacked. Held against another
+// reader (read-excel-file) on what it reads; error cells, merged cells and formats it leaves out (ECMA-376 part 1, 18).
+import fc from 'fast-check';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
+import readWorkbook from 'read-excel-file/universal';
 import { describe, expect, it } from 'vitest';
 import writeWorkbook, { type SheetData } from 'write-excel-file/universal';
 import { readTables } from '../../src/core/plan/readTables.ts';
@@ -66,5 +69,139 @@ describe('workbooks', () => {
 
   it('with nothing in them are empty', async () => {
     expect(await readXlsx(await workbook([{ sheet: 'A', data: [] }]))).toMatchObject({ error: { type: 'empty' } });
+  });
+});
+
+describe('held against another reader', () => {
+  const text = fc
+    .string({ unit: 'grapheme', minLength: 1, maxLength: 12 })
+    // The writer, not the reader, loses names of a prototype's parts, and what XML cannot hold.
+    .filter((one) => !(one in {}) && !/\p{Cc}|[\ufffe\uffff]|_x[0-9a-f]{4}_/iu.test(one));
+  const cell = fc.oneof(
+    { weight: 5, arbitrary: text },
+    fc.integer({ min: -99_999, max: 99_999 }),
+    fc.double({ min: 0.001, max: 9_999, noNaN: true }),
+    fc.boolean(),
+    fc.constantFrom('0012', '<&>"\'', ' a ', 'two\nlines', '=1+1', 'é€'),
+    fc.constant(null),
+    fc
+      .date({ min: new Date('1990-01-01'), max: new Date('2040-01-01'), noInvalidDate: true })
+      .map((date) => new Date(Math.floor(date.getTime() / 86_400_000) * 86_400_000)),
+  );
+
+  it('gives the same texts, numbers and days', async () => {
+    const rows = fc.array(fc.array(cell, { minLength: 1, maxLength: 6 }), { minLength: 1, maxLength: 8 });
+    const written = (value: unknown) => {
+      if (value === null || value === undefined) return '';
+      if (value instanceof Date) return value.toISOString().slice(0, 10);
+      return typeof value === 'boolean' ? String(value).toUpperCase() : String(value);
+    };
+    await fc.assert(
+      fc.asyncProperty(rows, async (data) => {
+        const bytes = await workbook([
+          {
+            sheet: 'A',
+            data: data.map((line) =>
+              line.map((value) => (value instanceof Date ? { value, type: Date, format: 'yyyy-mm-dd' } : value)),
+            ),
+          },
+        ]);
+        const read = await readXlsx(bytes);
+        const [other] = await readWorkbook(new Uint8Array(bytes).buffer, {
+          parseNumber: (given) => given,
+          trim: false,
+        });
+        const wanted = (other?.data ?? []).map((line) => line.map(written));
+        const got = read.type === 'tables' ? (read.tables[0]?.rows ?? []) : [];
+        const width = Math.max(0, ...wanted.map((line) => line.length));
+        expect(got.map((line) => [...line, ...Array(width - line.length).fill('')])).toEqual(wanted);
+      }),
+      { numRuns: 80 },
+    );
+  });
+});
+
+describe('what a workbook knows besides its texts', () => {
+  /** The parts of a written workbook, one of them changed. */
+  async function changed(data: SheetData, change: (sheetXml: string) => string): Promise<Uint8Array> {
+    const parts = unzipSync(await workbook([{ sheet: 'Cables', data }]));
+    const part = 'xl/worksheets/sheet1.xml';
+    return zipSync({ ...parts, [part]: strToU8(change(strFromU8(parts[part] ?? new Uint8Array()))) });
+  }
+
+  it('an error cell is a question and never a blank', async () => {
+    const bytes = await changed([header, ['1', 'SW1', 'P01', 'SW2', 12]], (xml) =>
+      xml.replace(/<c r="E2"[^>]*><v>12<\/v>/, '<c r="E2" t="e"><f>A9</f><v>#REF!</v>'),
+    );
+    const sheet = await readSheetFile(bytes, 'x.xlsx');
+    if (sheet.type !== 'tables') throw new Error(sheet.error.what);
+    const plan = readTables(sheet.tables, { name: 'x' });
+    expect(plan).toMatchObject({ questions: [{ row: 2, column: 'To Jack', said: '#REF!' }] });
+  });
+
+  it('merged cells are filled down below the header, each one told', async () => {
+    const bytes = await workbook([
+      {
+        sheet: 'Cables',
+        data: [
+          header,
+          ['1', { value: 'R1 SW1', rowSpan: 3 }, 'P01', 'SW2', 'P01'],
+          ['2', null, 'P02', 'SW2', 'P02'],
+          ['3', null, 'P03', 'SW2', 'P03'],
+        ],
+      },
+    ]);
+    const sheet = await readSheetFile(bytes, 'x.xlsx');
+    if (sheet.type !== 'tables') throw new Error(sheet.error.what);
+    expect(sheet.tables[0]?.merged).toEqual([{ row: 2, column: 2, rows: 3 }]);
+    const plan = readTables(sheet.tables, { name: 'x' });
+    if (plan.type !== 'plan') throw new Error(plan.why);
+    expect(plan.plan.cables.map(({ ends }) => ends[0]?.place)).toEqual(['SW1/P01', 'SW1/P02', 'SW1/P03']);
+    const told = plan.guesses.filter(({ readAs }) => readAs === 'R1 SW1, merged with row 2');
+    expect(told.map(({ row, column, said }) => [row, column, said])).toEqual([
+      [3, 'From', ''],
+      [4, 'From', ''],
+    ]);
+  });
+
+  it('zeros that a format shows in front of a number are part of the name', async () => {
+    const bytes = await workbook([
+      { sheet: 'Cables', data: [header, [{ value: 12, format: '0000' }, 'SW1', 'P01', 'SW2', 'P02']] },
+    ]);
+    const read = await readXlsx(bytes);
+    if (read.type !== 'tables') throw new Error(read.error.what);
+    expect(read.tables[0]?.rows[1]?.[0]).toBe('0012');
+    expect(read.tables[0]?.notes).toEqual([
+      { row: 2, column: 1, said: '12', readAs: '0012, as the sheet shows it; the cell is a number' },
+    ]);
+  });
+
+  it('a number shown with an exponent may have been a name', async () => {
+    const bytes = await workbook([
+      { sheet: 'Cables', data: [header, [{ value: 100_000, format: '0.00E+00' }, 'SW1', 'P01', 'SW2', 'P02']] },
+    ]);
+    const read = await readXlsx(bytes);
+    expect(read).toMatchObject({
+      tables: [
+        { notes: [{ row: 2, column: 1, said: '100000', readAs: expect.stringMatching(/perhaps a name such as 1E5/) }] },
+      ],
+    });
+  });
+
+  it('hidden rows are read and said', async () => {
+    const bytes = await changed([header, ['1', 'SW1', 'P01', 'SW2', 'P01'], ['2', 'SW1', 'P02', 'SW2', 'P02']], (xml) =>
+      xml.replace(/<row r="3"/, '<row r="3" hidden="1"'),
+    );
+    const sheet = await readSheetFile(bytes, 'x.xlsx');
+    if (sheet.type !== 'tables') throw new Error(sheet.error.what);
+    const plan = readTables(sheet.tables, { name: 'x' });
+    if (plan.type !== 'plan') throw new Error(plan.why);
+    expect(plan.plan.cables).toHaveLength(2);
+    expect(plan.guesses).toContainEqual({
+      sheet: 'Cables',
+      row: 3,
+      said: '1 hidden row',
+      readAs: 'read like the others, although the sheet does not show them',
+    });
   });
 });
