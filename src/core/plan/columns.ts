@@ -57,7 +57,10 @@ const CABLE_WORDS: readonly [string, RegExp][] = [
     /^(type jkt|cable type|wire type|type|spec|jacket|cat|part no|p n|kabeltyp|type cable|type jacket|cable spec)$/,
   ],
   ['colour', /^(colou?r|jkt|boot|farbe|couleur|jacket colou?r)$/],
-  ['length', /^(len|length|l m|ft|cut|lange|longueur|length m|length ft|len m)$/],
+  [
+    'length',
+    /^((len|length|l|lange|longueur|cut length|cut)( (m|ft|feet|metres|meters|in m|in ft))?|ft|feet|metres|meters)$/,
+  ],
   ['leg', /^(l r|leg|side|ch|pair)$/],
   ['status', /^(stat|status|installed|state|etat)$/],
   ['notes', /^(notes?|remarks?|comments?|misc|bemerkung|remarques?)$/],

@@ -77,7 +77,9 @@ type Tell = (meaning: string, said: string, readAs: string) => void;
 function readStatus(row: ListRow, meanings: readonly string[], isNew: IsNew, guess: Tell): RawCable['status'] {
   const said = meanings.find((meaning, i) => {
     const text = row.get(meaning);
-    return i < 3 ? textToStatus(text) !== null : isSpareWord(text);
+    if (i < 3) return textToStatus(text) !== null;
+    // `--` in place of a number says that there is none; in place of a name, that nothing is connected.
+    return meaning === 'number' ? isSpareWord(text) : isAside(text);
   });
   const text = row.get(said ?? 'status');
   const status = textToStatus(text) ?? (said === undefined ? 'in-use' : 'spare');

@@ -144,7 +144,7 @@ export function textToJackPair(text: string): string[] | null {
 export function splitNote(text: string): { label: string; note: string } {
   const trimmed = text.trim();
   const words = /^(\p{L}*[ -]?\d+\p{L}?)\s*[*!]*\s+(\p{Ll}{3,}.*)$/u.exec(trimmed);
-  if (words && !/[([{]/.test(trimmed)) {
+  if (words && !/[([{]/.test(trimmed) && !textToRange(trimmed)) {
     return { label: words[1] ?? '', note: (words[2] ?? '').replace(/\s*[*!]+$/, '') };
   }
   return splitMark(trimmed);
@@ -153,6 +153,8 @@ export function splitNote(text: string): { label: string; note: string } {
 /** The same, with brackets and signs alone: in a name of several words the last one is no note. */
 export function splitMark(text: string): { label: string; note: string } {
   const trimmed = text.trim();
+  // `#REF!` and `??` are words of their own.
+  if (isUnknown(trimmed)) return { label: trimmed, note: '' };
   const bracket = /^([^([{]+?)\s*[([{](.*)[)\]}]\s*[*!]*$/.exec(trimmed);
   if (bracket) return { label: bracket[1] ?? '', note: bracket[2] ?? '' };
   const marked = /^(.*[^*!\s])\s*([*!]+)$/.exec(trimmed);

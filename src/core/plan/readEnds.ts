@@ -171,6 +171,7 @@ export function rowToEnds(
   if (eaten) guess('Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
   const pair = textToJackPair(label);
   if (!pair) {
+    if (isAside(split.label)) return [{ ...base, jack: '', sure: false }];
     if (saysBothLegs(label)) guess('Jack', label, 'one place with two legs, left and right');
     return [{ ...base, jack: label, sure: true }];
   }
