@@ -52,16 +52,24 @@ export function createRecordClient(store: StationStore, wantDocument: (sha: stri
 
   /** Hands over the plans that events name; one that is not on this phone yet is asked for at the next exchange. */
   async function loadPlans(): Promise<void> {
-    const wanted = (await send({ type: 'ask', question: 'wanted', with: {} })) as string[];
-    for (const revision of wanted) {
-      const found = await readDocument(store, revision);
-      if (found.type !== 'done' || !found.value) {
-        wantDocument(revision);
-        continue;
+    const missing: string[] = [];
+    for (let next = await wanted(missing); next.length > 0; next = await wanted(missing)) {
+      for (const revision of next) {
+        const found = await readDocument(store, revision);
+        if (found.type !== 'done' || !found.value) {
+          missing.push(revision);
+          wantDocument(revision);
+          continue;
+        }
+        const { buffer } = found.value.bytes.slice();
+        await send({ type: 'plan', revision, bytes: buffer }, [buffer]);
       }
-      const { buffer } = found.value.bytes.slice();
-      await send({ type: 'plan', revision, bytes: buffer }, [buffer]);
     }
+  }
+
+  async function wanted(missing: string[]): Promise<string[]> {
+    const all = (await send({ type: 'ask', question: 'wanted', with: { missing } })) as string[];
+    return all.filter((revision) => !missing.includes(revision));
   }
 
   return {
@@ -79,7 +87,7 @@ export function createRecordClient(store: StationStore, wantDocument: (sha: stri
       }
       await ready;
       await send({ type: 'texts', texts });
-      if (texts.some((text) => text.includes('"plan-adopted"') || text.includes('"audit-started"'))) await loadPlans();
+      if (texts.some((text) => /"plan-adopted"|"audit-(started|bound)"/.test(text))) await loadPlans();
       changed.value += 1;
     },
     /** A document arrived: it may be the plan that was waited for. */

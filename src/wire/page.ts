@@ -87,7 +87,8 @@ export interface Questions
   differences: { ask: { audit: string }; answer: DifferencesView | null };
   report: { ask: { audit: string }; answer: Reconciliation | null };
   labels: { ask: { audit: string | null }; answer: LabelRow[] };
-  wanted: { ask: Record<never, never>; answer: string[] };
+  /** Plans to be handed over; `missing` are known not to be on this phone. */
+  wanted: { ask: { missing: string[] }; answer: string[] };
   permission: { ask: { audit: string }; answer: Permission };
 }
 export type Question = keyof Questions;

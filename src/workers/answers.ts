@@ -153,7 +153,7 @@ export function createAnswers(station: Station): Answers {
           line: cable.ends.map((end) => [end.unit, end.jack].filter(Boolean).join(' ')).join(' to '),
         }));
     },
-    wanted: () => station.plansWanted(),
+    wanted: ({ missing }) => station.plansWanted(new Set(missing)),
     permission: ({ audit }) => foldOf(audit)?.permission ?? 'look',
   };
 }

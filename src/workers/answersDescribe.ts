@@ -21,12 +21,12 @@ export function describeAnswers(foldOf: (audit: string) => Fold | null): Answers
     recordCounts: ({ audit }) => {
       const fold = foldOf(audit);
       if (!fold?.started) return null;
-      const { name, plan } = fold.started.payload;
-      return { ...recordToPlan(fold, name, plan).counts, name, parent: plan };
+      const { name } = fold.started.payload;
+      return { ...recordToPlan(fold, name, fold.revision).counts, name, parent: fold.revision };
     },
     recordPlan: ({ audit, name }) => {
       const fold = foldOf(audit);
-      return fold?.started ? recordToPlan(fold, name, fold.started.payload.plan).plan : null;
+      return fold?.started ? recordToPlan(fold, name, fold.revision).plan : null;
     },
   };
 }

@@ -1,5 +1,6 @@
 // Answers about the revisions of the plan. One function per question, no rule of its own.
 import type { Station } from '../core/audit/station.ts';
+import { boundView, moveEffects } from '../core/report/boundView.ts';
 import type { RevisionQuestions } from '../wire/pageRevisions.ts';
 
 type Answers = {
@@ -12,5 +13,7 @@ export function revisionAnswers(station: Station): Answers {
       const force = station.planInForce();
       return force && { revision: force.revision, name: force.name };
     },
+    bound: ({ audit }) => boundView(station, audit),
+    moveEffects: ({ audit, revision }) => moveEffects(station, audit, revision),
   };
 }

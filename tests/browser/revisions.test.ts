@@ -87,6 +87,98 @@ it('takes it as a revision: the renumbered cable keeps its id, the walk its plan
   await phone.page.getByRole('button', { name: /reads 1002/i }).waitFor();
 });
 
+const atReport = () => phone.page.goto(`${phone.origin}/audit/${phone.audit}/report`);
+const planPart = () => phone.page.getByRole('region', { name: 'The plan of this walk' });
+
+it('moves a running walk only after it showed which verdicts change', { timeout: 2 * LONG }, async () => {
+  // The floor is as the newer sheet has it: 2002 stands where 1002 is planned.
+  await phone.at('SW1/P02');
+  await phone.page.locator('.thumb').getByRole('button', { name: /^Type/ }).first().click();
+  await phone.page.getByRole('dialog').getByRole('textbox').fill('2002');
+  await phone.page.keyboard.press('Enter');
+  await expect.poll(() => phone.page.locator('.verdict').innerText()).toContain('2002');
+  await atReport();
+  await planPart()
+    .getByText(/Counted over run list A/)
+    .waitFor();
+  await planPart()
+    .getByRole('button', { name: /Move it to run list B/ })
+    .click();
+  const dialog = phone.page.getByRole('dialog');
+  await dialog.getByText('Every statement stays; these verdicts change.').waitFor();
+  await dialog.getByText('differs, then one end seen: 1').click();
+  await dialog.getByText('Cable is not in the plan: 1').click();
+  await expect.poll(() => dialog.innerText()).toContain('SW1 P02: 2002 is not in the plan.');
+  for (const [width, height, theme] of [
+    [390, 844, 'light'],
+    [390, 844, 'dark'],
+    [1280, 800, 'light'],
+    [1280, 800, 'dark'],
+  ] as const) {
+    await phone.page.setViewportSize({ width, height });
+    await phone.page.emulateMedia({ colorScheme: theme });
+    await picture(phone.page, `move-walk-${width}-${theme}`);
+  }
+  await phone.page.setViewportSize({ width: 390, height: 844 });
+  await phone.page.emulateMedia({ colorScheme: 'light' });
+  await phone.page.keyboard.press('Escape');
+  await planPart()
+    .getByText(/Counted over run list A/)
+    .waitFor();
+  await planPart()
+    .getByRole('button', { name: /Move it to run list B/ })
+    .click();
+  await dialog.getByRole('button', { name: /Move it$/ }).click();
+  await planPart()
+    .getByText(/Counted over run list B/)
+    .waitFor();
+  await planPart().scrollIntoViewIfNeeded();
+  await picture(phone.page, 'moved-walk-390-light');
+  await expect
+    .poll(() => phone.page.locator('main, body').first().innerText())
+    .toContain('Moved to run list B, by I. Halloran');
+  await phone.page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP02`);
+  await phone.page.getByRole('button', { name: /reads 2002/i }).waitFor();
+});
+
+it('stands in with the plan before while the other one is not on the phone, and says so', {
+  timeout: LONG,
+}, async () => {
+  await phone.page.evaluate(async () => {
+    for (const { name } of await indexedDB.databases()) {
+      const db = await new Promise<IDBDatabase>((resolve, reject) => {
+        const open = indexedDB.open(name ?? '');
+        open.onsuccess = () => resolve(open.result);
+        open.onerror = () => reject(open.error);
+      });
+      if (db.objectStoreNames.contains('documentHeads')) {
+        await new Promise<void>((resolve, reject) => {
+          const change = db.transaction(['documentHeads'], 'readwrite');
+          const heads = change.objectStore('documentHeads').getAll();
+          heads.onsuccess = () => {
+            // The plan adopted last.
+            const last = heads.result.sort((a, b) => b.at - a.at)[0];
+            change.objectStore('documentHeads').delete(last.sha);
+          };
+          change.oncomplete = () => resolve();
+          change.onerror = () => reject(change.error);
+        });
+      }
+      db.close();
+    }
+  });
+  await atReport();
+  await planPart()
+    .getByText(/It was moved to run list B .* has not arrived on this phone/)
+    .waitFor();
+  expect(await planPart().innerText()).toContain('Counted over run list A');
+  await picture(phone.page, 'moved-walk-awaited-390-light');
+  await choose(OLD, 'run list A.csv');
+  await phone.page.getByText(/has not arrived on this phone, so nothing can be compared/).waitFor();
+  // The very sheet makes the very plan again.
+  await choose(NEWER, 'run list B.csv');
+});
+
 it('does not take a sheet upon a plan that is no longer in force', { timeout: LONG }, async () => {
   await choose(OLD, 'run list A.csv');
   await phone.page.getByText('What changes against the plan in force').waitFor();

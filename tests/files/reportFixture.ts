@@ -49,7 +49,7 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
     counts: [{ severity: 'undecided', words: 'Undecided, treated as on-air', count: lines.length }],
     station: 'Quillmere Community Radio',
     occasion: 'after-move',
-    plan: { name: 'Schedule', revision: 'ab'.repeat(32), source: 'schedule.xlsx' },
+    plan: { name: 'Schedule', revision: 'ab'.repeat(32), source: 'schedule.xlsx', moves: [] },
     people: ['I. Halloran'],
     startedAt: AT - 3_600_000,
     lastAt: AT,

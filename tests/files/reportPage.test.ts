@@ -110,7 +110,7 @@ describe('texts that try to be more than text', () => {
       ...sampleReport(),
       station: text,
       name: text,
-      plan: { name: text, revision: text, source: text },
+      plan: { name: text, revision: text, source: text, moves: [{ author: text, at: 0, name: text }] },
       people: [text],
       permission: text,
       lines: [line, { ...line, severity: 'people' }],

@@ -78,10 +78,10 @@ describe('what was looked at', () => {
   });
 
   it('names the plan with the beginning of its hash', () => {
-    expect(planToWords({ name: 'rev C', revision: '0123456789abcdef', source: null })).toEqual({
+    expect(planToWords({ name: 'rev C', revision: '0123456789abcdef' })).toEqual({
       name: 'rev C',
       hash: '0123456789',
     });
-    expect(planToWords({ name: '', revision: null, source: null }).hash).toBe('no revision');
+    expect(planToWords({ name: '', revision: null }).hash).toBe('no revision');
   });
 });

@@ -129,6 +129,13 @@ const payloads = {
     plan: z.nullable(z.string()),
     blind: z.boolean(),
   }),
+  'audit-bound': z.object({
+    /** Hash of the plan revision over which the audit counts from now on. */
+    plan: z.string(),
+    name: z.string(),
+    /** Earlier moves that whoever moved it knew of. */
+    after: z.array(z.string()),
+  }),
   'permission-set': z.object({ permission }),
   /** Agreed for a later time: more may be done in it, at these places alone. */
   'window-agreed': z.object({

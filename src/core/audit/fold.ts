@@ -28,8 +28,11 @@ const NOTHING: readonly string[] = [];
 /** Kinds that change what the index knows. */
 const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-described', 'renaming-listed']);
 
-/** @param given A plan, or its index when the caller holds one already. */
-export function createFold(given: Plan | PlanIndex): Fold {
+/**
+ * @param given A plan, or its index when the caller holds one already.
+ * @param revision Hash of that plan; when absent, the one that the audit began with.
+ */
+export function createFold(given: Plan | PlanIndex, revision?: string | null): Fold {
   const base = 'plan' in given ? given : indexPlan(given);
   let index = base;
   let scope: ScopePlaces | null = null;
@@ -70,6 +73,9 @@ export function createFold(given: Plan | PlanIndex): Fold {
   const fold: Fold = {
     get index() {
       return index;
+    },
+    get revision() {
+      return revision === undefined ? (fold.started?.payload.plan ?? null) : revision;
     },
     occasion: null,
     looks,

@@ -38,6 +38,8 @@ export interface FoldView {
 }
 
 export interface Fold extends FoldView {
+  /** Hash of the plan revision it is over; null without a plan. */
+  revision: string | null;
   looks: Looks;
   started: EventOf<'audit-started'> | null;
   closed: EventOf<'audit-closed'> | null;

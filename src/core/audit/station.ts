@@ -3,14 +3,16 @@
 import type { Plan } from '../plan/model.ts';
 import { emptyPlan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
+import { type Binding, type Bound, bindingOf } from './binding.ts';
 import { type AuditEvent, type EventOf, readEvent } from './events.ts';
 import { createFold, type Fold } from './fold.ts';
 
 export interface AuditEntry {
   id: string;
   started: EventOf<'audit-started'>;
-  /** Null while the plan revision it is bound to has not arrived. */
+  /** Over the revision it is bound to, or over the one before while that has not arrived; null while none has. */
   fold: Fold | null;
+  binding: Binding;
 }
 
 export interface Station {
@@ -21,10 +23,15 @@ export interface Station {
   /** The plan adopted last by the phones' clocks, ties by id. */
   planInForce(): { revision: string; name: string; index: PlanIndex | null } | null;
   planOf(revision: string): PlanIndex | null;
-  /** Plan revisions that events name and that have not arrived. */
-  plansWanted(): string[];
+  /**
+   * Plan revisions that events name and that have not arrived. With those known to be missing on this phone come the
+   * ones that stand in for them.
+   */
+  plansWanted(missing?: ReadonlySet<string>): string[];
   audits(): AuditEntry[];
   audit(id: string): AuditEntry | null;
+  /** Every event of an audit, in the order in which they came. */
+  eventsOf(audit: string): readonly AuditEvent[];
   /** Events kept for a newer build. */
   keptCount(): number;
 }
@@ -34,7 +41,9 @@ export function createStation(): Station {
   const nothing = indexPlan(emptyPlan);
   const seen = new Set<string>();
   const kept = new Set<string>();
-  const waiting = new Map<string, AuditEvent[]>();
+  const events = new Map<string, AuditEvent[]>();
+  const moves = new Map<string, Bound[]>();
+  const gone = new Set<string>();
   const started = new Map<string, EventOf<'audit-started'>>();
   const folds = new Map<string, Fold>();
   const adopted: EventOf<'plan-adopted'>[] = [];
@@ -42,16 +51,20 @@ export function createStation(): Station {
   const latest = <E extends AuditEvent>(list: readonly E[]): E | null =>
     list.reduce<E | null>((a, b) => (!a || b.at > a.at || (b.at === a.at && b.id > a.id) ? b : a), null);
 
-  /** Gives an audit its fold once both its start and its plan are here, and feeds what waited. */
+  /** Moves of an audit that were not taken back. */
+  function movesOf(audit: string): readonly Bound[] {
+    return (moves.get(audit) ?? []).filter(({ id }) => !gone.has(id));
+  }
+
+  /** Gives an audit its fold once its start and a plan are here, and a new one when it counts over another plan. */
   function ready(audit: string): void {
-    if (folds.has(audit)) return;
     const start = started.get(audit);
     if (!start) return;
-    const index = start.payload.plan === null ? nothing : plans.get(start.payload.plan);
-    if (!index) return;
-    const fold = createFold(index);
-    fold.add(waiting.get(audit) ?? []);
-    waiting.delete(audit);
+    const { chain } = bindingOf(start, movesOf(audit));
+    const here = chain.find((plan) => plan === null || plans.has(plan));
+    if (here === undefined || folds.get(audit)?.revision === here) return;
+    const fold = createFold((here === null ? undefined : plans.get(here)) ?? nothing, here);
+    fold.add(events.get(audit) ?? []);
     folds.set(audit, fold);
   }
 
@@ -60,19 +73,17 @@ export function createStation(): Station {
     if (event.kind === 'station-named') named.push(event);
     if (!event.audit) return;
     if (event.kind === 'audit-started' && !started.has(event.audit)) started.set(event.audit, event);
-    const fold = folds.get(event.audit);
-    if (fold) {
-      fold.add([event]);
-      return;
-    }
-    const list = waiting.get(event.audit);
+    if (event.kind === 'withdrawn') gone.add(event.payload.target.event);
+    if (event.kind === 'audit-bound') moves.set(event.audit, [...(moves.get(event.audit) ?? []), event]);
+    const list = events.get(event.audit);
     if (list) list.push(event);
-    else waiting.set(event.audit, [event]);
+    else events.set(event.audit, [event]);
+    folds.get(event.audit)?.add([event]);
   }
 
   const entry = (id: string): AuditEntry | null => {
     const start = started.get(id);
-    return start ? { id, started: start, fold: folds.get(id) ?? null } : null;
+    return start ? { id, started: start, fold: folds.get(id) ?? null, binding: bindingOf(start, movesOf(id)) } : null;
   };
 
   return {
@@ -105,14 +116,23 @@ export function createStation(): Station {
       return { revision, name, index: plans.get(revision) ?? null };
     },
     planOf: (revision) => plans.get(revision) ?? null,
-    plansWanted() {
+    plansWanted(missing = new Set()) {
+      const wanted = new Set<string>();
       const last = latest(adopted)?.payload.revision;
-      const bound = [...started.values()].map((event) => event.payload.plan);
-      return [...new Set([last, ...bound])].filter((one): one is string => !!one && !plans.has(one));
+      if (last !== undefined && !plans.has(last)) wanted.add(last);
+      for (const [audit, start] of started) {
+        for (const plan of bindingOf(start, movesOf(audit)).chain) {
+          if (plan === null || plans.has(plan)) break;
+          wanted.add(plan);
+          if (!missing.has(plan)) break;
+        }
+      }
+      return [...wanted];
     },
     audits: () =>
       [...started.keys()].map((id) => entry(id)!).sort((a, b) => b.started.at - a.started.at || (a.id < b.id ? -1 : 1)),
     audit: entry,
+    eventsOf: (audit) => events.get(audit) ?? [],
     keptCount: () => kept.size,
   };
 }

@@ -1,4 +1,5 @@
 // The reconciliation report of one audit as data: what was checked, what differs, what was not looked at and why.
+import { bindingOf } from '../audit/binding.ts';
 import { explain } from '../audit/causes/explain.ts';
 import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
 import { decisionsOf } from '../audit/fixes/decisions.ts';
@@ -63,7 +64,13 @@ export interface DifferencesView {
 export interface Reconciliation extends DifferencesView {
   station: string;
   occasion: string;
-  plan: { name: string; revision: string | null; source: string | null };
+  plan: {
+    name: string;
+    revision: string | null;
+    source: string | null;
+    /** Who moved it to another revision while it ran, the move that counts first. */
+    moves: { author: string; at: number; name: string }[];
+  };
   people: string[];
   startedAt: number;
   lastAt: number;
@@ -185,7 +192,12 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     ...differences,
     station,
     occasion: started?.occasion ?? '',
-    plan: { name: fold.index.plan.name, revision: started?.plan ?? null, source: fold.index.plan.source?.name ?? null },
+    plan: {
+      name: fold.index.plan.name,
+      revision: fold.revision,
+      source: fold.index.plan.source?.name ?? null,
+      moves: movesOf(fold),
+    },
     people: [...fold.people].sort(),
     startedAt: fold.started?.at ?? 0,
     lastAt: fold.lastAt,
@@ -240,4 +252,13 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     photoCount: fold.of('photo').length,
     media: photosView(fold, null),
   };
+}
+
+function movesOf(fold: Fold): Reconciliation['plan']['moves'] {
+  if (!fold.started) return [];
+  return bindingOf(fold.started, fold.of('audit-bound')).heads.map(({ author, at, payload }) => ({
+    author,
+    at,
+    name: payload.name,
+  }));
 }

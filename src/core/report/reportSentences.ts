@@ -102,6 +102,19 @@ export function permissionToWords(permission: string): string {
 }
 
 /** A name may repeat, the beginning of the hash tells two plans apart. */
-export function planToWords({ name, revision }: Reconciliation['plan']): { name: string; hash: string } {
+export function planToWords({ name, revision }: Pick<Reconciliation['plan'], 'name' | 'revision'>): {
+  name: string;
+  hash: string;
+} {
   return { name: name || 'Plan without a name', hash: revision ? revision.slice(0, 10) : 'no revision' };
+}
+
+/** Who moved a running audit to another revision; empty where nobody did. @param when A time in words. */
+export function movesToWords({ moves }: Reconciliation['plan'], when: (at: number) => string): string {
+  const [first, ...others] = moves.map(
+    ({ author, at, name }) => `${name || 'a plan without a name'}, by ${author}, ${when(at)}`,
+  );
+  if (first === undefined) return '';
+  const apart = others.length === 0 ? '' : ` At the same time to ${others.join('; ')}: the later move counts.`;
+  return `Moved to ${first}.${apart}`;
 }

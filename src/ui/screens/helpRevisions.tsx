@@ -18,7 +18,11 @@ export function Revisions() {
         </li>
         <li>What the newer sheet does not name is gone from the plan. The revision before is kept as its parent.</li>
       </ol>
-      <p>A walk that has begun stays on its own revision until somebody moves it.</p>
+      <p>
+        A walk that has begun stays on its own revision until somebody moves it: Report, The plan of this walk. You see
+        first which cables and differences get another verdict. Every statement stays, and it can be moved back. Where
+        two phones move it apart, the later move counts on all of them and the report says so, until it is moved again.
+      </p>
     </div>
   );
 }

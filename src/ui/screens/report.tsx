@@ -2,7 +2,7 @@
 // whom and against which plan. Files are made first and handed over on a second tap; nothing is signed here.
 import { useSignal } from '@preact/signals';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-import { CLOSING_WORDS, permissionToWords, planToWords } from '../../core/report/reportSentences.ts';
+import { CLOSING_WORDS, movesToWords, permissionToWords, planToWords } from '../../core/report/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Ident } from '../parts/label.tsx';
@@ -18,6 +18,7 @@ import { reportFiles } from './reportFiles.ts';
 import { AllDifferences, Lead, NotLooked, Racks, Strokes, Worst } from './reportParts.tsx';
 import { ReportPhotos } from './reportPhotos.tsx';
 import { picturesOf } from './reportPictures.ts';
+import { ReportPlan } from './reportPlan.tsx';
 import { occasionToWords, reportName } from './reportWords.ts';
 import '../look/desk.css';
 import '../look/report.css';
@@ -165,6 +166,7 @@ export default function Report({ audit }: { audit: string }) {
           onPress={() => go({ screen: 'make-plan', audit })}
         />
       )}
+      <ReportPlan audit={audit} />
       {!wide && checked}
       <ReportPhotos report={report} />
       <Facts report={report} />
@@ -203,6 +205,7 @@ function Facts({ report }: { report: Reconciliation }) {
       />
       <p class="desk-note">
         {occasionToWords(report.occasion)}. {report.plan.source ? `Plan read from ${report.plan.source}. ` : ''}
+        {report.plan.moves.length > 0 && `${movesToWords(report.plan, dayAndClock)} `}
         Names are typed, not proven. Last statement {dayAndClock(report.lastAt)}.
       </p>
       <p class="report-closing">{CLOSING_WORDS}</p>
