@@ -25,7 +25,14 @@ export async function readSheet(
   signal: AbortSignal,
 ) {
   const against = station && (await planInForce(station));
-  const answer = await readFiles({ files, against }, onProgress, signal);
+  // Without an answer the usual rules hold; the sheet is read all the same.
+  const rules = station
+    ? await station.record.ask('siteRules', {}).then(
+        (answer) => answer.rules,
+        () => undefined,
+      )
+    : undefined;
+  const answer = await readFiles({ files, against, rules }, onProgress, signal);
   return answer.type === 'tables' ? refusal('This is no schedule.', 'Choose the cable schedule.') : answer;
 }
 

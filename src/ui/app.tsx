@@ -13,6 +13,7 @@ type Screens = { [S in Route['screen']]: () => Promise<{ default: ComponentType<
 const screens: Omit<Screens, 'home'> = {
   'bring-in': () => import('./screens/bringIn.tsx'),
   'desk-check': () => import('./screens/deskCheck.tsx'),
+  'site-rules': () => import('./screens/siteRules.tsx'),
   plan: () => import('./screens/plan.tsx'),
   search: () => import('./screens/search.tsx'),
   cable: () => import('./screens/cable.tsx'),

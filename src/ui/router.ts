@@ -6,6 +6,7 @@ export type Route =
   | { screen: 'home' }
   | { screen: 'bring-in' }
   | { screen: 'desk-check' }
+  | { screen: 'site-rules' }
   | { screen: 'plan'; rack?: string }
   | { screen: 'search'; text: string }
   | { screen: 'cable'; id: string }
@@ -33,6 +34,7 @@ export function pathToRoute(path: string): Route {
       return { screen: 'home' };
     case 'bring-in':
     case 'desk-check':
+    case 'site-rules':
     case 'start-audit':
     case 'sync':
     case 'settings':

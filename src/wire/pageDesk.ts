@@ -1,7 +1,10 @@
-// The question of the desk check: what the plan in force gets wrong by itself.
+// The questions of the desk check: what the plan in force gets wrong by itself, and the station's own rules.
+import type { SiteRules } from '../core/plan/desk/siteRules.ts';
 import type { DeskView } from '../core/report/deskView.ts';
 
 export interface DeskQuestions {
   /** Null where there is no plan on this phone. */
   desk: { ask: Record<never, never>; answer: DeskView | null };
+  /** `set` is null while nobody set any: then the rules are the usual ones. */
+  siteRules: { ask: Record<never, never>; answer: { rules: SiteRules; set: { by: string; at: number } | null } };
 }

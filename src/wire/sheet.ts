@@ -1,4 +1,5 @@
 // What the page hands to the worker that reads schedule files, and what comes back.
+import type { SiteRules } from '../core/plan/desk/siteRules.ts';
 import type { Guess, Plan } from '../core/plan/model.ts';
 import type { Question, ReadCounts, Table } from '../core/plan/readTypes.ts';
 import type { DeskView } from '../core/report/deskView.ts';
@@ -8,6 +9,8 @@ export interface SheetRequest {
   files: { name: string; bytes: ArrayBuffer }[];
   /** `tables`: the rows alone, for a list that is no schedule. */
   as?: 'tables';
+  /** The station's own, for the desk check. */
+  rules?: SiteRules | undefined;
   /** The plan in force, with whose ids the new one goes on; `bytes` is null while its document is not here. */
   against?: { revision: string; name: string; bytes: ArrayBuffer | null } | null;
 }

@@ -9,7 +9,7 @@ import { againstPlan, type Compared } from '../core/report/revisionView.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
 
-async function read({ files, as, against }: SheetRequest): Promise<SheetAnswer> {
+async function read({ files, as, against, rules }: SheetRequest): Promise<SheetAnswer> {
   const tables: Table[] = [];
   let encoding: string | null = null;
   for (const [i, file] of files.entries()) {
@@ -23,7 +23,7 @@ async function read({ files, as, against }: SheetRequest): Promise<SheetAnswer> 
   }
   if (as === 'tables') return { type: 'tables', tables };
   const name = files.map((file) => fileToName(file.name)).join(', ');
-  const result = readTables(tables, { name });
+  const result = readTables(tables, { name, numbering: rules?.numbering });
   if (result.type === 'not-a-schedule') return result;
   const sources = files.map((file) => file.name).join(', ');
   const sha256 = await hashOf(files.map((file) => file.bytes));
@@ -38,7 +38,7 @@ async function read({ files, as, against }: SheetRequest): Promise<SheetAnswer> 
       cells: cells.slice(0, 40),
     }));
   });
-  return { ...result, type: 'read', plan, sample, encoding, compared, desk: deskView(indexPlan(plan)) };
+  return { ...result, type: 'read', plan, sample, encoding, compared, desk: deskView(indexPlan(plan), rules) };
 }
 
 /** With the ids and the parent of the plan in force, where that is here. */

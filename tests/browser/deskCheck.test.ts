@@ -20,13 +20,29 @@ const CLEAN = `Cable;From;From Jack;To;To Jack;Signal;Length
 1002;R1 SW1;P02;R1 CON31;NET;Enet;12 m
 `;
 
+const UNITS = `Unit;Rack;U;Address
+AIO21;R1;30;192.0.2.21
+`;
+const CHANNELS = `Unit;Jack;Direction;Signal;Channel
+AIO21;I1;in;line audio;2101
+AIO21;I2;in;line audio;9002
+`;
+
 const main = () => phone.page.locator('main').innerText();
 const soon = (ask: () => Promise<unknown>) => expect.poll(ask, { timeout: 15_000 });
 
-async function choose(name: string, text: string | Buffer): Promise<void> {
+async function choose(name: string, text: string | Buffer, ...more: [name: string, text: string][]): Promise<void> {
   await phone.page.goto(`${phone.origin}/bring-in`);
-  const file = { name, mimeType: 'text/csv', buffer: Buffer.from(text) };
-  await phone.page.locator('input[type=file]').first().setInputFiles(file);
+  const file = (one: string, words: string | Buffer) => ({
+    name: one,
+    mimeType: 'text/csv',
+    buffer: Buffer.from(words),
+  });
+  const also = more.map(([one, words]) => file(one, words));
+  await phone.page
+    .locator('input[type=file]')
+    .first()
+    .setInputFiles([file(name, text), ...also]);
   await phone.page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
 }
 
@@ -111,5 +127,49 @@ describe('the desk check', () => {
     await soon(main).toContain('only a walk can tell');
     await soon(main).toContain('No list of units');
     await pictures('desk-empty');
+  });
+
+  it('holds the channels against the rule that the station sets, and the rule survives a reload', async () => {
+    await choose('channels.csv', CHANNELS, ['units.csv', UNITS]);
+    await soon(main).toContain('What the schedule gets wrong by itself: 1 record.');
+    await adopt();
+    await phone.page.goto(`${phone.origin}/desk-check`);
+    await soon(main).toContain('AIO21 I2 has channel 9002; by the station’s rule it is 2102.');
+    await phone.press(/Rules/);
+    await phone.page.getByRole('heading', { name: /station’s rules/ }).waitFor();
+    await soon(main).toContain('Nobody has set any yet.');
+    await phone.page.getByLabel('From channel').fill('9000');
+    await phone.page.getByLabel('To channel').fill('8000');
+    await phone.press('Add these numbers');
+    await soon(main).toContain('The last number is lower than the first.');
+    await phone.page.getByLabel('To channel').fill('9099');
+    await phone.page.getByLabel('Why these').fill('outside sources');
+    await phone.press('Add these numbers');
+    await soon(main).toContain('9000 to 9099');
+    await pictures('site-rules');
+    // Put away in the middle of it: what was changed is still there, and still not kept.
+    await phone.page.reload();
+    await soon(main).toContain('9000 to 9099');
+    await soon(main).toContain('Nobody has set any yet.');
+    await phone.press(/Keep them/);
+    await phone.page.waitForURL(/desk-check/);
+    await soon(main).toContain('The desk check finds nothing.');
+    await phone.page.goto(`${phone.origin}/site-rules`);
+    await soon(main).toContain('9000 to 9099');
+    await soon(main).toContain('Set by');
+    // The preview of the next sheet is held against it too.
+    await choose('channels.csv', CHANNELS, ['units.csv', UNITS]);
+    await soon(main).toContain('The desk check finds nothing');
+    await phone.page.goto(`${phone.origin}/site-rules`);
+    await phone.page.getByLabel('Last number of the address, times').fill('10');
+    await soon(main).toContain('192.0.2.21, input 1: channel 211.');
+    await phone.press(/Keep them/);
+    await phone.page.waitForURL(/desk-check/);
+    await soon(main).toContain('AIO21 I1 has channel 2101; by the station’s rule it is 211.');
+    await phone.press(/Rules/);
+    await phone.press(/Usual rules/);
+    await phone.press(/Keep them/);
+    await phone.page.waitForURL(/desk-check/);
+    await soon(main).toContain('by the station’s rule it is 2102');
   });
 });

@@ -27,6 +27,7 @@ export const screensOf = (audit: string): [name: string, path: string][] => [
   ['bring-in', '/bring-in'],
   ['plan', '/plan'],
   ['desk-check', '/desk-check'],
+  ['site-rules', '/site-rules'],
   ['rack', '/plan/R2'],
   ['search', '/search?for=AIO'],
   ['cable', '/cable/1004'],

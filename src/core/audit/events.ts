@@ -1,6 +1,7 @@
 // Everything that happens is an event. This file owns the envelope and the payload of every kind; the text an event
 // was made with is kept for ever, so nothing here may rewrite it.
 import * as z from 'zod/mini';
+import { siteRulesSchema } from '../plan/desk/siteRules.ts';
 import { rackDescribed, unitDescribed } from './describedEvents.ts';
 import { EVENT_VERSION, MAX_EVENT_TEXT, MAX_NAME, MAX_WORDS } from './eventLimits.ts';
 import { causeJudged, decided } from './judgedEvents.ts';
@@ -222,6 +223,8 @@ const payloads = {
   }),
   'cause-judged': causeJudged,
   decided,
+  /** The whole set, as the plan is: what was set last holds. */
+  'rules-set': z.object({ rules: siteRulesSchema }),
 } as const;
 
 export type EventKind = keyof typeof payloads;

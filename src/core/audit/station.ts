@@ -1,5 +1,6 @@
 // All audits of one station over the plan revisions they are bound to. An event or a plan may come first; whatever
 // waits for its other half is kept, counted and shown.
+import { type SiteRules, USUAL_RULES } from '../plan/desk/siteRules.ts';
 import type { Plan } from '../plan/model.ts';
 import { emptyPlan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
@@ -22,6 +23,8 @@ export interface Station {
   name(): string;
   /** The plan adopted last by the phones' clocks, ties by id. */
   planInForce(): { revision: string; name: string; index: PlanIndex | null } | null;
+  /** The rules set last by the phones' clocks, ties by id; the usual ones while nobody set any. */
+  rules(): { rules: SiteRules; set: { by: string; at: number } | null };
   planOf(revision: string): PlanIndex | null;
   /**
    * Plan revisions that events name and that have not arrived. With those known to be missing on this phone come the
@@ -48,6 +51,7 @@ export function createStation(): Station {
   const folds = new Map<string, Fold>();
   const adopted: EventOf<'plan-adopted'>[] = [];
   const named: EventOf<'station-named'>[] = [];
+  const ruled: EventOf<'rules-set'>[] = [];
   const latest = <E extends AuditEvent>(list: readonly E[]): E | null =>
     list.reduce<E | null>((a, b) => (!a || b.at > a.at || (b.at === a.at && b.id > a.id) ? b : a), null);
 
@@ -71,6 +75,7 @@ export function createStation(): Station {
   function take(event: AuditEvent): void {
     if (event.kind === 'plan-adopted') adopted.push(event);
     if (event.kind === 'station-named') named.push(event);
+    if (event.kind === 'rules-set') ruled.push(event);
     if (!event.audit) return;
     if (event.kind === 'audit-started' && !started.has(event.audit)) started.set(event.audit, event);
     if (event.kind === 'withdrawn') gone.add(event.payload.target.event);
@@ -114,6 +119,11 @@ export function createStation(): Station {
       if (!last) return null;
       const { revision, name } = last.payload;
       return { revision, name, index: plans.get(revision) ?? null };
+    },
+    rules() {
+      const last = latest(ruled);
+      if (!last) return { rules: USUAL_RULES, set: null };
+      return { rules: last.payload.rules, set: { by: last.author, at: last.at } };
     },
     planOf: (revision) => plans.get(revision) ?? null,
     plansWanted(missing = new Set()) {

@@ -7,11 +7,15 @@ import type { Notebook, RawJack, RawRack } from './readTypes.ts';
 import type { ResolvedUnit, Units } from './resolveUnits.ts';
 import { createSpellings, type Spellings } from './spelling.ts';
 
-/** @param rooms Room of each rack by its key. */
+/**
+ * @param rooms Room of each rack by its key.
+ * @param usual How a rack is counted of which no list says it.
+ */
 export function buildRacks(
   listed: readonly RawRack[],
   units: readonly ResolvedUnit[],
   rooms: ReadonlyMap<string, string>,
+  usual: Rack['numbering'],
   notebook: Notebook,
 ): Rack[] {
   const racks = new Map<string, Rack>();
@@ -24,7 +28,7 @@ export function buildRacks(
       label,
       ...(room === undefined ? {} : { room }),
       heightU: raw?.heightU ?? USUAL_HEIGHT_U,
-      numbering: raw?.numbering ?? 'bottom-up',
+      numbering: raw?.numbering ?? usual,
       implied: raw === null,
     });
     return true;
@@ -32,7 +36,7 @@ export function buildRacks(
   for (const raw of listed) add(raw.label, raw);
   for (const unit of units) {
     if (unit.rack === '' || !add(unit.rack, null)) continue;
-    const readAs = `a rack of ${USUAL_HEIGHT_U} U, numbered from the bottom`;
+    const readAs = `a rack of ${USUAL_HEIGHT_U} U, numbered from the ${usual === 'bottom-up' ? 'bottom' : 'top'}`;
     notebook.guess(unit.sheet, unit.row, undefined, unit.rack, readAs);
   }
   return [...racks.values()];

@@ -116,7 +116,7 @@ export function readTables(tables: readonly Table[], options: ReadOptions): Read
   counts.skipped += equipment.unplaced;
   const cables = buildCables(rawCables, units, equipment, notebook);
   const jacks = [...equipment.jacks.values()];
-  const racks = buildRacks(rackRows, units.all, rooms, notebook);
+  const racks = buildRacks(rackRows, units.all, rooms, options.numbering ?? 'bottom-up', notebook);
   counts.cables = cables.length;
   counts.units = equipment.units.length;
   counts.jacks = jacks.length;

@@ -1,5 +1,5 @@
 // What goes into and comes out of the reading of a schedule, as data. No reading is done here.
-import type { Direction, Guess, Leg, Plan, Signal } from './model.ts';
+import type { Direction, Guess, Leg, Plan, Rack, Signal } from './model.ts';
 
 /** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */
 export interface Table {
@@ -16,6 +16,8 @@ export interface Table {
 export interface ReadOptions {
   /** Name of the plan, as a rule the file's name without its ending. */
   name: string;
+  /** How the station counts a rack of which no list says it; from the bottom unless told. */
+  numbering?: Rack['numbering'] | undefined;
 }
 
 /** Something the reader could not decide and did not guess silently. */

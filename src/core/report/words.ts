@@ -167,7 +167,8 @@ function titleOf(d: Discrepancy): string {
   return KIND_WORDS[d.kind];
 }
 
-function signalWords(signal = 'unknown'): string {
+/** A signal as it stands in a sentence. */
+export function signalWords(signal = 'unknown'): string {
   return signal === 'poe' ? 'PoE' : signal === 'aes3' ? 'AES3' : signal.replace(/-/g, ' ');
 }
 

@@ -36,6 +36,7 @@ export default function DeskCheck() {
         <TitleBlock
           rows={[
             [
+              { small: 'Channels, left', big: 'Rules', onPress: () => go({ screen: 'site-rules' }) },
               { small: 'What is in it', big: 'Plan', onPress: () => go({ screen: 'plan' }) },
               { small: 'Newer sheet', big: 'Bring in', onPress: () => go({ screen: 'bring-in' }) },
             ],

@@ -106,6 +106,11 @@ export default function Settings() {
         )}
       </div>
       <Row
+        title="The station’s rules"
+        second="Channel numbers, subnets, left and right: for the desk check, on every phone of the station."
+        onPress={() => go({ screen: 'site-rules' })}
+      />
+      <Row
         title="Send and receive"
         second="Server, phones, the whole station as a file."
         onPress={() => go({ screen: 'sync' })}

@@ -6,17 +6,18 @@ import { signalClash } from '../../trade/signals.ts';
 import type { Cable, CableEnd, Leg } from '../model.ts';
 import { type PlanIndex, placeToWords } from '../planIndex.ts';
 import { type DeskFinding, makeFinding } from './finding.ts';
+import { mayMeet, type SiteRules } from './siteRules.ts';
 
-export function deskCables(index: PlanIndex): DeskFinding[] {
+export function deskCables(index: PlanIndex, rules: SiteRules): DeskFinding[] {
   return [
     ...contradictions(index),
     ...index.plan.cables.flatMap((cable) => [
       ...directions(index, cable),
       ...plugs(index, cable),
-      ...signals(index, cable),
+      ...signals(index, cable, rules),
       ...length(cable),
     ]),
-    ...withoutPartner(index),
+    ...legs(index, rules),
   ];
 }
 
@@ -91,12 +92,12 @@ function plugs(index: PlanIndex, cable: Cable): DeskFinding[] {
   });
 }
 
-function signals(index: PlanIndex, cable: Cable): DeskFinding[] {
+function signals(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFinding[] {
   const { signal } = cable;
   if (!signal) return [];
   return placed(cable).flatMap((end) => {
     const jack = index.jacks.get(end.place);
-    if (!jack?.signal || jack.implied) return [];
+    if (!jack?.signal || jack.implied || mayMeet(rules, signal, jack.signal)) return [];
     const clash = signalClash(signal, jack.signal, jack.connector);
     if (!clash) return [];
     const words = placeToWords(index, end.place);
@@ -137,21 +138,43 @@ function legOf(index: PlanIndex, cable: Cable): { leg: Leg; base: string } | nul
   return { leg, base: `${name} ${units} ${name === '' ? bare(from.jack).replace(/\d+$/, '') : ''}` };
 }
 
-function withoutPartner(index: PlanIndex): DeskFinding[] {
+function legs(index: PlanIndex, rules: SiteRules): DeskFinding[] {
   const groups = new Map<string, { leg: Leg; cable: Cable }[]>();
   for (const cable of index.plan.cables) {
     const found = legOf(index, cable);
     if (found) groups.set(found.base, [...(groups.get(found.base) ?? []), { leg: found.leg, cable }]);
   }
   return [...groups.values()].flatMap((group) => {
-    const left = group.filter(({ leg }) => leg === 'left');
-    const right = group.filter(({ leg }) => leg === 'right');
-    if (left.length === right.length) return [];
-    const [more, other] = left.length > right.length ? ([left, 'right'] as const) : ([right, 'left'] as const);
-    const alone = more.slice(Math.min(left.length, right.length)).map(({ cable }) => cable);
-    const labels = alone.map(({ label }) => label);
-    const severity = alone.some(({ onAir }) => onAir) ? 'on-air' : 'service';
-    const line = `${alone.map(called).join(', ')} is a ${more[0]!.leg} leg without a ${other} one.`;
-    return [makeFinding('left-without-right', severity, line, { rows: alone.map(({ origin }) => origin), labels })];
+    const of = (wanted: Leg) => group.filter(({ leg }) => leg === wanted).map(({ cable }) => cable);
+    const [left, right] = [of('left'), of('right')];
+    if (left.length !== right.length) return withoutPartner(left, right);
+    return left.length === 1 ? order(index, left[0]!, right[0]!, rules) : [];
   });
+}
+
+function withoutPartner(left: readonly Cable[], right: readonly Cable[]): DeskFinding[] {
+  const [more, leg, other] =
+    left.length > right.length ? ([left, 'left', 'right'] as const) : ([right, 'right', 'left'] as const);
+  const alone = more.slice(Math.min(left.length, right.length));
+  const labels = alone.map(({ label }) => label);
+  const severity = alone.some(({ onAir }) => onAir) ? 'on-air' : 'service';
+  const line = `${alone.map(called).join(', ')} is a ${leg} leg without a ${other} one.`;
+  return [makeFinding('left-without-right', severity, line, { rows: alone.map(({ origin }) => origin), labels })];
+}
+
+/** Left on the higher of two numbers of one unit where the station's rule has it on the lower one, or the reverse. */
+function order(index: PlanIndex, left: Cable, right: Cable, { left: rule }: SiteRules): DeskFinding[] {
+  if (rule === 'any') return [];
+  const crossed = placed(left).filter((end) => {
+    const other = placed(right).find((one) => one.end === end.end);
+    const [a, b] = [end, other].map((one) => /^(.*?)(\d+)$/.exec(one?.jack.trim() ?? ''));
+    if (!a || !b || other?.unit !== end.unit || a[1] !== b[1] || Number(a[2]) === Number(b[2])) return false;
+    return Number(a[2]) < Number(b[2]) !== (rule === 'lower');
+  });
+  if (crossed.length === 0) return [];
+  const places = crossed.map(({ place }) => placeToWords(index, place));
+  const severity = left.onAir || right.onAir ? 'on-air' : reach(left);
+  const line = `${called(left)} is the left leg and has the ${rule === 'lower' ? 'higher' : 'lower'} number at ${places.join(' and ')}, against the station’s rule.`;
+  const about = { rows: [left.origin, right.origin], labels: [left.label, right.label], places };
+  return [makeFinding('left-right-order', severity, line, about)];
 }

@@ -11,7 +11,7 @@ import { deskUnits } from './units.ts';
 /** @param given A plan, or its index when the caller holds one already. */
 export function deskCheck(given: Plan | PlanIndex, rules: SiteRules = USUAL_RULES): DeskFinding[] {
   const index = 'plan' in given ? given : indexPlan(given);
-  const found = [...deskCables(index), ...deskUnits(index, rules)];
+  const found = [...deskCables(index, rules), ...deskUnits(index, rules)];
   const rank = (one: DeskFinding) => [
     SEVERITIES.indexOf(one.severity),
     DESK_KINDS.indexOf(one.kind),

@@ -12,6 +12,7 @@ export const DESK_KINDS = [
   'connector-clash',
   'signal-clash',
   'left-without-right',
+  'left-right-order',
   'units-overlap',
   'unit-outside-rack',
   'length-over-limit',

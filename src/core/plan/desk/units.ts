@@ -157,18 +157,24 @@ function channels(index: PlanIndex, rules: SiteRules): DeskFinding[] {
 }
 
 /** By its own number and by its rank among the inputs: a unit with M1 to M3 and LINE1 counts the line input as fourth. */
-function channelsByRule(index: PlanIndex, { channel }: SiteRules, setting: PlanSetting): number[] {
+function channelsByRule(index: PlanIndex, { channel, subnets }: SiteRules, setting: PlanSetting): number[] {
   const address = index.settings.get(settingKey({ unit: setting.unit, name: 'address' }));
   const read = address && textToAddress(address.value);
   const jack = setting.place === undefined ? undefined : index.jacks.get(setting.place);
   if (!channel || !jack || read?.type !== 'address') return [];
   const octet = read.value % 256;
+  const added = subnets.find(({ add, subnet }) => add !== undefined && isIn(read.value, subnet))?.add ?? 0;
   const inputs = (index.jacksOf.get(setting.unit) ?? []).filter(isInput);
   const rank = inputs.indexOf(jack) + 1;
   const printed = Number(/(\d+)$/.exec(jack.label)?.[1] ?? 0);
   const firstOfKind = inputs.findIndex(({ label }) => bareLabel(label) === bareLabel(jack.label)) === 0;
   const numbers = firstOfKind && printed > 0 ? [printed, rank] : [rank, printed];
-  return [...new Set(numbers.filter((n) => n > 0))].map((n) => octet * channel.factor + n);
+  return [...new Set(numbers.filter((n) => n > 0))].map((n) => octet * channel.factor + n + added);
+}
+
+function isIn(value: number, subnet: string): boolean {
+  const read = textToAddress(subnet);
+  return read.type === 'address' && read.prefix !== null && isWithin(value, subnetOf(read.value, read.prefix));
 }
 
 function isInput({ direction, signal }: Jack): boolean {

@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 import { SEVERITIES } from '../../../../src/core/audit/discrepancy.ts';
 import { deskCheck } from '../../../../src/core/plan/desk/deskCheck.ts';
 import { DESK_KINDS } from '../../../../src/core/plan/desk/finding.ts';
-import { type SiteRules, USUAL_RULES } from '../../../../src/core/plan/desk/siteRules.ts';
+import { readSiteRules, type SiteRules, USUAL_RULES } from '../../../../src/core/plan/desk/siteRules.ts';
 import type { Plan } from '../../../../src/core/plan/model.ts';
 import { readTables } from '../../../../src/core/plan/readTables.ts';
 import type { Table } from '../../../../src/core/plan/readTypes.ts';
@@ -110,6 +110,18 @@ const PLANTED: [kind: string, severity: string, rows: string, plan: Plan, rules?
       ),
     }),
   ],
+  [
+    'left-right-order',
+    'service',
+    'Cables 5, Cables 6',
+    facility({
+      cables: (text) =>
+        text
+          .replace('AIO21; O1;', 'AIO21; O9;')
+          .replace('AIO21; O2;', 'AIO21; O1;')
+          .replace('AIO21; O9;', 'AIO21; O2;'),
+    }),
+  ],
   ['units-overlap', 'record', 'Units 3, Units 7', facility({ units: add('PRO7; Tech; R1; 31; 1; ; box; ; ; ') })],
   ['unit-outside-rack', 'record', 'Units 7', facility({ units: add('PRO7; Tech; R1; 42; 2; ; box; ; ; ') })],
   [
@@ -198,6 +210,41 @@ describe('the desk check', () => {
     const exceptions = [{ first: 9000, last: 9099, why: 'outside sources' }];
     expect(deskCheck(plan, { ...USUAL_RULES, channelExceptions: exceptions })).toEqual([]);
     expect(deskCheck(plan, { ...USUAL_RULES, channel: null })).toEqual([]);
+  });
+
+  it('takes another side for left, and none, where the station says so', () => {
+    const higher: SiteRules = { ...USUAL_RULES, left: 'higher' };
+    expect(deskCheck(facility(), higher).map(({ kind }) => kind)).toEqual(['left-right-order']);
+    expect(deskCheck(facility(), { ...USUAL_RULES, left: 'any' })).toEqual([]);
+  });
+
+  it('adds to the channel numbers of a subnet what the station says', () => {
+    const subnets = [{ name: 'studio', subnet: '192.0.2.0/24', add: 10_000 }];
+    const kinds = (rules: SiteRules, plan = facility()) => new Set(deskCheck(plan, rules).map(({ kind }) => kind));
+    expect(kinds({ ...USUAL_RULES, subnets })).toEqual(new Set(['channel-off-rule']));
+    const plan = facility({ jacks: (text) => text.replace(/; (2[123]0[12])/g, '; 1$1') });
+    expect(kinds({ ...USUAL_RULES, subnets }, plan)).toEqual(new Set());
+    expect(kinds(USUAL_RULES, plan)).toEqual(new Set(['channel-off-rule']));
+  });
+
+  it('no longer tells of two signals that the station lets meet, and always of those that carry power', () => {
+    const clash = (signal: string) =>
+      facility({ cables: put('SW1; P03', 'AIO21; X9'), jacks: add(`AIO21; X9; RJ45; both; ${signal}; ;`) });
+    const rule = (b: 'line-audio' | 'poe' | 'telephone'): SiteRules => ({
+      ...USUAL_RULES,
+      mayMeet: [{ a: b, b: 'network', why: 'wired alike here' }],
+    });
+    const kinds = (plan: Plan, rules: SiteRules) => deskCheck(plan, rules).map(({ kind }) => kind);
+    expect(kinds(clash('line audio'), USUAL_RULES)).toEqual(['signal-clash']);
+    expect(kinds(clash('line audio'), rule('line-audio'))).toEqual([]);
+    expect(kinds(clash('phone line'), rule('telephone'))).toEqual(['signal-clash']);
+  });
+
+  it('reads rules that were written before there were so many of them', () => {
+    const old = { channel: { factor: 10 }, channelExceptions: [], subnets: [] };
+    expect(readSiteRules(old)).toEqual({ type: 'rules', rules: { ...USUAL_RULES, channel: { factor: 10 } } });
+    const wrong = { ...old, channelExceptions: [{ first: -1, last: 2, why: '' }] };
+    expect(readSiteRules(wrong)).toMatchObject({ type: 'bad', where: 'channelExceptions 0 first' });
   });
 
   it('finds in the Quillmere list the cable whose end nobody knows, and takes L/R for both legs', async () => {

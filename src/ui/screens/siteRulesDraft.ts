@@ -1,0 +1,99 @@
+// What is typed on the screen of the station's rules, and what becomes of it: entries that can be added, examples of
+// the channel rule, subnets that overlap. Pure; nothing is kept here.
+import { ALWAYS_TOLD, MAX_RULE_WORDS, MAX_RULES, MEETING, type SiteRules } from '../../core/plan/desk/siteRules.ts';
+import type { Signal } from '../../core/plan/model.ts';
+import { signalWords } from '../../core/report/words.ts';
+import { subnetOf, subnetsOverlap, textToAddress } from '../../core/trade/addresses.ts';
+
+/** Texts that are not rules yet. */
+export const NOTHING_TYPED = {
+  factor: null as string | null,
+  first: '',
+  last: '',
+  why: '',
+  subnetName: '',
+  subnet: '',
+  add: '',
+  a: 'line-audio' as Signal,
+  b: 'aes3' as Signal,
+  meetWhy: '',
+};
+export type Typed = typeof NOTHING_TYPED;
+
+type Added = { type: 'rules'; rules: SiteRules } | { type: 'bad'; why: string };
+const bad = (why: string): Added => ({ type: 'bad', why });
+const wholeNumber = (text: string) => (/^\d{1,7}$/.test(text.trim()) ? Number(text) : null);
+const full = (list: readonly unknown[]) => list.length >= MAX_RULES;
+const FULL = `More than ${MAX_RULES} entries are not kept. Take one out first.`;
+
+/** The factor of the channel rule, or why it is none. */
+export function textToFactor(text: string): number | string {
+  const factor = wholeNumber(text);
+  return factor !== null && factor >= 1 && factor <= 10_000 ? factor : 'Write a whole number from 1 to 10000.';
+}
+
+/** `192.0.2.21, input 1: channel 2101.` */
+export function channelExample({ channel, subnets }: SiteRules): string {
+  if (!channel) return 'No channel number is held against a rule.';
+  const added = subnets.find(({ add }) => add !== undefined && add > 0);
+  const usual = `192.0.2.21, input 1: channel ${21 * channel.factor + 1}.`;
+  return added ? `${usual} In ${added.name}: ${21 * channel.factor + 1 + (added.add ?? 0)}.` : usual;
+}
+
+export function addException(rules: SiteRules, typed: Typed): Added {
+  const first = wholeNumber(typed.first);
+  const last = typed.last.trim() === '' ? first : wholeNumber(typed.last);
+  if (first === null || last === null) return bad('Write the first and the last channel number, digits only.');
+  if (last < first) return bad('The last number is lower than the first.');
+  if (full(rules.channelExceptions)) return bad(FULL);
+  const why = typed.why.trim().slice(0, MAX_RULE_WORDS);
+  return { type: 'rules', rules: { ...rules, channelExceptions: [...rules.channelExceptions, { first, last, why }] } };
+}
+
+export function addSubnet(rules: SiteRules, typed: Typed): Added {
+  const subnet = typed.subnet.trim();
+  const read = textToAddress(subnet);
+  if (read.type === 'bad') return bad(`${subnet || 'Nothing'} is no subnet: ${read.why}. Write it as 192.0.2.0/24.`);
+  if (read.prefix === null) return bad('How large it is stands behind a stroke, as in 192.0.2.0/24.');
+  const add = typed.add.trim() === '' ? undefined : wholeNumber(typed.add);
+  if (add === null) return bad('What is added to its channel numbers is a whole number.');
+  if (full(rules.subnets)) return bad(FULL);
+  const name = typed.subnetName.trim().slice(0, MAX_RULE_WORDS) || subnet;
+  const one = { name, subnet, ...(add === undefined ? {} : { add }) };
+  return { type: 'rules', rules: { ...rules, subnets: [...rules.subnets, one] } };
+}
+
+export function addMeeting(rules: SiteRules, { a, b, meetWhy }: Typed): Added {
+  if (a === b) return bad('Choose two signals that differ.');
+  if (ALWAYS_TOLD.has(a) || ALWAYS_TOLD.has(b)) return bad('Signals that carry power are always told.');
+  if (rules.mayMeet.some((one) => [one.a, one.b].includes(a) && [one.a, one.b].includes(b)))
+    return bad('These two are in the list.');
+  if (full(rules.mayMeet)) return bad(FULL);
+  const why = meetWhy.trim().slice(0, MAX_RULE_WORDS);
+  return { type: 'rules', rules: { ...rules, mayMeet: [...rules.mayMeet, { a, b, why }] } };
+}
+
+/** Pairs of subnets that share addresses, in words. */
+export function overlapsToWords({ subnets }: SiteRules): string[] {
+  const read = subnets.flatMap(({ name, subnet }) => {
+    const address = textToAddress(subnet);
+    return address.type === 'address' && address.prefix !== null
+      ? [{ name, subnet: subnetOf(address.value, address.prefix) }]
+      : [];
+  });
+  return read.flatMap((one, i) =>
+    read
+      .slice(i + 1)
+      .filter((other) => subnetsOverlap(one.subnet, other.subnet))
+      .map((other) => `${one.name} and ${other.name} overlap: an address can belong to both.`),
+  );
+}
+
+/** Names of subnets whose units would get the same channel numbers. */
+export function sharedNumbers({ channel, subnets }: SiteRules): string | null {
+  const plain = subnets.filter(({ add }) => !add);
+  if (!channel || plain.length < 2) return null;
+  return `In ${plain.map(({ name }) => name).join(' and ')} the rule gives the same channel numbers to units with the same last number. Add something to all but one.`;
+}
+
+export const MEETING_OPTIONS = MEETING.map((signal) => ({ value: signal, text: signalWords(signal) }));
