@@ -90,10 +90,8 @@ export function factsAt(index: PlanIndex, place: string): PlaceFacts {
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return { ...own, inferred: false };
   const letters = lettersOf(parts.jack);
-  for (const peer of index.jacksOf.get(parts.unit) ?? []) {
-    if (peer.id === place || lettersOf(nameToKey(peer.label)) !== letters) continue;
-    const facts = ownFacts(index, peer.id);
-    if (!facts.signal && !facts.direction) continue;
+  for (const { id, facts, letters: theirs } of tellingJacks(index, parts.unit)) {
+    if (id === place || theirs !== letters) continue;
     return {
       signal: own.signal ?? facts.signal,
       direction: own.direction ?? facts.direction,
@@ -102,6 +100,29 @@ export function factsAt(index: PlanIndex, place: string): PlaceFacts {
     };
   }
   return { ...own, inferred: false };
+}
+
+interface Telling {
+  id: string;
+  letters: string;
+  facts: Omit<PlaceFacts, 'inferred'>;
+}
+
+const telling = new WeakMap<PlanIndex, Map<string, Telling[]>>();
+
+/** Jacks of a unit that say something for their row. Asked for every end of a list of work, so it is kept. */
+function tellingJacks(index: PlanIndex, unit: string): readonly Telling[] {
+  const byUnit = telling.get(index) ?? new Map<string, Telling[]>();
+  telling.set(index, byUnit);
+  let known = byUnit.get(unit);
+  if (!known) {
+    known = (index.jacksOf.get(unit) ?? []).flatMap(({ id, label }) => {
+      const facts = ownFacts(index, id);
+      return facts.signal || facts.direction ? [{ id, letters: lettersOf(nameToKey(label)), facts }] : [];
+    });
+    byUnit.set(unit, known);
+  }
+  return known;
 }
 
 function ownFacts(index: PlanIndex, place: string): Omit<PlaceFacts, 'inferred'> {

@@ -2,7 +2,7 @@
 // set of links is never mixed with the other.
 import { placeToParts } from '../../plan/identity.ts';
 import type { Cable, Signal } from '../../plan/model.ts';
-import { factsAt } from '../../plan/planIndex.ts';
+import { factsAt, type PlanIndex } from '../../plan/planIndex.ts';
 import type { Fold, FoldView } from '../foldView.ts';
 
 export interface Link {
@@ -39,13 +39,20 @@ export function isNetwork(signal: Signal | null | undefined): boolean {
   return signal !== null && signal !== undefined && NETWORKS.has(signal);
 }
 
+const planned = new WeakMap<PlanIndex, Links>();
+
+/** Made once for a plan: it depends on nothing else. */
 export function plannedLinks(view: FoldView): Links {
+  const known = planned.get(view.index);
+  if (known) return known;
   const links = view.index.plan.cables.flatMap((cable) => {
     if (cable.status !== 'in-use') return [];
     const places = cable.ends.flatMap(({ place }) => (place === null ? [] : [place]));
     return pairs(view, cable, places).map((pair): Link => ({ ...pair, at: null, basis: 'plan' }));
   });
-  return linksOf(links);
+  const made = linksOf(links);
+  planned.set(view.index, made);
+  return made;
 }
 
 /** Labels seen at two places, and what was followed. A followed path counts for more than the labels on it. */

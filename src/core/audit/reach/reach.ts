@@ -1,6 +1,6 @@
 // What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
 // known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
-import type { Form, Unit } from '../../plan/model.ts';
+import type { Form, Route, Unit } from '../../plan/model.ts';
 import type { PlanIndex } from '../../plan/planIndex.ts';
 import type { FoldView } from '../foldView.ts';
 import type { Link, Links } from './links.ts';
@@ -92,7 +92,7 @@ function throughUnit(view: FoldView, links: Links, place: string, met = new Set<
   if (met.has(place)) return { places: [], known: true, unit };
   met.add(place);
   const on = (to: string) => [to, ...hungOn(index, to).flatMap((part) => past(view, links, part, to, met).places)];
-  const routes = index.plan.routes?.filter((route) => route.from === place) ?? [];
+  const routes = routesFrom(index, place);
   if (routes.length > 0) return { places: routes.flatMap(({ to }) => on(to)), known: true, unit };
   const side = otherSide(place);
   if (side !== null && (index.jacks.has(side) || links.of(side).length > 0))
@@ -120,6 +120,18 @@ function past(view: FoldView, links: Links, part: Unit, from: string, met: Set<s
 /** Places that a part is plugged into. */
 function plugsOf(part: Unit): string[] {
   return [part.at, ...(part.tails ?? []).map(({ place }) => place)].filter((place) => place !== undefined);
+}
+
+const routes = new WeakMap<PlanIndex, Map<string, Route[]>>();
+
+function routesFrom(index: PlanIndex, place: string): readonly Route[] {
+  let known = routes.get(index);
+  if (!known) {
+    known = new Map();
+    for (const route of index.plan.routes ?? []) known.set(route.from, [...(known.get(route.from) ?? []), route]);
+    routes.set(index, known);
+  }
+  return known.get(place) ?? [];
 }
 
 const hung = new WeakMap<PlanIndex, Map<string, Unit[]>>();
@@ -156,13 +168,29 @@ export function circuitName(circuit: string): string {
     .toUpperCase();
 }
 
+/** Links of circuits that have a name, by that name without a role. */
+const byService = new WeakMap<Links, Map<string, Link[]>>();
+
+function linksOfService(links: Links, name: string): readonly Link[] {
+  let known = byService.get(links);
+  if (!known) {
+    known = new Map();
+    for (const link of links.all) {
+      if (link.circuit === null) continue;
+      const service = circuitName(link.circuit);
+      const list = known.get(service);
+      if (list) list.push(link);
+      else known.set(service, [link]);
+    }
+    byService.set(links, known);
+  }
+  return known.get(name) ?? [];
+}
+
 function otherPathsOf(links: Links, affected: readonly Link[]): Link[] {
   const gone = new Set(affected);
   const lost = new Set(affected.flatMap(({ circuit }) => (circuit?.match(ROLE) ? [circuitName(circuit)] : [])));
-  if (lost.size === 0) return [];
   const mine = new Set(affected.map(({ circuit }) => circuit));
-  return links.all.filter(
-    (link) =>
-      link.circuit !== null && !gone.has(link) && !mine.has(link.circuit) && lost.has(circuitName(link.circuit)),
-  );
+  const rest = [...lost].flatMap((name) => linksOfService(links, name));
+  return rest.filter((link) => !gone.has(link) && !mine.has(link.circuit));
 }
