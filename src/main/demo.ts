@@ -17,7 +17,7 @@ export async function openDemo(
   if (held.type !== 'done' || held.value > 0) return { type: 'not-saved', event: '', why: 'not-empty' };
   const answer = await fetch('/demo/schedule.xlsx');
   const files = [{ name: 'schedule.xlsx', bytes: await answer.arrayBuffer() }];
-  const read = await readSheet(null, files, () => undefined, new AbortController().signal);
+  const read = await readSheet(null, files, [], () => undefined, new AbortController().signal);
   if (read.type !== 'read') return { type: 'not-saved', event: '', why: read.what };
   await name({ name: DEMO_NAME });
   return adoptPlan({ ...read.plan, name: 'Demo schedule' });

@@ -1,10 +1,11 @@
 // Reading schedule files in a worker of their own: progress comes back, and cancelling ends the worker.
 
+import type { RememberedShape } from '../core/plan/sheetAnswers.ts';
 import { sheetErrorToWords } from '../files/sheetError.ts';
 import type { StationStore } from '../store/database.ts';
 import { document as readDocument } from '../store/queries.ts';
-import type { SheetRead, TablesRead } from '../ui/services.ts';
-import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
+import type { SheetProgress, SheetRead, SheetSession, TablesRead } from '../ui/services.ts';
+import type { SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
 import type { RecordClient } from './recordClient.ts';
 
 /** Nothing on a phone takes this long; a hostile file might. */
@@ -21,9 +22,10 @@ interface Station {
 export async function readSheet(
   station: Station | null,
   files: Files,
-  onProgress: (share: number) => void,
+  shapes: RememberedShape[],
+  onProgress: (progress: SheetProgress) => void,
   signal: AbortSignal,
-) {
+): Promise<SheetRead> {
   const against = station && (await planInForce(station));
   // Without an answer the usual rules hold; the sheet is read all the same.
   const rules = station
@@ -32,9 +34,33 @@ export async function readSheet(
         () => undefined,
       )
     : undefined;
-  const answer = await readFiles({ files, against, rules }, onProgress, signal);
-  return answer.type === 'tables' ? refusal('This is no schedule.', 'Choose the cable schedule.') : answer;
+  const worker = startReader(onProgress);
+  const answer = await worker.ask({ type: 'open', files, against, rules, shapes }, signal);
+  const read = toRead(answer, worker);
+  if (read.type === 'refused' || !station) worker.end();
+  return read;
 }
+
+/** The worker goes on behind what it read, so that it can be read again; it ends with `close`, a refusal or a failure. */
+function toRead(answer: Answered, worker: Reader): SheetRead {
+  const session: SheetSession = {
+    again: async (answers, signal) => toRead(await worker.ask({ type: 'again', answers }, signal), worker),
+    async row(sheet, row) {
+      const cells = await worker.ask({ type: 'row', sheet, row });
+      return cells.type === 'row' ? cells.cells : [];
+    },
+    close: worker.end,
+  };
+  if (answer.type === 'read') return { ...answer, session };
+  if (answer.type === 'not-a-schedule') {
+    const { why, where, sheets, answers, remembered, sha256, nextStep } = answer;
+    const taken = { sheets, answers, remembered, sha256 };
+    return { ...taken, type: 'unmapped', what: why, where: where && toWhere(where), nextStep, session };
+  }
+  return answer.type === 'refused' ? answer : refusal('This is no schedule.', 'Choose the cable schedule.');
+}
+
+const toWhere = ({ sheet, row }: { sheet: string; row: number }) => `${sheet}, row ${row}`;
 
 async function planInForce({ store, record }: Station) {
   const force = await record.ask('planInForce', {});
@@ -45,50 +71,65 @@ async function planInForce({ store, record }: Station) {
 
 /** The rows alone, of any list. */
 export async function readTables(files: Files, signal: AbortSignal): Promise<TablesRead> {
-  const answer = await readFiles({ files, as: 'tables' }, () => undefined, signal);
-  return answer.type === 'read' ? refusal('The list could not be read.', 'Save it anew as XLSX or CSV.') : answer;
+  const worker = startReader(() => undefined);
+  const answer = await worker.ask({ type: 'open', files, as: 'tables' }, signal);
+  worker.end();
+  if (answer.type === 'tables' || answer.type === 'refused') return answer;
+  return refusal('The list could not be read.', 'Save it anew as XLSX or CSV.');
 }
 
-function refusal(what: string, nextStep: string): Extract<TablesRead, { type: 'refused' }> {
-  return { type: 'refused', what, where: null, nextStep };
+type Refused = Extract<TablesRead, { type: 'refused' }>;
+type Answered = Exclude<SheetAnswer, { type: 'progress' | 'sheet-error' }> | Refused;
+
+function refusal(what: string, nextStep: string, where: string | null = null): Refused {
+  return { type: 'refused', what, where, nextStep };
 }
 
-function readFiles(
-  request: SheetRequest,
-  onProgress: (share: number) => void,
-  signal: AbortSignal,
-): Promise<SheetRead | TablesRead> {
-  const { files } = request;
+interface Reader {
+  /** One question at a time; a cancelled one ends the worker at once. */
+  ask(request: SheetRequest, signal?: AbortSignal): Promise<Answered>;
+  end(): void;
+}
+
+function startReader(onProgress: (progress: SheetProgress) => void): Reader {
   const worker = new Worker(new URL('../workers/sheet.worker.ts', import.meta.url), { type: 'module', name: 'sheet' });
-  return new Promise((resolve) => {
-    const end = (answer: SheetRead | TablesRead) => {
-      clearTimeout(timer);
-      worker.terminate();
-      resolve(answer);
-    };
-    const refuse = (what: string, nextStep: string, where: string | null = null) =>
-      end({ type: 'refused', what, where, nextStep });
-    const timer = setTimeout(
-      () => refuse('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.'),
-      LIMIT_MS,
-    );
-    signal.addEventListener('abort', () =>
-      refuse('Reading was cancelled.', 'Nothing was changed. Choose a file to begin again.'),
-    );
-    worker.onerror = () => refuse('The reader could not be started.', 'Reload the app and choose the file again.');
-    worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
-      if (data.type === 'progress') onProgress(data.share);
-      else if (data.type === 'read' || data.type === 'tables') end(data);
-      else if (data.type === 'not-a-schedule') {
-        refuse(data.why, data.nextStep, data.where && `${data.where.sheet}, row ${data.where.row}`);
-      } else {
-        const { what, nextStep } = sheetErrorToWords(data.file, data.error);
-        refuse(what, nextStep, data.error.where || null);
-      }
-    };
-    worker.postMessage(request, [
-      ...files.map((file) => file.bytes),
-      ...(request.against?.bytes ? [request.against.bytes] : []),
-    ]);
-  });
+  let finish: ((answer: Answered) => void) | null = null;
+  const stop = (answer: Refused) => {
+    worker.terminate();
+    finish?.(answer);
+  };
+  worker.onerror = () => stop(refusal('The reader could not be started.', 'Reload the app and choose the file again.'));
+  worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
+    if (data.type === 'progress') onProgress(data);
+    else if (data.type === 'sheet-error') {
+      const { what, nextStep } = sheetErrorToWords(data.file, data.error);
+      stop(refusal(what, nextStep, data.error.where || null));
+    } else finish?.(data);
+  };
+  return {
+    end: () => worker.terminate(),
+    ask: (request, signal) =>
+      new Promise((resolve) => {
+        const timer = setTimeout(
+          () =>
+            stop(refusal('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.')),
+          LIMIT_MS,
+        );
+        const cancel = () =>
+          stop(refusal('Reading was cancelled.', 'Nothing was changed. Choose a file to begin again.'));
+        finish = (answer) => {
+          clearTimeout(timer);
+          signal?.removeEventListener('abort', cancel);
+          finish = null;
+          resolve(answer);
+        };
+        if (signal?.aborted) return cancel();
+        signal?.addEventListener('abort', cancel);
+        worker.postMessage(request, request.type === 'open' ? toTransfer(request) : []);
+      }),
+  };
+}
+
+function toTransfer({ files, against }: SheetOpening): ArrayBuffer[] {
+  return [...files.map((file) => file.bytes), ...(against?.bytes ? [against.bytes] : [])];
 }

@@ -2,16 +2,16 @@
 // A screen never reaches past this file.
 import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { EventKind, Payload } from '../core/audit/events.ts';
-import type { Guess, Plan } from '../core/plan/model.ts';
-import type { ReadCounts, Question as SheetQuestion, Table } from '../core/plan/readTypes.ts';
-import type { DeskView } from '../core/report/deskView.ts';
-import type { Compared } from '../core/report/revisionView.ts';
+import type { Plan } from '../core/plan/model.ts';
+import type { Table } from '../core/plan/readTypes.ts';
+import type { RememberedShape, SheetAnswers } from '../core/plan/sheetAnswers.ts';
 import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
 import type { Scanner } from '../scan/scanner.ts';
 import type { PairResult, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
+import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
 import type { FeelSettings } from './feel/settings.ts';
 
 export interface Unsent {
@@ -32,22 +32,27 @@ export type MediaAdded =
 export type MediaFailure = 'heic' | 'not-a-picture' | 'no-memory' | 'no-room' | 'full' | 'store-lost' | 'too-large';
 
 /** How a schedule was read, before anybody adopts it. */
+export type SheetReading = Extract<SheetAnswer, { type: 'read' }> & { session: SheetSession };
 export type SheetRead =
-  | {
-      type: 'read';
-      plan: Plan;
-      guesses: Guess[];
-      questions: SheetQuestion[];
-      counts: ReadCounts;
-      /** First cells of each list beside what became of them. */
-      sample: { sheet: string; row: number; cells: string[] }[];
-      encoding: string | null;
-      /** What the schedule gets wrong by itself. */
-      desk: DeskView;
-      /** What changes against the plan in force; null where there is none. */
-      compared: Compared | null;
-    }
+  | SheetReading
+  /** No list was recognised: what is in the file, so that a person can say what it means. */
+  | ({ type: 'unmapped'; what: string; where: string | null; nextStep: string; session: SheetSession } & SheetTaken)
   | { type: 'refused'; what: string; where: string | null; nextStep: string };
+
+/** The file behind a reading, until it is closed. */
+export interface SheetSession {
+  again(answers: SheetAnswers, signal?: AbortSignal): Promise<SheetRead>;
+  /** The cells of one row as the file has them. */
+  row(sheet: string, row: number): Promise<RowCell[]>;
+  close(): void;
+}
+
+/** `rows` of `of`; `of` is 0 while the file is being opened. */
+export interface SheetProgress {
+  share: number;
+  rows: number;
+  of: number;
+}
 
 /** Rows of any list, before anybody says what they mean. */
 export type TablesRead = { type: 'tables'; tables: Table[] } | Extract<SheetRead, { type: 'refused' }>;
@@ -111,7 +116,8 @@ export interface Services {
 
   readSheet(
     files: { name: string; bytes: ArrayBuffer }[],
-    onProgress: (share: number) => void,
+    shapes: RememberedShape[],
+    onProgress: (progress: SheetProgress) => void,
     signal: AbortSignal,
   ): Promise<SheetRead>;
   readTables(files: { name: string; bytes: ArrayBuffer }[], signal: AbortSignal): Promise<TablesRead>;

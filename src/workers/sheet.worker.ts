@@ -1,15 +1,32 @@
-// Reads schedule files away from the page, so that a large sheet never stops a finger. The page ends it to cancel.
+// Reads schedule files away from the page, so that a large sheet never stops a finger. It keeps the rows it has read,
+// and reads them again with other answers. The page ends it to cancel.
 import * as z from 'zod/mini';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import { indexPlan } from '../core/plan/planIndex.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import type { Table } from '../core/plan/readTypes.ts';
+import { NO_ANSWERS, rememberedMappings, type SheetAnswers } from '../core/plan/sheetAnswers.ts';
 import { deskView } from '../core/report/deskView.ts';
 import { againstPlan, type Compared } from '../core/report/revisionView.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
-import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
+import type { SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
+import { rowCells, tableToShape } from './sheetShapes.ts';
 
-async function read({ files, as, against, rules }: SheetRequest): Promise<SheetAnswer> {
+interface Opened {
+  tables: Table[];
+  encoding: string | null;
+  name: string;
+  sources: string;
+  sha256: string;
+  rules: SheetOpening['rules'];
+  against: { revision: string; name: string; plan: Plan | null } | null;
+  remembered: ReturnType<typeof rememberedMappings>;
+  /** Those of the last reading. */
+  answers: SheetAnswers;
+}
+let opened: Opened | null = null;
+
+async function open({ files, as, against, rules, shapes = [] }: SheetOpening): Promise<SheetAnswer> {
   const tables: Table[] = [];
   let encoding: string | null = null;
   for (const [i, file] of files.entries()) {
@@ -19,35 +36,81 @@ async function read({ files, as, against, rules }: SheetRequest): Promise<SheetA
     const prefix = files.length > 1 && sheet.tables.length > 1 ? `${fileToName(file.name)}: ` : '';
     tables.push(...sheet.tables.map((table) => ({ ...table, name: prefix + table.name })));
     encoding = sheet.text?.encoding ?? encoding;
-    post({ type: 'progress', share: (0.6 * (i + 1)) / files.length });
+    post({ type: 'progress', share: (0.6 * (i + 1)) / files.length, rows: 0, of: 0 });
   }
   if (as === 'tables') return { type: 'tables', tables };
-  const name = files.map((file) => fileToName(file.name)).join(', ');
-  const result = readTables(tables, { name, numbering: rules?.numbering });
-  if (result.type === 'not-a-schedule') return result;
-  const sources = files.map((file) => file.name).join(', ');
-  const sha256 = await hashOf(files.map((file) => file.bytes));
-  const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, against);
+  const remembered = rememberedMappings(tables, shapes);
+  opened = {
+    tables,
+    encoding,
+    name: files.map((file) => fileToName(file.name)).join(', '),
+    sources: files.map((file) => file.name).join(', '),
+    sha256: await hashOf(files.map((file) => file.bytes)),
+    rules,
+    against: against ? { revision: against.revision, name: against.name, plan: bytesToPlan(against.bytes) } : null,
+    remembered,
+    answers: NO_ANSWERS,
+  };
+  return read(opened, { ...NO_ANSWERS, mappings: remembered.map(({ mapping }) => mapping) });
+}
+
+function read(from: Opened, answers: SheetAnswers): SheetAnswer {
+  const { tables, name, sources, sha256, rules } = from;
+  from.answers = answers;
+  const of = tables.reduce((sum, table) => sum + table.rows.length, 0);
+  const told = (rows: number) => post({ type: 'progress', share: 0.6 + (0.3 * rows) / Math.max(of, 1), rows, of });
+  told(0);
+  const result = readTables(tables, { name, numbering: rules?.numbering, answers, told });
+  const taken = {
+    sheets: tables.map((table) => tableToShape(table, answers)),
+    answers,
+    remembered: from.remembered
+      .filter(({ mapping }) => answers.mappings.some((one) => sameMapping(one, mapping)))
+      .map(({ mapping, at }) => ({ sheet: mapping.sheet, at })),
+    sha256,
+  };
+  if (result.type === 'not-a-schedule') return { ...result, ...taken };
+  told(of);
+  const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, from.against);
   const sample = result.counts.lists.flatMap((list) => {
     const table = tables.find((one) => one.name === list.sheet);
     const first = table?.firstRow ?? 1;
-    const from = list.headerRow - first;
-    return (table?.rows.slice(from, from + 6) ?? []).map((cells, i) => ({
+    const start = list.headerRow - first;
+    return (table?.rows.slice(start, start + 6) ?? []).map((cells, i) => ({
       sheet: list.sheet,
-      row: first + from + i,
+      row: first + start + i,
       cells: cells.slice(0, 40),
     }));
   });
-  return { ...result, type: 'read', plan, sample, encoding, compared, desk: deskView(indexPlan(plan), rules) };
+  const desk = deskView(indexPlan(plan), rules);
+  return { ...result, type: 'read', plan, sample, encoding: from.encoding, compared, desk, ...taken };
+}
+
+function sameMapping(a: SheetAnswers['mappings'][number], b: SheetAnswers['mappings'][number]): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+async function answer(request: SheetRequest): Promise<SheetAnswer> {
+  if (request.type === 'open') return open(request);
+  if (!opened) throw new Error('No file is open.');
+  if (request.type === 'again') return read(opened, request.answers);
+  const { sheet, row } = request;
+  return {
+    type: 'row',
+    cells: rowCells(opened.tables.find(({ name }) => name === sheet) ?? null, row, opened.answers),
+  };
 }
 
 /** With the ids and the parent of the plan in force, where that is here. */
-function compare(plan: Plan, against: SheetRequest['against']): { plan: Plan; compared: Compared | null } {
+function compare(plan: Plan, against: Opened['against']): { plan: Plan; compared: Compared | null } {
   if (!against) return { plan, compared: null };
-  const { revision, name, bytes } = against;
-  const old = bytes && z.safeParse(planSchema, JSON.parse(new TextDecoder().decode(bytes)));
-  if (!old?.success) return { plan, compared: { type: 'not-here', revision, name } };
-  return againstPlan(plan, { revision, plan: old.data });
+  const { revision, name, plan: old } = against;
+  return old ? againstPlan(plan, { revision, plan: old }) : { plan, compared: { type: 'not-here', revision, name } };
+}
+
+function bytesToPlan(bytes: ArrayBuffer | null): Plan | null {
+  const read = bytes && z.safeParse(planSchema, JSON.parse(new TextDecoder().decode(bytes)));
+  return read?.success ? read.data : null;
 }
 
 /** One file keeps its own hash; several are hashed in the order given. */
@@ -67,8 +130,9 @@ function post(answer: SheetAnswer): void {
 }
 
 self.onmessage = ({ data }: MessageEvent<SheetRequest>) => {
-  read(data).then(post, (error: unknown) => {
+  answer(data).then(post, (error: unknown) => {
     const what = error instanceof Error ? error.message : String(error);
-    post({ type: 'sheet-error', error: { type: 'damaged', what, where: '' }, file: data.files[0]?.name ?? '' });
+    const file = data.type === 'open' ? (data.files[0]?.name ?? '') : (opened?.sources ?? '');
+    post({ type: 'sheet-error', error: { type: 'damaged', what, where: '' }, file });
   });
 };

@@ -11,7 +11,8 @@ export interface Columns {
   titles: string[];
 }
 
-const SEARCHED_ROWS = 20;
+/** Rows from the top in which a header is looked for. */
+export const SEARCHED_ROWS = 20;
 
 /** Folds a header: accents, case, signs and runs of blanks do not count; `#` is a number. */
 export function titleToKey(title: string): string {
@@ -192,6 +193,13 @@ function readKeys(keys: readonly string[]): { kind: ListKind; at: Map<string, nu
   if (racks.has('rack') && racks.size >= 2 && !jacks.has('unit'))
     found.push({ kind: 'racks', at: racks, score: racks.size });
   return found.sort((a, b) => b.score - a.score)[0] ?? null;
+}
+
+/** The columns of a list that is known to be of this kind, by the titles of its header row. */
+export function columnsAs(kind: ListKind, titles: readonly string[]): Map<string, number> {
+  const keys = titles.map(titleToKey);
+  if (kind === 'cables') return cableColumns(keys);
+  return byWords(keys, { units: UNIT_WORDS, jacks: JACK_WORDS, racks: RACK_WORDS }[kind]);
 }
 
 /** Finds the header within the first rows of a sheet; null when no row names a list that is known. */

@@ -41,6 +41,7 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
   let blank = 0;
   let skipped = 0;
   for (const row of rows) {
+    notebook.row();
     if (row.blank) {
       blank += 1;
       continue;
@@ -76,14 +77,14 @@ type Tell = (meaning: string, said: string, readAs: string) => void;
 /** The status, out of its own column or of a word that stands in place of a signal or a name. */
 function readStatus(row: ListRow, meanings: readonly string[], isNew: IsNew, guess: Tell): RawCable['status'] {
   const said = meanings.find((meaning, i) => {
-    const text = row.get(meaning);
+    const text = row.literal(meaning) ? '' : row.get(meaning);
     if (i < 3) return textToStatus(text) !== null;
     // `--` in place of a number says that there is none; in place of a name, that nothing is connected.
     return meaning === 'number' ? isSpareWord(text) : isAside(text);
   });
   const text = row.get(said ?? 'status');
   const status = textToStatus(text) ?? (said === undefined ? 'in-use' : 'spare');
-  const isPlain = text === '' || text.toLowerCase() === status || isUnknown(text);
+  const isPlain = text === '' || row.literal(said ?? 'status') || text.toLowerCase() === status || isUnknown(text);
   if (!isPlain && (said !== undefined || isNew('status', text))) guess(said ?? 'status', text, `status ${status}`);
   return status;
 }
@@ -118,7 +119,7 @@ function rowToCables(
   };
   const told = ['notes', 'number', 'fromJack', 'toJack', 'signal'].map((meaning) => ({
     meaning,
-    text: row.get(meaning),
+    text: row.literal(meaning) ? '' : row.get(meaning),
   }));
   const notes = [row.get('notes'), row.get('via') && `via ${row.get('via')}`].filter((text) => text !== '');
   const settings: RawCable['settings'] = [];
@@ -127,8 +128,8 @@ function rowToCables(
   const to = rowToEnds(sheet, row, 'to', known, notebook, toldTexts, addNote);
 
   const signalText = row.get('signal');
-  const signal = textToSignal(signalText) ?? undefined;
-  if (signalText !== '' && isNew('signal', signalText)) {
+  const signal = row.literal('signal') ? undefined : (textToSignal(signalText) ?? undefined);
+  if (signalText !== '' && !row.literal('signal') && isNew('signal', signalText)) {
     if (signal) guess('signal', signalText, `signal ${signal}`);
     else if (textToStatus(signalText) === null) ask('signal', signalText, 'Which signal is this?');
   }
@@ -136,10 +137,12 @@ function rowToCables(
   const ends = ['from', 'to'].flatMap((side) => ['', 'Unit', 'Jack'].map((part) => side + part));
   const status = readStatus(row, ['status', 'signal', 'circuit', 'number', ...ends], isNew, guess);
   for (const meaning of ['status', 'length', 'cableType', 'colour', 'circuit', 'leg']) {
-    if (isUnknown(row.get(meaning))) ask(meaning, row.get(meaning), 'What belongs here?');
+    if (isUnknown(row.get(meaning)) && !row.literal(meaning)) ask(meaning, row.get(meaning), 'What belongs here?');
   }
 
-  const air = ['status', 'notes', 'signal', 'circuit'].find((meaning) => saysOnAir(row.get(meaning)));
+  const air = ['status', 'notes', 'signal', 'circuit'].find(
+    (meaning) => !row.literal(meaning) && saysOnAir(row.get(meaning)),
+  );
   if (air !== undefined) guess(air, row.get(air), 'on air');
 
   const set = (name: string, value: string, meaning: string, said: string, inWords = false) => {
@@ -191,6 +194,7 @@ function expandNumbers(
   notebook: Notebook,
   addNote: (note: string) => void,
 ): Numbered[] {
+  if (row.literal('number')) return [{ label: row.get('number'), from, to }];
   const title = row.title('number');
   const { label: number, note } = splitMark(orAside(row.get('number')));
   if (note !== '') {
@@ -246,6 +250,6 @@ function numberToLabels(number: string, sides: readonly RawEnd[][]): string[] {
 /** The ends that one side names when its jack cell is a range or a list. */
 function sideToList(ends: RawEnd[]): RawEnd[] {
   const [only] = ends;
-  if (ends.length !== 1 || !only || !only.sure || only.jack === '') return ends;
+  if (ends.length !== 1 || !only || !only.sure || only.literal || only.jack === '') return ends;
   return textToLabels(only.jack).map((jack) => ({ ...only, jack }));
 }

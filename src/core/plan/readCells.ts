@@ -12,6 +12,8 @@ export interface ListRow {
   /** Text of a meaning's cell, trimmed; '' when there is no such column. */
   get(meaning: string): string;
   title(meaning: string): string | undefined;
+  /** Does a person take this meaning's cell as it stands? */
+  literal(meaning: string): boolean;
   /** The nearest text above in this column, for names that stand only on the first of their rows. */
   above(meaning: string): string;
   blank: boolean;
@@ -43,6 +45,7 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     const title = (column: number) => columns.titles[column];
     const texts = raw.map((cell, column) => {
       const text = cell.trim();
+      if (table.literal?.has(`${row} ${column + 1}`)) return text;
       const source = text === '' ? merged.get(`${row} ${column + 1}`) : undefined;
       if (source !== undefined) {
         const copied = (table.rows[source - first]?.[column] ?? '').trim();
@@ -69,6 +72,7 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
       row,
       get: (meaning) => texts[columns.at.get(meaning) ?? -1] ?? '',
       title: (meaning) => title(columns.at.get(meaning) ?? -1),
+      literal: (meaning) => table.literal?.has(`${row} ${(columns.at.get(meaning) ?? -1) + 1}`) === true,
       above: (meaning) => higher[columns.at.get(meaning) ?? -1] ?? '',
       blank: filled === 0,
       filled,

@@ -99,7 +99,7 @@ export function rowToEnds(
   let uText = cell('U');
   // A unit's name that stands only on the first of its rows: merged cells.
   const fill = (part: string) => {
-    const filled = row.above(side + part);
+    const filled = row.literal(side + part) ? '' : row.above(side + part);
     if (filled !== '') guess(part, '', `${filled}, as in the row above`);
     return filled;
   };
@@ -115,14 +115,16 @@ export function rowToEnds(
   } else if (rackText === '' && uText !== '' && title('Rack') !== undefined) {
     rackText = fill('Rack');
   }
-  const unitNote = splitMark(merged ? whole : unit);
+  const isLiteral = row.literal(side + (merged ? '' : 'Unit'));
+  const unitNote = isLiteral ? { label: '', note: '' } : splitMark(merged ? whole : unit);
   if (unitNote.note !== '' && unitNote.label !== '') {
     guess(merged ? '' : 'Unit', merged ? whole : unit, `${unitNote.label}, with the note ${unitNote.note}`);
     addNote(unitNote.note, column);
     if (merged) whole = unitNote.label;
     else unit = unitNote.label;
   }
-  if (merged && isUnknown(whole)) ask('', whole, 'Where does this end go?');
+  if (merged && isLiteral) unit = whole;
+  else if (merged && isUnknown(whole)) ask('', whole, 'Where does this end go?');
   else if (merged && whole !== '' && !isAside(whole)) {
     const split = splitUnit(whole, title('Jack') === undefined, known);
     location = split.location || location;
@@ -133,7 +135,7 @@ export function rowToEnds(
       guess('', whole, [location, unit, split.jack].filter((part) => part !== '').join(' · '));
     }
   }
-  if (!merged && isUnknown(unit)) ask('Unit', unit, 'Where does this end go?');
+  if (!merged && !isLiteral && isUnknown(unit)) ask('Unit', unit, 'Where does this end go?');
   for (const [part, text] of [
     ['Location', location],
     ['Rack', rackText],
@@ -149,14 +151,23 @@ export function rowToEnds(
     ['Unit', merged ? '' : unit],
     ['Jack', jack],
   ] as const) {
-    if (isAside(text)) guess(part, text, 'nothing is connected here');
+    if (isAside(text) && !row.literal(side + part)) guess(part, text, 'nothing is connected here');
   }
   const place = textToPlace(orAside(location), known);
   const rack = orAside(rackText) || place.rack;
   const room = orAside(roomText) || place.room;
   const u = textToU(uText) ?? place.u;
   const shown = place.location || [rack, rack ? '' : room].filter((part) => part !== '').join(' ');
-  const base = { location: shown, rack, room, u, unit: orAside(unit), connector: orBlank(cell('Connector')), column };
+  const base = {
+    location: shown,
+    rack,
+    room,
+    u,
+    unit: isLiteral ? unit : orAside(unit),
+    connector: orBlank(cell('Connector')),
+    column,
+  };
+  if (row.literal(`${side}Jack`)) return [{ ...base, jack, sure: true, literal: true }];
   if (jack !== '' && isDoubtful(jack)) {
     ask('Jack', jack, 'Which jack is meant?');
     return [{ ...base, jack, sure: false }];

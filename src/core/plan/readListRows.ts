@@ -34,6 +34,7 @@ function readList<T>(
   const rows = tableToRows(table, columns, notebook);
   const result: ListResult<T> = { items: [], rows: rows.length, blank: 0, skipped: 0 };
   for (const row of rows) {
+    notebook.row();
     if (row.blank) {
       result.blank += 1;
       continue;
@@ -67,7 +68,9 @@ const NO_NAMES = { units: new Set<string>(), loose: new Set<string>(), racks: ne
 
 export function readUnitRows(table: Table, columns: Columns, notebook: Notebook): ListResult<RawUnit> {
   return readList(table, columns, notebook, (row) => {
-    const { label, note } = splitMark(orAside(row.get('unit')));
+    const { label, note } = row.literal('unit')
+      ? { label: row.get('unit'), note: '' }
+      : splitMark(orAside(row.get('unit')));
     if (label === '') return 'a heading or remark, not a unit';
     if (note !== '')
       notebook.guess(table.name, row.row, row.title('unit'), row.get('unit'), `${label}, with the note ${note}`);
@@ -140,14 +143,14 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
   const toldSignals = new Set<string>();
   return readList(table, columns, notebook, (row) => {
     let unit = orBlank(row.get('unit'));
-    const split = splitNote(row.get('jack'));
-    if (unit === '' && split.label !== '') {
+    const split = row.literal('jack') ? { label: row.get('jack'), note: '' } : splitNote(row.get('jack'));
+    if (unit === '' && split.label !== '' && !row.literal('unit')) {
       unit = row.above('unit');
       if (unit !== '') notebook.guess(table.name, row.row, row.title('unit'), '', `${unit}, as in the row above`);
     }
     if (unit === '' || orBlank(split.label) === '') return 'a heading or remark, not a jack';
     const signalText = row.get('signal');
-    const signal = textToSignal(signalText) ?? undefined;
+    const signal = row.literal('signal') ? undefined : (textToSignal(signalText) ?? undefined);
     if (signal && !toldSignals.has(signalText)) {
       toldSignals.add(signalText);
       notebook.guess(table.name, row.row, row.title('signal'), signalText, `signal ${signal}`);

@@ -2,7 +2,7 @@
 // machine; whatever the cells hold, it answers with data and never throws.
 import { buildCables, joinMirrored } from './buildCables.ts';
 import { buildEquipment, buildRacks } from './buildUnits.ts';
-import { type Columns, findColumns } from './columns.ts';
+import type { Columns } from './columns.ts';
 import { findContradictions } from './contradictions.ts';
 import { nameToKey, nameToLoose } from './identity.ts';
 import type { Guess } from './model.ts';
@@ -22,20 +22,31 @@ import type {
   Table,
 } from './readTypes.ts';
 import { type Located, resolveUnits } from './resolveUnits.ts';
+import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
+
+/** Rows between two words about how far it is. */
+const TOLD_EVERY = 500;
 
 /** The plan has no source hash yet: whoever has the bytes sets it. */
-export function readTables(tables: readonly Table[], options: ReadOptions): ReadPlan {
+export function readTables(given: readonly Table[], options: ReadOptions): ReadPlan {
+  const tables = withAnswers(given, options.answers);
   const guesses: Guess[] = [];
   const questions: Question[] = [];
+  let rowsRead = 0;
   const notebook: Notebook = {
+    row: () => {
+      rowsRead += 1;
+      if (rowsRead % TOLD_EVERY === 0) options.told?.(rowsRead);
+    },
     guess: (sheet, row, column, said, readAs) =>
       guesses.push({ sheet, row, ...(column === undefined ? {} : { column }), said, readAs }),
     ask: (sheet, row, column, said, question) =>
       questions.push({ sheet, row, ...(column === undefined ? {} : { column }), said, question }),
   };
-  const found = tables.map((table) => ({ table, columns: findColumns(table.rows) }));
+  const found = tables.map((table) => ({ table, columns: columnsOf(table, options.answers) }));
   const lists = found.flatMap(({ table, columns }) => (columns ? [{ table, columns }] : []));
   if (lists.length === 0) return notASchedule(tables, options);
+  if (options.answers) tellAnswers(lists, options.answers, notebook);
   for (const { table, columns } of lists) {
     tellFileNotes(table, columns, notebook);
     tellUnread(table, columns, notebook);

@@ -1,5 +1,6 @@
 // What goes into and comes out of the reading of a schedule, as data. No reading is done here.
 import type { Direction, Guess, Leg, Plan, Rack, Signal } from './model.ts';
+import type { SheetAnswers } from './sheetAnswers.ts';
 
 /** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */
 export interface Table {
@@ -11,6 +12,8 @@ export interface Table {
   notes?: { row: number; column: number; said: string; readAs: string }[];
   /** Cells that were merged downwards: where the text stands, and over how many rows. */
   merged?: { row: number; column: number; rows: number }[];
+  /** Cells that a person takes as they stand, `row column`: no range, no note, no sign of repetition. */
+  literal?: ReadonlySet<string>;
 }
 
 export interface ReadOptions {
@@ -18,6 +21,10 @@ export interface ReadOptions {
   name: string;
   /** How the station counts a rack of which no list says it; from the bottom unless told. */
   numbering?: Rack['numbering'] | undefined;
+  /** What a person said of columns and cells. */
+  answers?: SheetAnswers | undefined;
+  /** Hears how many rows are read. */
+  told?: ((rows: number) => void) | undefined;
 }
 
 /** Something the reader could not decide and did not guess silently. */
@@ -66,6 +73,8 @@ export interface RawEnd {
   column: string | undefined;
   /** False when the sheet itself doubts the place (`rear?`): the words are kept, no place is made. */
   sure: boolean;
+  /** True for a jack that a person takes as it stands: no range, no list. */
+  literal?: boolean;
 }
 
 export interface RawCable {
@@ -131,6 +140,8 @@ export interface RawRack {
 
 /** Where guesses and questions go while reading. */
 export interface Notebook {
+  /** One more row is read. */
+  row(): void;
   guess(sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;
   ask(sheet: string, row: number, column: string | undefined, said: string, question: string): void;
 }

@@ -3,25 +3,42 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../context.ts';
-import { Field, PlainButton } from '../parts/form.tsx';
+import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import type { SheetRead } from '../services.ts';
-import { isOvertaken, RevisionSection } from './revisionSection.tsx';
-import { SheetPreview } from './sheetPreview.tsx';
+import type { SheetProgress } from '../services.ts';
+import { BringInPreview } from './bringInPreview.tsx';
+import { type BringInDraft, DRAFT, isSettled, knownShapes, type Settled } from './sheetSettling.ts';
+import { progressToWords } from './sheetWords.ts';
 import '../look/desk.css';
 
+type Trouble = { what: string; where: string | null; todo: string };
 type Step =
-  | { type: 'choose'; trouble: { what: string; where: string | null; todo: string } | null }
-  | { type: 'reading'; share: number; stop: AbortController }
-  | { type: 'preview'; read: Extract<SheetRead, { type: 'read' }>; trouble: string | null; saving: boolean };
+  | { type: 'choose'; trouble: Trouble | null }
+  | { type: 'reading'; stop: AbortController }
+  | { type: 'preview'; read: Settled; file: string };
+
+const BEGINNING: SheetProgress = { share: 0, rows: 0, of: 0 };
 
 export default function BringIn() {
   const services = useServices();
   const step = useSignal<Step>({ type: 'choose', trouble: null });
-  const name = useSignal(services.stationName.peek());
-  useEffect(() => () => step.peek().type === 'reading' && (step.peek() as { stop: AbortController }).stop.abort(), []);
+  const progress = useSignal(BEGINNING);
+  const left = useSignal<BringInDraft | null>(null);
+  const choose = (trouble: Trouble | null = null) => {
+    step.value = { type: 'choose', trouble };
+    void services.draft<BringInDraft>(DRAFT).then((kept) => {
+      left.value = kept && isSettled(kept) ? kept : null;
+    });
+  };
+  useEffect(() => {
+    choose();
+    return () => {
+      const now = step.peek();
+      if (now.type === 'reading') now.stop.abort();
+    };
+  }, []);
 
   async function take(files: FileList | File[] | null): Promise<void> {
     const chosen = [...(files ?? [])];
@@ -29,19 +46,20 @@ export default function BringIn() {
     const [first] = chosen;
     if (chosen.length === 1 && first && /\.asfound\.zip$|\.zip$/i.test(first.name)) return takeBundle(first);
     const stop = new AbortController();
-    step.value = { type: 'reading', share: 0, stop };
+    progress.value = BEGINNING;
+    step.value = { type: 'reading', stop };
     const bytes = await Promise.all(chosen.map(async (file) => ({ name: file.name, bytes: await file.arrayBuffer() })));
+    const shapes = await knownShapes(services);
     const read = await services.readSheet(
       bytes,
-      (share) => {
-        if (step.peek().type === 'reading') step.value = { type: 'reading', share, stop };
+      shapes,
+      (now) => {
+        progress.value = now;
       },
       stop.signal,
     );
-    step.value =
-      read.type === 'read'
-        ? { type: 'preview', read, trouble: null, saving: false }
-        : { type: 'choose', trouble: { what: read.what, where: read.where, todo: read.nextStep } };
+    if (read.type === 'refused') choose({ what: read.what, where: read.where, todo: read.nextStep });
+    else step.value = { type: 'preview', read, file: chosen.map((file) => file.name).join(', ') };
   }
 
   async function takeBundle(file: File): Promise<void> {
@@ -51,21 +69,6 @@ export default function BringIn() {
       return;
     }
     step.value = { type: 'choose', trouble: { what: taken.what, where: file.name, todo: taken.nextStep } };
-  }
-
-  async function adopt(): Promise<void> {
-    const now = step.peek();
-    if (now.type !== 'preview' || now.saving) return;
-    step.value = { ...now, saving: true };
-    if (await isOvertaken(services, now.read.compared)) {
-      step.value = now;
-      return;
-    }
-    const wanted = name.value.trim() || now.read.plan.name;
-    if (wanted !== services.stationName.peek()) await services.record('station-named', { name: wanted });
-    const result = await services.adoptPlan(now.read.plan);
-    if (result.type === 'saved') go({ screen: 'home' }, 'replace');
-    else step.value = { ...now, saving: false, trouble: result.why };
   }
 
   // Only an empty phone may open the demo: elsewhere it would put another plan in force.
@@ -96,16 +99,16 @@ export default function BringIn() {
         foot={<TitleBlock rows={[[{ small: 'Nothing is changed', big: 'Cancel', onPress: () => at.stop.abort() }]]} />}
       >
         <div class="desk-part" role="status">
-          <p>Reading the file. The app stays usable meanwhile.</p>
+          <p>{progressToWords(progress.value)} The app stays usable meanwhile.</p>
           <div
             class="desk-progress"
             role="progressbar"
-            aria-valuenow={Math.round(at.share * 100)}
+            aria-valuenow={Math.round(progress.value.share * 100)}
             aria-valuemin={0}
             aria-valuemax={100}
             aria-label="Read so far"
           >
-            <div style={{ width: `${Math.max(4, at.share * 100)}%` }} />
+            <div style={{ width: `${Math.max(4, progress.value.share * 100)}%` }} />
           </div>
         </div>
       </Screen>
@@ -114,51 +117,13 @@ export default function BringIn() {
 
   if (at.type === 'preview') {
     return (
-      <Screen
-        plate={plate}
-        foot={
-          <TitleBlock
-            rows={[
-              [
-                {
-                  small: 'Nothing is changed',
-                  big: 'Back out',
-                  onPress: () => {
-                    step.value = { type: 'choose', trouble: null };
-                  },
-                },
-                {
-                  small: `${at.read.plan.cables.length} cables, ${at.read.guesses.length} guesses`,
-                  big: at.saving ? 'Saving' : 'Take it as the plan',
-                  primary: true,
-                  share: 2,
-                  onPress: () => void adopt(),
-                },
-              ],
-            ]}
-          />
-        }
-      >
-        {at.trouble && (
-          <ErrorBox
-            what="The plan could not be saved."
-            where={at.trouble}
-            todo="Free some space on the phone, then press again. The reading is still here."
-          />
-        )}
-        <div class="desk-part">
-          <Field
-            label="Name of the station"
-            value={name.value}
-            hint="It stands on every report. It can be changed by bringing in a sheet again."
-            onInput={(value) => {
-              name.value = value;
-            }}
-          />
-        </div>
-        <RevisionSection compared={at.read.compared} />
-        <SheetPreview read={at.read} />
-      </Screen>
+      <BringInPreview
+        read={at.read}
+        file={at.file}
+        progress={progress.value}
+        onBack={() => choose()}
+        onLost={(what, todo) => choose({ what, where: at.file, todo })}
+      />
     );
   }
 
@@ -180,6 +145,12 @@ export default function BringIn() {
           void take(e.dataTransfer?.files ?? null);
         }}
       >
+        {left.value && (
+          <p role="status">
+            You were settling <strong>{left.value.file}</strong>. What you said of it is kept, the file is not: choose
+            it again to go on.
+          </p>
+        )}
         <p>
           A cable list with ordinary column names, as XLSX or CSV. A list of units and a list of jacks may come with it,
           as further sheets or further files.

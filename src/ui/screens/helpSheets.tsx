@@ -14,7 +14,17 @@ export function Schedule() {
         A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) may come as
         further sheets or files. They let the app draw faces to scale and know which jacks must be empty.
       </p>
-      <p>Every guess is listed with its sheet and row. Nothing is recorded until you take it as the plan.</p>
+      <p>
+        Where a title is not understood, or misunderstood, “What each column means” in the preview lets you say what the
+        sheet lists, in which row its titles stand and what each column means. The next sheet with the same titles is
+        read so too, and says so; “Forget these columns” ends that.
+      </p>
+      <p>
+        Every guess is listed by kind, with its sheet and row. Say that it is right, alone or for all of a kind, or
+        otherwise: write what the cell is to say, take it as it stands, or leave it blank. Questions are answered in the
+        same way. What you said is kept on this phone until the sheet is taken; after a restart choose the same file
+        again. The file itself is never changed, and nothing is recorded until you take it as the plan.
+      </p>
     </div>
   );
 }

@@ -1,16 +1,17 @@
-// How a schedule was read: counts in and out, original cells, every guess, every question. Reading only.
+// How a schedule was read: counts in and out, questions, the desk check, columns, original cells, every guess. What a
+// person says of it is settled in the parts; nothing is recorded here.
 import { scrolledByKeys } from '../parts/frame.tsx';
 import { SectionHead } from '../parts/rows.tsx';
-import type { SheetRead } from '../services.ts';
+import type { SheetReading } from '../services.ts';
 import { DeskCaution, DeskFindings, deskToWords } from './deskFindings.tsx';
-import { cablesToWords, groupGuesses, listToWords, rowsToWords, rowToReading } from './sheetWords.ts';
+import { SheetColumns } from './sheetColumns.tsx';
+import { SheetGuesses, SheetQuestions } from './sheetGuesses.tsx';
+import type { Settling } from './sheetSettling.ts';
+import { cablesToWords, listToWords, rowsToWords, rowToReading } from './sheetWords.ts';
 
-/** A sheet of thousands of guesses must not draw thousands of rows at once; how many more there are is said. */
-const SHOWN = 200;
-
-type Read = Extract<SheetRead, { type: 'read' }>;
-
-export function SheetPreview({ read }: { read: Read }) {
+/** @param columns False where they stand above already. */
+export function SheetPreview(props: { read: SheetReading; settling: Settling; columns: boolean }) {
+  const { read, settling, columns } = props;
   const { plan, counts, guesses, questions, sample, encoding } = read;
   const lists = [...new Set(sample.map((row) => row.sheet))];
   return (
@@ -31,19 +32,7 @@ export function SheetPreview({ read }: { read: Read }) {
         {counts.ignored.length > 0 && <Pair name="Not lists" value={counts.ignored.join(', ')} />}
         {encoding && <Pair name="Text" value={encoding} />}
       </dl>
-      {questions.length > 0 && (
-        <>
-          <SectionHead strong title="Could not be read: yours to settle" right={String(questions.length)} />
-          <Table
-            head={['Where', 'Says', 'Question']}
-            rows={questions.map((one) => [
-              `${one.sheet} row ${one.row}${one.column ? `, ${one.column}` : ''}`,
-              one.said,
-              one.question,
-            ])}
-          />
-        </>
-      )}
+      <SheetQuestions settling={settling} questions={questions} />
       <SectionHead strong title="Desk check" right={String(read.desk.count)} />
       <p class="desk-note">
         {read.desk.count === 0
@@ -52,32 +41,17 @@ export function SheetPreview({ read }: { read: Read }) {
       </p>
       <DeskCaution view={read.desk} />
       <DeskFindings view={read.desk} folded />
+      {columns && <SheetColumns settling={settling} open={false} />}
       {lists.map((sheet) => (
         <Sample key={sheet} read={read} sheet={sheet} />
       ))}
-      <SectionHead strong title="Guesses" right={String(guesses.length)} />
-      {guesses.length === 0 ? (
-        <p class="desk-note">None. Every cell was taken as it stands.</p>
-      ) : (
-        groupGuesses(guesses).map(({ column, guesses: list }) => (
-          <details key={column} class="desk-fold">
-            <summary>
-              {column}: {list.length}
-            </summary>
-            <Table
-              head={['Where', 'Says', 'Read as']}
-              rows={list.slice(0, SHOWN).map((guess) => [`${guess.sheet} row ${guess.row}`, guess.said, guess.readAs])}
-              of={list.length}
-            />
-          </details>
-        ))
-      )}
+      <SheetGuesses settling={settling} guesses={guesses} />
     </>
   );
 }
 
 /** Original cells of the first rows, each beside what became of it. */
-function Sample({ read, sheet }: { read: Read; sheet: string }) {
+function Sample({ read, sheet }: { read: SheetReading; sheet: string }) {
   const [head, ...rows] = read.sample.filter((row) => row.sheet === sheet);
   return (
     <>
@@ -103,10 +77,7 @@ function Pair({ name, value }: { name: string; value: string }) {
   );
 }
 
-function Table(props: { head: string[]; rows: string[][]; of?: number }) {
-  const { head } = props;
-  const rows = props.rows.slice(0, SHOWN);
-  const more = (props.of ?? props.rows.length) - rows.length;
+function Table({ head, rows }: { head: string[]; rows: string[][] }) {
   return (
     <div class="desk-scroll" ref={scrolledByKeys}>
       <table class="desk-table">
@@ -127,7 +98,6 @@ function Table(props: { head: string[]; rows: string[][]; of?: number }) {
           ))}
         </tbody>
       </table>
-      {more > 0 && <p class="quiet">And {more} more of this kind.</p>}
     </div>
   );
 }

@@ -1,16 +1,16 @@
 // What the preview of a schedule says in words: counts that add up, rows beside their reading, guesses in groups.
 // Nothing is decided here.
-import type { Guess, Plan } from '../../core/plan/model.ts';
+import type { Plan } from '../../core/plan/model.ts';
 import type { ListKind, ReadCounts } from '../../core/plan/readTypes.ts';
 import { count } from './homeWords.ts';
 
 const KINDS: Record<ListKind, string> = { cables: 'cable', units: 'unit', jacks: 'jack', racks: 'rack' };
 
-/** "204 rows: 200 read, 3 blank, 1 left out." The parts add up to the first number. */
-export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'blank' | 'skipped'>): string {
-  const read = counts.rowsIn - counts.blank - counts.skipped;
+/** "204 rows: 199 read, 1 told once more, 3 blank, 1 left out." The parts add up to the first number. */
+export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'used' | 'joined' | 'blank' | 'skipped'>): string {
   const parts = [
-    `${read} read`,
+    `${counts.used} read`,
+    counts.joined > 0 && `${counts.joined} told once more`,
     counts.blank > 0 && `${counts.blank} blank`,
     counts.skipped > 0 && `${counts.skipped} left out`,
   ];
@@ -54,15 +54,8 @@ export function rowToReading(plan: Plan, sheet: string, row: number): string {
   return [...cables, ...units].join('; ');
 }
 
-export function groupGuesses(guesses: readonly Guess[]): { column: string; guesses: Guess[] }[] {
-  const groups = new Map<string, Guess[]>();
-  for (const guess of guesses) {
-    const column = guess.column ?? 'Whole row';
-    const group = groups.get(column);
-    if (group) group.push(guess);
-    else groups.set(column, [guess]);
-  }
-  return [...groups]
-    .map(([column, list]) => ({ column, guesses: list }))
-    .sort((a, b) => b.guesses.length - a.guesses.length || (a.column < b.column ? -1 : 1));
+/** How far the reading is: "Row 12,500 of 25,000." */
+export function progressToWords({ rows, of }: { rows: number; of: number }): string {
+  const n = (value: number) => value.toLocaleString('en-GB');
+  return of === 0 ? 'Opening the file.' : `Row ${n(rows)} of ${n(of)}.`;
 }

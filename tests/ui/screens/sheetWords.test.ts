@@ -3,8 +3,8 @@ import { expect, test } from 'vitest';
 import { readTables } from '../../../src/core/plan/readTables.ts';
 import {
   cablesToWords,
-  groupGuesses,
   listToWords,
+  progressToWords,
   rowsToWords,
   rowToReading,
 } from '../../../src/ui/screens/sheetWords.ts';
@@ -23,8 +23,8 @@ const PLAIN = [
 ];
 
 test('Rows read, blank and left out add up to the rows of the lists', () => {
-  const words = rowsToWords({ rowsIn: 204, blank: 3, skipped: 1 });
-  expect(words).toBe('204 rows: 200 read, 3 blank, 1 left out.');
+  const words = rowsToWords({ rowsIn: 204, used: 199, joined: 1, blank: 3, skipped: 1 });
+  expect(words).toBe('204 rows: 199 read, 1 told once more, 3 blank, 1 left out.');
   const [all, ...parts] = [...words.matchAll(/\d+/g)].map(([n]) => Number(n));
   expect(parts.reduce((a, b) => a + b, 0)).toBe(all);
 });
@@ -63,20 +63,7 @@ test('What became of a row names the cable and both of its ends', () => {
   expect(rowToReading(plan, 'Run list', 99)).toBe('');
 });
 
-test('No guess is lost by grouping, and the longest group comes first', () => {
-  const guess = (column: string | undefined, row: number) => ({
-    sheet: 'A',
-    row,
-    ...(column === undefined ? {} : { column }),
-    said: 'x',
-    readAs: 'y',
-  });
-  const guesses = [guess('Signal', 2), guess('Jacks', 2), guess(undefined, 3), guess('Jacks', 4)];
-  const groups = groupGuesses(guesses);
-  expect(groups.map(({ column, guesses: list }) => [column, list.length])).toEqual([
-    ['Jacks', 2],
-    ['Signal', 1],
-    ['Whole row', 1],
-  ]);
-  expect(new Set(groups.flatMap((group) => group.guesses))).toEqual(new Set(guesses));
+test('How far the reading is stands in rows once they are known', () => {
+  expect(progressToWords({ rows: 0, of: 0 })).toBe('Opening the file.');
+  expect(progressToWords({ rows: 12_500, of: 25_000 })).toBe('Row 12,500 of 25,000.');
 });

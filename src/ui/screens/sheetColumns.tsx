@@ -1,0 +1,121 @@
+// What each sheet of the file was taken for, and which column means what: a person can change all of it, and the sheet is
+// read again. Original titles and cells stand beside the meaning.
+
+import { MEANINGS, meaningToWords } from '../../core/plan/meanings.ts';
+import type { ListKind } from '../../core/plan/readTypes.ts';
+import type { SheetMapping } from '../../core/plan/sheetAnswers.ts';
+import type { SheetShape } from '../../wire/sheet.ts';
+import { useServices } from '../context.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { SectionHead } from '../parts/rows.tsx';
+import { Select } from '../parts/select.tsx';
+import { count, timeToWords } from './homeWords.ts';
+import type { Settling } from './sheetSettling.ts';
+
+const NO_LIST = 'none';
+const UNREAD = '';
+const KINDS: readonly { value: ListKind | typeof NO_LIST; text: string }[] = [
+  { value: 'cables', text: 'Cables' },
+  { value: 'units', text: 'Units' },
+  { value: 'jacks', text: 'Jacks' },
+  { value: 'racks', text: 'Racks' },
+  { value: NO_LIST, text: 'Not a list' },
+];
+
+/** @param open Unfolded at once: where no list was recognised there is nothing else to do. */
+export function SheetColumns({ settling, open }: { settling: Settling; open: boolean }) {
+  const { sheets } = settling.read;
+  return (
+    <>
+      <SectionHead strong title="What each column means" right={count(sheets.length, 'sheet')} />
+      {sheets.map((shape) => (
+        <Sheet key={shape.sheet} shape={shape} settling={settling} open={open} />
+      ))}
+    </>
+  );
+}
+
+function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settling; open: boolean }) {
+  const services = useServices();
+  const { sheet, kind } = shape;
+  const { answers, remembered } = settling.read;
+  const chosen = answers.mappings.find((one) => one.sheet === sheet);
+  const from = remembered.find((one) => one.sheet === sheet);
+  const map = (part: Partial<SheetMapping>) =>
+    settling.map(sheet, { sheet, kind, headerRow: shape.headerRow, columns: null, ...part });
+  const setMeaning = (column: number, meaning: string) => {
+    // A meaning belongs to one column: where it was before is not read any more.
+    const others = shape.columns.flatMap((one) =>
+      one.meaning === null || one.column === column || one.meaning === meaning
+        ? []
+        : [{ column: one.column, meaning: one.meaning }],
+    );
+    map({ columns: meaning === UNREAD ? others : [...others, { column, meaning }] });
+  };
+  const used = shape.columns.filter(({ meaning }) => meaning !== null).length;
+  return (
+    <details class="desk-fold" open={open}>
+      <summary>
+        {sheet}: {kind === null ? 'not a list' : `${kind}, ${used} of ${count(shape.columns.length, 'column')} read`}
+      </summary>
+      {chosen && (
+        <div class="desk-part">
+          <p role="status">
+            {from
+              ? `Read with the columns chosen on ${timeToWords(from.at, services.now())}.`
+              : 'Read as you said. The next sheet with this header is read so too.'}
+          </p>
+          <PlainButton disabled={settling.busy} onPress={() => settling.forget(sheet, shape.key)}>
+            Forget these columns
+          </PlainButton>
+        </div>
+      )}
+      <div class="desk-columns">
+        <Select
+          label={`${sheet} is a list of`}
+          value={kind ?? NO_LIST}
+          options={KINDS}
+          disabled={settling.busy}
+          onChoose={(value) => map({ kind: value === NO_LIST ? null : value })}
+        />
+        <Select
+          label="The columns are named in"
+          value={String(shape.headerRow)}
+          options={shape.first.map(({ row, text }) => ({ value: String(row), text: `Row ${row}: ${text}` }))}
+          disabled={settling.busy || shape.first.length === 0}
+          onChoose={(row) => map({ kind: kind ?? 'cables', headerRow: Number(row) })}
+        />
+      </div>
+      {kind !== null && (
+        <div class="desk-columns">
+          {shape.columns.map(({ column, title, meaning, samples }) => (
+            <div key={column} class="desk-column">
+              <p>
+                <strong>{title || `Column ${column}, no name`}</strong>
+                <span class="quiet ident">{samples.join(' · ') || 'no cell is filled'}</span>
+              </p>
+              <Select
+                bare
+                label={`${title || `Column ${column}`} means`}
+                value={meaning ?? UNREAD}
+                options={optionsFor(kind, meaning)}
+                disabled={settling.busy}
+                onChoose={(value) => setMeaning(column, value)}
+              />
+            </div>
+          ))}
+        </div>
+      )}
+    </details>
+  );
+}
+
+function optionsFor(kind: ListKind, now: string | null): { value: string; text: string }[] {
+  const known = MEANINGS[kind].map(([value, text]) => ({ value, text }));
+  const also = now !== null && !known.some(({ value }) => value === now) ? [now] : [];
+  return [
+    { value: UNREAD, text: 'Not read' },
+    ...known,
+    ...also.map((value) => ({ value, text: meaningToWords(kind, value) })),
+  ];
+}

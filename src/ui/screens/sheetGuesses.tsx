@@ -1,0 +1,172 @@
+// Every guess by kind: agreed to one by one or by kind, or said otherwise. Questions are answered in the same way. What is
+// settled leaves the list of open ones and can be opened again.
+import { useSignal } from '@preact/signals';
+import type { Guess } from '../../core/plan/model.ts';
+import type { Question } from '../../core/plan/readTypes.ts';
+import type { CellAnswer } from '../../core/plan/sheetAnswers.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
+import { type GuessGroup, groupGuesses, guessKey } from './guessKinds.ts';
+import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
+import type { Settling } from './sheetSettling.ts';
+
+/** A sheet of thousands of guesses must not draw thousands of rows at once; how many more there are is said. */
+const SHOWN = 100;
+
+/** Written down once for a text, whatever the number of rows that say it. */
+const TOLD_ONCE = new Set(['Signal words', 'Status words', 'Place, unit and jack in one cell']);
+
+export function SheetQuestions({ settling, questions }: { settling: Settling; questions: readonly Question[] }) {
+  const about = useSignal<ToSettle | null>(null);
+  if (questions.length === 0) return null;
+  return (
+    <>
+      <SectionHead strong title="Could not be read: yours to settle" right={String(questions.length)} />
+      {questions.slice(0, SHOWN).map((one, i) => (
+        <div key={i} class="desk-entry">
+          <Row title={one.question} second={<Cell said={one.said} where={one} />} />
+          <PlainButton
+            disabled={settling.busy}
+            onPress={() => {
+              about.value = { ...one, words: one.question, everywhere: /^Which signal/.test(one.question) };
+            }}
+          >
+            Answer
+          </PlainButton>
+        </div>
+      ))}
+      {questions.length > SHOWN && <More n={questions.length - SHOWN} />}
+      <Asked about={about} settling={settling} />
+    </>
+  );
+}
+
+export function SheetGuesses({ settling, guesses }: { settling: Settling; guesses: readonly Guess[] }) {
+  const about = useSignal<ToSettle | null>(null);
+  const { open, agreed, openCount } = groupGuesses(guesses, settling.accepted);
+  const { cells } = settling.read.answers;
+  const agreedCount = agreed.reduce((sum, group) => sum + group.guesses.length, 0);
+  return (
+    <>
+      <SectionHead strong title="Guesses" right={`${openCount} open`} />
+      {openCount === 0 ? (
+        <p class="desk-note">
+          {agreedCount === 0 ? 'None. Every cell was taken as it stands.' : 'None is open: you agreed to all of them.'}
+        </p>
+      ) : (
+        <p class="desk-note">
+          Say which are right. The plan can be taken with open ones too; they stand in it as guesses.
+        </p>
+      )}
+      {open.map((group) => (
+        <details key={group.kind} class="desk-fold">
+          <summary>
+            {group.kind}: {group.guesses.length}
+          </summary>
+          <div class="desk-part">
+            <PlainButton onPress={() => settling.accept(group.guesses.map(guessKey))}>
+              {group.guesses.length === 1 ? 'It is right' : `All ${group.guesses.length} are right`}
+            </PlainButton>
+          </div>
+          {group.guesses.slice(0, SHOWN).map((guess) => (
+            <div key={guessKey(guess)} class="desk-entry">
+              <Row title={guess.readAs} second={<Cell said={guess.said} where={guess} />} />
+              <div class="desk-acts">
+                <PlainButton onPress={() => settling.accept([guessKey(guess)])}>Right</PlainButton>
+                <PlainButton
+                  disabled={settling.busy}
+                  onPress={() => {
+                    about.value = {
+                      ...guess,
+                      words: `It was read as: ${guess.readAs}.`,
+                      everywhere: TOLD_ONCE.has(group.kind),
+                    };
+                  }}
+                >
+                  Otherwise
+                </PlainButton>
+              </div>
+            </div>
+          ))}
+          {group.guesses.length > SHOWN && <More n={group.guesses.length - SHOWN} />}
+        </details>
+      ))}
+      {agreed.length > 0 && <Agreed groups={agreed} n={agreedCount} settling={settling} />}
+      {cells.length > 0 && <Answered cells={cells} settling={settling} />}
+      <Asked about={about} settling={settling} />
+    </>
+  );
+}
+
+function Agreed({ groups, n, settling }: { groups: readonly GuessGroup[]; n: number; settling: Settling }) {
+  return (
+    <details class="desk-fold">
+      <summary>You agreed: {n}</summary>
+      {groups.map(({ kind, guesses }) => (
+        <div key={kind} class="desk-entry">
+          <Row title={kind} right={String(guesses.length)} />
+          <PlainButton onPress={() => settling.reopen(guesses.map(guessKey))}>Open again</PlainButton>
+        </div>
+      ))}
+    </details>
+  );
+}
+
+function Answered({ cells, settling }: { cells: readonly CellAnswer[]; settling: Settling }) {
+  return (
+    <details class="desk-fold" open>
+      <summary>You said otherwise: {cells.length}</summary>
+      {cells.map((cell, i) => (
+        <div key={i} class="desk-entry">
+          <Row
+            title={cell.as === 'literal' ? `${cell.said || 'blank'}, as it stands` : cell.text || 'blank'}
+            second={
+              <>
+                <span class="ident">{cell.said || 'blank'}</span>{' '}
+                {cell.row === null
+                  ? `wherever column ${cell.column} of ${cell.sheet} says so`
+                  : `${cell.sheet} row ${cell.row}`}
+              </>
+            }
+          />
+          <PlainButton disabled={settling.busy} onPress={() => settling.takeBack(cell)}>
+            Take back
+          </PlainButton>
+        </div>
+      ))}
+    </details>
+  );
+}
+
+function Asked({ about, settling }: { about: { value: ToSettle | null }; settling: Settling }) {
+  if (about.value === null) return null;
+  const close = () => {
+    about.value = null;
+  };
+  return (
+    <SheetSettle
+      about={about.value}
+      session={settling.read.session}
+      onClose={close}
+      onAnswer={(answer) => {
+        close();
+        settling.answer(answer);
+      }}
+    />
+  );
+}
+
+/** The original cell, and where it stands. */
+function Cell({ said, where }: { said: string; where: { sheet: string; row: number; column?: string | undefined } }) {
+  return (
+    <>
+      <span class="ident">{said.length > 120 ? `${said.slice(0, 120)} …` : said || 'blank'}</span> {where.sheet} row{' '}
+      {where.row}
+      {where.column && `, ${where.column}`}
+    </>
+  );
+}
+
+function More({ n }: { n: number }) {
+  return <p class="desk-note">And {n} more; they come up as these are settled.</p>;
+}

@@ -1,0 +1,146 @@
+// The state of a preview while a person settles it: answers, what was agreed to, the reading that follows from them.
+// Kept as a draft under the file's hash, so that choosing the file again goes on where it was left.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import {
+  type CellAnswer,
+  type RememberedShape,
+  type SheetAnswers,
+  type SheetMapping,
+  withCell,
+  withMapping,
+} from '../../core/plan/sheetAnswers.ts';
+import { useServices } from '../context.ts';
+import type { Services, SheetRead } from '../services.ts';
+
+export type Settled = Exclude<SheetRead, { type: 'refused' }>;
+
+/** What is kept of a file that is being settled: answers only, never its rows. */
+export interface BringInDraft {
+  sha256: string;
+  file: string;
+  answers: SheetAnswers;
+  accepted: string[];
+  at: number;
+}
+export const DRAFT = 'bring-in';
+const SHAPES = 'sheet-shapes';
+const MAX_SHAPES = 50;
+/** More than these are not written down at every press; they are asked again after a restart. */
+const MAX_ACCEPTED = 20_000;
+
+export async function knownShapes(services: Services): Promise<RememberedShape[]> {
+  return (await services.draft<RememberedShape[]>(SHAPES)) ?? [];
+}
+
+export function isSettled({ answers, accepted }: Pick<BringInDraft, 'answers' | 'accepted'>): boolean {
+  return answers.cells.length + answers.mappings.length + accepted.length > 0;
+}
+
+export interface Settling {
+  read: Settled;
+  accepted: ReadonlySet<string>;
+  /** Reading again with the last answer. */
+  busy: boolean;
+  /** When answers of an earlier time were put in again. */
+  resumed: number | null;
+  accept(keys: readonly string[]): void;
+  reopen(keys: readonly string[]): void;
+  map(sheet: string, mapping: SheetMapping | null): void;
+  forget(sheet: string, key: string): void;
+  answer(cell: CellAnswer): void;
+  takeBack(cell: CellAnswer): void;
+  drop(): Promise<void>;
+}
+
+/** @param file What the person knows the file by. */
+export function useSettling(first: Settled, file: string, onLost: (why: string, todo: string) => void): Settling {
+  const services = useServices();
+  const read = useSignal<Settled>(first);
+  const accepted = useSignal<ReadonlySet<string>>(new Set());
+  const busy = useSignal(false);
+  const resumed = useSignal<number | null>(null);
+
+  useEffect(() => {
+    void services.draft<BringInDraft>(DRAFT).then(async (kept) => {
+      if (kept?.sha256 !== first.sha256 || !isSettled(kept)) return;
+      accepted.value = new Set(kept.accepted);
+      resumed.value = kept.at;
+      await again(kept.answers);
+    });
+    return () => first.session.close();
+  }, []);
+
+  function keep(answers: SheetAnswers): void {
+    const list = [...accepted.peek()];
+    const draft: BringInDraft = {
+      sha256: first.sha256,
+      file,
+      answers,
+      accepted: list.length > MAX_ACCEPTED ? [] : list,
+      at: services.now(),
+    };
+    services.saveDraft(DRAFT, draft);
+  }
+
+  async function again(answers: SheetAnswers): Promise<Settled | null> {
+    busy.value = true;
+    const next = await first.session.again(answers);
+    busy.value = false;
+    if (next.type === 'refused') {
+      onLost(next.what, next.nextStep);
+      return null;
+    }
+    read.value = next;
+    return next;
+  }
+
+  async function settle(answers: SheetAnswers): Promise<Settled | null> {
+    if (busy.peek()) return null;
+    keep(answers);
+    return again(answers);
+  }
+
+  /** The columns of a sheet are known again by the titles of its header row, whatever its name. */
+  async function remember(sheet: string, next: Settled): Promise<void> {
+    const shape = next.sheets.find((one) => one.sheet === sheet);
+    const mapping = next.answers.mappings.find((one) => one.sheet === sheet);
+    if (!shape || !mapping || shape.key === '') return;
+    const { kind, columns } = mapping;
+    const others = (await knownShapes(services)).filter(({ key }) => key !== shape.key);
+    const shapes = [{ key: shape.key, kind, columns, at: services.now() }, ...others].slice(0, MAX_SHAPES);
+    services.saveDraft(SHAPES, shapes);
+  }
+
+  const change = (next: ReadonlySet<string>) => {
+    accepted.value = next;
+    keep(read.peek().answers);
+  };
+  return {
+    read: read.value,
+    accepted: accepted.value,
+    busy: busy.value,
+    resumed: resumed.value,
+    accept: (keys) => change(new Set([...accepted.peek(), ...keys])),
+    reopen: (keys) => {
+      const gone = new Set(keys);
+      change(new Set([...accepted.peek()].filter((key) => !gone.has(key))));
+    },
+    map: (sheet, mapping) =>
+      void settle(withMapping(read.peek().answers, sheet, mapping)).then((next) => next && remember(sheet, next)),
+    forget: (sheet, key) =>
+      void knownShapes(services).then((shapes) => {
+        services.saveDraft(
+          SHAPES,
+          shapes.filter((one) => one.key !== key),
+        );
+        return settle(withMapping(read.peek().answers, sheet, null));
+      }),
+    answer: (cell) => void settle(withCell(read.peek().answers, cell)),
+    takeBack: (cell) => {
+      const { answers } = read.peek();
+      void settle({ ...answers, cells: answers.cells.filter((one) => one !== cell) });
+    },
+    drop: () => services.dropDraft(DRAFT),
+  };
+}

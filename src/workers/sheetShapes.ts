@@ -1,0 +1,64 @@
+// How each sheet of a file was taken, and the cells of one row, for a person who wants them read otherwise. Reads the rows
+// as the file has them; decides nothing.
+import { SEARCHED_ROWS } from '../core/plan/columns.ts';
+import type { Table } from '../core/plan/readTypes.ts';
+import { columnsOf, type SheetAnswers, shapeKey } from '../core/plan/sheetAnswers.ts';
+import type { RowCell, SheetShape } from '../wire/sheet.ts';
+
+const SAMPLES = 3;
+/** Wider sheets than a person would map by hand are cut here. */
+const COLUMNS = 60;
+
+export function tableToShape(table: Table, answers: SheetAnswers): SheetShape {
+  const first = table.firstRow ?? 1;
+  const columns = columnsOf(table, answers);
+  const chosen = answers.mappings.find(({ sheet }) => sheet === table.name);
+  const filled = table.rows.findIndex((row) => row.some((cell) => cell.trim() !== ''));
+  const header = columns?.header ?? (chosen ? chosen.headerRow - first : Math.max(filled, 0));
+  const titles = table.rows[header] ?? [];
+  const meanings = new Map([...(columns?.at ?? [])].map(([meaning, column]) => [column, meaning]));
+  const rows = table.rows.slice(header + 1);
+  const width = Math.min(COLUMNS, Math.max(titles.length, ...rows.slice(0, 200).map((row) => row.length)));
+  return {
+    sheet: table.name,
+    kind: columns?.kind ?? null,
+    headerRow: first + header,
+    rows: rows.length,
+    key: shapeKey(titles),
+    columns: Array.from({ length: width }, (_, column) => ({
+      column: column + 1,
+      title: (columns?.titles[column] ?? titles[column] ?? '').trim(),
+      meaning: meanings.get(column) ?? null,
+      samples: samplesOf(rows, column),
+    })).filter(({ title, samples }) => title !== '' || samples.length > 0),
+    first: table.rows.slice(0, SEARCHED_ROWS).flatMap((row, i) => {
+      const text = row.filter((cell) => cell.trim() !== '').join(' · ');
+      return text === '' ? [] : [{ row: first + i, text: text.slice(0, 120) }];
+    }),
+  };
+}
+
+/** The first few texts that differ. */
+function samplesOf(rows: readonly (readonly string[])[], column: number): string[] {
+  const found = new Set<string>();
+  for (const row of rows.slice(0, 500)) {
+    const text = (row[column] ?? '').trim();
+    if (text !== '') found.add(text.slice(0, 40));
+    if (found.size === SAMPLES) break;
+  }
+  return [...found];
+}
+
+export function rowCells(table: Table | null, row: number, answers: SheetAnswers): RowCell[] {
+  if (!table) return [];
+  const columns = columnsOf(table, answers);
+  const i = row - (table.firstRow ?? 1);
+  const header = columns?.header ?? 0;
+  const titles = columns?.titles ?? table.rows[header] ?? [];
+  const width = Math.min(COLUMNS, Math.max(titles.length, table.rows[i]?.length ?? 0));
+  return Array.from({ length: width }, (_, column) => {
+    const text = (table.rows[i]?.[column] ?? '').trim();
+    const same = table.rows.slice(header + 1).filter((cells) => (cells[column] ?? '').trim() === text).length;
+    return { column: column + 1, title: (titles[column] ?? '').trim(), text, same };
+  });
+}

@@ -1,0 +1,220 @@
+// Bringing a sheet in by one thumb: columns set by hand and known again, guesses agreed to and overruled, questions
+// answered, kept through a reload, cancelled at once. The Quillmere list and the odd one are invented.
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { DESK, PHONE, picture, ROOT } from './harness.ts';
+import { onePhone } from './onePhone.ts';
+
+const phone = onePhone('bring-in');
+const QUILLMERE = readFileSync(join(ROOT, 'tests', 'fixtures', 'quillmere-run-list.csv'));
+/** No title of it means anything to the reader. */
+const ODD = `Wiring of the old wing;;;;
+Nr;Where it comes from;Hole;Where it goes;Hole there
+1001;SW1;P01;CON30;NET
+1002;SW1;P02;CON31;NET
+`;
+const ODD_NEWER = `Wiring of the old wing, second edition;;;;
+;;;;
+NR;Where it comes from;Hole;Where it goes;hole there
+1001;SW1;P01;CON30;NET
+1002;SW1;P02;CON31;NET
+1003;SW1;P03;CON32;NET
+`;
+
+const main = () => phone.page.locator('main').innerText();
+const foot = () => phone.page.locator('.screen-foot').innerText();
+const soon = (ask: () => Promise<unknown>) => expect.poll(ask, { timeout: 15_000 });
+const fold = (words: string | RegExp) =>
+  phone.page.locator('details', { has: phone.page.locator('summary', { hasText: words }) });
+const openGuesses = async () => Number(/(\d+) open guess/.exec(await foot())?.[1] ?? -1);
+
+async function choose(name: string, text: string | Buffer): Promise<void> {
+  await phone.page.goto(`${phone.origin}/bring-in`);
+  const file = { name, mimeType: 'text/csv', buffer: Buffer.from(text) };
+  await phone.page.locator('input[type=file]').first().setInputFiles(file);
+}
+
+async function pictures(name: string): Promise<void> {
+  for (const [device, size] of [
+    ['phone', PHONE],
+    ['desk', DESK],
+  ] as const)
+    for (const theme of ['light', 'dark'] as const) {
+      await phone.page.setViewportSize(size);
+      await phone.page.emulateMedia({ colorScheme: theme });
+      await phone.page.waitForTimeout(150);
+      await picture(phone.page, `${name}-${device}-${theme}`);
+    }
+  await phone.page.setViewportSize(PHONE);
+  await phone.page.emulateMedia({ colorScheme: 'light' });
+}
+
+describe('columns', () => {
+  it('are set by hand where no title is known, and the sheet is read with them', async () => {
+    await choose('odd.csv', ODD);
+    await soon(main).toContain('names the columns of a schedule');
+    await soon(main).toContain('Say below what the sheet lists');
+    await phone.page.getByLabel('The columns are named in').selectOption('2');
+    await soon(() => phone.page.getByLabel('Hole there means').count()).toBe(1);
+    const set = async (title: string, meaning: string) => {
+      await phone.page.getByLabel(`${title} means`, { exact: true }).selectOption({ label: meaning });
+      await soon(() =>
+        phone.page.getByLabel(`${title} means`, { exact: true }).locator('option:checked').innerText(),
+      ).toBe(meaning);
+      await soon(() => phone.page.getByLabel(`${title} means`, { exact: true }).isEnabled()).toBe(true);
+    };
+    await set('Nr', 'Cable number');
+    await set('Where it comes from', 'From unit');
+    await set('Hole', 'From jack');
+    await set('Where it goes', 'To unit');
+    await set('Hole there', 'To jack');
+    await soon(main).toContain('cable 1001: SW1 P01 to CON30 NET');
+    await soon(foot).toContain('2 cables');
+    await pictures('bring-in-columns');
+  });
+
+  it('are known again on a newer sheet with the same header, which says so, and are forgotten when told', async () => {
+    await choose('odd-newer.csv', ODD_NEWER);
+    await soon(foot).toContain('3 cables');
+    await fold(/^odd-newer: cables, 5 of 5 columns read/)
+      .locator('summary')
+      .click();
+    await soon(main).toContain('Read with the columns chosen on');
+    await phone.press('Forget these columns');
+    await soon(main).toContain('names the columns of a schedule');
+    await choose('odd-newer.csv', ODD_NEWER);
+    await soon(main).toContain('names the columns of a schedule');
+  });
+});
+
+describe('the Quillmere list', () => {
+  it('shows every guess as open, by kind', async () => {
+    await choose('quillmere-run-list.csv', QUILLMERE);
+    await soon(foot).toContain('36 cables');
+    await soon(openGuesses).toBeGreaterThan(20);
+    const heads = await phone.page.locator('main summary').allInnerTexts();
+    const sum = heads.flatMap((head) => /^(?!.*:.*columns)(?!Record|On-air|Service)(.+): (\d+)$/.exec(head)?.[2] ?? []);
+    expect(sum.reduce((all, n) => all + Number(n), 0)).toBe(await openGuesses());
+    await pictures('bring-in-quillmere');
+  });
+
+  it('lets a guess be agreed to, alone and by kind, and opened again', async () => {
+    const before = await openGuesses();
+    const kind = fold(/^Signs that repeat the cell above/);
+    await kind.locator('summary').click();
+    const n = Number(/: (\d+)$/.exec(await kind.locator('summary').innerText())?.[1]);
+    expect(n).toBeGreaterThan(3);
+    await kind.getByRole('button', { name: 'Right', exact: true }).first().click();
+    await soon(openGuesses).toBe(before - 1);
+    await kind.scrollIntoViewIfNeeded();
+    await pictures('bring-in-guesses');
+    await kind.getByRole('button', { name: `All ${n - 1} are right` }).click();
+    await soon(openGuesses).toBe(before - n);
+    await soon(() => kind.count()).toBe(0);
+    await fold(/^You agreed/)
+      .locator('summary')
+      .click();
+    await phone.press('Open again');
+    await soon(openGuesses).toBe(before);
+    await kind.locator('summary').click();
+    await kind.getByRole('button', { name: `All ${n} are right` }).click();
+    await soon(openGuesses).toBe(before - n);
+  });
+
+  it('lets a guess be overruled: two cables in one cell are one when the cell is taken as it stands', async () => {
+    const kind = fold(/^Several cables in one cell/);
+    await kind.locator('summary').click();
+    const entry = kind.locator('.desk-entry', { hasText: '2008-2009' });
+    await entry.getByRole('button', { name: 'Otherwise' }).click();
+    const dialog = phone.page.getByRole('dialog');
+    await soon(() => dialog.innerText()).toContain('It was read as: 2 cables');
+    await soon(() => dialog.getByLabel('What it is to say').inputValue()).toBe('2008-2009');
+    await pictures('bring-in-settle');
+    await dialog.getByRole('button', { name: /As it stands/ }).click();
+    await soon(foot).toContain('35 cables');
+    await soon(main).toContain('You said otherwise: 1');
+  });
+
+  it('lets a question be answered by writing the cell anew, and the answer be taken back', async () => {
+    const question = () => phone.page.locator('.desk-entry', { hasText: 'rear?' });
+    await question().getByRole('button', { name: 'Answer' }).click();
+    const dialog = phone.page.getByRole('dialog');
+    await soon(() => dialog.getByLabel('What it is to say').inputValue()).toBe('rear?');
+    await dialog.getByLabel('What it is to say').fill('J30');
+    await dialog.getByRole('button', { name: /Read it so/ }).click();
+    await soon(main).toContain('You said otherwise: 2');
+    await soon(() => question().getByRole('button', { name: 'Answer' }).count()).toBe(0);
+    await phone.page.locator('.desk-entry', { hasText: 'J30' }).getByRole('button', { name: 'Take back' }).click();
+    await soon(() => question().getByRole('button', { name: 'Answer' }).count()).toBe(1);
+    await soon(main).toContain('You said otherwise: 1');
+  });
+
+  it('lets a word that is said in many rows be read otherwise in all of them', async () => {
+    const kind = fold(/^Signal words/);
+    await kind.locator('summary').click();
+    await kind.locator('.desk-entry', { hasText: 'Ana mono' }).getByRole('button', { name: 'Otherwise' }).click();
+    const dialog = phone.page.getByRole('dialog');
+    await soon(() => dialog.getByRole('checkbox').isChecked()).toBe(true);
+    await soon(() => dialog.innerText()).toContain('All 2 cells of this column that say so');
+    await dialog.getByLabel('What it is to say').fill('AES');
+    await dialog.getByRole('button', { name: /Read it so/ }).click();
+    await soon(main).toContain('You said otherwise: 2');
+    await soon(main).toMatch(/AES\s+Ana mono wherever column 6/);
+  });
+
+  it('keeps what was said through a reload: the file is chosen again, and goes on where it was left', async () => {
+    const before = await openGuesses();
+    await phone.page.reload();
+    await soon(main).toContain('You were settling quillmere-run-list.csv.');
+    await choose('quillmere-run-list.csv', QUILLMERE);
+    await soon(foot).toContain('35 cables');
+    await soon(main).toContain('is put in again');
+    await soon(openGuesses).toBe(before);
+  });
+
+  it('is taken with open guesses, whose number is said, and nothing is left to settle then', async () => {
+    await soon(foot).toMatch(/35 cables, \d+ open guesses/);
+    await phone.press(/Take it as the plan/);
+    await phone.page
+      .getByRole('button', { name: /Begin an audit/ })
+      .first()
+      .waitFor();
+    await soon(() => phone.page.locator('body').innerText()).toContain('35 cables');
+    await phone.page.goto(`${phone.origin}/bring-in`);
+    await soon(main).toContain('Choose files');
+    await phone.page.waitForTimeout(300);
+    expect(await main()).not.toContain('You were settling');
+  });
+});
+
+describe('a long sheet', () => {
+  const rows = Array.from({ length: 25_000 }, (_, i) => `${10_000 + i};SW${i % 400};P${i};CON${i % 700};N${i};Enet`);
+  const LONG = `Cable;From;From Jack;To;To Jack;Signal\n${rows.join('\n')}\n`;
+
+  it('says how many rows are read, and is cancelled at once', async () => {
+    await phone.page.goto(`${phone.origin}/bring-in`);
+    // What the page says of the progress, however briefly.
+    await phone.page.evaluate(() => {
+      const said: string[] = [];
+      Object.assign(window, { __said: said });
+      new MutationObserver(() => {
+        const words = document.querySelector('main [role=status]')?.textContent ?? '';
+        if (words !== said.at(-1)) said.push(words);
+      }).observe(document.body, { subtree: true, childList: true, characterData: true });
+    });
+    const file = { name: 'long.csv', mimeType: 'text/csv', buffer: Buffer.from(LONG) };
+    await phone.page.locator('input[type=file]').first().setInputFiles(file);
+    await soon(() => phone.page.evaluate(() => (window as unknown as { __said: string[] }).__said.join('\n'))).toMatch(
+      /Row [\d,]+ of 25,001\./,
+    );
+    const cancel = phone.page.getByRole('button', { name: /Cancel/ });
+    await cancel.click();
+    const began = Date.now();
+    await soon(main).toContain('Reading was cancelled.');
+    expect(Date.now() - began).toBeLessThan(2000);
+    await soon(main).toContain('Nothing was changed.');
+    await phone.page.goto(`${phone.origin}/plan`);
+    await soon(() => phone.page.locator('body').innerText()).toContain('35');
+  });
+});
