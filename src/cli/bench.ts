@@ -4,7 +4,7 @@ import { mkdir, writeFile } from 'node:fs/promises';
 import { cpus } from 'node:os';
 import { dirname, join } from 'node:path';
 import { measureBrowser } from './benchBrowser.ts';
-import { measureCauses } from './benchCauses.ts';
+import { measureCauses, measureExplaining } from './benchCauses.ts';
 import { measureCore } from './benchCore.ts';
 import { measureFiles } from './benchFiles.ts';
 import { isOver, type Row, rowsToTable } from './benchMeasure.ts';

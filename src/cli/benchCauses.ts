@@ -1,13 +1,14 @@
 // How well planted mistakes are explained: how often the cause is recovered exactly, how often something is claimed that
 // is not so, with all places seen and with some of them not.
 import type { Cause } from '../core/audit/causes/cause.ts';
-import { explain } from '../core/audit/causes/explain.ts';
+import { explain, explainAnew, workOf } from '../core/audit/causes/explain.ts';
 import type { AuditEvent } from '../core/audit/events.ts';
 import { foldAll } from '../core/audit/fold.ts';
 import type { Plan } from '../core/plan/model.ts';
+import { fixesOf } from '../core/report/fixesView.ts';
 import { shuffled } from './benchFacility.ts';
 import { createGround, groundToPlan, walkGround } from './benchGround.ts';
-import { against, counted, type Row } from './benchMeasure.ts';
+import { against, counted, measure, type Row } from './benchMeasure.ts';
 import { PLANTABLE, type Plantable, type Planted, plantOne } from './benchMistakes.ts';
 
 export interface Wish {
@@ -88,6 +89,71 @@ export function scores(wishes: readonly Wish[]): Score {
     wrong: all.flatMap(({ wrong }) => wrong),
     missed: all.flatMap(({ missed }) => missed),
   };
+}
+
+const SIZES = [2_500, 25_000] as const;
+const AGAIN = 20;
+
+/** Causes and the list of work over a facility in which much differs, at two sizes, so that what grows with it shows. */
+export async function measureExplaining(say: (text: string) => void): Promise<Row[]> {
+  const rows: Row[] = [];
+  const [full, more, work]: number[][] = [[], [], []];
+  for (const cables of SIZES) {
+    say(`Measuring causes and the list of work at ${cables} cables …`);
+    const { plan, events } = plant({ cables, seed: 1, kinds: PLANTABLE, times: cables / 625, misread: 0.005 });
+    const fold = foldAll(plan, events);
+    const differences = fold.discrepancies();
+    const size = `${cables} cables, ${differences.length} differences`;
+    const row = (name: string, value: number, unit = 'ms') => ({ name, size, value, unit });
+    full!.push(await measure(nothing, () => explainAnew(fold, differences)));
+    explain(fold, differences);
+    const { groups } = workOf(fold);
+    let next = 0;
+    let solved = 0;
+    const one = await measure(nothing, () => {
+      for (let i = 0; i < AGAIN; i++) {
+        const [end] = plan.cables[(next * 7919) % cables]!.ends;
+        fold.add([strangeLabel(end?.place ?? 'FR0/P24', next++)]);
+        explain(fold, fold.discrepancies());
+        solved = Math.max(solved, workOf(fold).solved);
+      }
+    });
+    more!.push(one / AGAIN);
+    if (JSON.stringify(explain(fold, fold.discrepancies())) !== JSON.stringify(explainAnew(fold, fold.discrepancies())))
+      throw new Error('Causes from memory are not the same as causes derived anew.');
+    work!.push(await measure(nothing, () => fixesOf(fold)));
+    rows.push(
+      against(row('causes, every group solved', full!.at(-1)!), 'goal', '500 ms with the fold', 500),
+      counted(row('differences and causes after one more sighting', more!.at(-1)!)),
+      counted(row('groups of differences', groups, 'groups')),
+      counted(row('groups solved for one more sighting, most', solved, 'groups')),
+      counted(row('list of work', work!.at(-1)!)),
+    );
+  }
+  const growth = { size: SIZES.join(' to '), unit: '×' };
+  for (const [name, values] of [
+    ['growth of the causes', full!],
+    ['growth of causes after one more sighting', more!],
+    ['growth of the list of work', work!],
+  ] as const)
+    rows.push(against({ ...growth, name, value: values[1]! / values[0]! / 10 }, 'goal', '1.3 × linear', 1.3));
+  return rows;
+}
+
+const nothing = () => null;
+
+function strangeLabel(place: string, i: number): AuditEvent {
+  const id = `x${i}`;
+  const head = { v: 1, id, station: 's', audit: 'a', log: 'l', seq: i, prev: null, author: 'A', at: 1e9 + i, zone: 0 };
+  const plugs = [{ labels: [{ text: `Y${i}` }] }];
+  const payload = {
+    places: [place],
+    said: [place.replace('/', ' ')],
+    state: 'label' as const,
+    plugs,
+    basis: 'seen' as const,
+  };
+  return { ...head, kind: 'sighting', payload };
 }
 
 const SEEDS = Array.from({ length: 10 }, (_, i) => 101 + i);

@@ -93,6 +93,7 @@ const uOf = (frame: number) => (frame % FRAMES_PER_RACK) * 3 + 1;
 export function groundToPlan({ rows, facts, settings }: Ground): Plan {
   const jacks = new Map<string, Jack>();
   const units = new Map<string, Unit>();
+  const jacksOf = new Map<string, Set<string>>();
   const list = (place: string) => {
     const parts = placeToParts(place);
     if (parts.type !== 'jack') return;
@@ -102,6 +103,7 @@ export function groundToPlan({ rows, facts, settings }: Ground): Plan {
     const at = frame ? { rack: rackOf(Number(frame[1])), u: uOf(Number(frame[1])) } : {};
     const base = { id: unit, label: unit, room: 'Technical room', heightU: 1, mounted: 'front' as const, ...at };
     units.set(unit, { ...base, faces: [], implied: false });
+    jacksOf.set(unit, (jacksOf.get(unit) ?? new Set()).add(place));
   };
   for (const { ends } of rows) for (const place of ends) if (place !== null) list(place);
   for (const place of facts.keys()) list(place);
@@ -118,17 +120,15 @@ export function groundToPlan({ rows, facts, settings }: Ground): Plan {
     origin: 'sheet',
     name: `Facility of ${rows.length} cables`,
     racks: [...racks].map((id) => ({ id, label: id, heightU: 42, numbering: 'bottom-up', implied: false })),
-    units: [...units.values()].map((unit) => ({ ...unit, faces: [faceOf(unit.id, jacks)] })),
+    units: [...units.values()].map((unit) => ({ ...unit, faces: [faceOf(jacksOf.get(unit.id)!)] })),
     jacks: [...jacks.values()],
     cables,
     settings,
   };
 }
 
-function faceOf(unit: string, jacks: ReadonlyMap<string, Jack>): Unit['faces'][number] {
-  const ids: string[] = [];
-  for (const one of jacks.values()) if (one.unit === unit) ids.push(one.id);
-  return { face: 'rear', through: false, rows: [ids] };
+function faceOf(jacks: ReadonlySet<string>): Unit['faces'][number] {
+  return { face: 'rear', through: false, rows: [[...jacks]] };
 }
 
 /**

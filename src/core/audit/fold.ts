@@ -51,6 +51,9 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
   const sortedKinds = new Map<AuditEvent['kind'], readonly AuditEvent[]>();
   const withdrawnPlain = new Set<string>();
   const people = new Set<string>();
+  const placeStamps = new Map<string, number>();
+  const cableStamps = new Map<string, number>();
+  let stamp = 0;
   const settings = createSettings(() => index);
   /** Something was described, renamed or taken back: the index is made anew before anything is derived. */
   let grown = false;
@@ -114,6 +117,8 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
     },
     unitSeenAt: (unit) => sorted(unitSlots.get(unit)),
     seenPlaces: () => states.keys(),
+    stampOfPlace: (place) => placeStamps.get(place) ?? 0,
+    stampOfCable: (cable) => cableStamps.get(cable) ?? 0,
     unknownTexts: () =>
       [...unknownPlaces].flatMap(([key, places]) => {
         const [first = ''] = [...places].sort();
@@ -238,6 +243,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
   /** Derives anew what depends on the touched places: their states, their cables, their joined places. */
   function settle(touched: Touched): void {
     const alsoTouched = new Set<string>();
+    stamp += 1;
     for (const place of touched.places) {
       const before = states.get(place);
       for (const far of before?.joinedTo ?? []) {
@@ -266,11 +272,13 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
     for (const place of touched.places) alsoTouched.delete(place);
     for (const places of [touched.places, alsoTouched])
       for (const place of places) {
+        placeStamps.set(place, stamp);
         const found = place.startsWith('@') ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
         if (found.length > 0) byPlace.set(place, found);
         else byPlace.delete(place);
       }
     for (const cable of touched.cables) {
+      cableStamps.set(cable, stamp);
       const found = cableDiscrepancies(fold, cable);
       if (found.length > 0) byCable.set(cable, found);
       else byCable.delete(cable);

@@ -56,5 +56,8 @@ export interface Fold extends FoldView {
   seenPlaces(): Iterable<string>;
   /** Labels that name no planned cable, one text for each name. */
   unknownTexts(): Iterable<string>;
+  /** Rises whenever what is known of a place, or of a cable, is derived anew; 0 while nothing is. */
+  stampOfPlace(place: string): number;
+  stampOfCable(cable: string): number;
   lastAt: number;
 }

@@ -1,18 +1,13 @@
-// From differences to causes: gathers the stories, chooses among them, and says of each what it covers, what it leaves
-// over, what it predicts and which look would settle it. A hazard is never covered, so it can never be hidden.
-import { type Discrepancy, SEVERITIES, type Severity } from '../discrepancy.ts';
+// From differences to causes: splits them into groups that hang together, solves those that are new or have changed,
+// and puts the causes of all in order. A hazard is never covered, so it can never be hidden.
+import { type Discrepancy, SEVERITIES } from '../discrepancy.ts';
 import type { Fold } from '../foldView.ts';
-import { type Candidate, type Cause, candidateToId, LOOK_HOWS, type NextLook } from './cause.ts';
-import { choose } from './choose.ts';
-import { cycleCandidates } from './cycles.ts';
-import { Beside, evidenceOf } from './evidence.ts';
-import { type Floor, floorOf } from './floor.ts';
-import { hopCandidates } from './hops.ts';
-import { type Judged, judgementsOf, type Weighed, weigh } from './judgements.ts';
-import { tipGroupsOf } from './pairs.ts';
-import { rowCandidates } from './rows.ts';
-import { sheetCandidates, slipOf } from './sheets.ts';
-import { unitCandidates } from './units.ts';
+import { type Cause, LOOK_HOWS, type NextLook } from './cause.ts';
+import { type Group, groupsOf } from './groups.ts';
+import { wayOf } from './hops.ts';
+import { type Judged, judgementsOf } from './judgements.ts';
+import { type Kept, keep, stillHolds } from './memory.ts';
+import { type Solved, solve } from './solve.ts';
 
 export interface Explanation {
   causes: Cause[];
@@ -27,187 +22,107 @@ export interface Explanation {
 }
 
 /** Hazards to people and equipment stand for themselves, whatever explains their neighbours. */
-const isHazard = (one: Discrepancy) => one.severity === 'people' || one.severity === 'equipment';
+export const isHazard = (one: Discrepancy) => one.severity === 'people' || one.severity === 'equipment';
 
-/** Every story that the facts allow, before any is chosen. */
-export function candidatesOf(fold: Fold, all: readonly Discrepancy[]): Candidate[] {
-  return candidatesOn(
-    floorOf(
-      fold,
-      all.filter((one) => !isHazard(one)),
-    ),
-  );
+interface Memory {
+  index: Fold['index'];
+  occasion: Fold['occasion'];
+  groups: Map<string, Kept<Solved> & { group: Group }>;
+  ways: Map<string, Kept<string[] | null>>;
+  solved: number;
 }
 
-function candidatesOn(floor: Floor): Candidate[] {
-  return [
-    ...rowCandidates(floor),
-    ...unitCandidates(floor),
-    ...hopCandidates(floor),
-    ...sheetCandidates(floor),
-    ...cycleCandidates(floor),
-  ]
-    .filter(({ covers }) => covers.size > 0)
-    .map((one) => withRival(floor, one));
+/** Gone with its fold. */
+const memories = new WeakMap<Fold, Memory>();
+
+/** Groups that the last explanation of this fold had, and how many of them were solved for it. */
+export function workOf(fold: Fold): { groups: number; solved: number } {
+  const memory = memories.get(fold);
+  return { groups: memory?.groups.size ?? 0, solved: memory?.solved ?? 0 };
 }
 
+/** The same as `explainAnew`, but only groups that are new or rest on something that changed are solved. */
 export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
+  const before = memories.get(fold);
+  const same = before?.index === fold.index && before.occasion === fold.occasion ? before : null;
+  const { index, occasion } = fold;
+  const memory: Memory = { index, occasion, groups: new Map(), ways: new Map(), solved: 0 };
+  const way = (id: string) => {
+    const now = memory.ways.get(id);
+    if (now) return now.answer;
+    const old = same?.ways.get(id);
+    const cable = index.cables.get(id)!;
+    const known = old && stillHolds(fold, old) ? old : keep(fold, (view) => wayOf(view, cable));
+    memory.ways.set(id, known);
+    return known.answer;
+  };
   const differences = all.filter((one) => !isHazard(one));
-  const floor = floorOf(fold, differences);
-  const told = candidatesOn(floor);
-  const stories = told.flatMap(toStories);
-  const { taken, judged, isRefused } = weigh(floor, stories, judgementsOf(fold));
-  const settled = new Set(taken.flatMap(({ story }) => [...story.covers]));
-  const open = told.flatMap((one) => withoutRefused(one, isRefused)).flatMap((one) => withoutSettled(one, settled));
-  const { chosen, exact } = choose(open, fold.occasion);
-
-  const known = new Beside(stories);
-  const causes = new Map<string, Cause>();
-  const tell = (one: Candidate, rivals: string[], more: Partial<Cause> = {}) => {
-    const cause = { ...toCause(floor, one, rivals, known), ...more };
-    causes.set(cause.id, cause);
-  };
-  for (const { story, judged: said, disputed } of taken) {
-    const severity = disputed ? worst(['undecided', toSeverity(floor, story)]) : toSeverity(floor, story);
-    const others = disputed ? othersOf(story, taken) : [];
-    const rivals = others.map(candidateToId);
-    tell(story, rivals, { judged: said, disputed, severity });
-    for (const one of others) if (!causes.has(candidateToId(one))) tell(one, [candidateToId(story)]);
+  for (const group of groupsOf(fold, differences, judgementsOf(fold), way)) {
+    if (group.differences.length === 0) continue;
+    const key = group.differences.map(({ id }) => id).join('\n');
+    const old = same?.groups.get(key);
+    const holds = old && isSame(old.group, group) && stillHolds(fold, old);
+    if (!holds) memory.solved += 1;
+    const kept = holds ? old : keep(fold, (view) => solve(view, group.differences, group.judgements));
+    memory.groups.set(key, { ...kept, group });
   }
-  // Two crossings may have one and the same story beside them.
-  for (const one of chosen) {
-    const both = toStories(one);
-    for (const story of both) tell(story, both.filter((other) => other !== story).map(candidateToId));
-  }
-  const covered = new Set([...causes.values()].flatMap(({ explains }) => explains));
-  const alone = all.filter(({ id }) => !covered.has(id)).map(({ id }) => id);
-  const sorted = [...causes.values()].sort(compareCauses);
-  return { causes: sorted, alone, nextLook: lookThatSettlesMost(sorted), exact, judged };
-}
-
-/** A story with the one beside it that fits the same facts; a look between them where there is one. */
-function withRival(floor: Floor, one: Candidate): Candidate {
-  const slip = one.kind === 'row-shifted' ? slipOf(floor, one) : null;
-  if (slip) {
-    const nextLook = lookBetween(floor, one, slip);
-    return { ...one, certainty: 'possible', severity: 'undecided', nextLook, rival: { ...slip, nextLook } };
-  }
-  const groups = one.kind === 'crossed' || one.kind === 'groups-exchanged' ? tipGroupsOf(floor, one) : null;
-  return { ...one, nextLook: lookAt(one), ...(groups ? { rival: groups } : {}) };
-}
-
-/** The story and the one beside it; where both are one, the way in which the latter tells it. */
-function toStories(one: Candidate): Candidate[] {
-  if (!one.rival) return [one];
-  return candidateToId(one.rival) === candidateToId(one) ? [one.rival] : [one, one.rival];
-}
-
-/** Where a story is refused the one beside it is left. */
-function withoutRefused(one: Candidate, isRefused: (story: Candidate) => boolean): Candidate[] {
-  const rival = one.rival && !isRefused(one.rival) ? one.rival : undefined;
-  if (!isRefused(one)) return [{ ...one, rival }];
-  return rival ? [rival] : [];
-}
-
-/** What a person's story explains needs no other; another one counts for the rest alone. */
-function withoutSettled(one: Candidate, settled: ReadonlySet<string>): Candidate[] {
-  const covers = new Set([...one.covers].filter((id) => !settled.has(id)));
-  if (covers.size === one.covers.size) return [one];
-  return covers.size > 0 ? [{ ...one, covers, rival: undefined }] : [];
-}
-
-/** While people do not agree, what else they named and what fits as well stays in view beside it. */
-function othersOf(story: Candidate, taken: Weighed['taken']): Candidate[] {
-  const named = taken.flatMap((one) =>
-    one.disputed && one.story !== story && touch(one.story, story) ? one.story : [],
+  memories.set(fold, memory);
+  return together(
+    fold,
+    all,
+    [...memory.groups.values()].map(({ answer }) => answer),
   );
-  const beside = story.rival ? [story.rival] : [];
-  return [...named, ...beside.filter((one) => !named.some((other) => candidateToId(other) === candidateToId(one)))];
 }
 
-function touch(a: Candidate, b: Candidate): boolean {
-  return [...a.covers].some((id) => b.covers.has(id));
+/** Everything in one group, nothing remembered: what `explain` is held against. */
+export function explainAnew(fold: Fold, all: readonly Discrepancy[]): Explanation {
+  const differences = all.filter((one) => !isHazard(one));
+  return together(fold, all, [solve(fold, differences, judgementsOf(fold))]);
 }
 
-function toSeverity(floor: Floor, one: Candidate): Severity {
-  const own = one.severity ?? worst([...one.covers].map((id) => floor.differences.get(id)!.severity));
-  if (!one.detail.taken || one.kind !== 'crossed') return own;
-  // Somebody says that the plugs are exchanged: then it reaches as far as they do.
-  const cables = [...one.covers].map((id) =>
-    floor.view.index.cables.get(floor.differences.get(id)!.detail.cable ?? ''),
+function together(fold: Fold, all: readonly Discrepancy[], solved: readonly Solved[]): Explanation {
+  const causes = solved.flatMap((one) => one.causes).sort(compareCauses);
+  const covered = new Set(causes.flatMap(({ explains }) => explains));
+  const judged = new Map(solved.flatMap((one) => one.judged.map((each) => [each.judgement.event, each])));
+  return {
+    causes,
+    alone: all.filter(({ id }) => !covered.has(id)).map(({ id }) => id),
+    nextLook: lookThatSettlesMost(causes),
+    exact: solved.every(({ exact }) => exact),
+    // What was said about nothing that still differs is in no group.
+    judged: judgementsOf(fold).map(
+      (judgement): Judged => judged.get(judgement.event) ?? { judgement, state: 'past', newLooks: [] },
+    ),
+  };
+}
+
+/** Differences that are derived anew each time are compared by what they say. */
+function isSame(a: Group, b: Group): boolean {
+  return (
+    a.judgements.length === b.judgements.length &&
+    a.judgements.every(({ event }, i) => event === b.judgements[i]!.event) &&
+    a.differences.every((one, i) => {
+      const other = b.differences[i]!;
+      return one === other || JSON.stringify(one) === JSON.stringify(other);
+    })
   );
-  return worst([own, cables.some((cable) => cable?.onAir) ? 'on-air' : own]);
-}
-
-function toCause(floor: Floor, one: Candidate, rivals: string[], beside: Beside): Cause {
-  const explains = [...one.covers].sort();
-  const near = new Set(one.places.flatMap((place) => floor.at(place).map(({ id }) => id)));
-  const leftover = [...near].filter((id) => !one.covers.has(id)).sort();
-  return {
-    id: candidateToId(one),
-    kind: one.kind,
-    certainty: one.certainty,
-    severity: toSeverity(floor, one),
-    places: one.places,
-    labels: one.labels,
-    explains,
-    against: one.against,
-    predicts: one.predicts,
-    leftover,
-    rivals,
-    nextLook: one.nextLook,
-    detail: one.detail,
-    judged: [],
-    disputed: false,
-    evidence: evidenceOf(floor, one, [...leftover, ...beside.of(one)]),
-  };
-}
-
-function worst(severities: readonly Severity[]): Severity {
-  return SEVERITIES.find((one) => severities.includes(one)) ?? 'record';
-}
-
-/** A look that a story offers itself, else the first thing that it predicts and nobody has seen. */
-function lookAt(one: Candidate): NextLook | null {
-  if (one.nextLook || one.certainty === 'confirmed') return one.nextLook;
-  const [first] = one.predicts;
-  return first
-    ? { place: first.place, how: 'look', expect: [{ kind: one.kind, words: first.label ?? 'nothing plugged' }] }
-    : null;
-}
-
-/** Shifted cables leave the last jack empty; a slip of the hand leaves its own label there. */
-function lookBetween(floor: Floor, shift: Candidate, slip: Candidate): NextLook | null {
-  const { view } = floor;
-  const place = shift.predicts.find(({ label }) => label === null)?.place;
-  const planned = place && view.index.endsAt.get(place)?.[0]?.cable.label;
-  if (!place || !planned) return null;
-  return {
-    place,
-    how: 'look',
-    expect: [
-      { kind: slip.kind, words: planned },
-      { kind: shift.kind, words: 'nothing plugged' },
-    ],
-  };
 }
 
 function lookThatSettlesMost(causes: readonly Cause[]): NextLook | null {
   // A person who took a story owes no look for it, unless another does not agree.
   const owed = causes.filter(({ judged, disputed }) => judged.length === 0 || disputed);
   const looks = owed.flatMap((cause) => (cause.nextLook ? [{ look: cause.nextLook, cause }] : []));
-  const weight = (look: NextLook) => looks.filter((one) => one.look.place === look.place).length;
-  const rank = ({ look, cause }: (typeof looks)[number]) => [
-    SEVERITIES.indexOf(cause.severity),
-    -weight(look),
-    LOOK_HOWS.indexOf(look.how),
-  ];
-  looks.sort((a, b) => {
-    const [x, y] = [rank(a), rank(b)];
-    for (let i = 0; i < x.length; i++) if (x[i] !== y[i]) return x[i]! - y[i]!;
-    return a.look.place < b.look.place ? -1 : 1;
+  const weights = new Map<string, number>();
+  for (const { look } of looks) weights.set(look.place, (weights.get(look.place) ?? 0) + 1);
+  const ranked = looks.map(({ look, cause }) => ({
+    look,
+    rank: [SEVERITIES.indexOf(cause.severity), -weights.get(look.place)!, LOOK_HOWS.indexOf(look.how)],
+  }));
+  ranked.sort((a, b) => {
+    for (let i = 0; i < a.rank.length; i++) if (a.rank[i] !== b.rank[i]) return a.rank[i]! - b.rank[i]!;
+    return a.look.place < b.look.place ? -1 : a.look.place > b.look.place ? 1 : 0;
   });
-  return looks[0]?.look ?? null;
+  return ranked[0]?.look ?? null;
 }
 
 function compareCauses(a: Cause, b: Cause): number {

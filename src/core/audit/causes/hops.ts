@@ -5,10 +5,11 @@ import type { Cable } from '../../plan/model.ts';
 import { factsAt } from '../../plan/planIndex.ts';
 import { signalClash } from '../../trade/signals.ts';
 import type { Discrepancy } from '../discrepancy.ts';
+import type { FoldView } from '../foldView.ts';
 import type { Candidate } from './cause.ts';
 import { coverable, type Floor, farPlaces, isAsPlanned, unitOf } from './floor.ts';
 
-const HOP_KINDS = new Set([
+export const HOP_KINDS: ReadonlySet<string> = new Set([
   'duplicate-label',
   'wrong-jack',
   'unlabelled-cable',
@@ -44,8 +45,7 @@ function otherSide(place: string): string | null {
  * From one planned end to the other by what was followed, by the label of the cable itself, and through panels. The
  * way must leave the plan: at least one place that is none of its ends. Null when it does not get there.
  */
-function wayOf(floor: Floor, cable: Cable): string[] | null {
-  const { view } = floor;
+export function wayOf(view: FoldView, cable: Cable): string[] | null {
   const ends = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
   const [from, to] = ends;
   if (from === undefined || to === undefined || ends.length !== 2) return null;
@@ -70,26 +70,30 @@ function wayOf(floor: Floor, cable: Cable): string[] | null {
   return null;
 }
 
+/** Cables that may run otherwise than planned where this differs. */
+export function suspectsOf({ index }: FoldView, one: Discrepancy): Cable[] {
+  if (!HOP_KINDS.has(one.kind)) return [];
+  const planned = one.places.flatMap((place) => index.endsAt.get(place)?.map(({ cable }) => cable) ?? []);
+  return [index.cables.get(one.detail.cable ?? '') ?? [], planned].flat();
+}
+
+/** Units that a way passes between its ends. */
+export function panelsOn(way: readonly string[]): string {
+  return [...new Set(way.slice(1, -1).map(unitOf))].sort().join('\n');
+}
+
 /** Runs that pass panels nobody wrote down; runs through the same panels are one cause. */
 function panels(floor: Floor): Candidate[] {
   const { view } = floor;
   const suspects = new Set<Cable>();
   for (const one of floor.differences.values()) {
-    if (!HOP_KINDS.has(one.kind)) continue;
-    const ids = [
-      one.detail.cable,
-      ...one.places.flatMap((place) => view.index.endsAt.get(place)?.map(({ cable }) => cable.id) ?? []),
-    ];
-    for (const id of ids) {
-      const cable = id === undefined ? undefined : view.index.cables.get(id);
-      if (cable) suspects.add(cable);
-    }
+    for (const cable of suspectsOf(view, one)) suspects.add(cable);
   }
   const byPanels = new Map<string, { cable: Cable; way: string[] }[]>();
   for (const cable of suspects) {
-    const way = wayOf(floor, cable);
+    const way = wayOf(view, cable);
     if (!way) continue;
-    const between = [...new Set(way.slice(1, -1).map(unitOf))].sort().join('\n');
+    const between = panelsOn(way);
     byPanels.set(between, [...(byPanels.get(between) ?? []), { cable, way }]);
   }
   return [...byPanels].map(([between, runs]): Candidate => {
@@ -230,15 +234,14 @@ function grouped(
 }
 
 /** The two units that a cable runs between. */
-function bundleOf(floor: Floor, one: Discrepancy): string | null {
-  const cable = floor.view.index.cables.get(one.detail.cable ?? '');
+export function bundleOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): string | null {
+  const cable = view.index.cables.get(one.detail.cable ?? '');
   const units = new Set(cable?.ends.flatMap((end) => (end.place === null ? [] : [unitOf(end.place)])));
   return units.size === 2 ? [...units].sort().join(' and ') : null;
 }
 
 /** The tail, adapter or trunk that the plan or a look names for a cable. */
-function partOf(floor: Floor, one: Discrepancy): string | null {
-  const { view } = floor;
+export function partOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): string | null {
   const seen = one.places.flatMap((place) => view.readingsAt(place).flatMap(({ plug }) => plug.adapter ?? []))[0];
   if (seen) return nameToKey(seen);
   const cable = view.index.cables.get(one.detail.cable ?? '');
@@ -250,15 +253,12 @@ function partOf(floor: Floor, one: Discrepancy): string | null {
 
 /** Unknown numbers where the plan has others, all made by one rule: the renaming stopped half way, or the sheet is old. */
 function halfRenamed(floor: Floor): Candidate[] {
-  const { view } = floor;
   const byRule = new Map<string, { id: string; place: string; label: string }[]>();
   for (const one of floor.differences.values()) {
     const [place = ''] = one.places;
-    const planned = view.index.endsAt.get(place)?.[0]?.cable;
     const found = one.detail.found;
-    if (one.kind !== 'unplanned-cable' || !planned || !found) continue;
-    const rule = ruleOf(planned.label, found);
-    if (rule === null) continue;
+    const rule = renamingRuleOf(floor.view, one);
+    if (rule === null || !found) continue;
     byRule.set(rule, [...(byRule.get(rule) ?? []), { id: one.id, place, label: found }]);
   }
   return [...byRule].flatMap(([rule, ones]): Candidate[] =>
@@ -279,6 +279,13 @@ function halfRenamed(floor: Floor): Candidate[] {
           },
         ],
   );
+}
+
+/** By which rule an unknown number was made of the planned one; null where it was not. */
+export function renamingRuleOf({ index }: FoldView, one: Discrepancy): string | null {
+  const planned = index.endsAt.get(one.places[0] ?? '')?.[0]?.cable;
+  const found = one.detail.found;
+  return one.kind === 'unplanned-cable' && planned && found ? ruleOf(planned.label, found) : null;
 }
 
 /** How one number became the other: a fixed step, or another text before the same number. Null when it is neither. */

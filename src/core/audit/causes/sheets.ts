@@ -1,8 +1,19 @@
 // Mistakes that are not in the cables: a column of the sheet that slipped by rows, and the auditor who missed a jack.
+import type { Discrepancy } from '../discrepancy.ts';
+import type { FoldView } from '../foldView.ts';
 import type { Candidate } from './cause.ts';
 import { type Arrow, type Floor, isAsPlanned, unitOf } from './floor.ts';
 
 const LEAST_SLIPPED = 4;
+
+/** The row of the sheet that a wrong jack belongs to, and the end; without a home it is the end that is left blank. */
+export function sheetRowOf({ index }: FoldView, one: Discrepancy) {
+  const cable = index.cables.get(one.detail.cable ?? '');
+  if (one.kind !== 'wrong-jack' || !cable?.origin) return null;
+  const home = one.detail.home ?? null;
+  const ends = cable.ends.filter(({ place }) => place === home);
+  return ends.length === 1 ? { cable, ...cable.origin, end: ends[0]!.end, home } : null;
+}
 
 /** A label elsewhere than its row of the sheet has it. */
 interface Step {
@@ -68,15 +79,10 @@ export function sheetCandidates(floor: Floor): Candidate[] {
 function stepsOf({ view, differences }: Floor): Step[] {
   const { index } = view;
   return [...differences.values()].flatMap((one): Step[] => {
-    const cable = index.cables.get(one.detail.cable ?? '');
+    const at = sheetRowOf(view, one);
     const [found] = one.places;
-    if (one.kind !== 'wrong-jack' || !cable?.origin || found === undefined) return [];
-    const home = one.detail.home ?? null;
-    // Without a home it is the end that the sheet leaves blank.
-    const ends = cable.ends.filter(({ place }) => place === home);
-    if (ends.length !== 1) return [];
-    const { end } = ends[0]!;
-    const { sheet, row } = cable.origin;
+    if (!at || found === undefined) return [];
+    const { cable, sheet, end, row, home } = at;
     const other = index.endsAt.get(found)?.[0];
     const offset = other?.cable.origin?.sheet === sheet && other.end.end === end ? other.cable.origin.row - row : null;
     return [{ id: one.id, label: one.detail.found ?? cable.label, found, home, sheet, end, row, offset }];

@@ -14,7 +14,7 @@ import {
   groupsOf,
   leastPossible,
 } from '../../../../src/core/audit/causes/choose.ts';
-import { candidatesOf } from '../../../../src/core/audit/causes/explain.ts';
+import { candidatesOf } from '../../../../src/core/audit/causes/solve.ts';
 import { foldAll } from '../../../../src/core/audit/fold.ts';
 import { solve } from '../solver.ts';
 
