@@ -30,6 +30,7 @@ export async function main(argv: string[], streams: Streams = toConsole, root = 
   const rows: Row[] = [];
   for (const part of [
     measureCore,
+    measureExplaining,
     measureCauses,
     measureFiles,
     measureRevisions,

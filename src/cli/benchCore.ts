@@ -1,5 +1,6 @@
 // Measurements of the core: folding, one more sighting, look-up, search and screens' slices, at two sizes, so that what
 // grows with the plan shows.
+import { explain } from '../core/audit/causes/explain.ts';
 import { createFold, type Fold, foldAll } from '../core/audit/fold.ts';
 import { nameToKey } from '../core/plan/identity.ts';
 import { lookUp } from '../core/plan/lookUp.ts';
@@ -50,11 +51,14 @@ async function fullRows({ plan, events }: Facility, size: string, rows: Row[]): 
   const value = await measure(
     () => null,
     () => {
-      found = foldAll(plan, events).discrepancies().length;
+      const fold = foldAll(plan, events);
+      const differences = fold.discrepancies();
+      found = differences.length;
+      explain(fold, differences);
     },
   );
   if (found < events.length / 200) throw new Error('The fold found less than the facility holds.');
-  const row = { name: 'index, full fold and discrepancies', size, value, unit: 'ms' };
+  const row = { name: 'index, full fold, discrepancies and causes', size, value, unit: 'ms' };
   rows.push(against(row, 'goal', '500 ms', 500), against(row, 'goal', '5 × JSON.parse of the same', parse * 5));
   return value;
 }
