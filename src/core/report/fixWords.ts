@@ -167,6 +167,7 @@ const OWN_WHY: Partial<Record<Step['task'], string>> = {
 export function whyToWords(index: PlanIndex, step: Step, { cause, difference }: About): string {
   const own = OWN_WHY[step.task];
   if (own) return own;
+  if (step.rename) return `Renaming ${step.rename.old} to ${step.rename.new} is begun and not done.`;
   if (cause) return causeToLine(index, cause);
   return difference ? discrepancyToWords(index, difference).line : '';
 }

@@ -1,17 +1,18 @@
 // The ordered list of hands-on work, from differences, causes and decisions: hazards first, then the looks that are
 // owed, then the work, each on-air circuit off once. What is not settled never moves a plug; what is not allowed waits.
-import { placeToParts } from '../../plan/identity.ts';
 import type { Cause, CauseKind } from '../causes/cause.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { Permission } from '../events.ts';
 import type { Fold } from '../foldView.ts';
 import { askFor, cureOf, exchangedLabels, exchangedSettings, leadsWithoutLabel } from './cures.ts';
 import { chosenFor, type Decision, isSettled } from './decision.ts';
+import { createGate } from './gate.ts';
 import { hazardGroup } from './hazardSteps.ts';
 import { interruptionsOf } from './interrupts.ts';
 import { decide, decideCause, settleCause, settleDifference, withoutTwins } from './looks.ts';
 import { inWalkingOrder, type Rank, toBlocks } from './order.ts';
 import { jobOf, type PlugJob, plugGroups } from './plugs.ts';
+import { renameGroups } from './renameSteps.ts';
 import { type Group, isMovement, makeStep, onAirOf, PERMISSION_RANK, placesOf, type Step } from './step.ts';
 
 /** An agreed time in which more may be done, at some places or everywhere. */
@@ -79,13 +80,15 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
   const sorted = sortOut();
   const jobs = sorted.jobs;
   const hazards = differences.filter(isHazard);
+  const { isAllowed, waitsOf } = createGate(fold, input, hazards);
   const movedTo = new Map(jobs.flatMap(({ from, to }) => (from === null ? [] : [[from, to]])));
   const moved = (place: string) => (fold.index.jacks.get(place)?.mult ? place : (movedTo.get(place) ?? place));
   const reached = new Set(jobs.map(({ to }) => to));
   const plugs = plugGroups(fold, jobs, off, (places) =>
     hazards.filter((one) => one.kind !== 'phantom-hazard' && one.places.some((place) => places.includes(place))),
   );
-  const cures = [...sorted.whole.flatMap(cureCause), ...sorted.alone.flatMap(cureAlone)];
+  const renames = renameGroups(fold, moved, off);
+  const cures = [...sorted.whole.flatMap(cureCause), ...sorted.alone.flatMap(cureAlone), ...renames];
   const work = joined([...plugs, ...cures].filter(({ type }) => type === 'work'));
   const blocks = toBlocks(work, rank).map((groups) => toBlock(groups));
   const phantomInWork = (one: Discrepancy) => blocks.find(({ steps }) => doesPhantom(steps, one.places[0]));
@@ -235,12 +238,6 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
     return [...moving, ...kept];
   }
 
-  function isAllowed(needs: Permission, places: readonly string[]): boolean {
-    const { window, permission } = input;
-    const inWindow = window && places.every((place) => window.has(place));
-    return PERMISSION_RANK[needs] <= PERMISSION_RANK[inWindow ? window.permission : permission];
-  }
-
   function toBlock(groups: readonly Group[]): Block {
     const [one] = groups;
     const listens = groups.some((group) => group.listens);
@@ -263,30 +260,6 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
       waits: waitsOf(one?.type ?? 'work', needs, places),
       window: window && needs !== 'look' && places.every((place) => window.has(place)) ? window.name : null,
     };
-  }
-
-  function waitsOf(type: Group['type'], needs: Permission, places: readonly string[]): Waits | null {
-    if (needs === 'look') return null;
-    for (const place of places) {
-      const reason = fold.scope.leftOut(place);
-      if (reason !== null) return { type: 'left-out', reason };
-    }
-    if (!isAllowed(needs, places)) return { type: 'permission', needs };
-    const near = type === 'work' ? hazards.find((one) => one.severity === 'people' && isNear(one, places)) : undefined;
-    return near ? { type: 'hazard', id: near.id } : null;
-  }
-
-  /** At the same unit, or in the same rack where the hazard was seen at a height of it. */
-  function isNear(hazard: Discrepancy, places: readonly string[]): boolean {
-    return hazard.places.some((at) => {
-      const parts = placeToParts(at);
-      return places.some((place) => {
-        const mine = placeToParts(place);
-        if (mine.type !== 'jack') return place === at;
-        if (parts.type === 'jack') return parts.unit === mine.unit;
-        return parts.type === 'slot' && fold.index.units.get(mine.unit)?.rack === parts.rack;
-      });
-    });
   }
 
   /** A hazard is told by everybody; only what follows may have to wait. */

@@ -73,6 +73,8 @@ export interface Step {
   value?: { name: string; now: string | null; to: string | null };
   /** What is in the way, in the words of the record. */
   by?: string;
+  /** The renaming under way that it belongs to. */
+  rename?: { old: string; new: string };
 }
 
 const NEEDS: Record<Action, Permission> = {
