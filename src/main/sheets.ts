@@ -94,6 +94,7 @@ interface Reader {
 function startReader(onProgress: (progress: SheetProgress) => void): Reader {
   const worker = new Worker(new URL('../workers/sheet.worker.ts', import.meta.url), { type: 'module', name: 'sheet' });
   let finish: ((answer: Answered) => void) | null = null;
+  let timer: ReturnType<typeof setTimeout> | undefined;
   const stop = (answer: Refused) => {
     worker.terminate();
     finish?.(answer);
@@ -107,10 +108,15 @@ function startReader(onProgress: (progress: SheetProgress) => void): Reader {
     } else finish?.(data);
   };
   return {
-    end: () => worker.terminate(),
+    // Whoever ends it does not wait for an answer any more.
+    end: () => {
+      clearTimeout(timer);
+      finish = null;
+      worker.terminate();
+    },
     ask: (request, signal) =>
       new Promise((resolve) => {
-        const timer = setTimeout(
+        timer = setTimeout(
           () =>
             stop(refusal('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.')),
           LIMIT_MS,

@@ -50,6 +50,8 @@ describe.each([
       ['home', '/'],
       ['bring-in', '/bring-in'],
       ['plan', '/plan'],
+      ['desk-check', '/desk-check'],
+      ['site-rules', '/site-rules'],
       ['rack', '/plan/R2'],
       ['search', '/search?for=AIO'],
       ['cable', '/cable/1004'],

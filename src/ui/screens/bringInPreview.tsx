@@ -7,7 +7,6 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import type { SheetProgress } from '../services.ts';
-import { groupGuesses } from './guessKinds.ts';
 import { count, timeToWords } from './homeWords.ts';
 import { isOvertaken, RevisionSection } from './revisionSection.tsx';
 import { SheetColumns } from './sheetColumns.tsx';
@@ -48,7 +47,7 @@ export function BringInPreview(props: {
 
   // Whoever has to say what the columns mean stays there while the rest of the preview comes up beneath.
   const byHand = props.read.type === 'unmapped';
-  const open = read.type === 'read' ? groupGuesses(read.guesses, settling.accepted).openCount : 0;
+  const open = settling.guesses.openCount;
   return (
     <Screen
       plate={

@@ -44,11 +44,14 @@ export interface GuessGroup {
   guesses: Guess[];
 }
 
+export interface GuessList {
+  open: GuessGroup[];
+  agreed: GuessGroup[];
+  openCount: number;
+}
+
 /** Open ones and agreed ones by kind, the longest first; what a person put in by hand is neither. */
-export function groupGuesses(
-  guesses: readonly Guess[],
-  accepted: ReadonlySet<string>,
-): { open: GuessGroup[]; agreed: GuessGroup[]; openCount: number } {
+export function groupGuesses(guesses: readonly Guess[], accepted: ReadonlySet<string>): GuessList {
   const mine = guesses.filter((guess) => !isAnswered(guess));
   const isAgreed = (guess: Guess) => accepted.size > 0 && accepted.has(guessKey(guess));
   const open = mine.filter((guess) => !isAgreed(guess));

@@ -1,12 +1,11 @@
 // Every guess by kind: agreed to one by one or by kind, or said otherwise. Questions are answered in the same way. What is
 // settled leaves the list of open ones and can be opened again.
 import { useSignal } from '@preact/signals';
-import type { Guess } from '../../core/plan/model.ts';
 import type { Question } from '../../core/plan/readTypes.ts';
 import type { CellAnswer } from '../../core/plan/sheetAnswers.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import { type GuessGroup, groupGuesses, guessKey } from './guessKinds.ts';
+import { type GuessGroup, guessKey } from './guessKinds.ts';
 import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
 
@@ -41,9 +40,9 @@ export function SheetQuestions({ settling, questions }: { settling: Settling; qu
   );
 }
 
-export function SheetGuesses({ settling, guesses }: { settling: Settling; guesses: readonly Guess[] }) {
+export function SheetGuesses({ settling }: { settling: Settling }) {
   const about = useSignal<ToSettle | null>(null);
-  const { open, agreed, openCount } = groupGuesses(guesses, settling.accepted);
+  const { open, agreed, openCount } = settling.guesses;
   const { cells } = settling.read.answers;
   const agreedCount = agreed.reduce((sum, group) => sum + group.guesses.length, 0);
   return (

@@ -12,7 +12,7 @@ import { cablesToWords, listToWords, rowsToWords, rowToReading } from './sheetWo
 /** @param columns False where they stand above already. */
 export function SheetPreview(props: { read: SheetReading; settling: Settling; columns: boolean }) {
   const { read, settling, columns } = props;
-  const { plan, counts, guesses, questions, sample, encoding } = read;
+  const { plan, counts, questions, sample, encoding } = read;
   const lists = [...new Set(sample.map((row) => row.sheet))];
   return (
     <>
@@ -45,7 +45,7 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
       {lists.map((sheet) => (
         <Sample key={sheet} read={read} sheet={sheet} />
       ))}
-      <SheetGuesses settling={settling} guesses={guesses} />
+      <SheetGuesses settling={settling} />
     </>
   );
 }

@@ -1,7 +1,8 @@
 // The state of a preview while a person settles it: answers, what was agreed to, the reading that follows from them.
 // Kept as a draft under the file's hash, so that choosing the file again goes on where it was left.
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useMemo } from 'preact/hooks';
+import type { Guess } from '../../core/plan/model.ts';
 import {
   type CellAnswer,
   type RememberedShape,
@@ -12,6 +13,7 @@ import {
 } from '../../core/plan/sheetAnswers.ts';
 import { useServices } from '../context.ts';
 import type { Services, SheetRead } from '../services.ts';
+import { type GuessList, groupGuesses } from './guessKinds.ts';
 
 export type Settled = Exclude<SheetRead, { type: 'refused' }>;
 
@@ -26,6 +28,7 @@ export interface BringInDraft {
 export const DRAFT = 'bring-in';
 const SHAPES = 'sheet-shapes';
 const MAX_SHAPES = 50;
+const NO_GUESSES: readonly Guess[] = [];
 /** More than these are not written down at every press; they are asked again after a restart. */
 const MAX_ACCEPTED = 20_000;
 
@@ -39,7 +42,8 @@ export function isSettled({ answers, accepted }: Pick<BringInDraft, 'answers' | 
 
 export interface Settling {
   read: Settled;
-  accepted: ReadonlySet<string>;
+  /** By kind: open, and agreed to. */
+  guesses: GuessList;
   /** Reading again with the last answer. */
   busy: boolean;
   /** When answers of an earlier time were put in again. */
@@ -71,13 +75,17 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
     return () => first.session.close();
   }, []);
 
+  const list = read.value.type === 'read' ? read.value.guesses : NO_GUESSES;
+  // Thousands of guesses are sorted once, not at every press of a key.
+  const guesses = useMemo(() => groupGuesses(list, accepted.value), [list, accepted.value]);
+
   function keep(answers: SheetAnswers): void {
-    const list = [...accepted.peek()];
+    const agreed = [...accepted.peek()];
     const draft: BringInDraft = {
       sha256: first.sha256,
       file,
       answers,
-      accepted: list.length > MAX_ACCEPTED ? [] : list,
+      accepted: agreed.length > MAX_ACCEPTED ? [] : agreed,
       at: services.now(),
     };
     services.saveDraft(DRAFT, draft);
@@ -88,6 +96,8 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
     const next = await first.session.again(answers);
     busy.value = false;
     if (next.type === 'refused') {
+      // What could not be read is not put in again the next time.
+      keep(read.peek().answers);
       onLost(next.what, next.nextStep);
       return null;
     }
@@ -118,7 +128,7 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
   };
   return {
     read: read.value,
-    accepted: accepted.value,
+    guesses,
     busy: busy.value,
     resumed: resumed.value,
     accept: (keys) => change(new Set([...accepted.peek(), ...keys])),
