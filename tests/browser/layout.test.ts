@@ -216,6 +216,15 @@ describe('with names as long as a sheet lets them be', () => {
     await page.locator('input[type=file]').first().setInputFiles(file);
     await page.getByText('Take it as the plan').waitFor();
     const wrong = await faults('preview');
+    await page.locator('main details').evaluateAll((folds) => {
+      for (const fold of folds) (fold as HTMLDetailsElement).open = true;
+    });
+    wrong.push(...(await faults('preview unfolded')));
+    await page.getByRole('button', { name: 'Otherwise' }).first().click();
+    await page.getByLabel('What it is to say').waitFor();
+    wrong.push(...(await faults('a cell said otherwise')));
+    await page.keyboard.press('Escape');
+    await page.getByRole('dialog').waitFor({ state: 'detached' });
     await page.getByRole('button', { name: /Take it as the plan/ }).click();
     await page
       .getByRole('button', { name: /Begin an audit/ })
