@@ -2,14 +2,16 @@
 // as the file has them; decides nothing.
 import { SEARCHED_ROWS } from '../core/plan/columns.ts';
 import type { Table } from '../core/plan/readTypes.ts';
-import { columnsOf, type SheetAnswers, shapeKey } from '../core/plan/sheetAnswers.ts';
+import { columnsOf, type SheetAnswers, shapeKey, withAnswers } from '../core/plan/sheetAnswers.ts';
 import type { RowCell, SheetShape } from '../wire/sheet.ts';
 
 const SAMPLES = 3;
 /** Wider sheets than a person would map by hand are cut here. */
 const COLUMNS = 60;
 
-export function tableToShape(table: Table, answers: SheetAnswers): SheetShape {
+/** @param given As the file has it: a choice is remembered by its titles, whatever was said of them. */
+export function tableToShape(given: Table, answers: SheetAnswers): SheetShape {
+  const [table = given] = withAnswers([given], answers);
   const first = table.firstRow ?? 1;
   const columns = columnsOf(table, answers);
   const chosen = answers.mappings.find(({ sheet }) => sheet === table.name);
@@ -24,7 +26,7 @@ export function tableToShape(table: Table, answers: SheetAnswers): SheetShape {
     kind: columns?.kind ?? null,
     headerRow: first + header,
     rows: rows.length,
-    key: shapeKey(titles),
+    key: shapeKey(given.rows[header] ?? []),
     columns: Array.from({ length: width }, (_, column) => ({
       column: column + 1,
       title: (columns?.titles[column] ?? titles[column] ?? '').trim(),

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { columnsAs } from '../../src/core/plan/columns.ts';
 import { MEANINGS } from '../../src/core/plan/meanings.ts';
 import type { ListKind, Table } from '../../src/core/plan/readTypes.ts';
-import { NO_ANSWERS, withMapping } from '../../src/core/plan/sheetAnswers.ts';
+import { NO_ANSWERS, withCell, withMapping } from '../../src/core/plan/sheetAnswers.ts';
 import { rowCells, tableToShape } from '../../src/workers/sheetShapes.ts';
 
 const TABLE: Table = {
@@ -46,6 +46,14 @@ test('A sheet that is said to be no list keeps its header row and has no meaning
   const shape = tableToShape(TABLE, answers);
   expect(shape).toMatchObject({ kind: null, headerRow: 4 });
   expect(shape.columns.every(({ meaning }) => meaning === null)).toBe(true);
+});
+
+test('A title said otherwise gives its column a meaning, and the sheet is still known by the title in the file', () => {
+  const cell = { sheet: 'Run list', column: 7, row: 4, said: 'Odd word', as: 'typed' as const, text: 'Notes' };
+  const answers = withCell(NO_ANSWERS, cell);
+  const shape = tableToShape(TABLE, answers);
+  expect(shape.columns.at(-1)).toMatchObject({ column: 7, title: 'Notes', meaning: 'notes' });
+  expect(shape.key).toBe(tableToShape(TABLE, NO_ANSWERS).key);
 });
 
 test('The cells of a row come with the number of cells below the header that say the same', () => {
