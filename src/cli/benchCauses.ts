@@ -92,7 +92,7 @@ export function scores(wishes: readonly Wish[]): Score {
 }
 
 const SIZES = [2_500, 25_000] as const;
-const AGAIN = 20;
+const AGAIN = 5;
 
 /** Causes and the list of work over a facility in which much differs, at two sizes, so that what grows with it shows. */
 export async function measureExplaining(say: (text: string) => void): Promise<Row[]> {

@@ -3,8 +3,7 @@
 import { type Discrepancy, SEVERITIES } from '../discrepancy.ts';
 import type { Fold } from '../foldView.ts';
 import { type Cause, LOOK_HOWS, type NextLook } from './cause.ts';
-import { type Group, groupsOf } from './groups.ts';
-import { wayOf } from './hops.ts';
+import { type Group, groupsOf, keysOfDifference } from './groups.ts';
 import { type Judged, judgementsOf } from './judgements.ts';
 import { type Kept, keep, stillHolds } from './memory.ts';
 import { type Solved, solve } from './solve.ts';
@@ -28,7 +27,8 @@ interface Memory {
   index: Fold['index'];
   occasion: Fold['occasion'];
   groups: Map<string, Kept<Solved> & { group: Group }>;
-  ways: Map<string, Kept<string[] | null>>;
+  /** What each difference hangs together with others by. */
+  keys: Map<Discrepancy, Kept<string[]>>;
   solved: number;
 }
 
@@ -46,18 +46,15 @@ export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
   const before = memories.get(fold);
   const same = before?.index === fold.index && before.occasion === fold.occasion ? before : null;
   const { index, occasion } = fold;
-  const memory: Memory = { index, occasion, groups: new Map(), ways: new Map(), solved: 0 };
-  const way = (id: string) => {
-    const now = memory.ways.get(id);
-    if (now) return now.answer;
-    const old = same?.ways.get(id);
-    const cable = index.cables.get(id)!;
-    const known = old && stillHolds(fold, old) ? old : keep(fold, (view) => wayOf(view, cable));
-    memory.ways.set(id, known);
+  const memory: Memory = { index, occasion, groups: new Map(), keys: new Map(), solved: 0 };
+  const keysOf = (one: Discrepancy) => {
+    const old = same?.keys.get(one);
+    const known = old && stillHolds(fold, old) ? old : keep(fold, (view) => keysOfDifference(view, one));
+    memory.keys.set(one, known);
     return known.answer;
   };
   const differences = all.filter((one) => !isHazard(one));
-  for (const group of groupsOf(fold, differences, judgementsOf(fold), way)) {
+  for (const group of groupsOf(differences, judgementsOf(fold), keysOf)) {
     if (group.differences.length === 0) continue;
     const key = group.differences.map(({ id }) => id).join('\n');
     const old = same?.groups.get(key);

@@ -5,7 +5,7 @@ import { factKey } from '../factKeys.ts';
 import type { FoldView } from '../foldView.ts';
 import type { Judgement } from './cause.ts';
 import { positionOf, rowKey, unitOf } from './floor.ts';
-import { bundleOf, panelsOn, partOf, renamingRuleOf, suspectsOf } from './hops.ts';
+import { bundleOf, panelsOn, partOf, renamingRuleOf, suspectsOf, wayOf } from './hops.ts';
 import { sheetRowOf } from './sheets.ts';
 
 export interface Group {
@@ -14,14 +14,13 @@ export interface Group {
 }
 
 /**
- * @param wayOf The way that a cable really takes past panels, or null; asked for many cables.
+ * @param keysOf What each difference shares with others, by `keysOfDifference`.
  * @returns groups in the order of their first difference, each with its differences in the order given.
  */
 export function groupsOf(
-  view: FoldView,
   differences: readonly Discrepancy[],
   judgements: readonly Judgement[],
-  wayOf: (cable: string) => readonly string[] | null,
+  keysOf: (one: Discrepancy) => readonly string[],
 ): Group[] {
   // Differences first, then judgements: whatever bears the same key hangs together.
   const parent = Array.from({ length: differences.length + judgements.length }, (_, i) => i);
@@ -40,7 +39,7 @@ export function groupsOf(
     else parent[rootOf(i)] = rootOf(other);
   };
   differences.forEach((one, i) => {
-    for (const key of keysOf(view, one, wayOf)) hold(i, key);
+    for (const key of keysOf(one)) hold(i, key);
   });
   const byFact = judgements.length > 0 ? new Map(differences.map(({ id }, i) => [factKey(id), i])) : null;
   judgements.forEach(({ cause, evidence }, j) => {
@@ -68,11 +67,12 @@ export function groupsOf(
   return [...groups.values()];
 }
 
-function* keysOf(
-  view: FoldView,
-  one: Discrepancy,
-  wayOf: (cable: string) => readonly string[] | null,
-): Generator<string> {
+/** Names of all that some recogniser brings this difference together with others by. */
+export function keysOfDifference(view: FoldView, one: Discrepancy): string[] {
+  return [...new Set(keys(view, one))];
+}
+
+function* keys(view: FoldView, one: Discrepancy): Generator<string> {
   const { kind, places, detail } = one;
   const { cable, home } = detail;
   const [found] = places;
@@ -80,7 +80,7 @@ function* keysOf(
   if (cable) yield `cable ${cable}`;
   for (const suspect of suspectsOf(view, one)) {
     yield `cable ${suspect.id}`;
-    const way = wayOf(suspect.id);
+    const way = wayOf(view, suspect);
     if (!way) continue;
     yield `panels ${panelsOn(way)}`;
     for (const place of way) yield `at ${place}`;
