@@ -20,7 +20,7 @@ function further(plan: { cables: { label: string; ends: { place: string | null }
   const pick = <T>(list: readonly T[]) => list[Math.floor(random() * list.length)]!;
   const words = () => (pick(pick(plan.cables).ends).place ?? 'FR0/P24').replace('/', ' ');
   const made: AuditEvent[] = [];
-  for (let i = 0; i < 12; i++) {
+  for (let i = 0; i < 9; i++) {
     const kind = Math.floor(random() * 5);
     if (kind === 0) made.push(saw(words(), pick(plan.cables).label));
     else if (kind === 1) made.push(statement([words()], 'empty'));
@@ -55,10 +55,10 @@ describe('causes from memory', () => {
         }
         expect(told(fold)).toBe(anew(foldAll(plan, [...events, ...more])));
       }),
-      { numRuns: 6 },
+      { numRuns: 4 },
     );
-    expect(compared).toBeGreaterThan(30);
-  });
+    expect(compared).toBeGreaterThan(20);
+  }, 120_000);
 
   it('are the same where people accepted and rejected causes, in whatever order', () => {
     fc.assert(
@@ -79,9 +79,9 @@ describe('causes from memory', () => {
           expect(told(fold)).toBe(anew(fold));
         }
       }),
-      { numRuns: 5 },
+      { numRuns: 4 },
     );
-  });
+  }, 120_000);
 
   it('are solved in many groups, of which one more sighting touches three at most, at any size', () => {
     for (const cables of [1000, 4000]) {
