@@ -71,7 +71,7 @@ function read(from: Opened, answers: SheetAnswers): SheetAnswer {
   };
   if (result.type === 'not-a-schedule') return { ...result, ...taken };
   told(of);
-  const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, from.against);
+  const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, from.against, result.ids);
   const sample = result.counts.lists.flatMap((list) => {
     const table = tables.find((one) => one.name === list.sheet);
     const first = table?.firstRow ?? 1;
@@ -102,10 +102,12 @@ async function answer(request: SheetRequest): Promise<SheetAnswer> {
 }
 
 /** With the ids and the parent of the plan in force, where that is here. */
-function compare(plan: Plan, against: Opened['against']): { plan: Plan; compared: Compared | null } {
+function compare(plan: Plan, against: Opened['against'], ids?: 'given'): { plan: Plan; compared: Compared | null } {
   if (!against) return { plan, compared: null };
   const { revision, name, plan: old } = against;
-  return old ? againstPlan(plan, { revision, plan: old }) : { plan, compared: { type: 'not-here', revision, name } };
+  return old
+    ? againstPlan(plan, { revision, plan: old }, ids)
+    : { plan, compared: { type: 'not-here', revision, name } };
 }
 
 function bytesToPlan(bytes: ArrayBuffer | null): Plan | null {

@@ -81,13 +81,13 @@ const rack = z.object({
 export type Rack = z.infer<typeof rack>;
 
 /** One printed face of a unit: rows of jack ids from the top, each from the left as the eye sees it on that face. */
-const faceLayout = z.object({
+export const faceLayoutSchema = z.object({
   face: z.enum(['front', 'rear']),
   rows: z.array(z.array(z.string())),
   /** A through-panel is one set of holes seen from two sides, so its other side is mirrored. */
   through: z.boolean(),
 });
-export type FaceLayout = z.infer<typeof faceLayout>;
+export type FaceLayout = z.infer<typeof faceLayoutSchema>;
 
 const unit = z.object({
   id: z.string(),
@@ -99,7 +99,7 @@ const unit = z.object({
   u: z.optional(z.number()),
   heightU: z.number(),
   mounted: z.enum(['front', 'rear']),
-  faces: z.array(faceLayout),
+  faces: z.array(faceLayoutSchema),
   description: z.optional(z.string()),
   serial: z.optional(z.string()),
   mac: z.optional(z.string()),
@@ -130,7 +130,7 @@ const jack = z.object({
 });
 export type Jack = z.infer<typeof jack>;
 
-const cableEnd = z.object({
+export const cableEndSchema = z.object({
   /** A is the from end, B the to end, C, D … further tails. */
   end: z.string(),
   /** Jack id, or null when the schedule does not say where this end goes. */
@@ -142,13 +142,13 @@ const cableEnd = z.object({
   /** Plug on this end, in the words of the schedule. */
   connector: z.optional(z.string()),
 });
-export type CableEnd = z.infer<typeof cableEnd>;
+export type CableEnd = z.infer<typeof cableEndSchema>;
 
 const cable = z.object({
   id: z.string(),
   /** Exactly as written; identifiers are text always. */
   label: z.string(),
-  ends: z.array(cableEnd),
+  ends: z.array(cableEndSchema),
   signal: z.optional(signalSchema),
   signalText: z.optional(z.string()),
   circuit: z.optional(z.string()),

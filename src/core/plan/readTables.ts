@@ -23,12 +23,15 @@ import type {
 } from './readTypes.ts';
 import { type Located, resolveUnits } from './resolveUnits.ts';
 import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
+import { readOwn } from './sheets/ownRead.ts';
 
 /** Rows between two words about how far it is. */
 const TOLD_EVERY = 500;
 
 /** The plan has no source hash yet: whoever has the bytes sets it. */
 export function readTables(given: readonly Table[], options: ReadOptions): ReadPlan {
+  const own = readOwn(given, options);
+  if (own) return own;
   const tables = withAnswers(given, options.answers);
   const guesses: Guess[] = [];
   const questions: Question[] = [];

@@ -57,7 +57,15 @@ export interface ReadCounts {
 }
 
 export type ReadPlan =
-  | { type: 'plan'; plan: Plan; guesses: Guess[]; questions: Question[]; counts: ReadCounts }
+  | {
+      type: 'plan';
+      plan: Plan;
+      guesses: Guess[];
+      questions: Question[];
+      counts: ReadCounts;
+      /** The sheets are our own and bear the ids: none has to be recognised. */
+      ids?: 'given';
+    }
   | { type: 'not-a-schedule'; why: string; where: { sheet: string; row: number } | null; nextStep: string };
 
 /** One end as the sheet says it, before units get their ids. */

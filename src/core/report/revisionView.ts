@@ -47,8 +47,9 @@ export type Compared =
 export function againstPlan(
   next: Plan,
   force: { revision: string; plan: Plan },
+  ids?: 'given',
 ): { plan: Plan; compared: Extract<Compared, { type: 'compared' }> } {
-  const plan = keepIds(force.plan, next, force.revision);
+  const plan = ids ? { ...next, parent: force.revision } : keepIds(force.plan, next, force.revision);
   return { plan, compared: { type: 'compared', view: revisionView(force.plan, plan, force.revision) } };
 }
 
