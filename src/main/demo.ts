@@ -2,6 +2,7 @@
 import type { Plan } from '../core/plan/model.ts';
 import type { StationStore } from '../store/database.ts';
 import type { Recorded } from '../ui/services.ts';
+import { remember } from './planSheets.ts';
 import { readSheet } from './sheets.ts';
 
 /** Clearly a demo wherever the station's name shows. */
@@ -17,6 +18,7 @@ export async function openDemo(
   if (held.type !== 'done' || held.value > 0) return { type: 'not-saved', event: '', why: 'not-empty' };
   const answer = await fetch('/demo/schedule.xlsx');
   const files = [{ name: 'schedule.xlsx', bytes: await answer.arrayBuffer() }];
+  remember(files);
   const read = await readSheet(null, files, [], () => undefined, new AbortController().signal);
   if (read.type !== 'read') return { type: 'not-saved', event: '', why: read.what };
   await name({ name: DEMO_NAME });

@@ -132,7 +132,10 @@ export function createServices(parts: ServiceParts): Services {
     await directory.openedStation({ id: store.station, name, openedAt: now() });
   }
 
-  async function adoptPlan(plan: Plan): Promise<Recorded> {
+  async function adoptPlan(read: Plan): Promise<Recorded> {
+    const named = await (await import('./planSheets.ts')).keepSources(parts, read);
+    if (named.type !== 'kept') return { type: 'not-saved', event: '', why: named.why };
+    const { plan } = named;
     const bytes = new TextEncoder().encode(JSON.stringify(plan));
     const kept = await commands.storeDocument(bytes, 'application/json');
     if (kept.type !== 'stored') return { type: 'not-saved', event: '', why: kept.type };
@@ -213,9 +216,13 @@ export function createServices(parts: ServiceParts): Services {
       const { createWedge } = await import('../scan/wedge.ts');
       return createWedge({ target: document, now });
     },
-    readSheet: async (...given) => (await import('./sheets.ts')).readSheet(parts, ...given),
+    readSheet: async (...given) => {
+      (await import('./planSheets.ts')).remember(given[0]);
+      return (await import('./sheets.ts')).readSheet(parts, ...given);
+    },
     readTables: async (...given) => (await import('./sheets.ts')).readTables(...given),
     adoptPlan,
+    planFiles: async (as) => (await import('./planSheets.ts')).planFiles(parts, as),
     openDemo: async () =>
       (await import('./demo.ts')).openDemo(store, (named) => recordEvent('station-named', named), adoptPlan),
     sync: {

@@ -57,6 +57,19 @@ export interface SheetProgress {
 /** Rows of any list, before anybody says what they mean. */
 export type TablesRead = { type: 'tables'; tables: Table[] } | Extract<SheetRead, { type: 'refused' }>;
 
+/** The plan as files, or why there are none. */
+export type PlanFiles =
+  | {
+      type: 'files';
+      files: File[];
+      form: 'own' | 'source';
+      amended: number;
+      left: string[];
+      /** The sheet it was read from is not on this phone; it is asked for at the next exchange. */
+      sourceMissing: boolean;
+    }
+  | { type: 'failed'; why: string };
+
 export type BundleTaken =
   | { type: 'taken'; events: number; documents: number; damaged: string[] }
   | { type: 'refused'; what: string; nextStep: string };
@@ -123,6 +136,8 @@ export interface Services {
   readTables(files: { name: string; bytes: ArrayBuffer }[], signal: AbortSignal): Promise<TablesRead>;
   /** Stores the plan as a document and records that it is in force. */
   adoptPlan(plan: Plan): Promise<Recorded>;
+  /** The plan in force as sheets: one workbook, or one CSV for each list. */
+  planFiles(as: 'xlsx' | 'csv'): Promise<PlanFiles>;
   /** Brings the demo station in: plan and name. */
   openDemo(): Promise<Recorded>;
 

@@ -1,5 +1,6 @@
 // A newer sheet over the plan in force: what it changes is shown before it is taken, what was seen stays with its cable
 // through another number, and a running walk stays on its own plan. Invented data.
+import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { picture } from './harness.ts';
 import { onePhone } from './onePhone.ts';
@@ -32,6 +33,29 @@ async function choose(rows: string[], name?: string): Promise<void> {
   await phone.page.locator('input[type=file]').first().setInputFiles(sheet(rows, name));
   await phone.page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
 }
+
+it('takes no plan whose sheet finds no room, and takes it when there is room again', { timeout: LONG }, async () => {
+  // The database refuses as it does on a full disk; store.test.ts fills a real one.
+  await phone.context.addInitScript(() => {
+    const put = IDBObjectStore.prototype.put;
+    IDBObjectStore.prototype.put = function (...given) {
+      if (this.name === 'documents' && document.documentElement.dataset.full === 'yes') {
+        this.transaction.abort();
+        throw new DOMException('no room', 'QuotaExceededError');
+      }
+      return put.apply(this, given);
+    };
+  });
+  await choose(OLD, 'run list A.csv');
+  await phone.page.getByLabel('Name of the station').fill('Quillmere');
+  await phone.page.evaluate(() => {
+    document.documentElement.dataset.full = 'yes';
+  });
+  await phone.press(/Take it as the plan/);
+  await phone.page.getByText('The plan could not be saved.').waitFor();
+  expect(await phone.page.locator('.error-box').innerText()).toMatch(/Free some space/);
+  expect(phone.page.url()).toContain('/bring-in');
+});
 
 it('shows no changes where no plan is in force', { timeout: LONG }, async () => {
   await choose(OLD, 'run list A.csv');
@@ -177,6 +201,30 @@ it('stands in with the plan before while the other one is not on the phone, and 
   await phone.page.getByText(/has not arrived on this phone, so nothing can be compared/).waitFor();
   // The very sheet makes the very plan again.
   await choose(NEWER, 'run list B.csv');
+});
+
+it('gives the schedule back as a sheet, which brought in again changes nothing', { timeout: 2 * LONG }, async () => {
+  await choose(NEWER, 'run list B.csv');
+  await phone.press(/Take it as the plan/);
+  await phone.page.waitForURL(`${phone.origin}/`);
+  const part = phone.page.getByRole('region', { name: 'The schedule as a sheet' });
+  for (const as of ['XLSX', 'CSV'] as const) {
+    await phone.page.goto(`${phone.origin}/plan`);
+    await part.getByRole('button', { name: `Make ${as}` }).click();
+    await part.getByText(/Ready: hand it over with a second tap/).waitFor();
+    await part.scrollIntoViewIfNeeded();
+    await picture(phone.page, `plan-sheet-${as}-390-light`);
+    const files: { name: string; mimeType: string; buffer: Buffer }[] = [];
+    const rows = part.getByRole('button', { name: /Hand it over/ });
+    for (let i = 0; i < (await rows.count()); i += 1) {
+      const [download] = await Promise.all([phone.page.waitForEvent('download'), rows.nth(i).click()]);
+      const buffer = readFileSync(await download.path());
+      files.push({ name: download.suggestedFilename(), mimeType: '', buffer });
+    }
+    await phone.page.goto(`${phone.origin}/bring-in`);
+    await phone.page.locator('input[type=file]').first().setInputFiles(files);
+    await phone.page.getByText('Nothing changes: it says what the plan in force says.').waitFor();
+  }
 });
 
 it('does not take a sheet upon a plan that is no longer in force', { timeout: LONG }, async () => {

@@ -203,7 +203,14 @@ export const planSchema = z.object({
   parent: z.nullable(z.string()),
   origin: z.enum(['sheet', 'amendments', 'walk']),
   /** Name and SHA-256 (hex) of the file it was read from. */
-  source: z.nullable(z.object({ name: z.string(), sha256: z.string() })),
+  source: z.nullable(
+    z.object({
+      name: z.string(),
+      sha256: z.string(),
+      /** Each of the files, kept as a document under its own hash; absent where they were not kept. */
+      files: z.optional(z.array(z.object({ name: z.string(), sha256: z.string() }))),
+    }),
+  ),
   racks: z.array(rack),
   units: z.array(unit),
   jacks: z.array(jack),

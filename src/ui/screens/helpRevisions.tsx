@@ -23,6 +23,10 @@ export function Revisions() {
         first which cables and differences get another verdict. Every statement stays, and it can be moved back. Where
         two phones move it apart, the later move counts on all of them and the report says so, until it is moved again.
       </p>
+      <p>
+        Plan, The schedule as a sheet, gives the plan back as a workbook or as CSV files, one for each list. Change a
+        cell there and bring the sheet in again: the preview shows just that. Leave the Id as it is; a new row has none.
+      </p>
     </div>
   );
 }

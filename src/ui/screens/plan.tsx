@@ -10,6 +10,7 @@ import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { NoAnswer, toHome } from './planParts.tsx';
+import { PlanSheets } from './planSheets.tsx';
 import '../look/desk.css';
 
 export default function PlanScreen({ rack }: { rack?: string }) {
@@ -112,6 +113,7 @@ export default function PlanScreen({ rack }: { rack?: string }) {
               ))}
             </section>
           ))}
+          <PlanSheets />
           <p class="desk-note">
             {plan.contradictions > 0 &&
               `The sheet contradicts itself in ${count(plan.contradictions, 'place')}; each is a line under Differences. `}

@@ -1,0 +1,112 @@
+// The schedule as a sheet: made first, handed over on a second tap, since sharing needs a fresh one. What the columns of
+// the sheet cannot say is told. Nothing is changed here.
+import { useSignal } from '@preact/signals';
+import { useAsked, useServices } from '../context.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import type { PlanFiles } from '../services.ts';
+import { bytesToWords, count } from './homeWords.ts';
+
+const SHOWN = 30;
+
+type Made =
+  | { type: 'none' }
+  | { type: 'making' }
+  | (Extract<PlanFiles, { type: 'files' }> & { of: string })
+  | { type: 'failed'; why: string };
+
+export function PlanSheets() {
+  const services = useServices();
+  const force = useAsked('planInForce', {});
+  const made = useSignal<Made>({ type: 'none' });
+  const told = useSignal<string | null>(null);
+  const revision = force.type === 'ready' ? (force.value?.revision ?? '') : '';
+
+  async function make(as: 'xlsx' | 'csv'): Promise<void> {
+    if (made.value.type === 'making') return;
+    made.value = { type: 'making' };
+    told.value = null;
+    const files = await services.planFiles(as);
+    made.value = files.type === 'files' ? { ...files, of: revision } : files;
+  }
+
+  async function hand(file: File): Promise<void> {
+    const how = await services.handOver(file);
+    told.value =
+      how === 'cancelled'
+        ? 'Not handed over; it is still ready.'
+        : `${file.name} ${how === 'shared' ? 'was shared' : 'was saved'}.`;
+  }
+
+  // Files of a plan that is no longer in force are not handed over.
+  const at: Made = made.value.type === 'files' && made.value.of !== revision ? { type: 'none' } : made.value;
+  return (
+    <section aria-label="The schedule as a sheet">
+      <SectionHead title="The schedule as a sheet" />
+      {at.type === 'files' ? (
+        <Ready made={at} told={told.value} onFile={(file) => void hand(file)} />
+      ) : (
+        <p class="desk-note">
+          In columns of our own, with every amendment in it. Brought in again it is the same plan, and a cell that you
+          changed is a change of the plan.
+        </p>
+      )}
+      {at.type === 'failed' && (
+        <ErrorBox what="The sheet could not be made." where={at.why} todo="Try again. The plan is untouched." />
+      )}
+      <div class="desk-part">
+        <PlainButton disabled={at.type === 'making'} onPress={() => void make('xlsx')}>
+          {at.type === 'making' ? 'Making it' : 'Make XLSX'}
+        </PlainButton>
+        <PlainButton disabled={at.type === 'making'} onPress={() => void make('csv')}>
+          Make CSV
+        </PlainButton>
+      </div>
+    </section>
+  );
+}
+
+function Ready(props: {
+  made: Extract<PlanFiles, { type: 'files' }>;
+  told: string | null;
+  onFile: (file: File) => void;
+}) {
+  const { files, form, amended, left, sourceMissing } = props.made;
+  return (
+    <>
+      <p class="desk-note" role="status">
+        {props.told ??
+          (form === 'source'
+            ? `In the columns of its own sheet; ${amended === 0 ? 'no cell' : count(amended, 'cell')} amended. Ready: hand it over with a second tap.`
+            : 'In columns of our own. Ready: hand it over with a second tap.')}
+      </p>
+      {sourceMissing && (
+        <p class="desk-note">
+          The sheet that the plan was read from is not on this phone. Send and receive asks for it; then its own columns
+          can be written.
+        </p>
+      )}
+      {files.length > 1 && <p class="desk-note">One file for each list. They are brought in together.</p>}
+      {files.map((file) => (
+        <Row
+          key={file.name}
+          title={file.name}
+          right={bytesToWords(file.size)}
+          second="Hand it over"
+          onPress={() => props.onFile(file)}
+        />
+      ))}
+      {left.length > 0 && (
+        <details class="desk-fold">
+          <summary>What its columns cannot say: {left.length}</summary>
+          <ul class="desk-changes">
+            {left.slice(0, SHOWN).map((line, i) => (
+              <li key={i}>{line}</li>
+            ))}
+          </ul>
+          {left.length > SHOWN && <p class="desk-note">And {left.length - SHOWN} more.</p>}
+        </details>
+      )}
+    </>
+  );
+}
