@@ -5,7 +5,7 @@ import { createFold, type Fold, foldAll } from '../core/audit/fold.ts';
 import { nameToKey } from '../core/plan/identity.ts';
 import { lookUp } from '../core/plan/lookUp.ts';
 import { indexPlan, type PlanIndex } from '../core/plan/planIndex.ts';
-import { searchPlan } from '../core/report/planView.ts';
+import { searchPlan } from '../core/report/searchPlan.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { walkView } from '../core/report/walkView.ts';
 import { createFacility, type Facility } from './benchFacility.ts';
@@ -151,8 +151,9 @@ async function textRows(facility: Facility, index: PlanIndex, size: string, rows
     ['a label', '17003'],
     ['nothing that is there', 'QQ77'],
     ['a unit', 'AIO2'],
+    ['one letter', 'P'],
   ] as const) {
-    const hits = searchPlan(index, text).length;
+    const hits = searchPlan(index, text).reduce((sum, { n }) => sum + n, 0);
     if (hits > 0 !== (text !== 'QQ77')) throw new Error(`Search for ${text} found ${hits}.`);
     const value = await measure(
       () => text,

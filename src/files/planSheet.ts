@@ -46,7 +46,7 @@ function toData({ rows, marks }: MarkedTable): SheetData {
         type: String,
         ...(row === 0 ? { fontWeight: 'bold' as const } : {}),
         ...(mark ? { textColor: RED } : {}),
-        ...(mark === 'removed' ? { strikethrough: true } : {}),
+        ...(mark === 'removed' ? { textDecoration: { strikethrough: true } } : {}),
       };
     }),
   );

@@ -38,6 +38,8 @@ export async function keepSources(
     if (stored.type !== 'stored') return { type: 'not-kept', why: stored.type };
     kept.push({ name, sha256: stored.sha });
   }
+  // Another file was looked at since.
+  if (kept.length === 1 && kept[0]?.sha256 !== plan.source.sha256) return { type: 'kept', plan };
   read = [];
   return { type: 'kept', plan: { ...plan, source: { ...plan.source, files: kept } } };
 }

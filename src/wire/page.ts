@@ -3,8 +3,9 @@
 import type { Permission } from '../core/audit/events.ts';
 import type { EndsLeft } from '../core/report/endsLeft.ts';
 import type { HomeView } from '../core/report/homeView.ts';
-import type { CableView, PlanOverview, SearchHit, UnitView } from '../core/report/planView.ts';
+import type { CableView, PlanOverview, UnitView } from '../core/report/planView.ts';
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
+import type { SearchGroup } from '../core/report/searchPlan.ts';
 import type { Verdict } from '../core/report/verdict.ts';
 import type { Direction } from '../core/report/walkOrder.ts';
 import type { StopView, WalkView } from '../core/report/walkView.ts';
@@ -79,7 +80,7 @@ export interface Questions
     ask: { audit: string; first: string; last: string };
     answer: { place: string; label: string; planned: boolean }[] | null;
   };
-  search: { ask: { text: string }; answer: SearchHit[] };
+  search: { ask: { text: string }; answer: SearchGroup[] };
   cable: { ask: { id: string }; answer: CableView | null };
   plan: { ask: Record<never, never>; answer: PlanOverview | null };
   unit: { ask: { id: string }; answer: UnitView | null };

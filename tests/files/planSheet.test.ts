@@ -1,6 +1,7 @@
 // The schedule as a sheet of our own: written and read again it is the same plan, item by item, ids included, as a
 // workbook and as CSV, whatever the cells hold. Invented data.
 import fc from 'fast-check';
+import { strFromU8, unzipSync } from 'fflate';
 import readWorkbook from 'read-excel-file/universal';
 import { describe, expect, it } from 'vitest';
 import { type Cable, type CableEnd, emptyPlan, type Plan, SIGNALS } from '../../src/core/plan/model.ts';
@@ -237,6 +238,21 @@ describe('the schedule in columns of our own', () => {
     const row = sheet?.data[1] ?? [];
     expect(row.filter((cell) => cell !== null).every((cell) => typeof cell === 'string')).toBe(true);
     expect(row).toEqual(expect.arrayContaining(['0012', '3-4', '=1+1']));
+  });
+
+  it('marks an amended cell in red and strikes what is gone (ECMA-376 part 1, 18.8.22 fonts)', async () => {
+    const marks = new Map([
+      ['1,0', 'changed' as const],
+      ['2,0', 'removed' as const],
+    ]);
+    const files = unzipSync(
+      await tablesToXlsx([{ name: 'List', rows: [['Cable'], ['1001'], ['1002'], ['1003']], marks }]),
+    );
+    const fonts = [...strFromU8(files['xl/styles.xml']!).matchAll(/<font>.*?<\/font>/gs)].map(([font]) => font);
+    const red = fonts.filter((font) => /b3211a/i.test(font));
+    expect(red).toHaveLength(2);
+    expect(red.filter((font) => font.includes('<strike'))).toHaveLength(1);
+    expect(fonts.some((font) => !/b3211a/i.test(font))).toBe(true);
   });
 
   it('follows what a person changed in a cell, and gives a new row an id by its name', () => {

@@ -24,6 +24,7 @@ import type {
 import { type Located, resolveUnits } from './resolveUnits.ts';
 import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
 import { readOwn } from './sheets/ownRead.ts';
+import { withoutStruck } from './sheets/struck.ts';
 
 /** Rows between two words about how far it is. */
 const TOLD_EVERY = 500;
@@ -32,7 +33,7 @@ const TOLD_EVERY = 500;
 export function readTables(given: readonly Table[], options: ReadOptions): ReadPlan {
   const own = readOwn(given, options);
   if (own) return own;
-  const tables = withAnswers(given, options.answers);
+  const tables = withAnswers(withoutStruck(given), options.answers);
   const guesses: Guess[] = [];
   const questions: Question[] = [];
   let rowsRead = 0;

@@ -2,13 +2,10 @@
 // Answers come from the plan in force and from every audit of the station.
 import { type Fold, foldAll } from '../audit/fold.ts';
 import type { Station } from '../audit/station.ts';
-import { nameToFolded, nameToKey } from '../plan/identity.ts';
-import { lookUp, type Named } from '../plan/lookUp.ts';
-import { factsAt, type PlanIndex, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
+import { factsAt, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import { cableReach, type ReachView } from './reachView.ts';
-import { renamingLine } from './renamingWords.ts';
 import { compareLabels } from './walkOrder.ts';
 import { type DiscrepancyWords, discrepancyToWords } from './words.ts';
 
@@ -125,74 +122,6 @@ function lookToLast(fold: Fold, place: string, cable: string): LastSeen[] {
     photo: lookToPhotoWords(fold, look),
     text: look.plugs[0]?.labels[0]?.text ?? '',
   }));
-}
-
-export interface SearchHit {
-  type: Named['type'];
-  id: string;
-  label: string;
-  line: string;
-}
-
-/** Cables, jacks, units and racks whose label, place, circuit or notes hold the text; exact hits first. At most 40. */
-export function searchPlan(index: PlanIndex, text: string): SearchHit[] {
-  const key = nameToKey(text);
-  if (key === '') return [];
-  const folded = nameToFolded(text);
-  const hits = new Map<string, SearchHit & { rank: number }>();
-  const add = (hit: SearchHit, rank: number) => {
-    const known = hits.get(`${hit.type} ${hit.id}`);
-    if (!known || known.rank > rank) hits.set(`${hit.type} ${hit.id}`, { ...hit, rank });
-  };
-  const exact = lookUp(index.names, text);
-  const named = exact.type === 'found' ? [exact.named] : exact.type === 'ask' ? exact.candidates : [];
-  for (const one of named) add(toHit(one), 0);
-  for (const cable of index.plan.cables) {
-    const places = cable.ends.map((end) => `${end.location ?? ''} ${end.unit} ${end.jack}`).join(' ');
-    const label = nameToKey(cable.label);
-    if (label.startsWith(key)) add(toHit({ type: 'cable', id: cable.id, label: cable.label }), 1);
-    else if (label.includes(key) || nameToFolded(cable.label).includes(folded)) {
-      add(toHit({ type: 'cable', id: cable.id, label: cable.label }), 2);
-    } else if (
-      nameToKey(`${places} ${cable.circuit ?? ''} ${cable.notes ?? ''} ${cable.signalText ?? ''}`).includes(key)
-    ) {
-      add(toHit({ type: 'cable', id: cable.id, label: cable.label }), 4);
-    }
-    if (hits.size > 400) break;
-  }
-  for (const unit of index.plan.units) {
-    if (nameToKey(`${unit.label} ${unit.description ?? ''}`).includes(key)) {
-      add(toHit({ type: 'unit', id: unit.id, label: unit.label }), 3);
-    }
-  }
-  return [...hits.values()]
-    .sort((a, b) => a.rank - b.rank || compareLabels(a.label, b.label))
-    .slice(0, 40)
-    .map(({ rank: _, ...hit }) => hit);
-
-  function toHit({ type, id, label }: Named): SearchHit {
-    if (type === 'cable') {
-      const cable = index.cables.get(id);
-      const ends =
-        cable?.ends.map((end) => [end.location, end.unit, end.jack].filter(Boolean).join(' ') || 'open') ?? [];
-      const renamed = renamingLine(index, id, text);
-      return { type, id, label: cable?.label ?? label, line: [ends.join(' to '), renamed].filter(Boolean).join(', ') };
-    }
-    if (type === 'jack') {
-      const planned = index.endsAt.get(id)?.map(({ cable }) => cable.label) ?? [];
-      return { type, id, label, line: planned.length > 0 ? `plan ${planned.join(', ')}` : 'plan has nothing here' };
-    }
-    if (type === 'unit') {
-      const unit = index.units.get(id);
-      const where = unit?.rack
-        ? `${index.racks.get(unit.rack)?.label} U${unit.u ?? '?'}`
-        : unit
-          ? roomOfUnit(index, unit)
-          : null;
-      return { type, id, label, line: [where, unit?.description].filter(Boolean).join(', ') };
-    }
-    return { type, id, label, line: 'rack' };
-  }
 }
 
 export interface PlanOverview {

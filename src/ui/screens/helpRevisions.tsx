@@ -24,8 +24,10 @@ export function Revisions() {
         two phones move it apart, the later move counts on all of them and the report says so, until it is moved again.
       </p>
       <p>
-        Plan, The schedule as a sheet, gives the plan back as a workbook or as CSV files, one for each list. Change a
-        cell there and bring the sheet in again: the preview shows just that. Leave the Id as it is; a new row has none.
+        Plan, The schedule as a sheet, gives it back in the columns of the sheet it was read from: an amended cell is
+        red, the column Amended says what stood there, a cable that is gone is struck through, a new one stands at the
+        end. Where that sheet is not on the phone it comes in columns of our own; leave the Id as it is, a new row has
+        none. Brought in again, either is the same plan, and a cell that you changed is a change of it.
       </p>
     </div>
   );

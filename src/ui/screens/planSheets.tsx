@@ -47,8 +47,8 @@ export function PlanSheets() {
         <Ready made={at} told={told.value} onFile={(file) => void hand(file)} />
       ) : (
         <p class="desk-note">
-          In columns of our own, with every amendment in it. Brought in again it is the same plan, and a cell that you
-          changed is a change of the plan.
+          In the columns of the sheet it was read from, with the amendments in place and marked; else in columns of our
+          own. Brought in again it is the same plan.
         </p>
       )}
       {at.type === 'failed' && (

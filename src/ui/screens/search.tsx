@@ -2,7 +2,7 @@
 // Exact hits come first; it never guesses which of two was meant.
 import { useSignal } from '@preact/signals';
 import type { FloorHit } from '../../core/report/floorSearch.ts';
-import type { SearchHit } from '../../core/report/planView.ts';
+import type { SearchHit } from '../../core/report/searchPlan.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Field } from '../parts/form.tsx';
 import { Plate, Screen } from '../parts/frame.tsx';
@@ -13,7 +13,7 @@ import { timeToWords } from './homeWords.ts';
 import { toHome } from './planParts.tsx';
 import '../look/desk.css';
 
-const WORDS = { cable: 'Cable', jack: 'Jack', unit: 'Unit', rack: 'Rack' } as const;
+const WORDS = { cable: 'Cables', jack: 'Jacks', unit: 'Units', rack: 'Racks' } as const;
 
 export default function Search({ text }: { text: string }) {
   const services = useServices();
@@ -22,7 +22,7 @@ export default function Search({ text }: { text: string }) {
   const onFloor = useAsked('searchFloor', { text: typed.value });
   const plan = useAsked('plan', {});
   const floor = onFloor.type === 'ready' && typed.value.trim() !== '' ? onFloor.value : [];
-  const hits = asked.type === 'ready' && typed.value.trim() !== '' ? asked.value : [];
+  const groups = asked.type === 'ready' && typed.value.trim() !== '' ? asked.value : [];
 
   function type(next: string): void {
     typed.value = next;
@@ -30,7 +30,7 @@ export default function Search({ text }: { text: string }) {
     go({ screen: 'search', text: next }, 'replace');
   }
 
-  async function open(hit: SearchHit): Promise<void> {
+  function open(hit: SearchHit) {
     if (hit.type === 'cable') return go({ screen: 'cable', id: hit.id });
     if (hit.type === 'rack') return go({ screen: 'plan', rack: hit.id });
     if (hit.type === 'unit') {
@@ -38,12 +38,7 @@ export default function Search({ text }: { text: string }) {
         plan.type === 'ready' ? plan.value?.racks.find((one) => one.units.some(({ id }) => id === hit.id)) : null;
       return rack ? go({ screen: 'plan', rack: rack.id }) : go({ screen: 'plan' });
     }
-    const planned = /^plan (.+?)(?:, |$)/.exec(hit.line)?.[1];
-    if (planned === undefined) return;
-    const cable = (await services.ask('search', { text: planned })).find(
-      (one) => one.type === 'cable' && one.label === planned,
-    );
-    if (cable) go({ screen: 'cable', id: cable.id });
+    if (hit.cable !== undefined) go({ screen: 'cable', id: hit.cable });
   }
 
   return (
@@ -57,7 +52,7 @@ export default function Search({ text }: { text: string }) {
     >
       <div class="desk-part">
         <Field
-          label="Cable, jack, unit, rack, circuit"
+          label="Cable, jack, unit, rack, circuit, note"
           hint="Capitals, spaces and dashes do not matter."
           type="search"
           ident
@@ -75,7 +70,7 @@ export default function Search({ text }: { text: string }) {
           />
         ) : typed.value.trim() === '' ? (
           <p class="desk-note">Type what is printed on a label, or a word of a circuit or note.</p>
-        ) : hits.length === 0 ? (
+        ) : groups.length === 0 ? (
           asked.type === 'loading' ? (
             <p class="desk-note">Looking.</p>
           ) : (
@@ -89,20 +84,20 @@ export default function Search({ text }: { text: string }) {
             />
           )
         ) : (
-          <>
-            <SectionHead title="In the plan" right={hits.length === 40 ? 'the first 40' : String(hits.length)} />
-            {hits.map((hit) => (
-              <Row
-                key={`${hit.type} ${hit.id}`}
-                title={
-                  hit.type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />
-                }
-                right={WORDS[hit.type]}
-                second={hit.line}
-                onPress={() => void open(hit)}
-              />
-            ))}
-          </>
+          groups.map(({ type, n, hits }) => (
+            <section key={type} aria-label={WORDS[type]}>
+              <SectionHead title={WORDS[type]} right={String(n)} />
+              {hits.map((hit) => (
+                <Row
+                  key={hit.id}
+                  title={type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />}
+                  second={hit.line}
+                  onPress={type === 'jack' && hit.cable === undefined ? undefined : () => open(hit)}
+                />
+              ))}
+              {n > hits.length && <p class="desk-note">And {n - hits.length} more. Type on to see them.</p>}
+            </section>
+          ))
         )}
         <Floor hits={floor} now={services.now()} />
       </div>

@@ -6,7 +6,7 @@ import type { AuditEvent } from '../../../src/core/audit/events.ts';
 import { type Fold, foldAll } from '../../../src/core/audit/fold.ts';
 import { renamedPlan } from '../../../src/core/audit/renamedPlan.ts';
 import { isHalfDone, leftHalfDone, type RenameStatus, renamings } from '../../../src/core/audit/renaming.ts';
-import { searchPlan } from '../../../src/core/report/planView.ts';
+import { searchPlan } from '../../../src/core/report/searchPlan.ts';
 import { verdictAt } from '../../../src/core/report/verdict.ts';
 import { at, event, planOf, saw, short, started, statement } from './build.ts';
 
@@ -50,7 +50,9 @@ describe('exchange of names (field scenario 5)', () => {
   });
 
   it('finds both meanings of 2004', () => {
-    const hits = searchPlan(fold.index, '2004').filter(({ type }) => type === 'cable');
+    const hits = searchPlan(fold.index, '2004')
+      .flatMap(({ hits }) => hits)
+      .filter(({ type }) => type === 'cable');
     expect(
       hits
         .slice(0, 2)

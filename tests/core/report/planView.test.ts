@@ -1,7 +1,8 @@
 // What the plan's screens are told. Plan invented.
 import { describe, expect, it } from 'vitest';
 import { indexPlan } from '../../../src/core/plan/planIndex.ts';
-import { searchPlan, unitView } from '../../../src/core/report/planView.ts';
+import { unitView } from '../../../src/core/report/planView.ts';
+import { HITS_SHOWN, searchPlan } from '../../../src/core/report/searchPlan.ts';
 import { planOf } from '../audit/build.ts';
 
 const index = indexPlan(
@@ -34,7 +35,10 @@ describe('a unit', () => {
 });
 
 describe('search', () => {
-  const found = (text: string) => searchPlan(index, text).map(({ type, label }) => `${type} ${label}`);
+  const found = (text: string) =>
+    searchPlan(index, text)
+      .flatMap(({ hits }) => hits)
+      .map(({ type, label }) => `${type} ${label}`);
   it('puts the exact label first and finds circuits, notes, units and jacks by any part', () => {
     expect(found('1003')[0]).toBe('cable 1003');
     expect(found('studio b')).toEqual(['cable 1003']);
@@ -46,5 +50,30 @@ describe('search', () => {
     expect(found('IO1')).toContain('cable 0101');
     expect(found('zzz')).toEqual([]);
     expect(found('   ')).toEqual([]);
+  });
+  it('finds any part of a room, a type, a length, a serial and a jack', () => {
+    const more = indexPlan({
+      ...planOf([['1003', 'CON32 NET', 'SW1 P03', { type: 'Cat6 blue', length: '31 m', signalText: 'Enet PoE' }]]),
+      racks: [{ id: 'R7', label: 'R7', room: 'Annex', heightU: 42, numbering: 'bottom-up', implied: false }],
+    });
+    const of = (text: string) =>
+      searchPlan(more, text)
+        .flatMap(({ hits }) => hits)
+        .map(({ type, label }) => `${type} ${label}`);
+    expect(of('cat6')).toEqual(['cable 1003']);
+    expect(of('31 m')).toEqual(['cable 1003']);
+    expect(of('poe')).toEqual(['cable 1003']);
+    expect(of('annex')).toEqual(['rack R7']);
+    expect(of('p03')).toEqual(['cable 1003', 'jack SW1 P03']);
+    expect(searchPlan(more, 'sw1 p03')[0]?.hits[0]).toMatchObject({ type: 'jack', cable: '1003' });
+  });
+  it('counts what it does not list', () => {
+    const many = Array.from({ length: 70 }, (_, i): [string, string, string] => [`4${i}`, `PP1 A${i}`, `PP2 B${i}`]);
+    const groups = searchPlan(indexPlan(planOf(many)), 'pp1');
+    expect(groups.map(({ type, n, hits }) => [type, n, hits.length])).toEqual([
+      ['unit', 1, 1],
+      ['cable', 70, HITS_SHOWN],
+      ['jack', 70, HITS_SHOWN],
+    ]);
   });
 });

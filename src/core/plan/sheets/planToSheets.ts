@@ -1,7 +1,8 @@
-// The plan as sheets, in columns of our own.
+// The plan as sheets: in the columns of the sheet it was read from where that is here, else in columns of our own.
 import type { Plan } from '../model.ts';
 import type { Table } from '../readTypes.ts';
 import { planToTables } from './ownColumns.ts';
+import { redline } from './redline.ts';
 
 export interface PlanSheets {
   tables: (Pick<Table, 'name' | 'rows'> & { marks?: ReadonlyMap<string, 'changed' | 'removed'> })[];
@@ -12,6 +13,8 @@ export interface PlanSheets {
   left: string[];
 }
 
-export function planToSheets(plan: Plan): PlanSheets {
-  return { tables: planToTables(plan), form: 'own', amended: 0, left: [] };
+/** @param source The tables of the files that the plan was read from; null where they are not here. */
+export function planToSheets(plan: Plan, source: readonly Table[] | null): PlanSheets {
+  const amended = source && redline(plan, source);
+  return amended ?? { tables: planToTables(plan), form: 'own', amended: 0, left: [] };
 }

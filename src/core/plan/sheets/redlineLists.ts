@@ -1,0 +1,77 @@
+// Unit, jack and rack lists with the plan's values in their own cells: settings and what a unit list says of a unit.
+// Cable lists belong to redlineRows.ts; what has no column here is told by whoever reads the sheet again.
+import { findColumns } from '../columns.ts';
+import type { Plan, Unit } from '../model.ts';
+import { settingKey } from '../planIndex.ts';
+import type { Table } from '../readTypes.ts';
+import { AMENDED } from './struck.ts';
+
+type Amended = Table & { marks: Map<string, 'changed' | 'removed'> };
+
+/** Amended copies of the tables that are no cable lists, by their source. */
+export function amendListRows(tables: readonly Table[], base: Plan, plan: Plan): Map<Table, Amended> {
+  const out = new Map<Table, Amended>();
+  const racks = new Map(plan.racks.map((rack) => [rack.id, rack.label]));
+  for (const table of tables) {
+    const columns = findColumns(table.rows);
+    if (!columns || columns.kind === 'cables') continue;
+    const rows = table.rows.map((row) => [...row]);
+    const marks: Amended['marks'] = new Map();
+    const notes = new Map<number, string[]>();
+    const put = (row: number | undefined, meaning: string, text: string) => {
+      const column = columns.at.get(meaning);
+      const index = (row ?? 0) - (table.firstRow ?? 1);
+      const cells = rows[index];
+      if (column === undefined || !cells) return;
+      while (cells.length <= column) cells.push('');
+      notes.set(index, [...(notes.get(index) ?? []), `${columns.titles[column]}: was ${cells[column] || 'blank'}`]);
+      cells[column] = text;
+      marks.set(`${index},${column}`, 'changed');
+    };
+    const here = (origin: { sheet: string } | undefined) => origin?.sheet === table.name;
+    if (columns.kind === 'units') {
+      const old = new Map(base.units.map((unit) => [unit.id, unit]));
+      for (const unit of plan.units) {
+        const was = old.get(unit.id);
+        if (!was || !here(was.origin)) continue;
+        const [before, after] = [unitCells(was), unitCells(unit)];
+        for (const [meaning, text] of Object.entries(after))
+          if (before[meaning] !== text)
+            put(was.origin?.row, meaning, meaning === 'rack' ? (racks.get(text) ?? text) : text);
+      }
+    }
+    const now = new Map(plan.settings.map((setting) => [settingKey(setting), setting.value]));
+    for (const setting of base.settings) {
+      const value = now.get(settingKey(setting));
+      if (here(setting.origin) && value !== undefined && value !== setting.value)
+        put(setting.origin?.row, setting.name, value);
+    }
+    out.set(table, withNotes({ ...table, rows, marks }, columns.header, notes));
+  }
+  return out;
+}
+
+function unitCells(unit: Unit): Record<string, string> {
+  return {
+    unit: unit.label,
+    rack: unit.rack ?? '',
+    room: unit.room ?? '',
+    u: String(unit.u ?? ''),
+    height: String(unit.heightU),
+    mounted: unit.mounted,
+    description: unit.description ?? '',
+    serial: unit.serial ?? '',
+    mac: unit.mac ?? '',
+  };
+}
+
+function withNotes(table: Amended, header: number, notes: ReadonlyMap<number, readonly string[]>): Amended {
+  if (notes.size === 0) return table;
+  const width = table.rows.reduce((most, row) => Math.max(most, row.length), 0);
+  const rows = table.rows.map((row, i) => {
+    const text = i === header ? AMENDED : notes.get(i)?.join('; ');
+    if (text === undefined) return row;
+    return [...row, ...Array.from({ length: width - row.length }, () => ''), text];
+  });
+  return { ...table, rows };
+}
