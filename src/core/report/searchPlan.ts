@@ -25,105 +25,109 @@ export interface SearchGroup {
 
 export const HITS_SHOWN = 20;
 
+/** Hits of one rank beyond these are counted and not sorted: whoever finds so many types on. */
+const SORTED = 400;
+
 /** What is searched, folded once per plan: a key stroke then only looks. */
-interface Haystack {
-  cables: { id: string; label: string; key: string; folded: string; words: string }[];
-  others: { type: 'unit' | 'jack' | 'rack'; id: string; label: string; key: string; words: string }[];
+interface Straw {
+  type: Named['type'];
+  id: string;
+  key: string;
+  folded: string;
+  words: string;
 }
-const haystacks = new WeakMap<Plan, Haystack>();
+const haystacks = new WeakMap<Plan, Straw[]>();
 
 /** The group with the exact name first, then cables, units, jacks, racks. */
 export function searchPlan(index: PlanIndex, text: string): SearchGroup[] {
   const key = nameToKey(text);
   if (key === '') return [];
   const folded = nameToFolded(text);
-  const { cables, others } = haystackOf(index);
-  const found = new Map<Named['type'], Map<string, { label: string; rank: number }>>();
-  const add = (type: Named['type'], id: string, label: string, rank: number) => {
-    const group = found.get(type) ?? new Map<string, { label: string; rank: number }>();
-    found.set(type, group);
-    if ((group.get(id)?.rank ?? 9) > rank) group.set(id, { label, rank });
-  };
   const exact = lookUp(index.names, text);
   const named = exact.type === 'found' ? [exact.named] : exact.type === 'ask' ? exact.candidates : [];
-  for (const { type, id, label } of named) add(type, id, label, 0);
-  for (const one of cables) {
-    if (one.key.startsWith(key)) add('cable', one.id, one.label, 1);
-    else if (one.key.includes(key) || (folded !== '' && one.folded.includes(folded)))
-      add('cable', one.id, one.label, 2);
-    else if (one.words.includes(key)) add('cable', one.id, one.label, 4);
-  }
-  for (const one of others) {
-    if (one.key.startsWith(key)) add(one.type, one.id, one.label, 1);
-    else if (one.key.includes(key)) add(one.type, one.id, one.label, 2);
-    else if (one.words.includes(key)) add(one.type, one.id, one.label, 4);
+  const first = new Set(named.map(({ type, id }) => `${type} ${id}`));
+  const found = new Map<Named['type'], { n: number; ranks: string[][] }>();
+  const add = (type: Named['type'], id: string, rank: number) => {
+    const group = found.get(type) ?? { n: 0, ranks: [[], [], [], []] };
+    found.set(type, group);
+    group.n += 1;
+    const list = group.ranks[rank];
+    if (list && list.length < SORTED) list.push(id);
+  };
+  for (const { type, id } of named) add(type, id, 0);
+  for (const { type, id, key: own, folded: loose, words } of haystackOf(index)) {
+    const rank = own.startsWith(key)
+      ? 1
+      : own.includes(key) || (folded !== '' && loose.includes(folded))
+        ? 2
+        : words.includes(key)
+          ? 3
+          : null;
+    if (rank !== null && !(first.size > 0 && first.has(`${type} ${id}`))) add(type, id, rank);
   }
   const order: Named['type'][] = ['cable', 'unit', 'jack', 'rack'];
-  const best = (group: SearchGroup & { rank: number }) => (group.rank === 0 ? 0 : 1);
-  return order
-    .flatMap((type) => {
-      const all = [...(found.get(type) ?? [])].map(([id, one]) => ({ id, ...one }));
-      if (all.length === 0) return [];
-      all.sort((a, b) => a.rank - b.rank || compareLabels(a.label, b.label));
-      const hits = all.slice(0, HITS_SHOWN).map(({ id, label }) => toHit(index, type, id, label, text));
-      return [{ type, n: all.length, hits, rank: all[0]?.rank ?? 9 }];
-    })
-    .sort((a, b) => best(a) - best(b))
-    .map(({ rank: _, ...group }) => group);
+  const groups = order.flatMap((type) => {
+    const group = found.get(type);
+    if (!group) return [];
+    const ids: string[] = [];
+    for (const rank of group.ranks) {
+      if (ids.length >= HITS_SHOWN) break;
+      const labels = rank.map((id) => ({ id, label: labelOf(index, type, id) }));
+      labels.sort((a, b) => compareLabels(a.label, b.label));
+      ids.push(...labels.slice(0, HITS_SHOWN - ids.length).map(({ id }) => id));
+    }
+    const hits = ids.map((id) => toHit(index, type, id, labelOf(index, type, id), text));
+    return [{ type, n: group.n, hits, isExact: (group.ranks[0]?.length ?? 0) > 0 }];
+  });
+  return groups.sort((a, b) => Number(b.isExact) - Number(a.isExact)).map(({ isExact: _, ...group }) => group);
 }
 
-function haystackOf(index: PlanIndex): Haystack {
+function labelOf(index: PlanIndex, type: Named['type'], id: string): string {
+  if (type === 'jack') return placeToWords(index, id);
+  const list = { cable: index.cables, unit: index.units, rack: index.racks }[type];
+  return list.get(id)?.label ?? id;
+}
+
+function haystackOf(index: PlanIndex): Straw[] {
   const { plan } = index;
   const known = haystacks.get(plan);
   if (known) return known;
-  const made: Haystack = {
-    cables: plan.cables.map((cable) => {
-      const places = cable.ends.flatMap((end) => [
-        end.location,
-        end.unit,
-        end.jack,
-        end.place === null ? '' : placeToWords(index, end.place),
-      ]);
-      const { circuit, notes, signalText, type, length } = cable;
+  // Jacks are many and their names few.
+  const keys = new Map<string, string>();
+  const keyOf = (name: string): string => {
+    const key = keys.get(name) ?? nameToKey(name);
+    keys.set(name, key);
+    return key;
+  };
+  const placeKey = (place: string): string => {
+    const jack = index.jacks.get(place);
+    return jack ? `${keyOf(index.units.get(jack.unit)?.label ?? jack.unit)}-${keyOf(jack.label)}` : place;
+  };
+  const words = (texts: readonly (string | null | undefined)[]) => nameToKey(texts.filter(Boolean).join(' '));
+  const made: Straw[] = [
+    ...plan.cables.map((cable): Straw => {
+      const { id, label, circuit, notes, signalText, type, length } = cable;
+      const places = cable.ends.map(({ place }) => (place === null ? '' : placeKey(place)));
+      const written = cable.ends.flatMap((end) => [end.location, end.unit, end.jack]);
+      const said = words([...written, circuit, notes, signalText, type, length]);
       return {
-        id: cable.id,
-        label: cable.label,
-        key: nameToKey(cable.label),
-        folded: nameToFolded(cable.label),
-        words: nameToKey([...places, circuit, notes, signalText, type, length].filter(Boolean).join(' ')),
+        type: 'cable',
+        id,
+        key: nameToKey(label),
+        folded: nameToFolded(label),
+        words: [...places, said].join(' '),
       };
     }),
-    others: [
-      ...plan.units.map((unit) => ({
-        type: 'unit' as const,
-        id: unit.id,
-        label: unit.label,
-        key: nameToKey(unit.label),
-        words: nameToKey(
-          [
-            unit.description,
-            unit.serial,
-            unit.mac,
-            roomOfUnit(index, unit),
-            unit.rack && index.racks.get(unit.rack)?.label,
-          ]
-            .filter(Boolean)
-            .join(' '),
-        ),
-      })),
-      ...plan.jacks.map((jack) => {
-        const label = placeToWords(index, jack.id);
-        return { type: 'jack' as const, id: jack.id, label, key: nameToKey(label), words: '' };
-      }),
-      ...plan.racks.map((rack) => ({
-        type: 'rack' as const,
-        id: rack.id,
-        label: rack.label,
-        key: nameToKey(rack.label),
-        words: nameToKey(rack.room ?? ''),
-      })),
-    ],
-  };
+    ...plan.units.map((unit): Straw => {
+      const rack = unit.rack && index.racks.get(unit.rack)?.label;
+      const said = words([unit.description, unit.serial, unit.mac, roomOfUnit(index, unit), rack]);
+      return { type: 'unit', id: unit.id, key: keyOf(unit.label), folded: '', words: said };
+    }),
+    ...plan.jacks.map((jack): Straw => ({ type: 'jack', id: jack.id, key: placeKey(jack.id), folded: '', words: '' })),
+    ...plan.racks.map(
+      (rack): Straw => ({ type: 'rack', id: rack.id, key: keyOf(rack.label), folded: '', words: words([rack.room]) }),
+    ),
+  ];
   haystacks.set(plan, made);
   return made;
 }

@@ -75,7 +75,10 @@ function leftOver(plan: Plan, back: Plan): string[] {
   const { groups } = revisionView(withoutImplied(back, plan), withoutImplied(plan, back), '');
   return groups
     .filter(({ kind }) => kind !== 'written')
-    .flatMap(({ item, lines }) => lines.map(({ what, words }) => `${item} ${what}: ${words}`));
+    .flatMap(({ item, n, lines }) => [
+      ...lines.map(({ what, words }) => `${item} ${what}: ${words}`),
+      ...(n > lines.length ? [`${n - lines.length} more of this kind: ${item}`] : []),
+    ]);
 }
 
 /** What cables alone imply comes and goes with them. */
