@@ -1,9 +1,11 @@
-// Measurements of files: reading a schedule of 25,000 rows, and a station's bundle with fifty photos.
+// Measurements of files: reading a schedule of 25,000 rows as text and as a workbook, and a station's bundle with fifty photos.
 import { createHash, randomFillSync } from 'node:crypto';
+import writeWorkbook from 'write-excel-file/universal';
 import { readTables } from '../core/plan/readTables.ts';
 import { readBundle, writeBundle } from '../files/bundle.ts';
 import { bytesToText, readCsv } from '../files/csv.ts';
 import { rowsToCsvBytes } from '../files/csvOut.ts';
+import { readXlsx } from '../files/xlsx.ts';
 import { createFacility } from './benchFacility.ts';
 import { against, measure, type Row } from './benchMeasure.ts';
 
@@ -36,6 +38,15 @@ async function sheetRows(): Promise<Row[]> {
         .text.split('\n')
         .map((line) => line.split(',')),
   );
+  const workbook = await writeWorkbook([{ sheet: 'Cables', data: cells }]).toBlob();
+  const packed = new Uint8Array(await workbook.arrayBuffer());
+  const book = await readXlsx(packed);
+  if (book.type === 'sheet-error' || book.tables[0]?.rows.length !== cells.length)
+    throw new Error('The workbook lost rows.');
+  const xlsx = await measure(
+    () => packed,
+    (given) => readXlsx(given),
+  );
   const read = readCsv(bytes);
   if (read.type === 'sheet-error' || read.rows.length !== cells.length) throw new Error('The CSV lost rows.');
   const tables = [{ name: 'Cables', rows: cells }];
@@ -47,6 +58,7 @@ async function sheetRows(): Promise<Row[]> {
   );
   return [
     against({ name: 'CSV to rows', size, value: csv, unit: 'ms' }, 'peer', 'split at commas', split),
+    against({ name: 'workbook to rows', size, value: xlsx, unit: 'ms' }, 'peer', 'CSV to rows', csv),
     against({ name: 'rows to a plan', size, value, unit: 'ms' }, 'peer', 'JSON.parse of the rows', parse),
   ];
 }

@@ -69,9 +69,12 @@ test('The cells of a row come with the number of cells below the header that say
 const TITLES: Record<ListKind, string> = {
   cables:
     'Cable No|From|From Location|From Room|From Rack|From U|From Unit|From Jack|From Connector|To|To Location|To Room|To Rack|To U|To Unit|To Jack|To Connector|Signal|Circuit Name|Cable Type|Color|Length|L/R|Status|Notes|Via|Phantom|Gain|Mic Type|Source Name|Channel No',
-  units: 'Unit|Room|Rack|U|Height|Mounted|Jacks|Layout|Jack Face|Description|IP Address|Serial|MAC',
-  jacks: 'Unit|Room|Jack|Connector|Direction|Signal|Leg|Spare|Mult|Phantom|Gain|Mic|Source Name|Channel',
+  units:
+    'Unit|Room|Rack|U|Height|Mounted|Jacks|Layout|Jack Face|Description|IP Address|Serial|MAC|Mask|Gateway|Host name|Firmware|Maker|Model|U (top)|Notes',
+  jacks:
+    'Unit|Room|Jack|Connector|Direction|Signal|Leg|Spare|Mult|Phantom|Gain|Mic|Source Name|Channel|Input no|Printed legend|Strip text|Row|Pair|Tip|Ring|Rear cable|Pair|Normalled to|Normal|Address|Long name|Multicast|Format|Pad|Mode|Logic port|Studios|Share|Fader|Backfeed|Subscribed|Notes',
   racks: 'Rack|Room|Height|Numbered from bottom',
+  circuits: "Circuit|Main/standby|Carrier's number|Hops|Notes",
 };
 
 test.each(Object.entries(TITLES) as [ListKind, string][])(

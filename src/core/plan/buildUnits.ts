@@ -2,7 +2,7 @@
 import { labelToJack } from '../trade/jacks.ts';
 import { USUAL_HEIGHT_U } from '../trade/rack.ts';
 import { jackToPlace, nameToKey } from './identity.ts';
-import type { FaceLayout, Jack, PlanSetting, Rack, Unit } from './model.ts';
+import type { FaceLayout, Jack, PlanSetting, Rack, Route, Unit } from './model.ts';
 import type { Notebook, RawJack, RawRack } from './readTypes.ts';
 import type { ResolvedUnit, Units } from './resolveUnits.ts';
 import { createSpellings, type Spellings } from './spelling.ts';
@@ -50,8 +50,12 @@ export interface Equipment {
   jackAt(unit: ResolvedUnit, label: string, at: SheetCell): Jack;
   /** The jack of a list with this label, however it is spelled; null when no list names it. */
   listedJack(unit: ResolvedUnit, label: string): Jack | null;
+  /** Rows of jack lists with the jack that each is about. */
+  placed: { raw: RawJack; jack: Jack }[];
   /** Rows of jack lists whose unit could not be told. */
   unplaced: number;
+  /** What a jack list says of normals. */
+  routes: Route[];
   jacksOf(unit: ResolvedUnit): Jack[];
 }
 
@@ -67,6 +71,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
   const byUnit = new Map<string, Jack[]>();
   const settings: PlanSetting[] = [];
   let unplaced = 0;
+  const placed: Equipment['placed'] = [];
   const make = (unit: ResolvedUnit, label: string, implied: boolean): Jack => {
     const id = jackToPlace(unit.id, label);
     const known = jacks.get(id);
@@ -123,24 +128,35 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     if (row.leg) jack.leg = row.leg;
     jack.mult ||= row.mult;
     jack.spare ||= row.spare;
+    if (row.wires) jack.wires = row.wires;
+    if (row.notes !== '') jack.notes = [jack.notes, row.notes].filter(Boolean).join('; ');
+    placed.push({ raw: row, jack });
+    addAddress(unit.id, row, settings, notebook);
     const origin = { sheet: row.sheet, row: row.row };
     jack.origin ??= origin;
     for (const { name, value } of row.settings) settings.push({ unit: unit.id, place: jack.id, name, value, origin });
   }
   const names = jackSpellings(byUnit);
   return {
+    placed,
+    routes: placed.flatMap(({ raw, jack }) => {
+      const to = raw.normalled === '' ? undefined : jacks.get(jackToPlace(jack.unit, raw.normalled));
+      if (raw.normalled !== '' && !to)
+        notebook.ask(raw.sheet, raw.row, undefined, raw.normalled, `Which jack of ${raw.unit} is this?`);
+      return to ? [{ unit: jack.unit, from: jack.id, to: to.id }] : [];
+    }),
     units: built,
     jacks,
     settings,
     unplaced,
     listedJack(unit, label) {
-      const found = names.listed(unit.id).find(label);
+      const found = names.listed(unit.id)?.find(label);
       const jack = jacks.get(jackToPlace(unit.id, found?.sure ? found.known : label));
       return jack && !jack.implied ? jack : null;
     },
     jackAt(unit, label, { sheet, row, column }) {
       if (jacks.has(jackToPlace(unit.id, label))) return make(unit, label, true);
-      const listed = names.listed(unit.id).find(label);
+      const listed = names.listed(unit.id)?.find(label);
       const near = listed?.sure ? listed.known : names.implied(unit.id).find(label)?.known;
       if (near !== undefined) notebook.guess(sheet, row, column, label, `${near}, spelled another way`);
       else if (listed) notebook.ask(sheet, row, column, label, `Is this ${listed.known} of ${unit.label}?`);
@@ -152,16 +168,35 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
   };
 }
 
+/** A list of sources repeats the unit's address beside each input: kept once, asked about where two differ. */
+function addAddress(unit: string, row: RawJack, settings: PlanSetting[], notebook: Notebook): void {
+  if (row.address === '') return;
+  const known = settings.find((one) => one.unit === unit && one.name === 'address' && one.place === undefined);
+  const { sheet } = row;
+  if (!known) settings.push({ unit, name: 'address', value: row.address, origin: { sheet, row: row.row } });
+  else if (known.value !== row.address) {
+    notebook.ask(
+      sheet,
+      row.row,
+      undefined,
+      row.address,
+      `Another row gives ${row.unit} the address ${known.value}. Which is right?`,
+    );
+  }
+}
+
 /** Spellings of each unit's jacks, made only for units that are asked for. */
 function jackSpellings(byUnit: ReadonlyMap<string, readonly Jack[]>) {
-  const listed = new Map<string, Spellings>();
+  const listed = new Map<string, Spellings | null>();
   const implied = new Map<string, Spellings>();
   return {
-    listed(unit: string): Spellings {
-      let names = listed.get(unit);
-      if (names) return names;
-      names = createSpellings(false);
-      for (const jack of byUnit.get(unit) ?? []) if (!jack.implied) names.add(jack.label);
+    /** Null for a unit without listed jacks. */
+    listed(unit: string): Spellings | null {
+      const known = listed.get(unit);
+      if (known !== undefined) return known;
+      const jacks = (byUnit.get(unit) ?? []).filter((jack) => !jack.implied);
+      const names = jacks.length === 0 ? null : createSpellings(false);
+      for (const jack of jacks) names?.add(jack.label);
       listed.set(unit, names);
       return names;
     },

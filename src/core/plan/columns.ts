@@ -36,12 +36,14 @@ const SIDE_PARTS: readonly [string, RegExp][] = [
   ['Room', /^(room|studio|raum|salle|area)$/],
   ['Rack', /^(rack|rack no|bay|cabinet|baie)$/],
   ['U', /^(u|ru|rack unit|position u|u pos|u position|slot)$/],
-  ['Unit', /^(unit|equip|equipment|dev|device|gear|box|panel|item|gerat|appareil)$/],
+  ['Unit', /^(unit|equip|equipment|equipment id|dev|device|gear|box|panel|block|item|gerat|appareil)$/],
   [
     'Jack',
     /^(jack|port|pin|terminal|position|pos|output|input|channel|socket|outlet|buchse|jack no|port no|termination)$/,
   ],
-  ['Connector', /^(connector|plug|gender|connector type)$/],
+  ['Row', /^(row|block row)$/],
+  ['Pair', /^(pair|pr|pair no)$/],
+  ['Connector', /^(connector|plug|gender|connector type|plug type)$/],
   ['Conn', /^(conn|term)$/],
 ];
 
@@ -57,15 +59,16 @@ const CABLE_WORDS: readonly [string, RegExp][] = [
     'cableType',
     /^(type jkt|cable type|wire type|type|spec|jacket|cat|part no|p n|kabeltyp|type cable|type jacket|cable spec)$/,
   ],
-  ['colour', /^(colou?r|jkt|boot|farbe|couleur|jacket colou?r)$/],
+  ['colour', /^(colou?r|jkt|boot|farbe|couleur|jacket colou?r|pair colou?r)$/],
   [
     'length',
     /^((len|length|l|lange|longueur|cut length|cut)( (m|ft|feet|metres|meters|in m|in ft))?|ft|feet|metres|meters)$/,
   ],
   ['leg', /^(l r|leg|side|ch|pair)$/],
-  ['status', /^(stat|status|installed|state|etat)$/],
+  ['status', /^(stat|status|installed|pulled|state|etat)$/],
+  ['onAir', /^(on air|on air y n|critical)$/],
   ['notes', /^(notes?|remarks?|comments?|misc|bemerkung|remarques?)$/],
-  ['via', /^(via|route|tray|conduit|trunk)$/],
+  ['via', /^(via|route|tray|conduit|trunk|panel|multicore|multicore pair)$/],
   ['phantom', /^(phantom|\+48|\+48 ?v|48v|p48)$/],
   ['gain', /^(gain|mic gain|gain db)$/],
   ['microphone', /^(mic|microphone|mic type|microphone type)$/],
@@ -82,36 +85,67 @@ const UNIT_WORDS: readonly [string, RegExp][] = [
   ],
   ['room', /^(room|studio|location|loc|raum|salle)$/],
   ['rack', /^(rack|rack id|rack no|bay|cabinet|baie)$/],
+  ['uTop', /^(u top|top u|highest u|ru top|top ru)$/],
   ['u', /^(u|ru|u pos|u position|position|u bottom|bottom u|lowest u|slot|pos)$/],
   ['height', /^(height|height u|size|size u|hu|units|u height|rack units)$/],
   ['mounted', /^(mounted|face|mounting|side|front rear|mounted on)$/],
   ['jacks', /^(jacks|ports|jack list|connections)$/],
   ['layout', /^(layout|jack layout|arrangement)$/],
   ['jackFace', /^(jack face|jacks on|jacks face|port face|jacks at)$/],
-  ['description', /^(description|function|role|model|type|what|make model|beschreibung)$/],
+  ['description', /^(description|function|description function|role|type|what|beschreibung)$/],
+  ['maker', /^(maker|make|manufacturer|vendor|brand|mfr|mfg)$/],
+  ['model', /^(model|model no|make model|maker model)$/],
   ['address', /^(address|ip|ip address|addr|host address|adresse)$/],
   ['serial', /^(serial|serial no|serial number|s n|sn)$/],
-  ['mac', /^(mac|mac address|hardware address|ethernet address)$/],
+  ['mac', /^(mac|mac address|hardware address|hw address|ethernet address)$/],
+  ['mask', /^(mask|subnet mask|netmask|prefix)$/],
+  ['gateway', /^(gateway|gw|default gateway|router)$/],
+  ['host', /^(host name|hostname|host|dns name)$/],
+  ['firmware', /^(firmware|fw|version|software version|firmware version)$/],
+  ['notes', /^(notes?|remarks?|comments?|misc)$/],
 ];
 
 const JACK_WORDS: readonly [string, RegExp][] = [
-  ['unit', /^(unit|unit name|panel|equip|equipment|device|source device)$/],
-  ['room', /^(room|studio|location|loc|rack)$/],
   [
-    'jack',
-    /^(jack|jack no|jack label|port|input|output|input no|output no|physical jack|legend|printed legend|position|terminal)$/,
+    'unit',
+    /^(unit|unit name|panel|block|block id|panel device|panel unit|equip|equipment|device|source device|frame)$/,
   ],
+  ['room', /^(room|studio|location|loc|rack)$/],
+  ['jack', /^(jack|jack no|jack label|port|port no|physical jack|position|terminal)$/],
+  ['input', /^(input|output|input no|output no|in no|out no)$/],
+  ['legend', /^(legend|printed legend)$/],
+  ['row', /^(row|row col|block row)$/],
+  ['pair', /^(pair|pair no|pr)$/],
+  ['tip', /^(tip|tip colou?r|a wire)$/],
+  ['ring', /^(ring|ring colou?r|b wire)$/],
+  ['cable', /^(cable|cable no|rear cable|cable id)$/],
   ['connector', /^(connector|conn|plug|type|gender|connector type|type gender)$/],
   ['direction', /^(direction|dir|in out|i o)$/],
-  ['signal', /^(signal|signal class|class|function|format)$/],
+  ['signal', /^(signal|signal class|class|function)$/],
   ['leg', /^(leg|l r|channel l r|ch)$/],
   ['spare', /^(spare|spare ?)$/],
   ['mult', /^(mult|multiple)$/],
+  ['normalled', /^(normalled to|normal to|normals to|normalled)$/],
+  ['normal', /^(normal|normal kind|normalling|norm)$/],
   ['phantom', /^(phantom|\+48|\+48 ?v|48v|p48)$/],
   ['gain', /^(gain|mic gain|gain db)$/],
   ['microphone', /^(mic|microphone|mic type|microphone type)$/],
-  ['name', /^(source name|name|channel name)$/],
+  ['name', /^(source name|name|channel name|destination name)$/],
   ['channel', /^(channel|channel no|channel number)$/],
+  ['address', /^(address|ip|ip address)$/],
+  ['longName', /^(long name|full name)$/],
+  ['multicast', /^(multicast|multicast address|stream address)$/],
+  ['format', /^(format|packet type|stream type)$/],
+  ['pad', /^(pad)$/],
+  ['mode', /^(mode|input mode)$/],
+  ['logic', /^(logic port|logic)$/],
+  ['studios', /^(studios allowed|studio s allowed|studios)$/],
+  ['share', /^(share|shareable)$/],
+  ['fader', /^(fader default|fader)$/],
+  ['backfeed', /^(backfeed|mix minus|backfeed mix minus)$/],
+  ['subscribed', /^(subscribed channel|subscribed|source channel)$/],
+  ['strip', /^(strip|strip text|designation)$/],
+  ['notes', /^(notes?|remarks?|comments?|misc)$/],
 ];
 
 const RACK_WORDS: readonly [string, RegExp][] = [
@@ -119,6 +153,17 @@ const RACK_WORDS: readonly [string, RegExp][] = [
   ['room', /^(room|location|loc|studio)$/],
   ['height', /^(height|height u|units|size|u|rack units|total u)$/],
   ['numbering', /^(numbering|numbered from|numbered from bottom|u numbering|counts from|direction)$/],
+];
+
+const CIRCUIT_WORDS: readonly [string, RegExp][] = [
+  ['circuit', /^(circuit|circuit name|service|service name|name|programme|program|chain)$/],
+  ['role', /^(main standby|main or standby|main backup|role|standby)$/],
+  [
+    'carrier',
+    /^(carrier|carrier no|carrier number|carriers number|carrier s number|carrier circuit|carrier ref|line no|telco no)$/,
+  ],
+  ['hops', /^(hops|cables|runs over|cable numbers|cable nos|route|path|via)$/],
+  ['notes', /^(notes?|remarks?|comments?|misc)$/],
 ];
 
 function byWords(keys: readonly string[], words: readonly [string, RegExp][]): Map<string, number> {
@@ -149,6 +194,7 @@ function cableColumns(keys: readonly string[]): Map<string, number> {
       return;
     }
   });
+  takeUnsided(keys, rest, at);
   for (const side of ['from', 'to']) {
     // `Conn` is the jack where no other column is, else the kind of plug.
     const conn = at.get(`${side}Conn`);
@@ -177,6 +223,46 @@ function cableColumns(keys: readonly string[]): Map<string, number> {
   return at;
 }
 
+/**
+ * Titles that stand twice without saying which end (`Equip, Jack, Equip, Jack`): the first is the from end. `Output`
+ * beside `Input` are the jacks of the two.
+ */
+function takeUnsided(keys: readonly string[], rest: string[], at: Map<string, number>): void {
+  const isFree = (column: number) => column >= 0 && rest[column] !== '';
+  const take = (meaning: string, column: number) => {
+    at.set(meaning, column);
+    rest[column] = '';
+  };
+  for (const [part, word] of SIDE_PARTS) {
+    const columns = rest.flatMap((key, column) => (key !== '' && word.test(key) ? [column] : []));
+    const [from, to] = columns;
+    const isTwice = columns.length === 2 && keys[from ?? -1] === keys[to ?? -1];
+    if (!isTwice || from === undefined || to === undefined || at.has(`from${part}`) || at.has(`to${part}`)) continue;
+    take(`from${part}`, from);
+    take(`to${part}`, to);
+  }
+  const [output, input] = ['output', 'input'].map((word) => rest.indexOf(word));
+  if (isFree(output ?? -1) && isFree(input ?? -1) && !at.has('fromJack') && !at.has('toJack')) {
+    take('fromJack', output ?? -1);
+    take('toJack', input ?? -1);
+  }
+}
+
+function jackColumns(keys: readonly string[]): Map<string, number> {
+  const at = byWords(keys, JACK_WORDS);
+  // A block sheet says `Pair` twice: of the block, and behind the cable of the cable.
+  const cable = at.get('cable');
+  const pair = keys.findLastIndex((key) => /^(pair|pair no|pr|cable pair)$/.test(key));
+  if (cable !== undefined && pair > cable && pair !== at.get('pair')) at.set('cablePair', pair);
+  for (const meaning of ['input', 'pair', 'legend']) {
+    const column = at.get(meaning);
+    if (at.has('jack') || column === undefined) continue;
+    at.delete(meaning);
+    at.set('jack', column);
+  }
+  return at;
+}
+
 function readKeys(keys: readonly string[]): { kind: ListKind; at: Map<string, number>; score: number } | null {
   const cables = cableColumns(keys);
   const hasSide = (side: string) => ['', 'Unit', 'Jack', 'Rack'].some((part) => cables.has(side + part));
@@ -184,7 +270,8 @@ function readKeys(keys: readonly string[]): { kind: ListKind; at: Map<string, nu
     return { kind: 'cables', at: cables, score: cables.size + 10 };
   }
   const units = byWords(keys, UNIT_WORDS);
-  const jacks = byWords(keys, JACK_WORDS);
+  const jacks = jackColumns(keys);
+  const circuits = byWords(keys, CIRCUIT_WORDS);
   const racks = byWords(keys, RACK_WORDS);
   const found: { kind: ListKind; at: Map<string, number>; score: number }[] = [];
   if (jacks.has('unit') && jacks.has('jack') && jacks.size >= 3)
@@ -192,6 +279,8 @@ function readKeys(keys: readonly string[]): { kind: ListKind; at: Map<string, nu
   if (units.has('unit') && units.size >= 3) found.push({ kind: 'units', at: units, score: units.size });
   if (racks.has('rack') && racks.size >= 2 && !jacks.has('unit'))
     found.push({ kind: 'racks', at: racks, score: racks.size });
+  if (circuits.has('circuit') && circuits.has('hops') && !jacks.has('unit') && !units.has('rack'))
+    found.push({ kind: 'circuits', at: circuits, score: circuits.size + 1 });
   return found.sort((a, b) => b.score - a.score)[0] ?? null;
 }
 
@@ -199,7 +288,8 @@ function readKeys(keys: readonly string[]): { kind: ListKind; at: Map<string, nu
 export function columnsAs(kind: ListKind, titles: readonly string[]): Map<string, number> {
   const keys = titles.map(titleToKey);
   if (kind === 'cables') return cableColumns(keys);
-  return byWords(keys, { units: UNIT_WORDS, jacks: JACK_WORDS, racks: RACK_WORDS }[kind]);
+  if (kind === 'jacks') return jackColumns(keys);
+  return byWords(keys, { units: UNIT_WORDS, racks: RACK_WORDS, circuits: CIRCUIT_WORDS }[kind]);
 }
 
 /** Finds the header within the first rows of a sheet; null when no row names a list that is known. */

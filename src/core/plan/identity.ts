@@ -8,6 +8,8 @@ const SEPARATORS = /[\s\p{Pd}_/\\.,:;]+/gu;
  * `I1` and `11`, `0101` and `101` keep apart. A sign in front (`-48V`) stays.
  */
 export function nameToKey(name: string): string {
+  // Most names are plain letters and figures, and a schedule has a hundred thousand of them.
+  if (/^[A-Za-z0-9]+$/.test(name)) return name.toUpperCase();
   return name.normalize('NFKC').trim().toUpperCase().replace(SEPARATORS, '-');
 }
 
@@ -16,9 +18,9 @@ export function nameToKey(name: string): string {
  * Between digits it stays: `1-1` is not `11`.
  */
 export function nameToLoose(name: string): string {
-  return nameToKey(name)
-    .replace(/(?<=\p{L})-(?=[\p{L}\p{N}])/gu, '')
-    .replace(/(?<=\p{N})-(?=\p{L})/gu, '');
+  const key = nameToKey(name);
+  if (!key.includes('-')) return key;
+  return key.replace(/(?<=\p{L})-(?=[\p{L}\p{N}])/gu, '').replace(/(?<=\p{N})-(?=\p{L})/gu, '');
 }
 
 /** A form for look-up only: the key without separators, O read as 0, I and L as 1, leading zeros dropped. */

@@ -125,6 +125,9 @@ const jack = z.object({
   mult: z.boolean(),
   spare: z.boolean(),
   implied: z.boolean(),
+  /** Colours of the two wires of a landing, in the words of its list. */
+  wires: z.optional(z.object({ tip: z.string(), ring: z.string() })),
+  notes: z.optional(z.string()),
   /** Row of the jack list that names it. */
   origin: z.optional(origin),
 });
@@ -178,6 +181,18 @@ export type PlanSetting = z.infer<typeof planSetting>;
 const route = z.object({ unit: z.string(), from: z.string(), to: z.string() });
 export type Route = z.infer<typeof route>;
 
+/** A named service and what it runs over, in order: ids of cables, and in words what is none. */
+const circuit = z.object({
+  name: z.string(),
+  role: z.optional(z.enum(['main', 'standby'])),
+  /** The number that the carrier knows it by. */
+  carrier: z.optional(z.string()),
+  hops: z.array(z.string()),
+  notes: z.optional(z.string()),
+  origin: z.optional(origin),
+});
+export type Circuit = z.infer<typeof circuit>;
+
 const guess = z.object({
   sheet: z.string(),
   row: z.number(),
@@ -217,6 +232,7 @@ export const planSchema = z.object({
   cables: z.array(cable),
   settings: z.array(planSetting),
   routes: z.optional(z.array(route)),
+  circuits: z.optional(z.array(circuit)),
   guesses: z.array(guess),
   contradictions: z.array(contradiction),
 });

@@ -1,7 +1,7 @@
 // The rows of a cable list to cables as the sheet says them. Every reading that is not word for word is written down.
 import { textToMetres } from '../trade/lengths.ts';
 import { textToSignal } from '../trade/signals.ts';
-import { type Columns, titleToKey } from './columns.ts';
+import type { Columns } from './columns.ts';
 import {
   isAside,
   type ListRow,
@@ -20,6 +20,7 @@ import {
   isUnknown,
   saysMult,
   saysOnAir,
+  saysYes,
   textToLeg,
   textToSettings,
   textToStatus,
@@ -74,15 +75,39 @@ const SETTINGS: readonly [string, (text: string) => string][] = [
 type IsNew = (kind: string, text: string) => boolean;
 type Tell = (meaning: string, said: string, readAs: string) => void;
 
+/** Where a word of status may stand: in its own column, and the last seven in place of a name. */
+const STATUS_WORDS = [
+  'status',
+  'signal',
+  'circuit',
+  'number',
+  'from',
+  'fromUnit',
+  'fromJack',
+  'to',
+  'toUnit',
+  'toJack',
+];
+
 /** The status, out of its own column or of a word that stands in place of a signal or a name. */
-function readStatus(row: ListRow, meanings: readonly string[], isNew: IsNew, guess: Tell): RawCable['status'] {
-  const said = meanings.find((meaning, i) => {
+function readStatus(row: ListRow, isNew: IsNew, guess: Tell): RawCable['status'] {
+  const said = STATUS_WORDS.find((meaning, i) => {
     const text = row.literal(meaning) ? '' : row.get(meaning);
     if (i < 3) return textToStatus(text) !== null;
     // `--` in place of a number says that there is none; in place of a name, that nothing is connected.
     return meaning === 'number' ? isSpareWord(text) : isAside(text);
   });
   const text = row.get(said ?? 'status');
+  // `Installed: no` says that it is not there yet.
+  if (
+    said === undefined &&
+    !row.literal('status') &&
+    /^(n|no|not yet|false)$/i.test(text) &&
+    /instal|pull/i.test(row.title('status') ?? '')
+  ) {
+    guess('status', text, 'status future');
+    return 'future';
+  }
   const status = textToStatus(text) ?? (said === undefined ? 'in-use' : 'spare');
   const isPlain = text === '' || row.literal(said ?? 'status') || text.toLowerCase() === status || isUnknown(text);
   if (!isPlain && (said !== undefined || isNew('status', text))) guess(said ?? 'status', text, `status ${status}`);
@@ -94,8 +119,7 @@ function readLength(row: ListRow, isNew: IsNew, guess: Tell): string {
   const text = orBlank(row.get('length'));
   const read = textToMetres(text);
   if (!read || read.unitSaid) return text;
-  const unit = /\b(ft|feet|m|metres?|meters?)\b/i.exec(titleToKey(row.title('length') ?? ''))?.[1]?.toLowerCase();
-  const isFeet = unit?.startsWith('f') ?? false;
+  const isFeet = /\b(ft|feet)\b/i.test(row.title('length') ?? '');
   if (isNew('unit of length', '')) guess('length', text, `${isFeet ? 'feet' : 'metres'}, where no unit is written`);
   return isFeet ? `${text} ft` : text;
 }
@@ -134,8 +158,7 @@ function rowToCables(
     else if (textToStatus(signalText) === null) ask('signal', signalText, 'Which signal is this?');
   }
 
-  const ends = ['from', 'to'].flatMap((side) => ['', 'Unit', 'Jack'].map((part) => side + part));
-  const status = readStatus(row, ['status', 'signal', 'circuit', 'number', ...ends], isNew, guess);
+  const status = readStatus(row, isNew, guess);
   for (const meaning of ['status', 'length', 'cableType', 'colour', 'circuit', 'leg']) {
     if (isUnknown(row.get(meaning)) && !row.literal(meaning)) ask(meaning, row.get(meaning), 'What belongs here?');
   }
@@ -144,6 +167,8 @@ function rowToCables(
     (meaning) => !row.literal(meaning) && saysOnAir(row.get(meaning)),
   );
   if (air !== undefined) guess(air, row.get(air), 'on air');
+  const isFlagged = saysYes(row.get('onAir'));
+  if (isFlagged) guess('onAir', row.get('onAir'), 'on air');
 
   const set = (name: string, value: string, meaning: string, said: string, inWords = false) => {
     if (value === '' || settings.some((setting) => setting.name === name)) return;
@@ -173,7 +198,7 @@ function rowToCables(
     length: readLength(row, isNew, guess),
     leg: textToLeg(row.get('leg')),
     status,
-    onAir: air !== undefined,
+    onAir: air !== undefined || isFlagged,
     notes: notes.join('; '),
     settings,
     mult: saysMult(notes.join(' ')),

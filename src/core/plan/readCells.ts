@@ -28,6 +28,9 @@ export interface ListRow {
 /** What stands behind a unit's name: where another unit begins, a blank means that nothing is said of it. */
 const WITH_UNIT = ['Location', 'Rack', 'Room', 'U', 'rack', 'room', 'u'];
 
+/** Columns that may be filled from above. */
+const NAMES = ['unit', 'rack', 'from', 'fromUnit', 'fromRack', 'to', 'toUnit', 'toRack'];
+
 export function tableToRows(table: Table, columns: Columns, notebook: Notebook): ListRow[] {
   const first = table.firstRow ?? 1;
   const rows: ListRow[] = [];
@@ -37,7 +40,8 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
   const partners = unitColumns(columns);
   const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
   let above: string[] = [];
-  let down: string[] = [];
+  const down: string[] = [];
+  const names = NAMES.flatMap((meaning) => columns.at.get(meaning) ?? []);
   let isLegend = false;
   for (let i = columns.header + 1; i < table.rows.length; i += 1) {
     const raw = table.rows[i] ?? [];
@@ -46,7 +50,7 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     const texts = raw.map((cell, column) => {
       const text = cell.trim();
       if (table.literal?.has(`${row} ${column + 1}`)) return text;
-      const source = text === '' ? merged.get(`${row} ${column + 1}`) : undefined;
+      const source = text === '' && merged.size > 0 ? merged.get(`${row} ${column + 1}`) : undefined;
       if (source !== undefined) {
         const copied = (table.rows[source - first]?.[column] ?? '').trim();
         if (copied !== '' && source > first + columns.header) {
@@ -67,27 +71,73 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     const firstText = texts.find((text) => text !== '') ?? '';
     const remark = remarkOf(firstText, filled, toKey(raw) === header, isLegend);
     if (remark && isLegendTitle(firstText)) isLegend = true;
-    const higher = down;
-    rows.push({
-      row,
-      get: (meaning) => texts[columns.at.get(meaning) ?? -1] ?? '',
-      title: (meaning) => title(columns.at.get(meaning) ?? -1),
-      literal: (meaning) => table.literal?.has(`${row} ${(columns.at.get(meaning) ?? -1) + 1}`) === true,
-      above: (meaning) => higher[columns.at.get(meaning) ?? -1] ?? '',
-      blank: filled === 0,
-      filled,
-      first: firstText,
-      ...(remark ? { remark: { said: firstText, readAs: remark } } : {}),
-    });
+    // Kept only where a name is blank: a row has no use for it otherwise.
+    const higher = names.some((column) => !texts[column]) ? down.slice() : [];
+    const why = remark ? { said: firstText, readAs: remark } : undefined;
+    rows.push(new SheetRow(table, columns, row, texts, higher, filled, firstText, why));
     if (filled === 0 || remark) continue;
     // A heading between the rows is not the row above of the one below it.
     if (filled > 1) above = texts;
-    down = texts.map((text, column) => text || (down[column] ?? ''));
+    texts.forEach((text, column) => {
+      if (text !== '') down[column] = text;
+    });
     for (const [unit, columnsOfPlace] of partners) {
       if (texts[unit]) for (const column of columnsOfPlace) down[column] = texts[column] ?? '';
     }
   }
   return rows;
+}
+
+/** One of many thousand: its methods are shared, so that a row costs no more than its texts. */
+class SheetRow implements ListRow {
+  readonly #table: Table;
+  readonly #columns: Columns;
+  readonly #texts: readonly string[];
+  readonly #higher: readonly string[];
+  readonly row: number;
+  readonly filled: number;
+  readonly first: string;
+  readonly remark?: { said: string; readAs: string };
+
+  constructor(
+    table: Table,
+    columns: Columns,
+    row: number,
+    texts: readonly string[],
+    higher: readonly string[],
+    filled: number,
+    first: string,
+    remark: { said: string; readAs: string } | undefined,
+  ) {
+    this.#table = table;
+    this.#columns = columns;
+    this.row = row;
+    this.#texts = texts;
+    this.#higher = higher;
+    this.filled = filled;
+    this.first = first;
+    if (remark) this.remark = remark;
+  }
+
+  get blank(): boolean {
+    return this.filled === 0;
+  }
+
+  get(meaning: string): string {
+    return this.#texts[this.#columns.at.get(meaning) ?? -1] ?? '';
+  }
+
+  title(meaning: string): string | undefined {
+    return this.#columns.titles[this.#columns.at.get(meaning) ?? -1];
+  }
+
+  literal(meaning: string): boolean {
+    return this.#table.literal?.has(`${this.row} ${(this.#columns.at.get(meaning) ?? -1) + 1}`) === true;
+  }
+
+  above(meaning: string): string {
+    return this.#higher[this.#columns.at.get(meaning) ?? -1] ?? '';
+  }
 }
 
 /** Printed lists repeat their header on every page, add their rows up, and explain their signs at the end. */

@@ -68,6 +68,8 @@ export function splitUnit(
   return { location: words.slice(0, -1).join(' '), unit: words.at(-1) ?? '', jack };
 }
 
+const PLACE_PARTS = ['Location', 'Rack', 'Room', 'U', 'Connector'] as const;
+
 /**
  * Reads one side of a row. Two numbered jacks (`J1/J2`) are two ends.
  * @param toldTexts Cell texts whose reading was written down already: once per text, not once per row.
@@ -92,7 +94,8 @@ export function rowToEnds(
     notebook.guess(sheet, row.row, title(part) ?? column, said, readAs);
   let whole = cell('');
   let unit = cell('Unit');
-  let jack = cell('Jack');
+  // A punch block's landing is a row of the block and a pair in it.
+  let jack = cell('Jack') || [cell('Row'), cell('Pair')].filter((text) => text !== '').join(' ');
   let location = cell('Location');
   let rackText = cell('Rack');
   let roomText = cell('Room');
@@ -136,13 +139,8 @@ export function rowToEnds(
     }
   }
   if (!merged && !isLiteral && isUnknown(unit)) ask('Unit', unit, 'Where does this end go?');
-  for (const [part, text] of [
-    ['Location', location],
-    ['Rack', rackText],
-    ['Room', roomText],
-    ['U', uText],
-    ['Connector', cell('Connector')],
-  ] as const) {
+  for (const part of PLACE_PARTS) {
+    const text = cell(part);
     if (text !== '' && isUnknown(text)) ask(part, text, 'What belongs here?');
   }
   // A word such as `spare` or `x` in place of a name: nothing is connected, and no unit is called that.

@@ -1,22 +1,10 @@
 // The rows of unit, jack and rack lists as the sheet says them. Defaults are not filled in here unless the sheet gives
 // a reason; what a whole unit needs is settled in buildUnits.ts.
-import { textToSignal } from '../trade/signals.ts';
 import type { Columns } from './columns.ts';
-import { type ListRow, orAside, orBlank, splitMark, splitNote, tableToRows, textToLabels } from './readCells.ts';
+import { type ListRow, orAside, orBlank, splitMark, tableToRows, textToLabels } from './readCells.ts';
 import { textToPlace } from './readEnds.ts';
-import type { Notebook, RawJack, RawRack, RawUnit, Table } from './readTypes.ts';
-import {
-  isNothing,
-  isUnknown,
-  looksLikeRack,
-  saysThrough,
-  saysYes,
-  textToDirection,
-  textToLeg,
-  textToU,
-  toMicrophone,
-  toOnOff,
-} from './words.ts';
+import type { Notebook, RawCircuit, RawRack, RawUnit, Table } from './readTypes.ts';
+import { isNothing, isUnknown, looksLikeRack, saysThrough, textToU } from './words.ts';
 
 export interface ListResult<T> {
   items: T[];
@@ -25,11 +13,12 @@ export interface ListResult<T> {
   skipped: number;
 }
 
-function readList<T>(
+/** @param read Items of a row, or why there are none. */
+export function readList<T extends object>(
   table: Table,
   columns: Columns,
   notebook: Notebook,
-  read: (row: ListRow) => T | string,
+  read: (row: ListRow) => T | T[] | string,
 ): ListResult<T> {
   const rows = tableToRows(table, columns, notebook);
   const result: ListResult<T> = { items: [], rows: rows.length, blank: 0, skipped: 0 };
@@ -43,13 +32,13 @@ function readList<T>(
     if (typeof item === 'string') {
       result.skipped += 1;
       notebook.guess(table.name, row.row, undefined, row.remark?.said ?? row.first, item);
-    } else result.items.push(item);
+    } else result.items.push(...(Array.isArray(item) ? item : [item]));
   }
   return result;
 }
 
 /** A cell of few possible words; a text that is none of them is asked about, never left out unsaid. */
-function readWord<T>(
+export function readWord<T>(
   table: Table,
   row: ListRow,
   meaning: string,
@@ -66,6 +55,46 @@ function readWord<T>(
 
 const NO_NAMES = { units: new Set<string>(), loose: new Set<string>(), racks: new Set<string>() };
 
+/** Columns of a unit list that a unit's page or plate shows, and what each is called in a plan. */
+const UNIT_SETTINGS = [
+  ['address', 'address'],
+  ['serial', 'serial'],
+  ['mac', 'mac'],
+  ['mask', 'mask'],
+  ['gateway', 'gateway'],
+  ['host', 'host name'],
+  ['firmware', 'firmware'],
+] as const;
+
+/** The lowest U and the height: `30`, `U30`, `30-31`, or the top U of a list that counts from there. */
+function readHeight(
+  table: Table,
+  row: ListRow,
+  placed: number | null,
+  notebook: Notebook,
+): { u: number | null; heightU: number } {
+  const guess = (meaning: string, readAs: string) =>
+    notebook.guess(table.name, row.row, row.title(meaning), row.get(meaning), readAs);
+  const written = /(\d+)/.exec(row.get('height'))?.[1];
+  const heightU = Math.min(Math.max(Number(written ?? 1), 1), 60);
+  const span = /^r?u?\s?(\d{1,2})\s?(?:-|–|to)\s?r?u?\s?(\d{1,2})$/i.exec(row.get('u'));
+  if (span) {
+    const [low = 1, high = 1] = [Number(span[1]), Number(span[2])].sort((a, b) => a - b);
+    guess('u', `U${low}, ${high - low + 1} U high`);
+    return { u: low, heightU: high - low + 1 };
+  }
+  const top = textToU(row.get('uTop'));
+  if (top !== null && row.get('u') === '') {
+    const u = Math.max(1, top - heightU + 1);
+    guess('uTop', `U${u} to U${top}`);
+    return { u, heightU };
+  }
+  const u = textToU(row.get('u')) ?? placed;
+  if (u === null && orBlank(row.get('u')) !== '')
+    notebook.ask(table.name, row.row, row.title('u'), row.get('u'), 'At which U is this?');
+  return { u, heightU };
+}
+
 export function readUnitRows(table: Table, columns: Columns, notebook: Notebook): ListResult<RawUnit> {
   return readList(table, columns, notebook, (row) => {
     const { label, note } = row.literal('unit')
@@ -76,21 +105,21 @@ export function readUnitRows(table: Table, columns: Columns, notebook: Notebook)
       notebook.guess(table.name, row.row, row.title('unit'), row.get('unit'), `${label}, with the note ${note}`);
     const place = textToPlace(orBlank(row.get('room')), NO_NAMES);
     let rack = orBlank(row.get('rack')) || place.rack;
-    const u = textToU(row.get('u')) ?? place.u;
+    const { u, heightU } = readHeight(table, row, place.u, notebook);
     if (rack === '' && u !== null && place.room === '') {
       rack = row.above('rack') || (looksLikeRack(table.name) ? table.name : '');
       const readAs = row.above('rack') ? `${rack}, as in the row above` : `${rack}, as the sheet is called`;
       if (rack !== '') notebook.guess(table.name, row.row, row.title('rack'), '', readAs);
     }
-    if (orBlank(row.get('u')) !== '' && u === null)
-      notebook.ask(table.name, row.row, row.title('u'), row.get('u'), 'At which U is this?');
     for (const meaning of ['room', 'rack', 'u', 'height', 'jacks', 'address', 'serial', 'mac']) {
       if (isUnknown(row.get(meaning)))
         notebook.ask(table.name, row.row, row.title(meaning), row.get(meaning), 'What belongs here?');
     }
-    const height = /(\d+)/.exec(row.get('height'));
     const layoutText = row.get('layout');
-    const description = row.get('description');
+    const made = [row.get('maker'), row.get('model')].filter((text) => text !== '').join(' ');
+    const description = [row.get('description') || made, row.get('description') && made, note, row.get('notes')]
+      .filter((text) => text !== '')
+      .join('; ');
     const through = saysThrough(layoutText) || saysThrough(description);
     if (through) {
       const said = saysThrough(layoutText) ? layoutText : description;
@@ -102,8 +131,8 @@ export function readUnitRows(table: Table, columns: Columns, notebook: Notebook)
     if (layoutText !== '' && layout === null && !onlyThrough) {
       notebook.ask(table.name, row.row, row.title('layout'), layoutText, 'How are the jacks arranged?');
     }
-    const settings = ['address', 'serial', 'mac'].flatMap((name) => {
-      const value = orBlank(row.get(name));
+    const settings = UNIT_SETTINGS.flatMap(([meaning, name]) => {
+      const value = orBlank(row.get(meaning));
       return value === '' ? [] : [{ name, value }];
     });
     return {
@@ -111,7 +140,7 @@ export function readUnitRows(table: Table, columns: Columns, notebook: Notebook)
       room: place.rack === '' ? place.room : '',
       rack,
       u,
-      heightU: Math.min(Math.max(Number(height?.[1] ?? 1), 1), 60),
+      heightU,
       mounted: /^(rear|back|r)$/i.test(row.get('mounted')) ? 'rear' : 'front',
       jacks: orBlank(row.get('jacks')) === '' ? [] : jackCellToLabels(row.get('jacks')),
       layout,
@@ -139,46 +168,6 @@ function textToLayout(text: string): RawUnit['layout'] {
   return null;
 }
 
-export function readJackRows(table: Table, columns: Columns, notebook: Notebook): ListResult<RawJack> {
-  const toldSignals = new Set<string>();
-  return readList(table, columns, notebook, (row) => {
-    let unit = orBlank(row.get('unit'));
-    const split = row.literal('jack') ? { label: row.get('jack'), note: '' } : splitNote(row.get('jack'));
-    if (unit === '' && split.label !== '' && !row.literal('unit')) {
-      unit = row.above('unit');
-      if (unit !== '') notebook.guess(table.name, row.row, row.title('unit'), '', `${unit}, as in the row above`);
-    }
-    if (unit === '' || orBlank(split.label) === '') return 'a heading or remark, not a jack';
-    const signalText = row.get('signal');
-    const signal = row.literal('signal') ? undefined : (textToSignal(signalText) ?? undefined);
-    if (signal && !toldSignals.has(signalText)) {
-      toldSignals.add(signalText);
-      notebook.guess(table.name, row.row, row.title('signal'), signalText, `signal ${signal}`);
-    }
-    const settings = [
-      { name: 'phantom', value: toOnOff(row.get('phantom')) },
-      { name: 'gain', value: row.get('gain') },
-      { name: 'microphone', value: toMicrophone(row.get('microphone')) },
-      { name: 'name', value: row.get('name') },
-      { name: 'channel', value: row.get('channel') },
-    ].filter(({ value }) => value !== '');
-    return {
-      room: orBlank(row.get('room')),
-      unit,
-      jack: split.label,
-      connector: orBlank(row.get('connector')),
-      direction: readWord(table, row, 'direction', notebook, textToDirection),
-      signal,
-      leg: readWord(table, row, 'leg', notebook, textToLeg),
-      mult: saysYes(row.get('mult')),
-      spare: saysYes(row.get('spare')) || /\bspare\b/i.test(split.note),
-      settings,
-      sheet: table.name,
-      row: row.row,
-    };
-  });
-}
-
 export function readRackRows(table: Table, columns: Columns, notebook: Notebook): ListResult<RawRack> {
   return readList(table, columns, notebook, (row) => {
     const label = orBlank(row.get('rack'));
@@ -192,4 +181,31 @@ export function readRackRows(table: Table, columns: Columns, notebook: Notebook)
       numbering: /top|no\b/i.test(numbering) ? 'top-down' : /bottom|yes/i.test(numbering) ? 'bottom-up' : null,
     };
   });
+}
+
+/** Each row one circuit; its hops are cables by their numbers, in the order of the signal, or words. */
+export function readCircuitRows(table: Table, columns: Columns, notebook: Notebook): ListResult<RawCircuit> {
+  return readList(table, columns, notebook, (row) => {
+    const name = orBlank(row.get('circuit'));
+    if (name === '') return 'a heading or remark, not a circuit';
+    const hops = row
+      .get('hops')
+      .split(/\s*(?:[,;\n>→]|->|\bthen\b)\s*/u)
+      .flatMap((hop) => textToLabels(hop.replace(/^-|-$/g, '')));
+    return {
+      name,
+      role: readWord(table, row, 'role', notebook, textToRole),
+      carrier: orBlank(row.get('carrier')),
+      hops,
+      notes: row.get('notes'),
+      column: row.title('hops'),
+      sheet: table.name,
+      row: row.row,
+    };
+  });
+}
+
+function textToRole(text: string): 'main' | 'standby' | undefined {
+  if (/^(main|primary|a|1|no|n)$/i.test(text.trim())) return 'main';
+  return /^(standby|stand-by|backup|spare|secondary|reserve|b|2|yes|y|x)$/i.test(text.trim()) ? 'standby' : undefined;
 }

@@ -1,6 +1,7 @@
 // A schedule's sheets to a plan: finds the lists, reads their rows, builds the document. Pure and the same on every
 // machine; whatever the cells hold, it answers with data and never throws.
 import { buildCables, joinMirrored } from './buildCables.ts';
+import { buildCircuits, checkLandings } from './buildCircuits.ts';
 import { buildEquipment, buildRacks } from './buildUnits.ts';
 import type { Columns } from './columns.ts';
 import { findContradictions } from './contradictions.ts';
@@ -8,11 +9,13 @@ import { nameToKey, nameToLoose } from './identity.ts';
 import type { Guess } from './model.ts';
 import { findAliases, unifyPlaces } from './placeNames.ts';
 import { readCableRows } from './readCableRows.ts';
-import { readJackRows, readRackRows, readUnitRows } from './readListRows.ts';
+import { readJackRows } from './readJackRows.ts';
+import { readCircuitRows, readRackRows, readUnitRows } from './readListRows.ts';
 import type {
   Notebook,
   Question,
   RawCable,
+  RawCircuit,
   RawJack,
   RawRack,
   RawUnit,
@@ -81,6 +84,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   const unitRows: RawUnit[] = [];
   const jackRows: RawJack[] = [];
   const rackRows: RawRack[] = [];
+  const circuitRows: RawCircuit[] = [];
   for (const { table, columns } of lists) {
     if (columns.kind === 'cables') continue;
     const list =
@@ -88,10 +92,13 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
         ? readUnitRows(table, columns, notebook)
         : columns.kind === 'jacks'
           ? readJackRows(table, columns, notebook)
-          : readRackRows(table, columns, notebook);
+          : columns.kind === 'circuits'
+            ? readCircuitRows(table, columns, notebook)
+            : readRackRows(table, columns, notebook);
     count(table, columns, list);
     if (columns.kind === 'units') push(unitRows, list.items as RawUnit[]);
     else if (columns.kind === 'jacks') push(jackRows, list.items as RawJack[]);
+    else if (columns.kind === 'circuits') push(circuitRows, list.items as RawCircuit[]);
     else push(rackRows, list.items as RawRack[]);
   }
 
@@ -115,10 +122,12 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   unifyPlaces({ racks: rackRows, units: unitRows, cables: cableRows }, findAliases(tables), notebook);
   const rawCables = joinMirrored(cableRows, notebook);
   // One row may have made several cables; it is joined when all of them are told elsewhere.
-  const left = new Set(rawCables.map(rowOf));
-  counts.joined = new Set(cableRows.map(rowOf).filter((row) => !left.has(row))).size;
+  const left = new Set(rawCables.length === cableRows.length ? [] : rawCables.map(rowOf));
+  const gone = left.size === 0 ? [] : cableRows.map(rowOf).filter((row) => !left.has(row));
+  counts.joined = new Set(gone).size;
   counts.used -= counts.joined;
-  if (rawCables.length === 0 && unitRows.length === 0 && jackRows.length === 0) return notASchedule(tables, options);
+  const lines = [rawCables, unitRows, jackRows, rackRows, circuitRows];
+  if (lines.every((list) => list.length === 0)) return notASchedule(tables, options);
 
   const ends: Located[] = rawCables.flatMap((cable) =>
     [...cable.from, ...cable.to].map((end) => ({ ...end, sheet: cable.sheet, row: cable.row })),
@@ -130,6 +139,8 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   counts.used -= equipment.unplaced;
   counts.skipped += equipment.unplaced;
   const cables = buildCables(rawCables, units, equipment, notebook);
+  checkLandings(equipment.placed, cables, notebook);
+  const circuits = buildCircuits(circuitRows, cables, notebook);
   const jacks = [...equipment.jacks.values()];
   const racks = buildRacks(rackRows, units.all, rooms, options.numbering ?? 'bottom-up', notebook);
   counts.cables = cables.length;
@@ -154,6 +165,8 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
       jacks,
       cables,
       settings: equipment.settings,
+      ...(equipment.routes.length === 0 ? {} : { routes: equipment.routes }),
+      ...(circuits.length === 0 ? {} : { circuits }),
       guesses,
       contradictions: findContradictions(cables, equipment.jacks),
     },

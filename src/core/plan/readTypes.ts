@@ -36,7 +36,7 @@ export interface Question {
   question: string;
 }
 
-export type ListKind = 'cables' | 'units' | 'jacks' | 'racks';
+export type ListKind = 'cables' | 'units' | 'jacks' | 'racks' | 'circuits';
 
 export interface ReadCounts {
   /** Rows below the headers of the lists that were read. */
@@ -134,7 +134,26 @@ export interface RawJack {
   leg: Leg | undefined;
   mult: boolean;
   spare: boolean;
+  wires: { tip: string; ring: string } | null;
+  /** Jack of the same unit that it is normalled to, as the list says it. */
+  normalled: string;
+  /** Number of the cable that the list says lands here. */
+  cable: string;
+  notes: string;
+  /** Address of the unit, where a list of sources gives it. */
+  address: string;
   settings: { name: string; value: string }[];
+  sheet: string;
+  row: number;
+}
+
+export interface RawCircuit {
+  name: string;
+  role: 'main' | 'standby' | undefined;
+  carrier: string;
+  hops: string[];
+  notes: string;
+  column: string | undefined;
   sheet: string;
   row: number;
 }

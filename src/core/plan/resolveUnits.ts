@@ -56,13 +56,21 @@ export function resolveUnits(
     add({ label, room, rack, u, raw, sheet, row });
   }
   const names = unitNames(listed, ends, notebook);
-  const groupOf = (name: string) => groups.get(nameToKey(names(name))) ?? [];
+  const keys = new Map<string, string>();
+  const groupOf = (name: string) => {
+    let key = keys.get(name);
+    if (key === undefined) {
+      key = nameToKey(names(name));
+      keys.set(name, key);
+    }
+    return groups.get(key) ?? [];
+  };
   const listedRooms = new Set(listed.map((raw) => nameToLoose(raw.room || roomOfRack(raw.rack))));
   const asked = new Set<string>();
   const isPlaced = (end: Located) => end.rack !== '' || end.room !== '';
   // Ends that say where they are come first, so that the answer does not depend on the order of the rows.
   for (const end of [...ends.filter(isPlaced), ...ends.filter((end) => !isPlaced(end))]) {
-    if (nameToKey(end.unit) === '') continue;
+    if (end.unit === '') continue;
     const group = groupOf(end.unit);
     const fits = group.map((unit) => fitOf(unit, end.rack, end.room, roomOfRack));
     if (fits.includes(2) || (fits.filter((value) => value === 1).length === 1 && group.length >= 1)) {
@@ -108,7 +116,7 @@ export function resolveUnits(
   return {
     all,
     find(end) {
-      if (nameToKey(end.unit) === '') return null;
+      if (end.unit === '') return null;
       const group = groupOf(end.unit);
       if (group.length === 1) return group[0] ?? null;
       const fits = group.map((unit) => fitOf(unit, end.rack, end.room, roomOfRack));

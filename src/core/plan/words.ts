@@ -32,11 +32,17 @@ export function isSpareWord(text: string): boolean {
  */
 export function eatenName(text: string): 'a date' | 'a number' | null {
   const trimmed = text.trim();
-  const month = '(jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]{0,6}';
-  if (new RegExp(`^\\d{1,2}[-. ]${month}([-. ]\\d{2,4})?$|^${month}[-. ]\\d{1,4}$`, 'i').test(trimmed)) return 'a date';
-  if (/^\d{1,2}\/\d{1,2}\/\d{4}$|^\d{4}-\d{2}-\d{2}$/.test(trimmed)) return 'a date';
+  if (DATES.some((date) => date.test(trimmed))) return 'a date';
   return /^-?\d([.,]\d+)?E[+-]\d{1,3}$/i.test(trimmed) ? 'a number' : null;
 }
+
+const MONTH = '(jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]{0,6}';
+const DATES = [
+  new RegExp(`^\\d{1,2}[-. ]${MONTH}([-. ]\\d{2,4})?$`, 'i'),
+  new RegExp(`^${MONTH}[-. ]\\d{1,4}$`, 'i'),
+  /^\d{1,2}\/\d{1,2}\/\d{4}$/,
+  /^\d{4}-\d{2}-\d{2}$/,
+];
 
 /** A row that adds up the rows above it. */
 export function isTotal(text: string): boolean {

@@ -14,6 +14,7 @@ import {
   itemsById,
   type PlanChange,
 } from '../plan/revisions/compare.ts';
+import { completePlan, isCompletion } from '../plan/revisions/completePlan.ts';
 import { keepIds } from '../plan/revisions/keepIds.ts';
 import { endName } from './planView.ts';
 import { compareLabels } from './walkOrder.ts';
@@ -49,7 +50,9 @@ export function againstPlan(
   force: { revision: string; plan: Plan },
   ids?: 'given',
 ): { plan: Plan; compared: Extract<Compared, { type: 'compared' }> } {
-  const plan = ids ? { ...next, parent: force.revision } : keepIds(force.plan, next, force.revision);
+  const kept = ids ? { ...next, parent: force.revision } : keepIds(force.plan, next, force.revision);
+  // A list without cables completes the plan; it does not take its cables away.
+  const plan = !ids && isCompletion(kept) ? completePlan(force.plan, kept) : kept;
   return { plan, compared: { type: 'compared', view: revisionView(force.plan, plan, force.revision) } };
 }
 

@@ -4,7 +4,13 @@ import type { Plan } from '../../core/plan/model.ts';
 import type { ListKind, ReadCounts } from '../../core/plan/readTypes.ts';
 import { count } from './homeWords.ts';
 
-const KINDS: Record<ListKind, string> = { cables: 'cable', units: 'unit', jacks: 'jack', racks: 'rack' };
+const KINDS: Record<ListKind, string> = {
+  cables: 'cable',
+  units: 'unit',
+  jacks: 'jack',
+  racks: 'rack',
+  circuits: 'circuit',
+};
 
 /** "204 rows: 199 read, 1 told once more, 3 blank, 1 left out." The parts add up to the first number. */
 export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'used' | 'joined' | 'blank' | 'skipped'>): string {

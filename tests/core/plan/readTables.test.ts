@@ -250,3 +250,13 @@ describe('whatever the cells hold', () => {
     );
   });
 });
+
+describe('a long list', () => {
+  it('says how far it is, and its rows add up', () => {
+    const lines = Array.from({ length: 2_600 }, (_, i) => `${i}|A|O${i}|B|I${i}|`);
+    const heard: number[] = [];
+    const read = readTables([sheet([HEAD, ...lines].join('\n'))], { name: 'x', told: (rows) => heard.push(rows) });
+    expect(heard).toEqual([500, 1000, 1500, 2000, 2500]);
+    expect(read).toMatchObject({ counts: { rowsIn: 2_600, used: 2_600, cables: 2_600 } });
+  });
+});

@@ -9,6 +9,7 @@ import { readSheetFile } from '../../../src/files/sheet.ts';
 import * as habits from './habits.ts';
 import { planToShape, tidyPlan } from './tidy.ts';
 import * as workbooks from './workbooks.ts';
+import { toCsv, toXlsx } from './write.ts';
 
 async function toTables(input: Table[] | Uint8Array): Promise<Table[]> {
   if (Array.isArray(input)) return input;
@@ -72,4 +73,46 @@ const NAMES: [string, habits.Habit][] = [
 
 describe('a tidy plan comes back out of a messy sheet', () => {
   it.each(NAMES)('%s', (_, habit) => readsBack(habit));
+});
+
+describe('look-alikes stay apart', () => {
+  // Letters that look like figures, and zeros in front: as text in both kinds of file.
+  const ROWS = [
+    ['Cable', 'From Unit', 'From Jack', 'To Unit', 'To Jack'],
+    ['0101', 'A', 'I1', 'B', '1'],
+    ['101', 'A', '11', 'B', '2'],
+    ['1001', 'A', 'I-1-1', 'B', '3'],
+    ['I001', 'A', '1-11', 'B', '4'],
+  ];
+
+  it.each([
+    ['CSV', () => toCsv(ROWS, ';')],
+    ['XLSX', () => toXlsx([{ sheet: 'A', data: ROWS }])],
+  ])('in %s', async (_, write) => {
+    const read = readTables(await toTables(await write()), { name: 'x' });
+    if (read.type !== 'plan') throw new Error(read.why);
+    expect(read.plan.cables.map(({ id, label }) => [id, label])).toEqual(
+      ['0101', '101', '1001', 'I001'].map((label) => [label, label]),
+    );
+    expect(read.plan.cables.map(({ ends }) => ends[0]?.place)).toEqual(['A/I1', 'A/11', 'A/I-1-1', 'A/1-11']);
+    expect(read.plan.contradictions).toEqual([]);
+  });
+
+  it('against a jack list: I1 is asked about and never becomes 11', async () => {
+    const lists = [
+      { name: 'Cables', rows: ROWS.slice(0, 2) },
+      {
+        name: 'Jacks',
+        rows: [
+          ['Unit', 'Jack', 'Connector'],
+          ['A', '11', 'XLR'],
+          ['B', '1', 'XLR'],
+        ],
+      },
+    ];
+    const read = readTables(lists, { name: 'x' });
+    if (read.type !== 'plan') throw new Error(read.why);
+    expect(read.plan.cables[0]?.ends.map(({ place }) => place)).toEqual(['A/I1', 'B/1']);
+    expect(read.questions).toMatchObject([{ row: 2, said: 'I1', question: 'Is this 11 of A?' }]);
+  });
 });
