@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import { type Browser, chromium } from 'playwright-core';
 import { measureDesignSize } from './benchDesign.ts';
 import { against, median, type Row } from './benchMeasure.ts';
+import { measureTaps } from './benchTaps.ts';
 
 const BROWSERS = ['/usr/bin/chromium', '/usr/bin/chromium-browser', '/usr/bin/google-chrome'];
 const LIMIT = 60;
@@ -36,9 +37,12 @@ export async function measureBrowser(say: (text: string) => void, root: string):
     const sizes: number[] = [];
     for (let i = 0; i < RUNS; i++) sizes.push(await firstLoad(browser, origin));
     const row = { name: 'script transferred until the home screen answers', size: 'empty phone', unit: 'kB' };
+    say('Measuring a unit of 24 jacks in Chromium …');
+    const unit = await measureTaps(browser, origin);
     say('Measuring the app at design size in Chromium …');
     return [
       against({ ...row, value: median(sizes) / 1000 }, 'goal', '60 kB', LIMIT),
+      ...unit,
       ...(await measureDesignSize(browser, origin)),
     ];
   } finally {

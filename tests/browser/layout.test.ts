@@ -208,6 +208,98 @@ describe('with the demo station', () => {
   });
 });
 
+describe('with something in them', () => {
+  const dialog = () => page.getByRole('dialog');
+  const shut = async () => {
+    await page.keyboard.press('Escape');
+    await dialog().waitFor({ state: 'detached' });
+  };
+  const at = (place: string) => open(`/audit/${audit}/walk?at=${encodeURIComponent(place)}`);
+
+  it('the sheets of decisions, of the window, of closing and of a look that differs from an earlier one', async () => {
+    await demo();
+    await begin();
+    await at('SW1/P03');
+    await type('1004');
+    await open(`/audit/${audit}/differences`);
+    await page
+      .locator('main')
+      .getByRole('button', { name: /Label in another jack/ })
+      .first()
+      .click();
+    const wrong = await faults('a difference, open');
+    await page.getByRole('button', { name: 'Leave it' }).first().click();
+    await dialog().waitFor();
+    wrong.push(...(await faults('signing')));
+    await shut();
+    await open(`/audit/${audit}/fixes`);
+    await page.getByRole('button', { name: /^No window is agreed/ }).click();
+    await dialog().waitFor();
+    wrong.push(...(await faults('window')));
+    await shut();
+    await open(`/audit/${audit}/report`);
+    await page.getByRole('button', { name: /Close the audit/ }).click();
+    await dialog().waitFor();
+    wrong.push(...(await faults('closing')));
+    await shut();
+    await at('SW2/P01');
+    await at('SW1/P03');
+    await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
+    await page.getByText('Misread before, or changed since?').waitFor();
+    wrong.push(...(await faults('an earlier look')));
+    expect(wrong).toEqual([]);
+  }, 240_000);
+
+  it('the list of twins with one of them given', async () => {
+    await begin();
+    await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+    await dialog()
+      .getByRole('button', { name: /What you may do/ })
+      .click();
+    await dialog().getByText('Touch', { exact: true }).click();
+    await dialog().waitFor({ state: 'detached' });
+    await page.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
+    await page.getByRole('button', { name: /^U-\d+ is on it$/ }).click();
+    await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+    await dialog()
+      .getByRole('button', { name: /^Twins/ })
+      .click();
+    await dialog()
+      .getByText(/^U-\d+/)
+      .first()
+      .waitFor();
+    expect(await faults('twins')).toEqual([]);
+  }, 120_000);
+
+  it('a list of renames before it is taken, a rule, and the walk with a name to be given', async () => {
+    await open('/start-audit');
+    await page.getByRole('radio', { name: /^Relabel/ }).check();
+    await page.getByRole('button', { name: /Begin the walk/ }).click();
+    await page.waitForURL(/renaming/);
+    audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+    await page.locator('label.choice-cell', { hasText: 'Pasted' }).click();
+    await page.getByLabel('One pair a line').fill('1001 -> 8001\n1002 -> 8002\n9999 -> 1003');
+    // What already has the focus is not brought into view again when it is reached.
+    await page.getByLabel('One pair a line').blur();
+    const wrong = await faults('renaming, typed');
+    await page.getByRole('button', { name: 'Show every pair' }).click();
+    await page.getByRole('button', { name: /Take 2/ }).waitFor();
+    wrong.push(...(await faults('renaming, pairs')));
+    await page.getByRole('button', { name: /Take 2/ }).click();
+    await page.getByRole('button', { name: /Bring in another list/ }).waitFor();
+    wrong.push(...(await faults('renaming, listed')));
+    await page.getByRole('button', { name: /Bring in another list/ }).click();
+    await page.locator('label.choice-cell', { hasText: 'By rule' }).click();
+    await page.locator('label.choice-cell', { hasText: '2005 becomes 3005' }).click();
+    await page.getByLabel('Add to the last number').fill('1000');
+    await page.getByLabel('Add to the last number').blur();
+    wrong.push(...(await faults('renaming, rule')));
+    await at('SW1/P01');
+    wrong.push(...(await faults('renaming: walk')));
+    expect(wrong).toEqual([]);
+  }, 240_000);
+});
+
 describe('with names as long as a sheet lets them be', () => {
   it('every screen, sheet and form holds them', async () => {
     await newPhone();

@@ -52,7 +52,13 @@ export function Field(props: FieldProps) {
         </p>
       )}
       {props.lines !== undefined && props.lines > 1 ? (
-        <textarea {...shared} rows={props.lines} onInput={(e) => props.onInput(e.currentTarget.value)} />
+        <textarea
+          {...shared}
+          rows={props.lines}
+          onInput={(e) => props.onInput(e.currentTarget.value)}
+          // By itself the browser brings only the line of the caret into view.
+          onFocus={(e) => e.currentTarget.scrollIntoView({ block: 'nearest' })}
+        />
       ) : (
         <input
           {...shared}
