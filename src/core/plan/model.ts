@@ -181,7 +181,7 @@ export type PlanSetting = z.infer<typeof planSetting>;
 const route = z.object({ unit: z.string(), from: z.string(), to: z.string() });
 export type Route = z.infer<typeof route>;
 
-/** A named service and what it runs over, in order: ids of cables, and in words what is none. */
+/** A named service and what it runs over, in order: numbers of cables, and in words what is none. */
 const circuit = z.object({
   name: z.string(),
   role: z.optional(z.enum(['main', 'standby'])),

@@ -2,6 +2,7 @@
 // Answers come from the plan in force and from every audit of the station.
 import { type Fold, foldAll } from '../audit/fold.ts';
 import type { Station } from '../audit/station.ts';
+import { circuitsOver } from '../plan/circuits.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
@@ -23,6 +24,8 @@ export interface CableView {
   id: string;
   label: string;
   circuit: string | null;
+  /** What the list of circuits says of those that run over it. */
+  circuits: { name: string; role: 'main' | 'standby' | null; carrier: string | null; hops: string[] }[];
   signal: string | null;
   type: string | null;
   length: string | null;
@@ -67,6 +70,12 @@ export function cableView(station: Station, id: string): CableView | null {
     id,
     label: cable.label,
     circuit: cable.circuit ?? null,
+    circuits: circuitsOver(index, id).map(({ name, role, carrier, hops }) => ({
+      name,
+      role: role ?? null,
+      carrier: carrier ?? null,
+      hops,
+    })),
     signal: cable.signalText ?? cable.signal ?? null,
     type: cable.type ?? null,
     length: cable.length ?? null,

@@ -112,7 +112,13 @@ export default function CableScreen({ id }: { id: string }) {
       {cable.reach && <CableReach reach={cable.reach} now={now} caution={cable.caution} />}
       <SectionHead strong title="By the plan" />
       <dl class="desk-facts">
-        {cable.circuit && <Fact name="Circuit">{cable.circuit}</Fact>}
+        {cable.circuit && cable.circuits.length === 0 && <Fact name="Circuit">{cable.circuit}</Fact>}
+        {cable.circuits.map(({ name, role, carrier, hops }) => (
+          <Fact key={`${name} ${role ?? ''}`} name={role ? `Circuit, ${role}` : 'Circuit'}>
+            {name}
+            {carrier && `, carrier’s number ${carrier}`}. It runs over {hops.join(', ')}.
+          </Fact>
+        ))}
         {cable.onAir && <Fact name="On air">What runs over it goes on air, by the plan.</Fact>}
         {cable.type && <Fact name="Type">{cable.type}</Fact>}
         {cable.length && <Fact name="Length">{cable.length}</Fact>}

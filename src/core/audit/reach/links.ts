@@ -1,5 +1,6 @@
 // What is joined with what: once by the plan, once by what was seen and followed, with the age of the evidence. One
 // set of links is never mixed with the other.
+import { circuitOf } from '../../plan/circuits.ts';
 import { placeToParts } from '../../plan/identity.ts';
 import type { Cable, Signal } from '../../plan/model.ts';
 import { factsAt, type PlanIndex } from '../../plan/planIndex.ts';
@@ -69,7 +70,7 @@ export function seenLinks(view: Fold): Links {
       const cable = reading?.cable ? view.index.cables.get(reading.cable) : undefined;
       links.push({
         ...directed(view, place, far, cable?.signal ?? factsAt(view.index, place).signal ?? null),
-        ...aboutCable(cable, reading?.text ?? ''),
+        ...aboutCable(view.index, cable, reading?.text ?? ''),
         at: oldest(view, looked.has(far) ? [place, far] : [place]),
         basis: 'followed',
       });
@@ -107,16 +108,16 @@ function pairs(view: FoldView, cable: Cable, places: readonly string[]): Omit<Li
   if (first === undefined) return [];
   return rest.map((place) => ({
     ...directed(view, first, place, cable.signal ?? null),
-    ...aboutCable(cable, cable.label),
+    ...aboutCable(view.index, cable, cable.label),
   }));
 }
 
-function aboutCable(cable: Cable | undefined, label: string) {
+function aboutCable(index: PlanIndex, cable: Cable | undefined, label: string) {
   return {
     cable: cable?.id ?? null,
     label,
     signal: cable?.signal ?? null,
-    circuit: cable?.circuit ?? null,
+    circuit: cable ? circuitOf(index, cable) : null,
     onAir: cable?.onAir ?? false,
   };
 }

@@ -1,0 +1,36 @@
+// The named services that a list of circuits runs over each cable, main or standby. Look-up only; what goes off with a
+// cable is derived elsewhere.
+import { nameToKey } from './identity.ts';
+import type { Cable, Circuit } from './model.ts';
+import type { PlanIndex } from './planIndex.ts';
+
+const known = new WeakMap<PlanIndex, Map<string, Circuit[]>>();
+
+/** A hop that several cables bear the number of is none of them: it was asked about when the list was read. */
+export function circuitsOver(index: PlanIndex, cable: string): readonly Circuit[] {
+  let over = known.get(index);
+  if (!over) {
+    over = new Map();
+    const byNumber = new Map<string, string | null>();
+    if (index.plan.circuits?.length)
+      for (const { id, label } of index.plan.cables) {
+        const key = nameToKey(label);
+        byNumber.set(key, byNumber.has(key) ? null : id);
+      }
+    for (const circuit of index.plan.circuits ?? [])
+      for (const hop of new Set(circuit.hops.map(nameToKey))) {
+        const id = byNumber.get(hop);
+        if (id) over.set(id, [...(over.get(id) ?? []), circuit]);
+      }
+    known.set(index, over);
+  }
+  return over.get(cable) ?? [];
+}
+
+/** The cable's circuit by name, with the role that the list of circuits gives it. */
+export function circuitOf(index: PlanIndex, cable: Cable): string | null {
+  const { circuit } = cable;
+  if (circuit === undefined) return null;
+  const listed = circuitsOver(index, cable.id).find(({ name }) => nameToKey(name) === nameToKey(circuit));
+  return listed?.role ? `${circuit}, ${listed.role}` : circuit;
+}
