@@ -22,6 +22,11 @@ const CLEAN = `Cable;From;From Jack;To;To Jack;Signal;Length
 
 const UNITS = `Unit;Rack;U;Address
 AIO21;R1;30;192.0.2.21
+SAT1;R1;20;
+`;
+/** With cables of its own it is a whole schedule; lists alone would complete the plan in force. */
+const CABLES = `Cable;From;From Jack;To;To Jack;Signal;Length
+2001;R1 SAT1;OUT;R1 AIO21;I1;line audio;2 m
 `;
 const CHANNELS = `Unit;Jack;Direction;Signal;Channel
 AIO21;I1;in;line audio;2101
@@ -130,7 +135,7 @@ describe('the desk check', () => {
   });
 
   it('holds the channels against the rule that the station sets, and the rule survives a reload', async () => {
-    await choose('channels.csv', CHANNELS, ['units.csv', UNITS]);
+    await choose('channels.csv', CHANNELS, ['units.csv', UNITS], ['cables.csv', CABLES]);
     await soon(main).toContain('What the schedule gets wrong by itself: 1 record.');
     await adopt();
     await phone.page.goto(`${phone.origin}/desk-check`);
@@ -158,7 +163,7 @@ describe('the desk check', () => {
     await soon(main).toContain('9000 to 9099');
     await soon(main).toContain('Set by');
     // The preview of the next sheet is held against it too.
-    await choose('channels.csv', CHANNELS, ['units.csv', UNITS]);
+    await choose('channels.csv', CHANNELS, ['units.csv', UNITS], ['cables.csv', CABLES]);
     await soon(main).toContain('The desk check finds nothing');
     await phone.page.goto(`${phone.origin}/site-rules`);
     await phone.page.getByLabel('Last number of the address, times').fill('10');

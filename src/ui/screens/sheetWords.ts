@@ -26,6 +26,8 @@ export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'used' | 'joined
 /** "30 rows in lists of cables gave 36 cables. Some rows name several." */
 export function cablesToWords(counts: Pick<ReadCounts, 'lists'>, cables: number): string {
   const rows = counts.lists.filter(({ kind }) => kind === 'cables').reduce((sum, list) => sum + list.rows, 0);
+  if (!counts.lists.some(({ kind }) => kind === 'cables'))
+    return cables === 0 ? 'No list of cables.' : `No list of cables: the ${cables} of the plan in force stay.`;
   const why =
     cables > rows
       ? ' Some rows name several.'

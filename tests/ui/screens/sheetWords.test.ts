@@ -49,6 +49,9 @@ test('Rows of other lists are not counted among the rows of cables', () => {
     { sheet: 'A', kind: 'cables' as const, headerRow: 1, rows: 30 },
     { sheet: 'B', kind: 'units' as const, headerRow: 2, rows: 7 },
   ];
+  const units = { lists: [{ sheet: 'Units', kind: 'units' as const, headerRow: 1, rows: 4 }] };
+  expect(cablesToWords(units, 148)).toBe('No list of cables: the 148 of the plan in force stay.');
+  expect(cablesToWords(units, 0)).toBe('No list of cables.');
   expect(cablesToWords({ lists }, 30)).toBe('30 rows in lists of cables gave 30 cables.');
 });
 
