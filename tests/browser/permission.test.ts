@@ -87,6 +87,8 @@ const OCCASIONS: [name: string, occasion: RegExp, prepare: () => Promise<void>, 
       await page.getByLabel('One pair a line').fill('1002 -> 8002');
       await phone.press('Show every pair');
       await phone.press(/Take 1/);
+      await page.getByText('Not begun').first().waitFor();
+      await page.waitForTimeout(500);
       await phone.at('SW1/P02');
       await page.locator('.thumb-reads button').first().click();
       await expect.poll(phone.verdict).toContain('P02:');
