@@ -221,6 +221,8 @@ describe('with something in them', () => {
     await begin();
     await at('SW1/P03');
     await type('1004');
+    await page.locator('.verdict').getByText('1004').first().waitFor();
+    await page.waitForTimeout(500);
     await open(`/audit/${audit}/differences`);
     await page
       .locator('main')
@@ -242,7 +244,11 @@ describe('with something in them', () => {
     await dialog().waitFor();
     wrong.push(...(await faults('closing')));
     await shut();
+    // A word at another unit ends the visit; that is kept a moment later.
     await at('SW2/P01');
+    await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
+    await page.locator('.verdict').getByText('P01:').first().waitFor();
+    await page.waitForTimeout(600);
     await at('SW1/P03');
     await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
     await page.getByText('Misread before, or changed since?').waitFor();

@@ -99,6 +99,7 @@ describe('a unit of 24 jacks', () => {
       },
       13: async () => {
         await page.getByRole('button', { name: /^Type the label/ }).tap();
+        await page.getByRole('dialog').locator('input:focus').waitFor();
         await page.keyboard.type('7777');
         await page.keyboard.press('Enter');
       },
