@@ -1,6 +1,6 @@
 // One maker for each kind of cause: it changes the floor, or the plan, as that mistake would, in a frame of its own, and
 // says by which labels it should be told. It reads no recogniser.
-import type { CauseKind } from '../core/audit/causes/cause.ts';
+import { CAUSE_KINDS, type CauseKind } from '../core/audit/causes/cause.ts';
 import { jackToPlace, looseToPlace } from '../core/plan/identity.ts';
 import { type Ground, jack, PLANNED } from './benchGround.ts';
 
@@ -11,33 +11,9 @@ export interface Planted {
   about: string[];
 }
 
-export const PLANTABLE = [
-  'crossed-or-labels-exchanged',
-  'crossed',
-  'labels-exchanged',
-  'chain-moved',
-  'rotated',
-  'row-shifted',
-  'row-mirrored',
-  'odd-even-exchanged',
-  'groups-exchanged',
-  'unit-moved',
-  'unit-replaced',
-  'units-exchanged',
-  'addresses-exchanged',
-  'shared-part',
-  'hop-not-on-sheet',
-  'normal-bypassed',
-  'group-reversed',
-  'sheet-slipped',
-  'half-renamed',
-  'place-renamed',
-  'template-copied',
-  'old-cable-left',
-  'bypass-left',
-  'hand-slipped',
-] as const satisfies readonly CauseKind[];
-export type Plantable = (typeof PLANTABLE)[number];
+/** All but a person's own words. */
+export type Plantable = Exclude<CauseKind, 'other'>;
+export const PLANTABLE = CAUSE_KINDS.filter((kind): kind is Plantable => kind !== 'other');
 
 /** Labels or places concerned; null where the facility has no room left for it. */
 type Maker = (ground: Ground, frame: number) => string[] | null;
