@@ -5,7 +5,7 @@ import { basename } from 'node:path';
 import type { Plan } from '../core/plan/model.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
-import type { SheetError } from '../files/sheetError.ts';
+import { type SheetError, sheetErrorToWords } from '../files/sheetError.ts';
 
 export interface Streams {
   out: (text: string) => void;
@@ -25,8 +25,9 @@ export async function readBytes(file: string): Promise<Uint8Array | string> {
   }
 }
 
-export function errorToWords(file: string, { type, what, where }: SheetError): string {
-  return `${file}${where ? `, ${where}` : ''}: ${type.replaceAll('-', ' ')} (${what}). Give a CSV or XLSX file.`;
+export function errorToWords(file: string, error: SheetError): string {
+  const { what, nextStep } = sheetErrorToWords(error.where === '' ? file : `${file}, ${error.where}`, error);
+  return `${what} ${nextStep}`;
 }
 
 export async function readPlan(file: string): Promise<Plan | string> {

@@ -1,10 +1,18 @@
 // Bytes of a CSV file to rows of text: encoding, delimiter, the trade's lone-quote ditto, our own escape. Cells stay
 // text; no meaning is read here.
 import Papa from 'papaparse';
+import type { Table } from '../core/plan/readTypes.ts';
 import { CAPS, magicToError, type SheetError } from './sheetError.ts';
 
 export type CsvRead =
-  | { type: 'rows'; rows: string[][]; encoding: string; delimiter: Delimiter }
+  | {
+      type: 'rows';
+      rows: string[][];
+      encoding: string;
+      delimiter: Delimiter;
+      /** Cells that look as if a quotation mark were missing. */
+      notes: NonNullable<Table['notes']>;
+    }
   | { type: 'sheet-error'; error: SheetError };
 
 export const DELIMITERS = [',', ';', '\t', '|'] as const;
@@ -16,7 +24,7 @@ export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
   const { text, encoding } = bytesToText(bytes);
   const nul = text.indexOf('\0');
   if (nul >= 0) {
-    const line = text.slice(0, nul).split('\n').length;
+    const line = text.slice(0, nul).split(/\r\n|\n|\r/).length;
     return {
       type: 'sheet-error',
       error: { type: 'not-a-sheet', what: 'bytes that are no text', where: `line ${line}` },
@@ -30,7 +38,8 @@ export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
   if (tooLarge) return { type: 'sheet-error', error: tooLarge };
   const rows = textToRows(told ? text.slice(told[0].length) : text, used);
   const error = rowsToError(rows, '');
-  return error ? { type: 'sheet-error', error } : { type: 'rows', rows, encoding, delimiter: used };
+  if (error) return { type: 'sheet-error', error };
+  return { type: 'rows', rows, encoding, delimiter: used, notes: swallowedLines(rows, used) };
 }
 
 /** Lines and delimiters are counted before anything is made of them: a million of either would fill the memory first. */
@@ -40,7 +49,7 @@ function textToError(text: string, delimiter: Delimiter): SheetError | null {
   let cells = 1;
   for (let i = 0; i < text.length; i += 1) {
     const sign = text[i];
-    if (sign === '\n') {
+    if (sign === '\n' || (sign === '\r' && text[i + 1] !== '\n')) {
       lines += 1;
       cells = 1;
       if (lines > CAPS.rows * 4) return { type: 'too-large', what: `more than ${CAPS.rows} rows`, where: '' };
@@ -80,10 +89,13 @@ export function bytesToText(bytes: Uint8Array): { text: string; encoding: string
   }
 }
 
-/** UTF-16 of a mostly Western text whose byte order mark was lost: nearly every second byte is zero. */
+/**
+ * UTF-16 whose byte order mark was lost: only ever the upper byte of a pair is zero, and it is zero in many pairs, since
+ * figures, blanks and line ends have it so in every script.
+ */
 function wideWithoutMark(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
-  const head = bytes.subarray(0, 400);
-  if (head.length < 4 || bytes.length % 2 !== 0) return null;
+  const head = bytes.subarray(0, 4000);
+  if (head.length < 4) return null;
   let even = 0;
   let odd = 0;
   head.forEach((byte, i) => {
@@ -91,9 +103,12 @@ function wideWithoutMark(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
     if (i % 2 === 0) even += 1;
     else odd += 1;
   });
-  const most = (head.length / 2) * 0.8;
-  if (odd >= most && even === 0) return 'utf-16le';
-  return even >= most && odd === 0 ? 'utf-16be' : null;
+  // One stray zero is no second byte of anything: a line's end has to be written so as well.
+  const endsLine = (upper: 0 | 1) =>
+    head.some((byte, i) => i % 2 !== upper && (byte === 10 || byte === 13) && head[upper === 1 ? i + 1 : i - 1] === 0);
+  const most = (head.length / 2) * 0.1;
+  if (odd >= most && even === 0 && endsLine(1)) return 'utf-16le';
+  return even >= most && odd === 0 && endsLine(0) ? 'utf-16be' : null;
 }
 
 /**
@@ -154,12 +169,11 @@ function unescapeCell(cell: string): string {
 
 /**
  * A cell that is a single quotation mark means "as above". A parser takes it for the opening of a quoted cell and eats
- * the rest of the row, so it is written the way CSV wants it (RFC 4180: `""""`) before parsing.
+ * the rest of the row, so it is written the way CSV wants it (RFC 4180: `""""`) before parsing. So is a text that only
+ * begins with a quotation mark (`"red" plug`, or one that is never closed): it is that text, not the rest of the file.
  */
 export function quoteDittos(text: string, delimiter: Delimiter): string {
-  const sign = inRegExp(delimiter);
-  const mayHold = new RegExp(`(?:^|${sign})"(?=${sign}|\\r|\\n|$)`, 'm');
-  if (!mayHold.test(text)) return text;
+  if (!new RegExp(`(?:^|${inRegExp(delimiter)})"`, 'm').test(text)) return text;
   const ends = (i: number) => i >= text.length || text[i] === delimiter || text[i] === '\n' || text[i] === '\r';
   const pieces: string[] = [];
   let from = 0;
@@ -167,12 +181,14 @@ export function quoteDittos(text: string, delimiter: Delimiter): string {
   while (i < text.length) {
     // Here a cell begins.
     if (text[i] === '"') {
-      if (ends(i + 1) && !opensQuoted(text, i, ends)) {
-        pieces.push(text.slice(from, i), '""""');
-        i += 1;
+      const start = i;
+      const isDitto = ends(i + 1) && !opensQuoted(text, i, ends);
+      const close = isDitto ? -1 : afterQuoted(text, i, ends);
+      i = close < 0 ? start + 1 : close;
+      while (close < 0 && !ends(i)) i += 1;
+      if (close < 0) {
+        pieces.push(text.slice(from, start), `"${text.slice(start, i).replaceAll('"', '""')}"`);
         from = i;
-      } else {
-        i = afterQuoted(text, i);
       }
     }
     while (!ends(i)) i += 1;
@@ -185,17 +201,36 @@ export function quoteDittos(text: string, delimiter: Delimiter): string {
 /** `";foo";` opens a quoted cell whose text begins with the delimiter: the next quote on the line closes a word. */
 function opensQuoted(text: string, at: number, ends: (i: number) => boolean): boolean {
   const next = text.indexOf('"', at + 1);
-  const lineEnd = text.indexOf('\n', at + 1);
+  const line = /[\r\n]/g;
+  line.lastIndex = at + 1;
+  const lineEnd = line.exec(text)?.index ?? -1;
   if (next < 0 || (lineEnd >= 0 && next > lineEnd)) return false;
   return !ends(next - 1) && ends(next + 1);
 }
 
-function afterQuoted(text: string, at: number): number {
+/** Where a quoted cell is over, blanks behind it included; -1 when the mark closes none that a cell could end at. */
+function afterQuoted(text: string, at: number, ends: (i: number) => boolean): number {
   let i = at + 1;
   for (;;) {
     const quote = text.indexOf('"', i);
-    if (quote < 0) return text.length;
-    if (text[quote + 1] !== '"') return quote + 1;
+    if (quote < 0) return -1;
+    if (text[quote + 1] !== '"') {
+      let after = quote + 1;
+      while (text[after] === ' ') after += 1;
+      return ends(after) ? after : -1;
+    }
     i = quote + 2;
   }
+}
+
+/** Cells that hold what looks like whole rows: where a closing quotation mark is missing, the next one ends the cell. */
+function swallowedLines(rows: readonly (readonly string[])[], delimiter: Delimiter): NonNullable<Table['notes']> {
+  return rows.flatMap((cells, i) =>
+    cells.flatMap((cell, column) => {
+      const lines = cell.includes('\n') || cell.includes('\r') ? cell.split(/\r\n|\n|\r/) : [];
+      if (!lines.some((line) => line.split(delimiter).length > 3)) return [];
+      const readAs = `one cell of ${lines.length} lines; a quotation mark may be missing, and rows with it`;
+      return [{ row: i + 1, column: column + 1, said: lines[0] ?? '', readAs }];
+    }),
+  );
 }

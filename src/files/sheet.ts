@@ -18,7 +18,11 @@ export async function readSheetFile(bytes: Uint8Array, name: string, delimiter?:
   if (isZip(bytes)) return readXlsx(bytes);
   const read = readCsv(bytes, delimiter);
   if (read.type === 'sheet-error') return read;
-  const table: Table = { name: fileToName(name), rows: read.rows };
+  const table: Table = {
+    name: fileToName(name),
+    rows: read.rows,
+    ...(read.notes.length > 0 ? { notes: read.notes } : {}),
+  };
   return { type: 'tables', tables: [table], text: { encoding: read.encoding, delimiter: read.delimiter } };
 }
 

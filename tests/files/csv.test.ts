@@ -23,6 +23,19 @@ describe('encodings', () => {
     expect(bytesToText(new Uint8Array(Buffer.from(little).swap16()))).toEqual({ text: 'a,é', encoding: 'UTF-16' });
   });
 
+  // Cyrillic letters have no zero in their upper byte; blanks and line ends have. A file may be cut within a pair.
+  it('reads UTF-16 without a mark in any script', () => {
+    const text = 'Кабель;Откуда\r\n1;Студия\r\n';
+    const little = Buffer.from(text, 'utf16le');
+    expect(bytesToText(new Uint8Array(little))).toEqual({ text, encoding: 'UTF-16' });
+    expect(bytesToText(new Uint8Array(Buffer.from(little).swap16()))).toEqual({ text, encoding: 'UTF-16' });
+  });
+
+  it('reads a long file whose lines end with a return alone', () => {
+    const rows = rowsOf(bytes(Array.from({ length: 4000 }, (_, i) => `${i};a;b;c;d;e;f;g;h;i`).join('\r')));
+    expect([rows.length, rows[3999]?.[0]]).toEqual([4000, '3999']);
+  });
+
   it('falls back to the Western code page when bytes are no UTF-8, and names it', () => {
     // Windows-1252: 0xE9 is é, 0x96 is an en dash.
     expect(bytesToText(new Uint8Array([0x63, 0xe9, 0x96]))).toEqual({ text: 'cé–', encoding: 'Windows-1252' });
@@ -52,6 +65,33 @@ describe('the lone quotation mark', () => {
     const text = 'a;"b;c";"";"say ""x""";"two\nlines";";begins";d';
     expect(quoteDittos(text, ';')).toBe(text);
     expect(textToRows(text, ';')).toEqual([['a', 'b;c', '', 'say "x"', 'two\nlines', ';begins', 'd']]);
+  });
+
+  // What people type into notes. Common practice, no source.
+  it('is no quote where nothing closes it, or words follow: no row is swallowed', () => {
+    const text = '1;"says 19" rack;a\n2;"never closed;b\n3;"RED" plug;c\n4;""twice"";d\n5;"well closed" ;e\n"6;x;f';
+    expect(textToRows(text, ';')).toEqual([
+      ['1', '"says 19" rack', 'a'],
+      ['2', '"never closed', 'b'],
+      ['3', '"RED" plug', 'c'],
+      ['4', '""twice""', 'd'],
+      ['5', 'well closed', 'e'],
+      ['"6', 'x', 'f'],
+    ]);
+  });
+
+  it('is said where one cell holds what looks like rows', () => {
+    const read = readCsv(bytes('a;b;c;d\n1;2;3;"open\n2;2;3;4\n3;2;3;shut"\n'));
+    if (read.type !== 'rows') throw new Error('refused');
+    expect(read.rows).toHaveLength(2);
+    expect(read.notes).toEqual([
+      {
+        row: 2,
+        column: 4,
+        said: 'open',
+        readAs: 'one cell of 3 lines; a quotation mark may be missing, and rows with it',
+      },
+    ]);
   });
 
   it('is found at the end of a line and of the file', () => {
