@@ -2,8 +2,9 @@
 
 import { findContradictions } from '../plan/contradictions.ts';
 import { nameToKey } from '../plan/identity.ts';
-import type { Plan, PlanSetting } from '../plan/model.ts';
+import type { Circuit, Plan, PlanSetting } from '../plan/model.ts';
 import { settingKey } from '../plan/planIndex.ts';
+import { groupBy } from '../plan/revisions/groups.ts';
 import type { RenameStatus } from './renaming.ts';
 
 export interface RenamedPlan {
@@ -49,9 +50,20 @@ export function renamedPlan(plan: Plan, revision: string, renames: readonly Rena
     result.settings.push({ ...setting, old: change.from, new: change.to });
     return { ...setting, value: change.to };
   });
+  const circuits = plan.circuits && { circuits: withHops(plan.circuits) };
   const contradictions = findContradictions(cables, new Map(plan.jacks.map((jack) => [jack.id, jack])));
-  result.plan = { ...plan, parent: revision, origin: 'amendments', cables, settings, contradictions };
+  result.plan = { ...plan, parent: revision, origin: 'amendments', cables, settings, ...circuits, contradictions };
   return result;
+
+  /** A list of circuits names cables by their numbers; one that several cables bear names none of them. */
+  function withHops(list: readonly Circuit[]): Circuit[] {
+    const bearers = groupBy(plan.cables, ({ label }) => nameToKey(label));
+    const next = (hop: string) => {
+      const [only, ...others] = bearers.get(nameToKey(hop)) ?? [];
+      return (only && others.length === 0 && wanted.get(only.id)?.new) || hop;
+    };
+    return list.map((circuit) => ({ ...circuit, hops: circuit.hops.map(next) }));
+  }
 
   /** A name that another cable still bears by then would stand twice; leaving one may bring the next one to light. */
   function leaveTaken(): void {

@@ -68,13 +68,17 @@ export type Tail = z.infer<typeof tailSchema>;
 const origin = z.object({ sheet: z.string(), row: z.number() });
 export type Origin = z.infer<typeof origin>;
 
+export const numberingSchema = z.enum(['bottom-up', 'top-down']);
+export const sideSchema = z.enum(['front', 'rear']);
+export const statusSchema = z.enum(['in-use', 'spare', 'future']);
+
 const rack = z.object({
   id: z.string(),
   label: z.string(),
   room: z.optional(z.string()),
   /** Height in rack units; 1 U = 44.45 mm (IEC 60297-3-100). */
   heightU: z.number(),
-  numbering: z.enum(['bottom-up', 'top-down']),
+  numbering: numberingSchema,
   /** True when no rack list named it and a cable or unit row only implies it. */
   implied: z.boolean(),
 });
@@ -82,7 +86,7 @@ export type Rack = z.infer<typeof rack>;
 
 /** One printed face of a unit: rows of jack ids from the top, each from the left as the eye sees it on that face. */
 export const faceLayoutSchema = z.object({
-  face: z.enum(['front', 'rear']),
+  face: sideSchema,
   rows: z.array(z.array(z.string())),
   /** A through-panel is one set of holes seen from two sides, so its other side is mirrored. */
   through: z.boolean(),
@@ -98,7 +102,7 @@ const unit = z.object({
   /** Lowest U it covers, counted in the rack's own numbering. */
   u: z.optional(z.number()),
   heightU: z.number(),
-  mounted: z.enum(['front', 'rear']),
+  mounted: sideSchema,
   faces: z.array(faceLayoutSchema),
   description: z.optional(z.string()),
   serial: z.optional(z.string()),
@@ -159,7 +163,7 @@ const cable = z.object({
   length: z.optional(z.string()),
   leg: z.optional(legSchema),
   /** `spare`: pulled, no service; `future`: not expected to be there yet; `in-use`: all others. */
-  status: z.enum(['in-use', 'spare', 'future']),
+  status: statusSchema,
   onAir: z.boolean(),
   notes: z.optional(z.string()),
   origin: z.optional(origin),
@@ -181,10 +185,12 @@ export type PlanSetting = z.infer<typeof planSetting>;
 const route = z.object({ unit: z.string(), from: z.string(), to: z.string() });
 export type Route = z.infer<typeof route>;
 
+export const roleSchema = z.enum(['main', 'standby']);
+
 /** A named service and what it runs over, in order: numbers of cables, and in words what is none. */
 const circuit = z.object({
   name: z.string(),
-  role: z.optional(z.enum(['main', 'standby'])),
+  role: z.optional(roleSchema),
   /** The number that the carrier knows it by. */
   carrier: z.optional(z.string()),
   hops: z.array(z.string()),

@@ -1,7 +1,7 @@
 // What a newer sheet changes in the plan in force, in words: counts by kind, and lists that are cut off and say so. It
 // tells; nothing is decided here.
 import { placeToParts } from '../plan/identity.ts';
-import type { Cable, CableEnd, Jack, Plan, PlanSetting, Rack, Route, Unit } from '../plan/model.ts';
+import type { Cable, CableEnd, Circuit, Jack, Plan, PlanSetting, Rack, Route, Signal, Unit } from '../plan/model.ts';
 import {
   CHANGE_KINDS,
   type ChangeKind,
@@ -11,13 +11,14 @@ import {
   ITEMS,
   type Item,
   type Items,
-  itemsById,
+  itemsOfBoth,
   type PlanChange,
 } from '../plan/revisions/compare.ts';
 import { completePlan, isCompletion } from '../plan/revisions/completePlan.ts';
 import { keepIds } from '../plan/revisions/keepIds.ts';
 import { endName } from './planView.ts';
 import { compareLabels } from './walkOrder.ts';
+import { signalWords } from './words.ts';
 
 /** More lines of one group are counted, not listed. */
 export const LINES_SHOWN = 100;
@@ -118,20 +119,28 @@ const FIELDS: Record<string, string> = {
   onAir: 'on air',
   implied: 'in a list of its own',
   value: 'value',
+  wires: 'its wires',
+  leg: 'left or right',
+  type: 'kind of cable',
+  role: 'main or standby',
+  carrier: 'carrier’s number',
+  hops: 'runs over',
 };
 
 /** Fields whose values are drawings rather than words. */
 const WITHOUT_VALUES: Record<string, string> = { faces: 'the printed order of its jacks', tails: 'its tails' };
 
 function createWords(old: Plan, next: Plan) {
-  const items = new Map<Item, { old: Map<string, Items[Item]>; next: Map<string, Items[Item]> }>();
+  const items = new Map<Item, ReturnType<typeof itemsOfBoth>>();
   const of = (item: Item) => {
-    const known = items.get(item) ?? { old: itemsById(old, item), next: itemsById(next, item) };
+    const known = items.get(item) ?? itemsOfBoth(old, next, item);
     items.set(item, known);
     return known;
   };
-  const find = <I extends Item>(item: I, id: string) =>
-    (of(item).next.get(id) ?? of(item).old.get(id)) as Items[I] | undefined;
+  const find = <I extends Item>(item: I, id: string) => {
+    const [before, after] = of(item);
+    return (after.get(id) ?? before.get(id)) as Items[I] | undefined;
+  };
   const unitLabel = (id: string) => find('unit', id)?.label ?? id;
   const place = (id: string) => {
     const parts = placeToParts(id);
@@ -144,14 +153,32 @@ function createWords(old: Plan, next: Plan) {
     return [one.location, one.unit, one.jack].filter(Boolean).join(' ') || 'open';
   };
   const endsOf = (cable: Cable) => cable.ends.map(end).join(' to ');
-  const value = (given: unknown) =>
-    given === undefined || given === '' || given === null
-      ? 'nothing'
-      : given === true
-        ? 'yes'
-        : given === false
-          ? 'no'
-          : String(given);
+  const value = (given: unknown): string => {
+    if (given === undefined || given === '' || given === null) return 'nothing';
+    if (typeof given === 'boolean') return given ? 'yes' : 'no';
+    if (Array.isArray(given)) return given.join(', ') || 'nothing';
+    return String(given);
+  };
+  const shown = (field: string, given: unknown): string => {
+    if (given === undefined) return 'nothing';
+    switch (field) {
+      case 'rack':
+        return find('rack', String(given))?.label ?? value(given);
+      case 'unit':
+        return unitLabel(String(given));
+      case 'at':
+      case 'place':
+        return place(String(given));
+      case 'signal':
+        return signalWords(given as Signal);
+      case 'wires': {
+        const { tip, ring } = given as NonNullable<Jack['wires']>;
+        return [tip, ring].filter(Boolean).join(' and ');
+      }
+      default:
+        return value(given);
+    }
+  };
 
   return {
     label(item: Item, id: string): string {
@@ -160,6 +187,10 @@ function createWords(old: Plan, next: Plan) {
         return one ? `${one.place ? place(one.place) : unitLabel(one.unit)} ${one.name}` : id;
       }
       if (item === 'route') return unitLabel(find('route', id)?.unit ?? id);
+      if (item === 'circuit') {
+        const one = find('circuit', id);
+        return [one?.name || 'no name', one?.role].filter(Boolean).join(', ');
+      }
       if (item === 'jack') return place(id);
       const one = find(item, id) as Rack | Unit | Cable | undefined;
       return one?.label || 'no number';
@@ -177,17 +208,22 @@ function createWords(old: Plan, next: Plan) {
     const without = WITHOUT_VALUES[field];
     if (without) return `${without} changes`;
     if (field === 'implied') return to === true ? 'only implied now' : 'in a list now, only implied before';
-    if (field === 'label') {
+    if (field === 'label' || (item === 'circuit' && field === 'name')) {
       const cable = item === 'cable' ? (find('cable', change.id) as Cable) : null;
       return `was ${value(from)}${cable ? `; ${endsOf(cable)}` : ''}`;
     }
-    const shown = field === 'rack' ? (id: unknown) => find('rack', String(id))?.label ?? value(id) : value;
-    return `${FIELDS[field] ?? field}: ${shown(to)}, was ${shown(from)}`;
+    return `${FIELDS[field] ?? field}: ${shown(field, to)}, was ${shown(field, from)}`;
   }
 
   function endLine(letter: string, from: CableEnd | null, to: CableEnd | null): string {
     const name = endName(letter).toLowerCase();
     if (end(from) !== end(to)) return `${name}: ${end(to)}, was ${end(from)}`;
+    // The same words, and another place all the same.
+    if (from && to && from.place !== to.place) {
+      if (from.place === null) return `${name}: ${end(to)}, which was not known as a jack`;
+      if (to.place === null) return `${name}: ${end(to)}, which is not known as a jack now`;
+      return `${name}: another ${end(to)}`;
+    }
     if (from?.connector !== to?.connector)
       return `${name}: plug ${value(to?.connector)}, was ${value(from?.connector)}`;
     const written = (one: CableEnd | null) =>
@@ -212,6 +248,11 @@ function createWords(old: Plan, next: Plan) {
         return [(given as Rack).room, `${(given as Rack).heightU} U`].filter(Boolean).join(', ');
       case 'setting':
         return value((given as PlanSetting).value);
+      case 'circuit': {
+        const { carrier, hops } = given as Circuit;
+        const over = hops.length === 0 ? '' : `over ${hops.join(', ')}`;
+        return [over, carrier === undefined ? '' : `carrier’s number ${carrier}`].filter(Boolean).join('; ');
+      }
       case 'route':
         return `${place((given as Route).from)} to ${place((given as Route).to)}`;
     }

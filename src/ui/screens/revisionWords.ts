@@ -4,6 +4,7 @@ import { count } from './homeWords.ts';
 
 const ITEMS: Record<RevisionGroup['item'], string> = {
   cable: 'Cables',
+  circuit: 'Circuits',
   unit: 'Units',
   jack: 'Jacks',
   rack: 'Racks',

@@ -6,6 +6,8 @@ import type { AuditEvent } from '../../../src/core/audit/events.ts';
 import { type Fold, foldAll } from '../../../src/core/audit/fold.ts';
 import { renamedPlan } from '../../../src/core/audit/renamedPlan.ts';
 import { isHalfDone, leftHalfDone, type RenameStatus, renamings } from '../../../src/core/audit/renaming.ts';
+import { circuitsOver } from '../../../src/core/plan/circuits.ts';
+import { indexPlan } from '../../../src/core/plan/planIndex.ts';
 import { searchPlan } from '../../../src/core/report/searchPlan.ts';
 import { verdictAt } from '../../../src/core/report/verdict.ts';
 import { at, event, planOf, saw, short, started, statement } from './build.ts';
@@ -231,6 +233,7 @@ describe('settings that name the cable', () => {
   it('go into the plan with the name', () => {
     const single = planOf([['2005', 'COD42 AES OUT', 'DIO22 I1']], [], {
       settings: [{ unit: 'DIO22', place: B, name: 'source name', value: 'Codec 2005' }],
+      circuits: [{ name: 'Return', role: 'standby', hops: ['carrier line', '2005', '2006'] }],
     });
     const fold = foldAll(single, [
       begun,
@@ -247,6 +250,9 @@ describe('settings that name the cable', () => {
     expect(next.plan.settings[0]?.value).toBe('Codec 7');
     expect(next.settings).toMatchObject([{ old: 'Codec 2005', new: 'Codec 7' }]);
     expect(single.settings[0]?.value).toBe('Codec 2005');
+    // The list of circuits names its cables by their numbers, and runs over the same ones as before.
+    expect(next.plan.circuits).toEqual([{ name: 'Return', role: 'standby', hops: ['carrier line', '7', '2006'] }]);
+    expect(circuitsOver(indexPlan(next.plan), '2005').map(({ name }) => name)).toEqual(['Return']);
     expect(JSON.stringify(renamedPlan(single, 'rev', renamings(fold)).plan)).toBe(JSON.stringify(next.plan));
   });
 });

@@ -208,6 +208,52 @@ describe('a sheet given back', () => {
     expect(differs(now, back.tables)).toEqual([]);
   });
 
+  it('amends, strikes and adds circuits in the list of them', () => {
+    const sheets = [
+      table(HEADER, '2006|R1|SW1|P01|R2|CON1|NET||', '2007|R1|SW1|P02|R2|CON2|NET||', '2050|R1|SW1|P03|R2|CON3|NET||'),
+      {
+        name: 'Circuits',
+        rows: [
+          ['Circuit', 'Main or standby', 'Carrier no', 'Hops'],
+          ['PGM 1', 'main', 'K-2201', '2006 > 2007'],
+          ['PGM 1', 'standby', '', '2050'],
+          ['Talk', '', 'K-7', '2050'],
+        ],
+      },
+    ];
+    const before = read(sheets);
+    expect(planToSheets(before, sheets)).toMatchObject({ amended: 0, left: [] });
+    const [main, standby] = before.circuits!;
+    const now: Plan = {
+      ...before,
+      circuits: [
+        { ...standby!, role: 'main' },
+        { ...main!, hops: ['2006', '2050'], carrier: 'K-2209' },
+        { name: 'Return', hops: ['2007'] },
+      ],
+    };
+    const back = planToSheets(now, sheets);
+    expect(back.tables[1]?.rows).toEqual([
+      ['Circuit', 'Main or standby', 'Carrier no', 'Hops', 'Amended'],
+      ['PGM 1', 'main', 'K-2209', '2006, 2050', 'Carrier no: was K-2201; Hops: was 2006 > 2007'],
+      ['PGM 1', 'main', '', '2050', 'Main or standby: was standby'],
+      ['Talk', '', 'K-7', '2050', 'Struck: no longer in the plan'],
+      ['Return', '', '', '2007', 'Added'],
+    ]);
+    expect([...(back.tables[1]?.marks ?? [])].filter(([, mark]) => mark === 'removed').map(([at]) => at)).toEqual([
+      '3,0',
+      '3,2',
+      '3,3',
+    ]);
+    const noColumn = { ...now, circuits: [{ ...main!, notes: 'by satellite' }, standby!, before.circuits![2]!] };
+    expect(planToSheets(noColumn, sheets).left).toEqual(['circuit PGM 1, main: notes: by satellite, was nothing']);
+    // Brought in later with a list of its own, which is no part of this source.
+    const [alone] = sheets;
+    expect(planToSheets({ ...read([alone!]), circuits: [standby!] }, [alone!]).left).toEqual([
+      'circuit PGM 1, standby: over 2050',
+    ]);
+  });
+
   it('holds Quillmere with an end moved, its dittos and notes untouched elsewhere', () => {
     const list = quillmere();
     const before = read([list]);

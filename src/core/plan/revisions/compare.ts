@@ -1,8 +1,9 @@
 // What is different between two revisions of one plan, item by item and field by field. Ids say which item is which
 // (keepIds.ts); where a row stands in its sheet is no difference.
 import { nameToKey } from '../identity.ts';
-import type { Cable, CableEnd, Jack, Plan, PlanSetting, Rack, Route, Unit } from '../model.ts';
+import type { Cable, CableEnd, Circuit, Jack, Plan, PlanSetting, Rack, Route, Unit } from '../model.ts';
 import { settingKey } from '../planIndex.ts';
+import { circuitsByKey } from './matchCircuits.ts';
 
 export interface Items {
   rack: Rack;
@@ -11,9 +12,27 @@ export interface Items {
   cable: Cable;
   setting: PlanSetting;
   route: Route;
+  circuit: Circuit;
 }
 export type Item = keyof Items;
-export const ITEMS: readonly Item[] = ['cable', 'unit', 'jack', 'rack', 'setting', 'route'];
+export const ITEMS: readonly Item[] = ['cable', 'circuit', 'unit', 'jack', 'rack', 'setting', 'route'];
+
+/** Fields of the plan that are no difference by themselves, and why. A test holds this to the schema. */
+export const NOT_COMPARED = {
+  format: 'the same for every plan',
+  version: 'the same for every plan',
+  name: 'a name of the document',
+  parent: 'where the document comes from',
+  origin: 'where the document comes from',
+  source: 'where the document comes from',
+  'units.origin': 'where its row stands',
+  'jacks.origin': 'where its row stands',
+  'cables.origin': 'where its row stands',
+  'settings.origin': 'where its row stands',
+  'circuits.origin': 'where its row stands',
+  guesses: 'how a row was read; what came of it is compared',
+  contradictions: 'derived from cables and jacks',
+} as const;
 
 export type PlanChange =
   | { type: 'added' | 'removed'; item: Item; id: string; value: Items[Item] }
@@ -39,7 +58,8 @@ export function changeToKind(change: PlanChange): ChangeKind {
     return from.connector === to.connector ? 'written' : 'changed';
   }
   const { item, field, from, to } = change;
-  if (field === 'label') return nameToKey(String(from)) === nameToKey(String(to)) ? 'written' : 'renamed';
+  if (field === 'label' || (item === 'circuit' && field === 'name'))
+    return nameToKey(String(from)) === nameToKey(String(to)) ? 'written' : 'renamed';
   if (item === 'unit' && MOVES.has(field)) return 'moved';
   if (item === 'rack' && field === 'room') return 'moved';
   return field === 'implied' ? 'written' : 'changed';
@@ -51,8 +71,7 @@ const wordsKey = ({ location, unit, jack }: CableEnd) => [location ?? '', unit, 
 export function comparePlans(old: Plan, next: Plan): PlanChange[] {
   const changes: PlanChange[] = [];
   for (const item of ITEMS) {
-    const before = itemsById(old, item);
-    const after = itemsById(next, item);
+    const [before, after] = itemsOfBoth(old, next, item);
     for (const [id, value] of before) if (!after.has(id)) changes.push({ type: 'removed', item, id, value });
     for (const [id, value] of after) {
       const was = before.get(id);
@@ -70,8 +89,16 @@ export function comparePlans(old: Plan, next: Plan): PlanChange[] {
   );
 }
 
-/** Items of one kind by id; settings and routes, which have none, by what they are about. */
-export function itemsById(plan: Plan, item: Item): Map<string, Items[Item]> {
+/** Items of one kind of both plans by id; what has none by what it is about, so that both share it. */
+export function itemsOfBoth(
+  old: Plan,
+  next: Plan,
+  item: Item,
+): [old: Map<string, Items[Item]>, next: Map<string, Items[Item]>] {
+  return item === 'circuit' ? circuitsByKey(old, next) : [itemsById(old, item), itemsById(next, item)];
+}
+
+function itemsById(plan: Plan, item: Exclude<Item, 'circuit'>): Map<string, Items[Item]> {
   const map = new Map<string, Items[Item]>();
   const add = (id: string, value: Items[Item]) => {
     let own = id;

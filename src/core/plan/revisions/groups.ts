@@ -1,4 +1,4 @@
-// Grouping, for the comparison of plans alone.
+// Grouping of a plan's items by a key. Nothing else.
 
 /** Items by a key, in their order. */
 export function groupBy<T>(list: readonly T[], key: (one: T) => string): Map<string, T[]> {

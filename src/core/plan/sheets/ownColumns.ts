@@ -1,5 +1,5 @@
 // The columns in which this app writes a plan as sheets, and how each cell is written. Texts alone; what is written here
-// is read back by ownRead.ts, cell by cell and never guessed.
+// is read back by ownRead.ts, cell by cell and never guessed. What no sheet carries stands in NOT_CARRIED.
 import { placeToParts } from '../identity.ts';
 import type { Cable, CableEnd, Plan } from '../model.ts';
 import type { Table } from '../readTypes.ts';
@@ -41,13 +41,52 @@ export const OWN_TITLES = {
     'Tails',
     'Faces',
     'Implied',
+    'Rack Id',
   ],
-  Jacks: ['Id', 'Unit', 'Jack', 'Connector', 'Direction', 'Signal', 'L/R', 'Mult', 'Spare', 'Implied'],
+  Jacks: [
+    'Id',
+    'Unit',
+    'Jack',
+    'Connector',
+    'Direction',
+    'Signal',
+    'L/R',
+    'Mult',
+    'Spare',
+    'Implied',
+    'Tip',
+    'Ring',
+    'Notes',
+  ],
   Racks: ['Id', 'Rack', 'Room', 'Height', 'Numbering', 'Implied'],
   Settings: ['Unit', 'Jack', 'Setting', 'Value', 'Unit Id', 'Place'],
   Routes: ['Unit Id', 'From Place', 'To Place'],
+  Circuits: ['Circuit', 'Main/Standby', 'Carrier No', 'Hops', 'Notes'],
 } as const;
 export type OwnList = keyof typeof OWN_TITLES;
+
+/** Lists of which a plan without any writes no sheet. */
+const IF_ANY: ReadonlySet<OwnList> = new Set(['Routes', 'Circuits']);
+
+/**
+ * Fields of the plan that the sheets do not hold, and why: the file that is read makes them anew. A test holds this to
+ * the schema.
+ */
+export const NOT_CARRIED = {
+  format: 'the same for every plan',
+  version: 'the same for every plan',
+  name: 'the name of the file',
+  parent: 'the plan in force when the file is taken over',
+  origin: 'a plan that is read from a file is from a sheet',
+  source: 'the file itself',
+  'units.origin': 'the row in the file that is read',
+  'jacks.origin': 'the row in the file that is read',
+  'cables.origin': 'the row in the file that is read',
+  'settings.origin': 'the row in the file that is read',
+  'circuits.origin': 'the row in the file that is read',
+  guesses: 'belong to the rows of the file before; in our own columns nothing is guessed',
+  contradictions: 'derived from cables and jacks',
+} as const;
 
 const yes = (value: boolean) => (value ? 'yes' : '');
 const json = (value: unknown) => (value === undefined ? '' : JSON.stringify(value));
@@ -63,7 +102,7 @@ export function planToTables(plan: Plan): Table[] {
       unit.id,
       unit.label,
       unit.room ?? '',
-      unit.rack === undefined ? '' : nameOf(racks, unit.rack),
+      unit.rack === undefined ? '' : (racks.get(unit.rack) ?? unit.rack),
       String(unit.u ?? ''),
       String(unit.heightU),
       unit.mounted,
@@ -75,6 +114,7 @@ export function planToTables(plan: Plan): Table[] {
       json(unit.tails),
       unit.faces.length === 0 ? '' : json(unit.faces),
       yes(unit.implied),
+      unit.rack ?? '',
     ]),
     Jacks: plan.jacks.map((jack) => [
       jack.id,
@@ -87,6 +127,9 @@ export function planToTables(plan: Plan): Table[] {
       yes(jack.mult),
       yes(jack.spare),
       yes(jack.implied),
+      jack.wires?.tip ?? '',
+      jack.wires?.ring ?? '',
+      jack.notes ?? '',
     ]),
     Racks: plan.racks.map((rack) => [
       rack.id,
@@ -98,16 +141,23 @@ export function planToTables(plan: Plan): Table[] {
     ]),
     Settings: plan.settings.map(({ unit, place, name, value }) => [
       units.get(unit) ?? unit,
-      place === undefined ? '' : (jacks.get(place) ?? ''),
+      place === undefined ? '' : (jacks.get(place) ?? place),
       name,
       value,
       unit,
       place ?? '',
     ]),
     Routes: (plan.routes ?? []).map(({ unit, from, to }) => [unit, from, to]),
+    Circuits: (plan.circuits ?? []).map(({ name, role = '', carrier = '', hops, notes = '' }) => [
+      name,
+      role,
+      carrier,
+      hopsToCell(hops),
+      notes,
+    ]),
   };
   return (Object.keys(OWN_TITLES) as OwnList[])
-    .filter((list) => list !== 'Routes' || rows.Routes.length > 0)
+    .filter((list) => !IF_ANY.has(list) || rows[list].length > 0)
     .map((name) => ({ name, rows: [[...OWN_TITLES[name]], ...rows[name]] }));
 
   function cableToRow(cable: Cable): string[] {
@@ -136,22 +186,44 @@ export function planToTables(plan: Plan): Table[] {
     if (!end) return ['', '', '', '', NO_END, '', ''];
     const { location = '', unit, jack, connector = '', place } = end;
     if (place === null) return [location, unit, jack, connector, OPEN, unit, jack];
-    const parts = placeToParts(place);
-    const [unitName, jackName] = [
-      parts.type === 'jack' ? (units.get(parts.unit) ?? parts.unit) : '',
-      jacks.get(place) ?? (parts.type === 'jack' ? parts.jack : ''),
-    ];
-    return [location, unitName, jackName, connector, place, unit, jack];
+    const names = placeToNames(place, units, jacks);
+    return [location, names.unit, names.jack, connector, place, unit, jack];
   }
+}
+
+/** What the cells of an end show for a place: labels, or what its id tells where no list has it. */
+export function placeToNames(
+  place: string,
+  units: ReadonlyMap<string, string>,
+  jacks: ReadonlyMap<string, string>,
+): { unit: string; jack: string } {
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack') return { unit: '', jack: jacks.get(place) ?? '' };
+  return { unit: units.get(parts.unit) ?? parts.unit, jack: jacks.get(place) ?? parts.jack };
 }
 
 /** In the place column: the schedule does not say where this end goes, or there is no such end. */
 export const OPEN = 'open';
 export const NO_END = 'none';
 
-/** A rack by its label, or by its id where the label does not tell it from another. */
-function nameOf(names: ReadonlyMap<string, string>, id: string): string {
-  const label = names.get(id) ?? id;
-  const bearers = [...names].filter(([other, name]) => name === label || other === label);
-  return bearers.length <= 1 || bearers.every(([other]) => other === id) ? label : id;
+/** Hops as a person writes them; word for word where a hop would not come back from that. */
+export function hopsToCell(hops: readonly string[]): string {
+  const plain = hops.join('; ');
+  const back = cellToHops(plain);
+  return back.length === hops.length && back.every((hop, i) => hop === hops[i]) ? plain : json(hops);
+}
+
+export function cellToHops(cell: string): string[] {
+  if (cell.startsWith('[')) {
+    try {
+      const hops: unknown = JSON.parse(cell);
+      if (Array.isArray(hops) && hops.every((hop) => typeof hop === 'string')) return hops;
+    } catch {
+      // A hop that begins so is a hop.
+    }
+  }
+  return cell
+    .split(';')
+    .map((hop) => hop.trim())
+    .filter((hop) => hop !== '');
 }

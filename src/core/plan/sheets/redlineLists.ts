@@ -1,10 +1,11 @@
-// Unit, jack and rack lists with the plan's values in their own cells: settings and what a unit list says of a unit.
+// Lists of units, jacks, racks and circuits with the plan's values in their own cells: settings, units, circuits.
 // Cable lists belong to redlineRows.ts; what has no column here is told by whoever reads the sheet again.
 import { findColumns } from '../columns.ts';
-import type { Plan, Unit } from '../model.ts';
+import type { Circuit, Plan, Unit } from '../model.ts';
 import { settingKey } from '../planIndex.ts';
 import type { Table } from '../readTypes.ts';
-import { AMENDED } from './struck.ts';
+import { circuitsByKey } from '../revisions/matchCircuits.ts';
+import { AMENDED, STRUCK } from './struck.ts';
 
 type Amended = Table & { marks: Map<string, 'changed' | 'removed'> };
 
@@ -12,6 +13,9 @@ type Amended = Table & { marks: Map<string, 'changed' | 'removed'> };
 export function amendListRows(tables: readonly Table[], base: Plan, plan: Plan): Map<Table, Amended> {
   const out = new Map<Table, Amended>();
   const racks = new Map(plan.racks.map((rack) => [rack.id, rack.label]));
+  const [oldCircuits, circuits] = circuitsByKey(base, plan);
+  // New circuits stand once, below the first list of them.
+  const added = [...circuits].flatMap(([key, circuit]) => (oldCircuits.has(key) ? [] : [circuit]));
   for (const table of tables) {
     const columns = findColumns(table.rows);
     if (!columns || columns.kind === 'cables') continue;
@@ -28,17 +32,45 @@ export function amendListRows(tables: readonly Table[], base: Plan, plan: Plan):
       cells[column] = text;
       marks.set(`${index},${column}`, 'changed');
     };
+    const putChanged = (row: number | undefined, before: Record<string, string>, after: Record<string, string>) => {
+      for (const [meaning, text] of Object.entries(after)) if (before[meaning] !== text) put(row, meaning, text);
+    };
+    const strike = (row: number | undefined) => {
+      const index = (row ?? 0) - (table.firstRow ?? 1);
+      rows[index]?.forEach((cell, column) => {
+        if (cell !== '') marks.set(`${index},${column}`, 'removed');
+      });
+      notes.set(index, [`${STRUCK}no longer in the plan`]);
+    };
+    const append = (cells: Record<string, string>) => {
+      const row = columns.titles.map(() => '');
+      for (const [meaning, text] of Object.entries(cells)) {
+        const column = columns.at.get(meaning);
+        if (column === undefined || text === '') continue;
+        row[column] = text;
+        marks.set(`${rows.length},${column}`, 'changed');
+      }
+      notes.set(rows.length, ['Added']);
+      rows.push(row);
+    };
     const here = (origin: { sheet: string } | undefined) => origin?.sheet === table.name;
     if (columns.kind === 'units') {
       const old = new Map(base.units.map((unit) => [unit.id, unit]));
       for (const unit of plan.units) {
         const was = old.get(unit.id);
         if (!was || !here(was.origin)) continue;
-        const [before, after] = [unitCells(was), unitCells(unit)];
-        for (const [meaning, text] of Object.entries(after))
-          if (before[meaning] !== text)
-            put(was.origin?.row, meaning, meaning === 'rack' ? (racks.get(text) ?? text) : text);
+        const shown = (one: Unit) => ({ ...unitCells(one), rack: racks.get(one.rack ?? '') ?? one.rack ?? '' });
+        putChanged(was.origin?.row, shown(was), shown(unit));
       }
+    }
+    if (columns.kind === 'circuits') {
+      for (const [key, was] of oldCircuits) {
+        if (!here(was.origin)) continue;
+        const is = circuits.get(key);
+        if (!is) strike(was.origin?.row);
+        else putChanged(was.origin?.row, circuitCells(was), circuitCells(is));
+      }
+      for (const circuit of added.splice(0)) append(circuitCells(circuit));
     }
     const now = new Map(plan.settings.map((setting) => [settingKey(setting), setting.value]));
     for (const setting of base.settings) {
@@ -54,7 +86,6 @@ export function amendListRows(tables: readonly Table[], base: Plan, plan: Plan):
 function unitCells(unit: Unit): Record<string, string> {
   return {
     unit: unit.label,
-    rack: unit.rack ?? '',
     room: unit.room ?? '',
     u: String(unit.u ?? ''),
     height: String(unit.heightU),
@@ -63,6 +94,10 @@ function unitCells(unit: Unit): Record<string, string> {
     serial: unit.serial ?? '',
     mac: unit.mac ?? '',
   };
+}
+
+function circuitCells({ name, role, carrier = '', hops, notes = '' }: Circuit): Record<string, string> {
+  return { circuit: name, role: role ?? '', carrier, hops: hops.join(', '), notes };
 }
 
 function withNotes(table: Amended, header: number, notes: ReadonlyMap<number, readonly string[]>): Amended {

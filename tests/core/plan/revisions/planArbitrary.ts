@@ -8,6 +8,7 @@ export interface Sketch {
   units: { name: number; u: number; serial: string | undefined }[];
   cables: { number: number; a: number; b: number; circuit: string | undefined; length: string | undefined }[];
   gains: { jack: number; value: string }[];
+  circuits: { name: string; role: 'main' | 'standby' | undefined; hops: string[] }[];
 }
 
 const word = fc.constantFrom('PGM 1', 'Talk', 'Return', 'Tally', 'Clock');
@@ -35,12 +36,20 @@ export const sketch: fc.Arbitrary<Sketch> = fc.record({
     maxLength: 3,
     selector: ({ jack }) => jack % 7,
   }),
+  circuits: fc.array(
+    fc.record({
+      name: word,
+      role: fc.constantFrom('main' as const, 'standby' as const, undefined),
+      hops: fc.array(fc.integer({ min: 1000, max: 1020 }).map(String), { maxLength: 2 }),
+    }),
+    { maxLength: 4 },
+  ),
 });
 
 const JACKS = 6;
 
 /** No jack takes two cables: an end whose jack is taken is left out of the plan's places. */
-export function sketchToPlan({ units: list, cables: rows, gains }: Sketch): Plan {
+export function sketchToPlan({ units: list, cables: rows, gains, circuits }: Sketch): Plan {
   const units = list.map(({ name, u, serial }): Unit => {
     const label = `SW${name}`;
     return {
@@ -90,6 +99,7 @@ export function sketchToPlan({ units: list, cables: rows, gains }: Sketch): Plan
     jacks,
     cables,
     settings: [...at].map(([jack, value]) => ({ unit: jack.unit, place: jack.id, name: 'gain', value })),
+    circuits: circuits.map(({ role, ...rest }) => ({ ...rest, ...(role ? { role } : {}) })),
     contradictions: findContradictions(cables, new Map(jacks.map((jack) => [jack.id, jack]))),
   };
 }
@@ -107,6 +117,7 @@ export function shuffle(plan: Plan, seed: number): Plan {
     jacks: mixed(plan.jacks),
     cables: mixed(plan.cables),
     settings: mixed(plan.settings),
+    circuits: mixed(plan.circuits ?? []),
   };
 }
 
