@@ -16,7 +16,15 @@ export function twinAnswers(station: Station, foldOf: (audit: string) => Fold | 
     searchFloor: ({ text }) => searchFloor(station, text),
     twins: ({ audit, place, log }) => {
       const fold = foldOf(audit);
-      return fold && twinsView(fold, place, log);
+      return (
+        fold &&
+        twinsView(
+          fold,
+          place,
+          log,
+          station.audits().flatMap((one) => one.fold ?? []),
+        )
+      );
     },
   };
 }

@@ -156,7 +156,7 @@ describe('a plug that says nothing', () => {
 });
 
 describe('two phones without a network', () => {
-  it('give the same number to two cables, and both are told so once they meet', async () => {
+  it('begin at different blocks; with two copies of one strip both are told of it once they meet, and undo the change', async () => {
     await page.emulateMedia({ media: null });
     await page.setViewportSize(PHONE);
     await phone.context.setOffline(false);
@@ -176,14 +176,26 @@ describe('two phones without a network', () => {
     await untilOffline(other);
 
     await Promise.all([phone.context.setOffline(true), context.setOffline(true)]);
+    // Numbers go on where the audit before left off: a number is on one cable of the whole station.
     await at('SW1/P09');
     await noLabel();
-    await press('U-001 is on it');
-    await expect.poll(verdict).toContain('U-001 is on SW1 P09.');
+    await page.getByRole('button', { name: 'U-004 is on it' }).waitFor();
     await other.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent('SW2/P20')}`);
     await other.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
-    await other.getByRole('button', { name: 'U-001 is on it' }).click();
-    await expect.poll(() => other.locator('.verdict').innerText()).toContain('U-001 is on SW2 P20.');
+    // This phone never met the other's numbers; its own begin elsewhere.
+    await other.getByRole('button', { name: /^U-\d{5} is on it$/ }).waitFor();
+    await picture(other, 'twins-far-block');
+    for (const [one, place] of [
+      [page, 'SW1 P09'],
+      [other, 'SW2 P20'],
+    ] as const) {
+      await stripAt(one, '351');
+      await expect.poll(() => one.locator('.verdict').innerText()).toContain('Your next numbers: U-351 to U-400.');
+      await one.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent(place.replace(' ', '/'))}`);
+      await one.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
+      await one.getByRole('button', { name: 'U-351 is on it' }).click();
+      await expect.poll(() => one.locator('.verdict').innerText()).toContain(`U-351 is on ${place}.`);
+    }
 
     await Promise.all([phone.context.setOffline(false), context.setOffline(false)]);
     for (const one of [other, page, other]) {
@@ -199,10 +211,10 @@ describe('two phones without a network', () => {
       const row = one.getByRole('dialog').getByRole('button', { name: /^Twins/ });
       await expect.poll(() => row.innerText(), { timeout: 20_000 }).toContain('1 number given twice');
       await row.click();
-      await one.getByText('U-001 was given twice').waitFor();
-      expect(await one.getByRole('dialog').innerText()).toMatch(/At SW2 P20: U-\d+ is on, U-001 is off/);
+      await one.getByText('U-351 was given twice').waitFor();
+      expect(await one.getByRole('dialog').innerText()).toMatch(/At SW2 P20: U-\d+ is on, U-351 is off/);
       await picture(one, `twins-given-${name}`);
-      await one.goto(`${phone.origin}/search?for=U-001`);
+      await one.goto(`${phone.origin}/search?for=U-351`);
       await expect
         .poll(() => one.locator('main').innerText(), { timeout: 20_000 })
         .toContain('SW1 P09, other end not seen yet');
@@ -210,8 +222,36 @@ describe('two phones without a network', () => {
       await picture(one, `twins-search-${name}`);
     }
     await context.close();
+
+    // The change of a number is one act with one undo.
+    await at('SW2/P21');
+    await more(/^Twins/);
+    await press(/At SW2 P20: U-352 is on, U-351 is off/);
+    await expect.poll(verdict).toContain('U-352 is on SW2 P20, U-351 is off.');
+    await picture(page, 'twins-renumbered');
+    await more();
+    const row = page.getByRole('dialog').getByRole('button', { name: /^Twins/ });
+    await expect.poll(() => row.innerText()).not.toContain('given twice');
+    await page.keyboard.press('Escape');
+    await press('Undo');
+    await expect.poll(verdict).toContain('Taken back: U-352 instead of U-351');
+    await more();
+    await expect.poll(() => row.innerText()).toContain('1 number given twice');
+    await page.keyboard.press('Escape');
   }, 240_000);
 });
+
+/** Says at which number the printed strip in the hand begins. */
+async function stripAt(on: Page, first: string): Promise<void> {
+  await on.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
+  await on
+    .getByRole('dialog')
+    .getByRole('button', { name: /^Twins/ })
+    .click();
+  await on.getByLabel('My strip begins at').fill(first);
+  await picture(on, 'twins-strip-in-hand');
+  await on.getByRole('button', { name: `Begin at U-${first}` }).click();
+}
 
 async function touch(on: Page): Promise<void> {
   await on.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();

@@ -3,6 +3,7 @@
 import { nameToKey } from '../plan/identity.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { EventOf } from './events.ts';
+import { factKey } from './factKeys.ts';
 import type { Fold } from './foldView.ts';
 import { type GivenTwice, givenTwiceOf } from './givenTwice.ts';
 
@@ -10,6 +11,9 @@ import { type GivenTwice, givenTwiceOf } from './givenTwice.ts';
 export const TWIN_PREFIX = 'U-';
 export const BLOCK_SIZE = 50;
 export const TWIN_DIGITS = 3;
+/** Below it the blocks of the log that founded the first audit, and strips; from it on the blocks of all other logs. */
+const FAR_FIRST = 10_001;
+const FAR_BLOCKS = 1_799;
 
 export type Block = Pick<EventOf<'numbers-taken'>['payload'], 'prefix' | 'first' | 'last' | 'digits'>;
 
@@ -26,26 +30,66 @@ export function numberToText({ prefix, digits }: Pick<Block, 'prefix' | 'digits'
 }
 
 /**
- * The lowest number of this log's blocks that nobody has put or read; a new block begins above all that are known.
- * Two logs that had not met may have taken the same block: what is in both belongs to the one that took it first.
+ * The lowest number of this log's blocks, the one taken last before the others, that nobody has put or read.
+ * What is in two blocks belongs to the log that took it first.
+ *
+ * Where a new block is due, the log that founded the station's first audit counts up from 1. Any other begins at one of
+ * 1,799 blocks of five digits that follows from its id, so that logs which never met hardly ever take the same: two of
+ * them with a chance of 1 in 1,799; one pair of five, beside the founder, with 1 in 180; one pair of ten with 1 in 40
+ * (k(k - 1) / 2 pairs). Blocks known to be taken are passed over.
+ * @param others What is known from the station's other audits: a number is on one cable of the whole station.
  */
-export function nextNumber(fold: Fold, log: string): NextNumber {
-  const used = usedNumbers(fold);
-  const blocks = fold.of('numbers-taken').filter(({ payload }) => payload.prefix === TWIN_PREFIX);
+export function nextNumber(fold: Fold, log: string, others: readonly Fold[] = []): NextNumber {
+  const folds = [fold, ...others.filter((other) => other !== fold)];
+  const used = new Set(folds.flatMap((one) => [...usedNumbers(one)]));
+  const blocks = blocksOf(folds);
   const ownerOf = (n: number) => blocks.find(({ payload }) => payload.first <= n && n <= payload.last)?.log;
-  for (const block of blocks) {
-    if (block.log !== log) continue;
-    for (let n = block.payload.first; n <= block.payload.last; n++) {
-      if (!used.has(n) && ownerOf(n) === log) return { text: numberToText(block.payload, n), take: null };
+  const own = blocks.filter((block) => block.log === log);
+  for (const { payload } of [...own].reverse()) {
+    for (let n = payload.first; n <= payload.last; n++) {
+      if (!used.has(n) && ownerOf(n) === log) return { text: numberToText(payload, n), take: null };
     }
   }
-  const highest = Math.max(0, ...used, ...blocks.map(({ payload }) => payload.last));
-  const first = Math.ceil(highest / BLOCK_SIZE) * BLOCK_SIZE + 1;
+  const first = newBlock(folds, log, used, blocks);
   const take = { prefix: TWIN_PREFIX, first, last: first + BLOCK_SIZE - 1, digits: TWIN_DIGITS };
-  const before = blocks.findLast((block) => block.log === log)?.payload;
-  const words = (block: Block) => `${numberToText(block, block.first)} to ${numberToText(block, block.last)}`;
-  const spent = before ? { spent: { old: words(before), next: words(take) } } : {};
+  const before = own.at(-1)?.payload;
+  const spent = before ? { spent: { old: blockToWords(before), next: blockToWords(take) } } : {};
   return { text: numberToText(take, first), take, ...spent };
+}
+
+/** `U-351 to U-400`. */
+export function blockToWords(block: Block): string {
+  return `${numberToText(block, block.first)} to ${numberToText(block, block.last)}`;
+}
+
+/** Blocks of temporary numbers in the order in which they were taken. */
+export function blocksOf(folds: readonly Fold[]): EventOf<'numbers-taken'>[] {
+  return folds
+    .flatMap((one) => one.of('numbers-taken').filter(({ payload }) => payload.prefix === TWIN_PREFIX))
+    .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+}
+
+/** First number of a block that nobody known has taken or used a number of. */
+function newBlock(
+  folds: readonly Fold[],
+  log: string,
+  used: ReadonlySet<number>,
+  blocks: readonly { payload: Block }[],
+): number {
+  const known = [...used, ...blocks.map(({ payload }) => payload.last)];
+  const above = (floor: number) => Math.ceil(floor / BLOCK_SIZE) * BLOCK_SIZE + 1;
+  const founders = folds.flatMap(({ started }) => started ?? []);
+  const [founder] = founders.sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
+  const near = above(Math.max(0, ...known.filter((n) => n < FAR_FIRST)));
+  if (founder?.log === log && near < FAR_FIRST) return near;
+  for (let attempt = 0; attempt < FAR_BLOCKS; attempt++) {
+    const sum = Number.parseInt(factKey(`${log} ${attempt}`), 16);
+    const first = FAR_FIRST + (sum % FAR_BLOCKS) * BLOCK_SIZE;
+    const last = first + BLOCK_SIZE - 1;
+    const free = blocks.every(({ payload }) => payload.last < first || last < payload.first);
+    if (free && ![...used].some((n) => first <= n && n <= last)) return first;
+  }
+  return above(Math.max(FAR_FIRST, ...known));
 }
 
 /** Number of a twin, or null for any other label. */

@@ -3,6 +3,8 @@
 import type { Fold } from '../audit/fold.ts';
 import { needsNoLabel } from '../audit/hung.ts';
 import {
+  type Block,
+  blocksOf,
   givenTwice,
   type NextNumber,
   nextNumber,
@@ -38,12 +40,17 @@ export interface TwinsView {
     /** Places in words where nothing tells which of the cables it is. */
     unclear: string[];
   }[];
+  /** Blocks of other logs: a printed strip that this phone is to give out keeps clear of them. */
+  foreign: Block[];
 }
 
 const SHOWN = 60;
 
-/** @param log This phone's log; a block of numbers belongs to it alone. */
-export function twinsView(fold: Fold, place: string | null, log: string): TwinsView {
+/**
+ * @param log This phone's log; a block of numbers belongs to it alone.
+ * @param others The station's other audits.
+ */
+export function twinsView(fold: Fold, place: string | null, log: string, others: readonly Fold[] = []): TwinsView {
   const line = ({ text, places }: { text: string; places: string[] }): TwinLine => ({
     text,
     places: places.map((one) => ({ place: one, words: fold.wordsOf(one) })),
@@ -52,7 +59,7 @@ export function twinsView(fold: Fold, place: string | null, log: string): TwinsV
   const bare = [...fold.seenPlaces()].filter((one) => isBare(fold, one));
   const near = (one: { places: string[] }) => distance(fold, place, one.places[0] ?? '');
   return {
-    next: nextNumber(fold, log),
+    next: nextNumber(fold, log, others),
     offer: place === null ? null : offerAt(fold, place),
     owed: bare
       .map((one) => ({ place: one, far: distance(fold, place, one) }))
@@ -76,6 +83,9 @@ export function twinsView(fold: Fold, place: string | null, log: string): TwinsV
           places: places.map((one) => ({ place: one, words: fold.wordsOf(one), upon: uponAt(fold, one) })),
         })),
     })),
+    foreign: blocksOf([fold, ...others.filter((other) => other !== fold)])
+      .filter((block) => block.log !== log)
+      .map(({ payload: { prefix, first, last, digits } }) => ({ prefix, first, last, digits })),
   };
 }
 

@@ -116,7 +116,9 @@ export function Twins() {
         an estimate and joins nothing: put a twin on both, or follow the cable.
       </p>
       <p>
-        Each phone gives numbers out of blocks of its own; two that have not met may take the same block. One number
+        The phone that began the first audit counts up from <CableLabel text="U-001" />; every other one begins far from
+        it, at a block of five digits of its own, so that phones that never met hardly ever give the same number. With a
+        printed strip, say under <strong>More, Twins</strong> where it begins: then its numbers come next. One number
         given by two phones is two cables, until somebody follows the cable from one place to the other: the list says
         by whom and when, and whose number to change. Search shows both.
       </p>

@@ -313,9 +313,9 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'hazard', words: 'the hazard' }));
         line.value = result.type === 'saved' ? 'Hazard noted.' : `Hazard is not on disk yet: ${result.why}`;
       }),
-    acted: ({ event, place, words, line: told }) =>
+    acted: ({ event, also = [], place, words, line: told }) =>
       inLine(async () => {
-        remember(afterAct(memory.value, { ...actAt(event, place), kind: 'label', words }));
+        remember(afterAct(memory.value, { ...actAt(event, place), kind: 'label', words, also }));
         line.value = told;
         await refresh();
       }),

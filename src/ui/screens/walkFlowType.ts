@@ -43,7 +43,7 @@ export interface WalkFlow {
   placeHeld(place: string, words: string): Promise<void>;
   hazard(id: string, note: string): Promise<void>;
   /** Something was recorded beside the flow: it can be undone like the rest, and a line tells it. */
-  acted(act: { event: string; place: string; words: string; line: string }): Promise<void>;
+  acted(act: { event: string; also?: string[]; place: string; words: string; line: string }): Promise<void>;
   /** The number offered at this jack is put off. */
   notNow(place: string): void;
   /** The label act of a renaming that is due at the jack in hand. */

@@ -3,15 +3,15 @@
 import { useSignal } from '@preact/signals';
 import { type ComponentChildren, Fragment } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
-import type { NextNumber } from '../../core/audit/numbers.ts';
+import { blockToWords, type NextNumber, numberToText } from '../../core/audit/numbers.ts';
 import type { TwinsView } from '../../core/report/twinsView.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
-import { PlainButton } from '../parts/form.tsx';
+import { Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { count, timeToWords } from './homeWords.ts';
-import { putTwin, renumberTwin } from './twinActs.ts';
+import { putTwin, renumberTwin, stripToBlock } from './twinActs.ts';
 import type { WalkFlow } from './walkFlow.ts';
 import { MarksPairs } from './walkMarksPairs.tsx';
 import type { SheetProps } from './walkSheets.tsx';
@@ -136,6 +136,15 @@ export function TwinsSheet({ flow, close }: SheetProps) {
     close();
     void flow.moveTo(target);
   };
+  const renumber = async ({ text: old, givers }: TwinsView['given'][number]) => {
+    const ends = givers[0]?.places ?? [];
+    close();
+    const [event = '', ...also] = await renumberTwin(services, flow.audit, next, old, ends);
+    const words = `${next.text} instead of ${old}`;
+    const line = `${next.text} is on ${ends.map((end) => end.words).join(' and ')}, ${old} is off.`;
+    if (event === '') flow.line.value = `${next.text} was not kept: nothing is changed.`;
+    else await flow.acted({ event, also, place: ends[0]?.place ?? '', words, line });
+  };
   return (
     <Dialog title="Twins: which ends are still wanted?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
       {offer && mayPut && <PutTwin flow={flow} at={offer} next={next} onPut={close} />}
@@ -159,9 +168,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
           )}
           <p>Two cables, until somebody follows the cable from one place to the other and says so there.</p>
           {mayPut && one.givers[0] && (
-            <PlainButton
-              onPress={() => void renumberTwin(services, flow.audit, next, one.text, one.givers[0]?.places ?? [])}
-            >
+            <PlainButton onPress={() => void renumber(one)}>
               At {one.givers[0].places.map(({ words }) => words).join(' and ')}: {next.text} is on, {one.text} is off
             </PlainButton>
           )}
@@ -195,8 +202,53 @@ export function TwinsSheet({ flow, close }: SheetProps) {
           second={one.places.map(({ words }) => words).join(' and ')}
         />
       ))}
+      {mayPut && <StripInHand flow={flow} foreign={asked.value.foreign} close={close} />}
       <MarksPairs flow={flow} close={close} />
     </Dialog>
+  );
+}
+
+/** A printed strip is given out from its first number on, instead of the phone's own block. */
+function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; close: () => void }) {
+  const { flow, foreign, close } = props;
+  const services = useServices();
+  const typed = useSignal('');
+  const block = stripToBlock(typed.value);
+  const taken = block && foreign.find(({ first, last }) => first <= block.last && block.first <= last);
+  const error = taken
+    ? `${blockToWords(taken)} are another phone’s. Take another strip, or begin above.`
+    : typed.value.trim() !== '' && !block
+      ? 'A number, as it is printed: 351.'
+      : undefined;
+  const take = async () => {
+    if (!block) return;
+    close();
+    const { event } = await services.record('numbers-taken', block, { audit: flow.audit });
+    if (event === '') {
+      flow.line.value = 'The strip was not kept: the next number is as before.';
+      return;
+    }
+    const words = `the strip from ${numberToText(block, block.first)}`;
+    const line = `Your next numbers: ${blockToWords(block)}.`;
+    await flow.acted({ event, place: flow.memory.value.place ?? '', words, line });
+  };
+  return (
+    <>
+      <SectionHead title="A printed strip in your hand" />
+      <Field
+        label="My strip begins at"
+        inputMode="numeric"
+        value={typed.value}
+        hint="Then the next numbers are those of the strip, 50 of them."
+        error={error}
+        onInput={(text) => {
+          typed.value = text;
+        }}
+      />
+      {block && !taken && (
+        <PlainButton onPress={() => void take()}>Begin at {numberToText(block, block.first)}</PlainButton>
+      )}
+    </>
   );
 }
 

@@ -4,13 +4,21 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { AuditEvent } from '../../../src/core/audit/events.ts';
 import { foldAll } from '../../../src/core/audit/fold.ts';
-import { type Block, givenTwice, nextNumber, twinsOf, twinToNumber } from '../../../src/core/audit/numbers.ts';
+import {
+  type Block,
+  givenTwice,
+  nextNumber,
+  numberToText,
+  twinsOf,
+  twinToNumber,
+} from '../../../src/core/audit/numbers.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
 import { recordToPlan } from '../../../src/core/report/recordToPlan.ts';
 import { discrepancyToWords } from '../../../src/core/report/words.ts';
 import { at, event, saw, started, statement } from './build.ts';
 
-const begin = started({ occasion: 'inherit', plan: null });
+/** The first audit of the station, begun on log a. */
+const begin: AuditEvent = { ...started({ occasion: 'inherit', plan: null }), log: 'a' };
 const taken = (log: string, block: Block) => event('numbers-taken', block, { log });
 /** A bare plug and the number that somebody put on it. */
 function put(words: string, text: string, log: string, author = 'I. Halloran'): AuditEvent[] {
@@ -24,7 +32,26 @@ describe('numbers in blocks', () => {
     expect(first).toEqual({ text: 'U-001', take: { prefix: 'U-', first: 1, last: 50, digits: 3 } });
     const events = [begin, taken('a', first.take!), ...put('PP1 P17', 'U-001', 'a')];
     expect(nextNumber(foldAll(emptyPlan, events), 'a')).toEqual({ text: 'U-002', take: null });
-    expect(nextNumber(foldAll(emptyPlan, events), 'b').text).toBe('U-051');
+    // Nobody but the founder counts up from 1.
+    expect(twinToNumber(nextNumber(foldAll(emptyPlan, events), 'b').text)).toBeGreaterThan(10_000);
+  });
+
+  it('go on with the block taken last, as with a strip whose first number was set by hand', () => {
+    const strip = { prefix: 'U-', first: 351, last: 400, digits: 3 };
+    const own = { prefix: 'U-', first: 1, last: 50, digits: 3 };
+    const events = [begin, taken('a', own), ...put('A 1', 'U-001', 'a'), taken('a', strip)];
+    expect(nextNumber(foldAll(emptyPlan, events), 'a')).toEqual({ text: 'U-351', take: null });
+    const other = [begin, taken('a', own), ...put('A 1', 'U-001', 'a'), taken('b', strip)];
+    expect(nextNumber(foldAll(emptyPlan, other), 'a').text).toBe('U-002');
+    expect(nextNumber(foldAll(emptyPlan, other), 'b').text).toBe('U-351');
+  });
+
+  it('never begin again in a later audit of the station: a number is on one cable of the whole of it', () => {
+    const first = [begin, taken('a', { prefix: 'U-', first: 1, last: 50, digits: 3 }), ...put('A 1', 'U-001', 'a')];
+    const later = foldAll(emptyPlan, [{ ...started({ occasion: 'inherit', plan: null }), log: 'b' }]);
+    expect(nextNumber(later, 'a', [foldAll(emptyPlan, first)])).toEqual({ text: 'U-002', take: null });
+    // Who began only the later one is no founder.
+    expect(twinToNumber(nextNumber(later, 'b', [foldAll(emptyPlan, first)]).text)).toBeGreaterThan(10_000);
   });
 
   it('say which block has none left when the next one begins in the middle of a walk', () => {
@@ -63,6 +90,52 @@ describe('numbers in blocks', () => {
       }),
       { numRuns: 25 },
     );
+  });
+});
+
+describe('logs that never met', () => {
+  /** What a log gives out that knows of nobody but the founder. */
+  const alone = foldAll(emptyPlan, [begin]);
+  const firstNumbers = (log: string, many: number, fold = alone): string[] => {
+    const { take } = nextNumber(fold, log);
+    return Array.from({ length: many }, (_, i) => numberToText(take!, take!.first + i));
+  };
+
+  it('give no number that another one gives in its first 50, but for the chance that is told', () => {
+    // k logs beside the founder, 1,799 blocks: a pair shares one with about k(k - 1) / 2 / 1,799 (birthday problem).
+    const [logs, runs] = [5, 400];
+    let clashes = 0;
+    fc.assert(
+      fc.property(fc.uniqueArray(fc.uuid(), { minLength: logs, maxLength: logs }), (ids) => {
+        const given = ['a', ...ids].flatMap((log) => firstNumbers(log, 50));
+        if (new Set(given).size < given.length) clashes += 1;
+        expect(firstNumbers(ids[0]!, 50, foldAll(emptyPlan, [begin]))).toEqual(given.slice(50, 100));
+        expect(given.filter((text) => !/^U-(\d{3}|\d{5})$/.test(text))).toEqual([]);
+      }),
+      { numRuns: runs, seed: 7 },
+    );
+    // 2.2 are to be expected; more than 9 in 400 would come by chance once in some ten thousand runs.
+    expect(clashes).toBeLessThanOrEqual(9);
+  });
+
+  it('are spread over all the blocks: 2,000 logs meet about as often as chance has it', () => {
+    const firsts = new Map<string, number>();
+    for (let i = 0; i < 2000; i++) {
+      const [text = ''] = firstNumbers(`log-${i}-${(i * 7919).toString(36)}`, 1);
+      firsts.set(text, (firsts.get(text) ?? 0) + 1);
+    }
+    // Of 1,799 boxes 2,000 balls leave 1,799 * e^(-2000/1799) = 592 empty.
+    expect(Math.abs(1799 - firsts.size - 592)).toBeLessThan(70);
+  });
+
+  it('pass over a block that is known to be taken, whoever took it', () => {
+    const { take } = nextNumber(foldAll(emptyPlan, [begin]), 'x');
+    const met = foldAll(emptyPlan, [begin, taken('y', take!)]);
+    const other = nextNumber(met, 'x').take!;
+    expect(other.first > take!.last || other.last < take!.first).toBe(true);
+    expect(nextNumber(met, 'x')).toEqual(nextNumber(met, 'x'));
+    const read = foldAll(emptyPlan, [begin, saw('A 1', numberToText(take!, take!.first + 7))]);
+    expect(nextNumber(read, 'x').take?.first).toBe(other.first);
   });
 });
 
@@ -190,7 +263,8 @@ describe('two phones, no network, one number', () => {
     const events = [begin, taken('a', block), taken('b', block), ...put('PP1 P17', 'U-001', 'a')];
     const fold = foldAll(emptyPlan, events);
     expect(nextNumber(fold, 'a')).toEqual({ text: 'U-002', take: null });
-    expect(nextNumber(fold, 'b').text).toBe('U-051');
-    expect(nextNumber(fold, 'b').take).toMatchObject({ first: 51, last: 100 });
+    const { text, take } = nextNumber(fold, 'b');
+    expect(take?.first).toBeGreaterThan(10_000);
+    expect(text).toBe(`U-${take?.first}`);
   });
 });

@@ -4,7 +4,7 @@ import { expect, it } from 'vitest';
 import { givenTwice, twinsOf } from '../../../src/core/audit/numbers.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
 import { twinsView } from '../../../src/core/report/twinsView.ts';
-import { renumberTwin } from '../../../src/ui/screens/twinActs.ts';
+import { renumberTwin, stripToBlock } from '../../../src/ui/screens/twinActs.ts';
 import { at, started, statement } from '../../core/audit/build.ts';
 import { walkStation } from './walkStation.ts';
 
@@ -22,7 +22,7 @@ it('both ends of the changed cable bear one new number, and the other cable keep
 
   const { next, given } = twinsView(walk.fold(), null, 'a');
   const [changed] = given[0]!.givers;
-  await renumberTwin(walk.services, 'a', next, 'U-016', changed!.places);
+  const events = await renumberTwin(walk.services, 'a', next, 'U-016', changed!.places);
 
   expect(givenTwice(walk.fold())).toEqual([]);
   expect(walk.fold().discrepancies()).toEqual([]);
@@ -34,4 +34,17 @@ it('both ends of the changed cable bear one new number, and the other cable keep
     ]),
   );
   expect(walk.recorded.filter(({ kind }) => kind === 'numbers-taken')).toHaveLength(1);
+
+  // All of it is one act: taken back, the number stands twice again.
+  expect(events).toHaveLength(4);
+  for (const event of events) walk.add('withdrawn', { target: { event }, why: 'undo' });
+  expect(givenTwice(walk.fold()).map(({ text }) => text)).toEqual(['U-016']);
+});
+
+it('a strip begins at the number that is printed on it, and nowhere else', () => {
+  const block = { prefix: 'U-', first: 351, last: 400, digits: 3 };
+  expect(['351', ' 351 ', 'U-351', 'u 351'].map(stripToBlock)).toEqual([block, block, block, block]);
+  expect(['', '0', 'U-', '35.1', '-351', '1e3', '9999999', '351 to 400'].map(stripToBlock)).toEqual(
+    Array.from({ length: 8 }, () => null),
+  );
 });
