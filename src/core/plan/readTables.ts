@@ -4,7 +4,6 @@ import { buildCables, joinMirrored } from './buildCables.ts';
 import { buildCircuits, checkLandings } from './buildCircuits.ts';
 import { buildEquipment, buildRacks } from './buildUnits.ts';
 import type { Columns } from './columns.ts';
-import { findContradictions } from './contradictions.ts';
 import { nameToKey, nameToLoose } from './identity.ts';
 import type { Guess } from './model.ts';
 import { findAliases, unifyPlaces } from './placeNames.ts';
@@ -26,6 +25,7 @@ import type {
 } from './readTypes.ts';
 import { type Located, resolveUnits } from './resolveUnits.ts';
 import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
+import { listsToPlan } from './sheetPlan.ts';
 import { readOwn } from './sheets/ownRead.ts';
 import { withoutStruck } from './sheets/struck.ts';
 
@@ -153,23 +153,16 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
     guesses,
     questions,
     counts,
-    plan: {
-      format: 'asfound-plan',
-      version: 1,
-      name: options.name,
-      parent: null,
-      origin: 'sheet',
-      source: null,
+    plan: listsToPlan(options.name, {
       racks,
       units: equipment.units,
       jacks,
       cables,
       settings: equipment.settings,
-      ...(equipment.routes.length === 0 ? {} : { routes: equipment.routes }),
-      ...(circuits.length === 0 ? {} : { circuits }),
+      routes: equipment.routes,
+      circuits,
       guesses,
-      contradictions: findContradictions(cables, equipment.jacks),
-    },
+    }),
   };
 }
 

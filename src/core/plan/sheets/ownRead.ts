@@ -1,7 +1,6 @@
 // A plan out of the sheets that this app wrote (ownColumns.ts). Cells are taken word for word: ids stay, a changed unit
 // or jack is followed by its name, a new row gets an id by its name. What cannot be taken becomes a question.
 import * as z from 'zod/mini';
-import { findContradictions } from '../contradictions.ts';
 import { jackToPlace, nameToKey, placeToParts } from '../identity.ts';
 import {
   type Cable,
@@ -24,6 +23,7 @@ import {
   type Unit,
 } from '../model.ts';
 import type { ListKind, Question, ReadCounts, ReadOptions, ReadPlan, Table } from '../readTypes.ts';
+import { listsToPlan } from '../sheetPlan.ts';
 import {
   byName,
   follow,
@@ -212,23 +212,16 @@ export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPla
     guesses: [],
     questions,
     counts,
-    plan: {
-      format: 'asfound-plan',
-      version: 1,
-      name: options.name,
-      parent: null,
-      origin: 'sheet',
-      source: null,
+    plan: listsToPlan(options.name, {
       racks,
       units,
       jacks: [...jacks.values()],
       cables,
       settings,
-      ...(routes.length > 0 ? { routes } : {}),
-      ...(circuits.length > 0 ? { circuits } : {}),
+      routes,
+      circuits,
       guesses: [],
-      contradictions: findContradictions(cables, jacks),
-    },
+    }),
   };
 
   function toEnd(row: OwnRow, letter: string, side: string): CableEnd[] {
