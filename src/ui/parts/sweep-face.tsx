@@ -30,9 +30,11 @@ export function SweepFace(props: FaceProps) {
   const head = sharedHead(rows.flat().map((jack) => jack.label));
   const longest = Math.max(...rows.flat().map((jack) => jack.label.length - head));
   const pitch = Math.max(PITCH, longest * 8 + 6);
-  const perBand = Math.min(columns, Math.max(1, Math.min(12, Math.floor((width - 2 * PAD - 2) / pitch))));
+  const fitting = Math.max(1, Math.min(12, Math.floor((width - 2 * PAD - 2) / pitch)));
+  const bands = Math.ceil(columns / fitting);
+  // Bands of one width: two columns left over would stand alone beneath.
+  const perBand = Math.ceil(columns / bands);
   const step = Math.min((width - 2 * PAD - 2) / perBand, pitch * 1.6);
-  const bands = Math.ceil(columns / perBand);
   const bandH = rows.length * ROW + 12;
   const height = bands * (bandH + 10) - 10 + 2;
   const chosen = props.range ? new Set(rangePlaces(props.rows, props.range)) : undefined;

@@ -152,8 +152,9 @@ export default function BringIn() {
           </p>
         )}
         <p>
-          A cable list with ordinary column names, as XLSX or CSV. A list of units and a list of jacks may come with it,
-          as further sheets or further files.
+          The cable list as it is: XLSX, CSV or TSV, its header anywhere, with ditto marks, ranges and merged cells.
+          Lists of units, racks, jacks, punch blocks, channels and circuits may come with it or later, as sheets or
+          files.
         </p>
         <label class="plain-button plain-primary">
           Choose files

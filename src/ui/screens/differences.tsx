@@ -12,6 +12,7 @@ import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
 import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { Causes } from './differencesCauses.tsx';
+import { WithSigning } from './differencesDecide.tsx';
 import { DifferenceDetails } from './differencesDetails.tsx';
 import {
   decidedShort,
@@ -33,6 +34,14 @@ const STEP = 150;
 const FILTER_FROM = 6;
 
 export default function Differences({ audit }: { audit: string }) {
+  return (
+    <WithSigning audit={audit}>
+      <Shown audit={audit} />
+    </WithSigning>
+  );
+}
+
+function Shown({ audit }: { audit: string }) {
   const asked = useAsked('differences', { audit });
   const report = useAsked('report', { audit });
   const plan = useAsked('plan', {});

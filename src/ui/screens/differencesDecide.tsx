@@ -1,10 +1,10 @@
 // A person judges a cause and decides a difference: what is usual by one tap, anything else with its reason, each signed
 // and each taken back by one tap. It takes nothing from view and lowers no hazard.
-import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { type Signal, useSignal } from '@preact/signals';
+import { type ComponentChildren, createContext } from 'preact';
+import { useContext, useEffect } from 'preact/hooks';
 import { MAX_NAME, MAX_REASON, MAX_WORDS } from '../../core/audit/eventLimits.ts';
 import { CHOICES } from '../../core/audit/fixes/decision.ts';
-
 import {
   CHOICE_WORDS,
   type DecisionLine,
@@ -20,10 +20,25 @@ import { ErrorBox } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
 import { type Act, missing, sign, type Typed, takeBack, wantsReason } from './decideActs.ts';
 
+const Asking = createContext<Signal<Act | null> | null>(null);
+
+/** Holds the sheet that asks for what is missing over the whole screen: a phone that is turned keeps it open. */
+export function WithSigning({ audit, children }: { audit: string; children: ComponentChildren }) {
+  const asking = useSignal<Act | null>(null);
+  const act = asking.value;
+  return (
+    <Asking.Provider value={asking}>
+      {children}
+      {act && <SignSheet key={titleOf(act)} audit={audit} act={act} />}
+    </Asking.Provider>
+  );
+}
+
 /** Signs at once where the name is known and no reason is due; else asks for what is missing. */
 function useSigning(audit: string) {
   const services = useServices();
-  const asking = useSignal<Act | null>(null);
+  const asking = useContext(Asking);
+  if (!asking) throw new Error('Nothing to sign with: render inside WithSigning.');
   const failed = useSignal<string | null>(null);
   async function put(act: Act, typed: Typed): Promise<boolean> {
     const done = await sign(services, audit, act, typed);
@@ -41,8 +56,6 @@ function useSigning(audit: string) {
     },
   };
 }
-type Signing = ReturnType<typeof useSigning>;
-
 const NOT_AGREED = 'They do not agree. Undecided until one of them is taken back.';
 
 /** What people say about a cause. */
@@ -74,7 +87,7 @@ export function Judge(props: { audit: string; judging: JudgingLine; reopened: re
       ) : (
         judging.takes.length > 0 && <Otherwise again={again} words="I see it otherwise" />
       )}
-      <Signing audit={audit} signing={signing} />
+      {signing.failed.value && <NotSaved why={signing.failed.value} />}
     </section>
   );
 }
@@ -110,7 +123,7 @@ export function Decide(props: { audit: string; line: DecisionLine }) {
       ) : (
         <Otherwise again={again} words="I decide otherwise" />
       )}
-      <Signing audit={audit} signing={signing} />
+      {signing.failed.value && <NotSaved why={signing.failed.value} />}
     </section>
   );
 }
@@ -176,14 +189,9 @@ function titleOf(act: Act): string {
   }
 }
 
-function Signing({ audit, signing }: { audit: string; signing: Signing }) {
-  const act = signing.asking.value;
-  if (!act) return signing.failed.value ? <NotSaved why={signing.failed.value} /> : null;
-  return <SignSheet key={titleOf(act)} audit={audit} act={act} signing={signing} />;
-}
-
-function SignSheet({ audit, act, signing }: { audit: string; act: Act; signing: Signing }) {
+function SignSheet({ audit, act }: { audit: string; act: Act }) {
   const services = useServices();
+  const signing = useSigning(audit);
   const key = `sign ${audit} ${act.type} ${act.type === 'decided' ? act.line.target.id : act.judging.key}`;
   const typed = useSignal<Typed>({ by: services.settings.peek().author, reason: '', words: '' });
   const pressed = useSignal(false);

@@ -98,7 +98,7 @@ export default function MakePlan({ audit }: { audit: string }) {
             : ''}{' '}
           What nobody knows stays in it as not known, and this audit stays as it is.
         </p>
-        <dl class="desk-facts desk-facts-flush">
+        <dl class="desk-facts desk-facts-flush desk-facts-counts">
           {facts.map(([what, value]) => (
             <>
               <dt>{what}</dt>

@@ -46,8 +46,10 @@ export default function PlanScreen({ rack }: { rack?: string }) {
             shown
               ? { small: shown.room ?? 'Room not named', big: <>Rack {<Ident text={shown.label} />}</>, heading: true }
               : { small: 'Plan', big: plan.name || 'not named', heading: true },
-            { small: 'Cables', big: String(plan.cables) },
-            { small: 'Jacks', big: String(plan.jacks) },
+            ...(shown
+              ? [{ small: 'Units', big: String(shown.units.length) }]
+              : [{ small: 'Cables', big: String(plan.cables) }]),
+            { small: 'Jacks', big: String(shown ? jacksOf(shown.units) : plan.jacks) },
           ]}
         />
       }
@@ -131,6 +133,10 @@ type UnitLine = { id: string; label: string; jacks: number; line: string };
 
 function allUnits(plan: PlanOverview): UnitLine[] {
   return [...plan.racks.flatMap((rack) => rack.units), ...plan.rooms.flatMap((room) => room.units)];
+}
+
+function jacksOf(list: readonly UnitLine[]): number {
+  return list.reduce((sum, { jacks }) => sum + jacks, 0);
 }
 
 function units(list: readonly UnitLine[]): string {

@@ -58,6 +58,8 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
                     flow.sheet.value = { type: 'photos', place, words };
                   },
                 },
+              ],
+              [
                 {
                   small: `${view?.notes ?? 0} written`,
                   big: 'Note',
