@@ -18,6 +18,10 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
   }, []);
   const state = camera.state.value;
   const runs = state.type === 'scanning' || state.type === 'paused';
+  // A picture that begins takes room from the drawing on a small phone: the jack in hand comes back into sight.
+  useEffect(() => {
+    document.querySelector('.jack-window [aria-current="true"]')?.scrollIntoView({ block: 'nearest' });
+  }, [runs]);
   const words = state.type === 'failed' ? failureToWords(state.failure) : null;
   return (
     <section class="finder" aria-label="Viewfinder">
