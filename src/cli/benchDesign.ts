@@ -1,5 +1,8 @@
 // Measurements of the running app at design size: bringing in 25,000 rows, a statement until its verdict is painted,
 // and the walk opened without a network. The page is slowed four times; Chromium does not slow workers with it.
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import type { Browser, CDPSession, Page } from 'playwright-core';
 import { rowsToCsv } from '../files/csvOut.ts';
 import { createFacility } from './benchFacility.ts';
@@ -33,7 +36,7 @@ export async function measureDesignSize(browser: Browser, origin: string): Promi
     await context.addInitScript(NOTE_TIMES);
     const page = await context.newPage();
     page.setDefaultTimeout(120_000);
-    const longest = await bringIn(page, origin);
+    const blocked = await bringIn(page, origin);
     await startAudit(page, origin);
     const cdp = await context.newCDPSession(page);
     await slow(cdp, 4);
@@ -47,7 +50,8 @@ export async function measureDesignSize(browser: Browser, origin: string): Promi
     const p95 = [...painted].sort((a, b) => a - b)[Math.ceil(painted.length * 0.95) - 1] ?? 0;
     const row = (name: string, value: number) => ({ name, size: SIZE, value, unit: 'ms' });
     return [
-      against(row('longest block of the page while a sheet is brought in', longest), 'goal', '50 ms', 50),
+      against(row('longest block of the page while a sheet is brought in', blocked.read), 'goal', '50 ms', 50),
+      against(row('longest block of the page while it is taken as the plan', blocked.taken), 'goal', '50 ms', 50),
       against(row('press to painted verdict, page slowed 4×, p95', p95), 'goal', '100 ms', 100),
       against(row('press to painted verdict, page slowed 4×, median', median(painted)), 'goal', '100 ms', 100),
       against(row('walk opened offline, page slowed 4×', opened), 'goal', '2 s', 2000),
@@ -57,18 +61,32 @@ export async function measureDesignSize(browser: Browser, origin: string): Promi
   }
 }
 
-/** @returns milliseconds of the longest task of the page between choosing the file and the preview. */
-async function bringIn(page: Page, origin: string): Promise<number> {
+/** @returns milliseconds of the longest task of the page from the file to the preview, and from there to the home screen. */
+async function bringIn(page: Page, origin: string): Promise<{ read: number; taken: number }> {
+  const longest = async () => {
+    // The observer hears of a task some time after it ended.
+    await page.waitForTimeout(500);
+    return page.evaluate<number>('Math.max(0, ...window.blocked.splice(0))');
+  };
   await page.goto(`${origin}/bring-in`);
-  const buffer = Buffer.from(rowsToCsv(createFacility(CABLES).rows));
-  await page.evaluate('window.blocked.length = 0');
-  await page.locator('input[type=file]').first().setInputFiles({ name: 'cables.csv', mimeType: 'text/csv', buffer });
-  await page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
-  const longest = await page.evaluate<number>('Math.max(0, ...window.blocked)');
-  await page.getByLabel('Name of the station').fill('Bench');
-  await page.getByRole('button', { name: /Take it as the plan/ }).click();
-  await page.waitForURL(`${origin}/`);
-  return longest;
+  // From disk, as a person chooses it: bytes handed through the page's own script would hold it up.
+  const folder = mkdtempSync(join(tmpdir(), 'asfound-bench-sheet-'));
+  const file = join(folder, 'cables.csv');
+  writeFileSync(file, rowsToCsv(createFacility(CABLES).rows));
+  try {
+    await longest();
+    await page.locator('input[type=file]').first().setInputFiles(file);
+    await page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
+    const read = await longest();
+    await page.getByLabel('Name of the station').fill('Bench');
+    await longest();
+    await page.getByRole('button', { name: /Take it as the plan/ }).click();
+    await page.waitForURL(`${origin}/`);
+    await page.getByText(`${CABLES} cables`).first().waitFor();
+    return { read, taken: await longest() };
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
 }
 
 async function startAudit(page: Page, origin: string): Promise<void> {

@@ -13,10 +13,17 @@ export type SheetRead =
     }
   | { type: 'sheet-error'; error: SheetError };
 
-/** @param name File name, whose ending is dropped to name the only sheet of a text file. */
-export async function readSheetFile(bytes: Uint8Array, name: string, delimiter?: Delimiter): Promise<SheetRead> {
-  if (isZip(bytes)) return readXlsx(bytes);
-  const read = readCsv(bytes, delimiter);
+/**
+ * @param name File name, whose ending is dropped to name the only sheet of a text file.
+ * @param onRow Hears how many rows of a workbook have been read so far. A text file is read at one go.
+ */
+export async function readSheetFile(
+  bytes: Uint8Array,
+  name: string,
+  onRow?: (rows: number) => void,
+): Promise<SheetRead> {
+  if (isZip(bytes)) return readXlsx(bytes, onRow);
+  const read = readCsv(bytes);
   if (read.type === 'sheet-error') return read;
   const table: Table = {
     name: fileToName(name),

@@ -18,7 +18,7 @@ const refuse = (type: SheetError['type'], what: string, where = ''): WorkbookRea
   error: { type, what, where },
 });
 
-/** @param onRow Called with the number of rows of the sheet that have been read so far. */
+/** @param onRow Called with the number of rows of all sheets that have been read so far. */
 export async function readXlsx(bytes: Uint8Array, onRow?: (rows: number) => void): Promise<WorkbookRead> {
   const wrong = magicToError(bytes);
   if (wrong) return { type: 'sheet-error', error: wrong };
@@ -42,7 +42,9 @@ export async function readXlsx(bytes: Uint8Array, onRow?: (rows: number) => void
     for (const sheet of book.sheets) {
       const xml = textOf(sheet.part);
       if (xml === '') continue;
-      const read = readSheetPart(xml, sheet.name, { strings, looks, from1904: book.from1904 }, onRow);
+      const before = tables.reduce((sum, { rows }) => sum + rows.length, 0);
+      const told = onRow && ((rows: number) => onRow(before + rows));
+      const read = readSheetPart(xml, sheet.name, { strings, looks, from1904: book.from1904 }, told);
       if ('what' in read) return { type: 'sheet-error', error: read };
       if (sheet.isHidden) {
         read.notes?.push({ row: 1, column: 0, said: sheet.name, readAs: 'a hidden sheet, read like the others' });

@@ -1,8 +1,6 @@
 // The demo station brought in: its schedule as the plan, its name. Loaded when somebody asks for it.
-import type { Plan } from '../core/plan/model.ts';
 import type { StationStore } from '../store/database.ts';
-import type { Recorded } from '../ui/services.ts';
-import { remember } from './planSheets.ts';
+import type { Recorded, SheetSession } from '../ui/services.ts';
 import { readSheet } from './sheets.ts';
 
 /** Clearly a demo wherever the station's name shows. */
@@ -11,16 +9,17 @@ const DEMO_NAME = 'Demo: Fennigmoor Community Radio';
 export async function openDemo(
   store: StationStore,
   name: (payload: { name: string }) => Promise<Recorded>,
-  adoptPlan: (plan: Plan) => Promise<Recorded>,
+  adoptSheet: (session: SheetSession, name: string) => Promise<Recorded>,
 ): Promise<Recorded> {
   // The demo would rename a real station and put another plan in force.
   const held = await store.run((db) => db.events.count());
   if (held.type !== 'done' || held.value > 0) return { type: 'not-saved', event: '', why: 'not-empty' };
   const answer = await fetch('/demo/schedule.xlsx');
   const files = [{ name: 'schedule.xlsx', bytes: await answer.arrayBuffer() }];
-  remember(files);
   const read = await readSheet(null, files, [], () => undefined, new AbortController().signal);
   if (read.type !== 'read') return { type: 'not-saved', event: '', why: read.what };
   await name({ name: DEMO_NAME });
-  return adoptPlan({ ...read.plan, name: 'Demo schedule' });
+  const adopted = await adoptSheet(read.session, 'Demo schedule');
+  read.session.close();
+  return adopted;
 }

@@ -5,6 +5,7 @@ import type { StationStore } from '../store/database.ts';
 import { document as readDocument } from '../store/queries.ts';
 import type { PlanFiles } from '../ui/services.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
+import type { SheetAnswer } from '../wire/sheet.ts';
 import type { RecordClient } from './recordClient.ts';
 
 interface Station {
@@ -15,33 +16,22 @@ interface Station {
 
 type SourceFiles = { name: string; bytes: ArrayBuffer }[];
 
-/** Files that were read last; their own bytes go to the worker that reads them. */
-let read: SourceFiles = [];
-
-export function remember(files: SourceFiles): void {
-  read = files.map(({ name, bytes }) => ({ name, bytes: bytes.slice(0) }));
-}
-
 /**
- * Keeps the files that a plan was read from, each under its own hash, and names them in the plan. Their bytes are stored
- * before the plan, so that no plan names a file that was never here.
+ * The document of a plan that was read from files, and before it those files, each under its own hash: no plan names a
+ * file that was never here.
  */
-export async function keepSources(
+export async function keepSheetPlan(
   { commands }: Pick<Station, 'commands'>,
-  plan: Plan,
-): Promise<{ type: 'kept'; plan: Plan } | { type: 'not-kept'; why: string }> {
-  // Amendments and renamings go on with the files of the plan they come from.
-  if (plan.origin !== 'sheet' || !plan.source || plan.source.files || read.length === 0) return { type: 'kept', plan };
-  const kept: { name: string; sha256: string }[] = [];
-  for (const { name, bytes } of read) {
+  { name, plan, files }: Extract<SheetAnswer, { type: 'document' }>,
+): Promise<{ type: 'kept'; revision: string; name: string; bytes: number } | { type: 'not-kept'; why: string }> {
+  for (const { bytes } of files) {
     const stored = await commands.storeDocument(new Uint8Array(bytes), 'application/octet-stream');
     if (stored.type !== 'stored') return { type: 'not-kept', why: stored.type };
-    kept.push({ name, sha256: stored.sha });
   }
-  // Another file was looked at since.
-  if (kept.length === 1 && kept[0]?.sha256 !== plan.source.sha256) return { type: 'kept', plan };
-  read = [];
-  return { type: 'kept', plan: { ...plan, source: { ...plan.source, files: kept } } };
+  const bytes = new Uint8Array(plan);
+  const stored = await commands.storeDocument(bytes, 'application/json');
+  if (stored.type !== 'stored') return { type: 'not-kept', why: stored.type };
+  return { type: 'kept', revision: stored.sha, name, bytes: bytes.length };
 }
 
 /** Made in a worker of its own. */
@@ -51,7 +41,7 @@ export async function planFiles(station: Station, as: 'xlsx' | 'csv'): Promise<P
   if (found?.type !== 'done' || !found.value) {
     return { type: 'failed', why: 'The plan in force is not on this phone. Send and receive first.' };
   }
-  const plan = found.value.bytes.slice().buffer;
+  const plan = found.value.bytes.buffer;
   const sources = await sourcesOf(station, JSON.parse(new TextDecoder().decode(found.value.bytes)) as Plan);
   const answer = await ask({ plan, as, sources: sources.files });
   if (answer.type === 'failed') return answer;
@@ -67,7 +57,7 @@ async function sourcesOf(
   const files: SourceFiles = [];
   for (const { name, sha256 } of named) {
     const found = await readDocument(store, sha256);
-    if (found.type === 'done' && found.value) files.push({ name, bytes: found.value.bytes.slice().buffer });
+    if (found.type === 'done' && found.value) files.push({ name, bytes: found.value.bytes.buffer });
     else await commands.wantDocument(sha256);
   }
   const missing = files.length < named.length;

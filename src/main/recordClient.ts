@@ -61,7 +61,7 @@ export function createRecordClient(store: StationStore, wantDocument: (sha: stri
           wantDocument(revision);
           continue;
         }
-        const { buffer } = found.value.bytes.slice();
+        const { buffer } = found.value.bytes;
         await send({ type: 'plan', revision, bytes: buffer }, [buffer]);
       }
     }

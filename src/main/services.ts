@@ -9,7 +9,7 @@ import type { StationStore } from '../store/database.ts';
 import type { Directory } from '../store/directory.ts';
 import { draft, homeSummary, observe, outboxSummary, ownLog, persistence, refusedRows } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
-import type { PhoneSettings, Recorded, Services, Unsent } from '../ui/services.ts';
+import type { PhoneSettings, Recorded, Services, SheetSession, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
 import type { RecordClient } from './recordClient.ts';
 import { newId, now } from './station.ts';
@@ -132,14 +132,20 @@ export function createServices(parts: ServiceParts): Services {
     await directory.openedStation({ id: store.station, name, openedAt: now() });
   }
 
-  async function adoptPlan(read: Plan): Promise<Recorded> {
-    const named = await (await import('./planSheets.ts')).keepSources(parts, read);
-    if (named.type !== 'kept') return { type: 'not-saved', event: '', why: named.why };
-    const { plan } = named;
+  async function adoptPlan(plan: Plan): Promise<Recorded> {
     const bytes = new TextEncoder().encode(JSON.stringify(plan));
     const kept = await commands.storeDocument(bytes, 'application/json');
     if (kept.type !== 'stored') return { type: 'not-saved', event: '', why: kept.type };
     return recordEvent('plan-adopted', { revision: kept.sha, name: plan.name, bytes: bytes.length });
+  }
+
+  async function adoptSheet(session: SheetSession, name?: string): Promise<Recorded> {
+    const made = await session.document(name);
+    if (!made) return { type: 'not-saved', event: '', why: 'the reader has ended' };
+    const kept = await (await import('./planSheets.ts')).keepSheetPlan(parts, made);
+    if (kept.type !== 'kept') return { type: 'not-saved', event: '', why: kept.why };
+    const { revision, bytes } = kept;
+    return recordEvent('plan-adopted', { revision, name: kept.name, bytes });
   }
 
   /** Keeps the home screen's view on disk, so that the next start shows it before the fold is there. */
@@ -216,15 +222,13 @@ export function createServices(parts: ServiceParts): Services {
       const { createWedge } = await import('../scan/wedge.ts');
       return createWedge({ target: document, now });
     },
-    readSheet: async (...given) => {
-      (await import('./planSheets.ts')).remember(given[0]);
-      return (await import('./sheets.ts')).readSheet(parts, ...given);
-    },
+    readSheet: async (...given) => (await import('./sheets.ts')).readSheet(parts, ...given),
     readTables: async (...given) => (await import('./sheets.ts')).readTables(...given),
     adoptPlan,
+    adoptSheet,
     planFiles: async (as) => (await import('./planSheets.ts')).planFiles(parts, as),
     openDemo: async () =>
-      (await import('./demo.ts')).openDemo(store, (named) => recordEvent('station-named', named), adoptPlan),
+      (await import('./demo.ts')).openDemo(store, (named) => recordEvent('station-named', named), adoptSheet),
     sync: {
       state: syncState,
       now: () => void exchange().then((sync) => sync.now()),

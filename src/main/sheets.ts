@@ -44,10 +44,18 @@ export async function readSheet(
 /** The worker goes on behind what it read, so that it can be read again; it ends with `close`, a refusal or a failure. */
 function toRead(answer: Answered, worker: Reader): SheetRead {
   const session: SheetSession = {
-    again: async (answers, signal) => toRead(await worker.ask({ type: 'again', answers }, signal), worker),
+    again: async (answers, agreed) => toRead(await worker.ask({ type: 'again', answers, agreed }), worker),
+    async agree(said) {
+      const agreed = await worker.ask({ type: 'agree', said });
+      return agreed.type === 'agreed' ? agreed : null;
+    },
     async row(sheet, row) {
       const cells = await worker.ask({ type: 'row', sheet, row });
       return cells.type === 'row' ? cells.cells : [];
+    },
+    async document(name) {
+      const made = await worker.ask({ type: 'document', name });
+      return made.type === 'document' ? made : null;
     },
     close: worker.end,
   };
@@ -66,7 +74,7 @@ async function planInForce({ store, record }: Station) {
   const force = await record.ask('planInForce', {});
   if (!force) return null;
   const found = await readDocument(store, force.revision);
-  return { ...force, bytes: found.type === 'done' && found.value ? found.value.bytes.slice().buffer : null };
+  return { ...force, bytes: found.type === 'done' && found.value ? found.value.bytes.buffer : null };
 }
 
 /** The rows alone, of any list. */
@@ -86,18 +94,21 @@ function refusal(what: string, nextStep: string, where: string | null = null): R
 }
 
 interface Reader {
-  /** One question at a time; a cancelled one ends the worker at once. */
+  /** Answered in the order in which they are asked; a cancelled one ends the worker at once. */
   ask(request: SheetRequest, signal?: AbortSignal): Promise<Answered>;
   end(): void;
 }
 
 function startReader(onProgress: (progress: SheetProgress) => void): Reader {
   const worker = new Worker(new URL('../workers/sheet.worker.ts', import.meta.url), { type: 'module', name: 'sheet' });
-  let finish: ((answer: Answered) => void) | null = null;
-  let timer: ReturnType<typeof setTimeout> | undefined;
+  let waiting: ((answer: Answered) => void)[] = [];
+  let ended: Refused | null = null;
   const stop = (answer: Refused) => {
     worker.terminate();
-    finish?.(answer);
+    ended = answer;
+    const all = waiting;
+    waiting = [];
+    for (const finish of all) finish(answer);
   };
   worker.onerror = () => stop(refusal('The reader could not be started.', 'Reload the app and choose the file again.'));
   worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
@@ -105,30 +116,29 @@ function startReader(onProgress: (progress: SheetProgress) => void): Reader {
     else if (data.type === 'sheet-error') {
       const { what, nextStep } = sheetErrorToWords(data.file, data.error);
       stop(refusal(what, nextStep, data.error.where || null));
-    } else finish?.(data);
+    } else waiting.shift()?.(data);
   };
   return {
     // Whoever ends it does not wait for an answer any more.
     end: () => {
-      clearTimeout(timer);
-      finish = null;
+      waiting = [];
       worker.terminate();
     },
     ask: (request, signal) =>
       new Promise((resolve) => {
-        timer = setTimeout(
+        if (ended) return resolve(ended);
+        const timer = setTimeout(
           () =>
             stop(refusal('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.')),
           LIMIT_MS,
         );
         const cancel = () =>
           stop(refusal('Reading was cancelled.', 'Nothing was changed. Choose a file to begin again.'));
-        finish = (answer) => {
+        waiting.push((answer) => {
           clearTimeout(timer);
           signal?.removeEventListener('abort', cancel);
-          finish = null;
           resolve(answer);
-        };
+        });
         if (signal?.aborted) return cancel();
         signal?.addEventListener('abort', cancel);
         worker.postMessage(request, request.type === 'open' ? toTransfer(request) : []);

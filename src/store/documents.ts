@@ -18,29 +18,24 @@ export async function storeBytes(
   now: number,
 ): Promise<StoredDocument> {
   const sha = await bytesToHash(bytes);
-  const chunks = toChunks(sha, bytes);
-  const head: DocumentHead = { sha, mime, bytes: bytes.length, chunks: chunks.length, complete: 1, origin, at: now };
-  const write = () => store.run((db) => writeDocument(db, head, chunks));
+  const chunks = Math.max(1, Math.ceil(bytes.length / DOCUMENT_CHUNK_BYTES));
+  const head: DocumentHead = { sha, mime, bytes: bytes.length, chunks, complete: 1, origin, at: now };
+  const write = () => store.run((db) => writeDocument(db, head, bytes));
   let wrote = await write();
   if (wrote.type === 'full' && (await freeSpace(store))) wrote = await write();
   return wrote.type === 'done' ? { type: 'stored', sha, already: wrote.value } : wrote;
 }
 
-function toChunks(sha: string, bytes: Uint8Array<ArrayBuffer>): DocumentChunk[] {
-  const count = Math.max(1, Math.ceil(bytes.length / DOCUMENT_CHUNK_BYTES));
-  return Array.from({ length: count }, (_, n) => ({
-    sha,
-    n,
-    bytes: bytes.slice(n * DOCUMENT_CHUNK_BYTES, (n + 1) * DOCUMENT_CHUNK_BYTES).buffer,
-  }));
+function toChunk(sha: string, bytes: Uint8Array<ArrayBuffer>, n: number): DocumentChunk {
+  return { sha, n, bytes: bytes.slice(n * DOCUMENT_CHUNK_BYTES, (n + 1) * DOCUMENT_CHUNK_BYTES).buffer };
 }
 
-/** True when the very bytes were here already. */
-function writeDocument(db: StationDb, head: DocumentHead, chunks: DocumentChunk[]): PromiseLike<boolean> {
+/** True when the very bytes were here already. Chunk by chunk, so that a long plan never holds the page up. */
+function writeDocument(db: StationDb, head: DocumentHead, bytes: Uint8Array<ArrayBuffer>): PromiseLike<boolean> {
   return db.transaction('rw', [db.documents, db.documentHeads, db.outbox, db.meta], async () => {
     const known = await db.documentHeads.get(head.sha);
     if (known?.complete === 1) return true;
-    for (const chunk of chunks) await db.documents.put(chunk);
+    for (let n = 0; n < head.chunks; n += 1) await db.documents.put(toChunk(head.sha, bytes, n));
     await db.documentHeads.put(head);
     if (head.origin !== 'pulled') await enqueue(db, [documentToOutbox(head)]);
     return false;
@@ -62,7 +57,7 @@ export function documentToOutbox(head: DocumentHead) {
   };
 }
 
-/** The bytes under a hash, or null when they are not (all) here. */
+/** The bytes under a hash, or null when they are not (all) here. Chunk by chunk: all at once would hold the page up. */
 export function readDocument(
   store: StationStore,
   sha: string,
@@ -71,11 +66,11 @@ export function readDocument(
     db.transaction('r', [db.documents, db.documentHeads], async () => {
       const head = await db.documentHeads.get(sha);
       if (head?.complete !== 1) return null;
-      const chunks = await db.documents.where('[sha+n]').between([sha, 0], [sha, head.chunks]).toArray();
       const bytes = new Uint8Array(head.bytes);
       let at = 0;
-      for (const chunk of chunks) {
-        const part = new Uint8Array(chunk.bytes);
+      for (let n = 0; n < head.chunks; n += 1) {
+        const chunk = await db.documents.get([sha, n]);
+        const part = new Uint8Array(chunk?.bytes ?? new ArrayBuffer(0));
         if (at + part.length > bytes.length) return null;
         bytes.set(part, at);
         at += part.length;

@@ -5,6 +5,7 @@ import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Plan } from '../core/plan/model.ts';
 import type { Table } from '../core/plan/readTypes.ts';
 import type { RememberedShape, SheetAnswers } from '../core/plan/sheetAnswers.ts';
+import type { Agreement } from '../core/report/guessKinds.ts';
 import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
@@ -41,13 +42,18 @@ export type SheetRead =
 
 /** The file behind a reading, until it is closed. */
 export interface SheetSession {
-  again(answers: SheetAnswers, signal?: AbortSignal): Promise<SheetRead>;
+  /** @param agreed What was agreed to at an earlier time, in place of what is now. */
+  again(answers: SheetAnswers, agreed?: string): Promise<SheetRead>;
+  /** Null when the reader has ended. */
+  agree(said: Agreement): Promise<Extract<SheetAnswer, { type: 'agreed' }> | null>;
   /** The cells of one row as the file has them. */
   row(sheet: string, row: number): Promise<RowCell[]>;
+  /** The plan as its document, with the files it names; null when the reader has ended. */
+  document(name?: string): Promise<Extract<SheetAnswer, { type: 'document' }> | null>;
   close(): void;
 }
 
-/** `rows` of `of`; `of` is 0 while the file is being opened. */
+/** `rows` of `of`; `of` is 0 while the file is being opened and nobody knows how many there are. */
 export interface SheetProgress {
   share: number;
   rows: number;
@@ -136,6 +142,8 @@ export interface Services {
   readTables(files: { name: string; bytes: ArrayBuffer }[], signal: AbortSignal): Promise<TablesRead>;
   /** Stores the plan as a document and records that it is in force. */
   adoptPlan(plan: Plan): Promise<Recorded>;
+  /** The same for a sheet that was read: the plan goes from the reader to the disk as bytes. */
+  adoptSheet(session: SheetSession, name?: string): Promise<Recorded>;
   /** The plan in force as sheets: one workbook, or one CSV for each list. */
   planFiles(as: 'xlsx' | 'csv'): Promise<PlanFiles>;
   /** Brings the demo station in: plan and name. */

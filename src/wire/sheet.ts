@@ -1,10 +1,10 @@
-// What the page hands to the worker that reads schedule files, and what comes back. The worker keeps the rows, so that
-// the same file is read again with other answers without being handed over again.
+// What the page hands to the worker that reads schedule files, and what comes back. The worker keeps rows and plan: the
+// page is told what it shows, in lists that are cut off, and gets the plan as the bytes of its document.
 import type { SiteRules } from '../core/plan/desk/siteRules.ts';
-import type { Guess, Plan } from '../core/plan/model.ts';
 import type { ListKind, Question, ReadCounts, Table } from '../core/plan/readTypes.ts';
 import type { RememberedShape, SheetAnswers } from '../core/plan/sheetAnswers.ts';
 import type { DeskView } from '../core/report/deskView.ts';
+import type { Agreement, GuessList } from '../core/report/guessKinds.ts';
 import type { Compared } from '../core/report/revisionView.ts';
 
 export interface SheetOpening {
@@ -22,8 +22,12 @@ export interface SheetOpening {
 
 export type SheetRequest =
   | SheetOpening
-  | { type: 'again'; answers: SheetAnswers }
-  | { type: 'row'; sheet: string; row: number };
+  /** `agreed`: what was agreed to at an earlier time, in place of what is now. */
+  | { type: 'again'; answers: SheetAnswers; agreed?: string | undefined }
+  | { type: 'agree'; said: Agreement }
+  | { type: 'row'; sheet: string; row: number }
+  /** The plan as its document, under another name if one is given, with the files that it is to name. */
+  | { type: 'document'; name?: string | undefined };
 
 /** How one sheet of the file was taken, for whoever wants it taken otherwise. */
 export interface SheetShape {
@@ -59,20 +63,27 @@ export interface RowCell {
 }
 
 export type SheetAnswer =
-  /** `rows` of `of` are read; `of` is 0 while the file is being opened. */
+  /** `rows` of `of` are read; `of` is 0 while the file is being opened and nobody knows how many there are. */
   | { type: 'progress'; share: number; rows: number; of: number }
   | ({
       type: 'read';
-      plan: Plan;
-      guesses: Guess[];
-      questions: Question[];
+      /** The plan's own, in case the station has none. */
+      name: string;
+      plan: { cables: number; units: number; jacks: number; racks: number };
+      guesses: GuessList;
+      questions: { n: number; first: Question[] };
       counts: ReadCounts;
-      sample: { sheet: string; row: number; cells: string[] }[];
+      /** The header and the first rows of each list, with what became of them. */
+      sample: { sheet: string; row: number; cells: string[]; readAs: string }[];
       encoding: string | null;
       desk: DeskView;
       /** Null where no plan is in force. */
       compared: Compared | null;
     } & SheetTaken)
+  /** `agreed`: the keys of all that is agreed to, one a line, to be kept. */
+  | { type: 'agreed'; guesses: GuessList; agreed: string }
+  /** The bytes are handed over, not copied. */
+  | { type: 'document'; name: string; plan: ArrayBuffer; files: { name: string; bytes: ArrayBuffer }[] }
   | { type: 'tables'; tables: Table[] }
   | { type: 'row'; cells: RowCell[] }
   | ({

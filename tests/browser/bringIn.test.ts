@@ -3,6 +3,8 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { rowsToCsv } from '../../src/files/csvOut.ts';
+import { tablesToXlsx } from '../../src/files/planSheet.ts';
 import { DESK, PHONE, picture, ROOT } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
@@ -189,32 +191,42 @@ describe('the Quillmere list', () => {
 });
 
 describe('a long sheet', () => {
-  const rows = Array.from({ length: 25_000 }, (_, i) => `${10_000 + i};SW${i % 400};P${i};CON${i % 700};N${i};Enet`);
-  const LONG = `Cable;From;From Jack;To;To Jack;Signal\n${rows.join('\n')}\n`;
+  const HEAD = ['Cable', 'From', 'From Jack', 'To', 'To Jack', 'Signal'];
+  const rows = Array.from({ length: 25_000 }, (_, i) =>
+    [10_000 + i, `SW${i % 400}`, `P${i}`, `CON${i % 700}`, `N${i}`, 'Enet'].map(String),
+  );
 
-  it('says how many rows are read, and is cancelled at once', async () => {
+  /** Chooses the file, waits until the page says so of the progress, however briefly, and cancels. */
+  async function cancelAt(name: string, buffer: Buffer, words: RegExp): Promise<void> {
     await phone.page.goto(`${phone.origin}/bring-in`);
-    // What the page says of the progress, however briefly.
     await phone.page.evaluate(() => {
       const said: string[] = [];
       Object.assign(window, { __said: said });
       new MutationObserver(() => {
-        const words = document.querySelector('main [role=status]')?.textContent ?? '';
-        if (words !== said.at(-1)) said.push(words);
+        const now = document.querySelector('main [role=status]')?.textContent ?? '';
+        if (now !== said.at(-1)) said.push(now);
       }).observe(document.body, { subtree: true, childList: true, characterData: true });
     });
-    const file = { name: 'long.csv', mimeType: 'text/csv', buffer: Buffer.from(LONG) };
+    const file = { name, mimeType: 'application/octet-stream', buffer };
     await phone.page.locator('input[type=file]').first().setInputFiles(file);
-    await soon(() => phone.page.evaluate(() => (window as unknown as { __said: string[] }).__said.join('\n'))).toMatch(
-      /Row [\d,]+ of 25,001\./,
-    );
-    const cancel = phone.page.getByRole('button', { name: /Cancel/ });
-    await cancel.click();
+    const said = () => phone.page.evaluate(() => (window as unknown as { __said: string[] }).__said.join('\n'));
+    await soon(said).toMatch(words);
+    await phone.page.getByRole('button', { name: /Cancel/ }).click();
     const began = Date.now();
     await soon(main).toContain('Reading was cancelled.');
     expect(Date.now() - began).toBeLessThan(2000);
     await soon(main).toContain('Nothing was changed.');
+  }
+
+  it('says how many rows are read, and is cancelled at once', async () => {
+    await cancelAt('long.csv', Buffer.from(rowsToCsv([HEAD, ...rows])), /Row [\d,]+ of 25,001\./);
     await phone.page.goto(`${phone.origin}/plan`);
     await soon(() => phone.page.locator('body').innerText()).toContain('35');
+  });
+
+  it('says the rows of a workbook while its parts are read, and is cancelled there too', async () => {
+    const wide = rows.map((row) => [...row, ...Array.from({ length: 20 }, (_, i) => `note ${i} of cable ${row[0]}`)]);
+    const book = await tablesToXlsx([{ name: 'Long', rows: [HEAD, ...wide] }]);
+    await cancelAt('long.xlsx', Buffer.from(book), /Opening the file: row [\d,]+\./);
   });
 });

@@ -35,9 +35,9 @@ export function BringInPreview(props: {
       saving.value = false;
       return;
     }
-    const wanted = name.value.trim() || read.plan.name;
+    const wanted = name.value.trim() || read.name;
     if (wanted !== services.stationName.peek()) await services.record('station-named', { name: wanted });
-    const result = await services.adoptPlan(read.plan);
+    const result = await services.adoptSheet(read.session);
     saving.value = false;
     if (result.type === 'saved') {
       await settling.drop();
@@ -64,7 +64,7 @@ export function BringInPreview(props: {
               ...(read.type === 'read'
                 ? [
                     {
-                      small: `${count(read.plan.cables.length, 'cable')}, ${open} open ${open === 1 ? 'guess' : 'guesses'}`,
+                      small: `${count(read.plan.cables, 'cable')}, ${open} open ${open === 1 ? 'guess' : 'guesses'}`,
                       big: busy ? 'Reading again' : saving.value ? 'Saving' : 'Take it as the plan',
                       primary: true,
                       share: 2,

@@ -2,6 +2,7 @@
 // force. Hazards stand out and are never folded away. It mends nothing.
 import type { ComponentChildren } from 'preact';
 import type { DeskLine, DeskView } from '../../core/report/deskView.ts';
+import { Fold } from '../parts/fold.tsx';
 import { Caution, HazardRow } from '../parts/hazard.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 
@@ -40,29 +41,35 @@ export function DeskFindings(props: { view: DeskView; folded?: boolean; onPress?
             title={group.words}
             right={String(group.count)}
           >
-            {group.lines.map((line, i) => {
-              const press = onPress && line.about !== null ? () => onPress(line) : undefined;
-              return hazard ? (
-                <HazardRow key={i} word={`${group.words}.`} title={line.line} line={line.where} onPress={press} />
-              ) : (
-                <Row key={i} title={line.line} second={line.where || undefined} onPress={press} />
-              );
-            })}
-            {group.count > group.lines.length && (
-              <p class="desk-note">And {group.count - group.lines.length} more of this severity.</p>
+            {() => (
+              <>
+                {group.lines.map((line, i) => {
+                  const press = onPress && line.about !== null ? () => onPress(line) : undefined;
+                  return hazard ? (
+                    <HazardRow key={i} word={`${group.words}.`} title={line.line} line={line.where} onPress={press} />
+                  ) : (
+                    <Row key={i} title={line.line} second={line.where || undefined} onPress={press} />
+                  );
+                })}
+                {group.count > group.lines.length && (
+                  <p class="desk-note">And {group.count - group.lines.length} more of this severity.</p>
+                )}
+              </>
             )}
           </Part>
         );
       })}
       {view.blind.length > 0 && (
         <Part how={folded ? 'folded' : 'headed'} title="What it cannot know">
-          <div class="desk-part">
-            <ul class="help-list">
-              {view.blind.map((sentence) => (
-                <li key={sentence}>{sentence}</li>
-              ))}
-            </ul>
-          </div>
+          {() => (
+            <div class="desk-part">
+              <ul class="help-list">
+                {view.blind.map((sentence) => (
+                  <li key={sentence}>{sentence}</li>
+                ))}
+              </ul>
+            </div>
+          )}
         </Part>
       )}
     </>
@@ -74,20 +81,14 @@ function Part(props: {
   how: 'alone' | 'headed' | 'folded';
   title: string;
   right?: string;
-  children: ComponentChildren;
+  children: () => ComponentChildren;
 }) {
   const { how, title, right, children } = props;
-  if (how === 'folded')
-    return (
-      <details class="desk-fold">
-        <summary>{right === undefined ? title : `${title}: ${right}`}</summary>
-        {children}
-      </details>
-    );
+  if (how === 'folded') return <Fold title={right === undefined ? title : `${title}: ${right}`}>{children}</Fold>;
   return (
     <section aria-label={title}>
       {how === 'headed' && <SectionHead strong title={title} right={right} />}
-      {children}
+      {children()}
     </section>
   );
 }

@@ -1,6 +1,7 @@
 // What a newer sheet changes against the plan in force, before it is adopted. Reading only.
 import type { Compared, RevisionView } from '../../core/report/revisionView.ts';
 import { useAsked } from '../context.ts';
+import { Fold } from '../parts/fold.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import type { Services } from '../services.ts';
 import { cablesToSentence, groupToTitle } from './revisionWords.ts';
@@ -62,19 +63,20 @@ export function RevisionChanges({ view }: { view: RevisionView }) {
         {view.groups.length === 0 ? 'Nothing changes: it says what the plan in force says.' : cablesToSentence(view)}
       </p>
       {view.groups.map((group) => (
-        <details key={`${group.item} ${group.kind}`} class="desk-fold">
-          <summary>
-            {groupToTitle(group)}: {group.n}
-          </summary>
-          <ul class="desk-changes">
-            {group.lines.map((line, i) => (
-              <li key={i}>
-                <span class="ident">{line.what}</span> {line.words}
-              </li>
-            ))}
-          </ul>
-          {moreOf(group) > 0 && <p class="desk-note">And {moreOf(group)} more.</p>}
-        </details>
+        <Fold key={`${group.item} ${group.kind}`} title={`${groupToTitle(group)}: ${group.n}`}>
+          {() => (
+            <>
+              <ul class="desk-changes">
+                {group.lines.map((line, i) => (
+                  <li key={i}>
+                    <span class="ident">{line.what}</span> {line.words}
+                  </li>
+                ))}
+              </ul>
+              {moreOf(group) > 0 && <p class="desk-note">And {moreOf(group)} more.</p>}
+            </>
+          )}
+        </Fold>
       ))}
     </>
   );

@@ -6,6 +6,7 @@ import type { ListKind } from '../../core/plan/readTypes.ts';
 import type { SheetMapping } from '../../core/plan/sheetAnswers.ts';
 import type { SheetShape } from '../../wire/sheet.ts';
 import { useServices } from '../context.ts';
+import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
@@ -54,59 +55,63 @@ function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settlin
   };
   const used = shape.columns.filter(({ meaning }) => meaning !== null).length;
   return (
-    <details class="desk-fold" open={open}>
-      <summary>
-        {sheet}: {kind === null ? 'not a list' : `${kind}, ${used} of ${count(shape.columns.length, 'column')} read`}
-      </summary>
-      {chosen && (
-        <div class="desk-part">
-          <p role="status">
-            {from
-              ? `Read with the columns chosen on ${timeToWords(from.at, services.now())}.`
-              : 'Read as you said. The next sheet with this header is read so too.'}
-          </p>
-          <PlainButton disabled={settling.busy} onPress={() => settling.forget(sheet, shape.key)}>
-            Forget these columns
-          </PlainButton>
-        </div>
-      )}
-      <div class="desk-columns">
-        <Select
-          label={`${sheet} is a list of`}
-          value={kind ?? NO_LIST}
-          options={KINDS}
-          disabled={settling.busy}
-          onChoose={(value) => map({ kind: value === NO_LIST ? null : value })}
-        />
-        <Select
-          label="The columns are named in"
-          value={String(shape.headerRow)}
-          options={shape.first.map(({ row, text }) => ({ value: String(row), text: `Row ${row}: ${text}` }))}
-          disabled={settling.busy || shape.first.length === 0}
-          onChoose={(row) => map({ kind: kind ?? 'cables', headerRow: Number(row) })}
-        />
-      </div>
-      {kind !== null && (
-        <div class="desk-columns">
-          {shape.columns.map(({ column, title, meaning, samples }) => (
-            <div key={column} class="desk-column">
-              <p>
-                <strong>{title || `Column ${column}, no name`}</strong>
-                <span class="quiet ident">{samples.join(' · ') || 'no cell is filled'}</span>
+    <Fold
+      open={open}
+      title={`${sheet}: ${kind === null ? 'not a list' : `${kind}, ${used} of ${count(shape.columns.length, 'column')} read`}`}
+    >
+      {() => (
+        <>
+          {chosen && (
+            <div class="desk-part">
+              <p role="status">
+                {from
+                  ? `Read with the columns chosen on ${timeToWords(from.at, services.now())}.`
+                  : 'Read as you said. The next sheet with this header is read so too.'}
               </p>
-              <Select
-                bare
-                label={`${title || `Column ${column}`} means`}
-                value={meaning ?? UNREAD}
-                options={optionsFor(kind, meaning)}
-                disabled={settling.busy}
-                onChoose={(value) => setMeaning(column, value)}
-              />
+              <PlainButton disabled={settling.busy} onPress={() => settling.forget(sheet, shape.key)}>
+                Forget these columns
+              </PlainButton>
             </div>
-          ))}
-        </div>
+          )}
+          <div class="desk-columns">
+            <Select
+              label={`${sheet} is a list of`}
+              value={kind ?? NO_LIST}
+              options={KINDS}
+              disabled={settling.busy}
+              onChoose={(value) => map({ kind: value === NO_LIST ? null : value })}
+            />
+            <Select
+              label="The columns are named in"
+              value={String(shape.headerRow)}
+              options={shape.first.map(({ row, text }) => ({ value: String(row), text: `Row ${row}: ${text}` }))}
+              disabled={settling.busy || shape.first.length === 0}
+              onChoose={(row) => map({ kind: kind ?? 'cables', headerRow: Number(row) })}
+            />
+          </div>
+          {kind !== null && (
+            <div class="desk-columns">
+              {shape.columns.map(({ column, title, meaning, samples }) => (
+                <div key={column} class="desk-column">
+                  <p>
+                    <strong>{title || `Column ${column}, no name`}</strong>
+                    <span class="quiet ident">{samples.join(' · ') || 'no cell is filled'}</span>
+                  </p>
+                  <Select
+                    bare
+                    label={`${title || `Column ${column}`} means`}
+                    value={meaning ?? UNREAD}
+                    options={optionsFor(kind, meaning)}
+                    disabled={settling.busy}
+                    onChoose={(value) => setMeaning(column, value)}
+                  />
+                </div>
+              ))}
+            </div>
+          )}
+        </>
       )}
-    </details>
+    </Fold>
   );
 }
 

@@ -1,27 +1,26 @@
 // Every guess by kind: agreed to one by one or by kind, or said otherwise. Questions are answered in the same way. What is
 // settled leaves the list of open ones and can be opened again.
 import { useSignal } from '@preact/signals';
-import type { Question } from '../../core/plan/readTypes.ts';
 import type { CellAnswer } from '../../core/plan/sheetAnswers.ts';
+import { type GuessList, guessKey } from '../../core/report/guessKinds.ts';
+import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import { type GuessGroup, guessKey } from './guessKinds.ts';
+import type { SheetReading } from '../services.ts';
 import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
-
-/** A sheet of thousands of guesses must not draw thousands of rows at once; how many more there are is said. */
-const SHOWN = 100;
 
 /** Written down once for a text, whatever the number of rows that say it. */
 const TOLD_ONCE = new Set(['Signal words', 'Status words', 'Place, unit and jack in one cell']);
 
-export function SheetQuestions({ settling, questions }: { settling: Settling; questions: readonly Question[] }) {
+export function SheetQuestions({ settling, questions }: { settling: Settling; questions: SheetReading['questions'] }) {
   const about = useSignal<ToSettle | null>(null);
-  if (questions.length === 0) return null;
+  const { n, first } = questions;
+  if (n === 0) return null;
   return (
     <>
-      <SectionHead strong title="Could not be read: yours to settle" right={String(questions.length)} />
-      {questions.slice(0, SHOWN).map((one, i) => (
+      <SectionHead strong title="Could not be read: yours to settle" right={String(n)} />
+      {first.map((one, i) => (
         <div key={i} class="desk-entry">
           <Row title={one.question} second={<Cell said={one.said} where={one} />} />
           <PlainButton
@@ -34,7 +33,7 @@ export function SheetQuestions({ settling, questions }: { settling: Settling; qu
           </PlainButton>
         </div>
       ))}
-      {questions.length > SHOWN && <More n={questions.length - SHOWN} />}
+      {n > first.length && <More n={n - first.length} />}
       <Asked about={about} settling={settling} />
     </>
   );
@@ -44,7 +43,7 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
   const about = useSignal<ToSettle | null>(null);
   const { open, agreed, openCount } = settling.guesses;
   const { cells } = settling.read.answers;
-  const agreedCount = agreed.reduce((sum, group) => sum + group.guesses.length, 0);
+  const agreedCount = agreed.reduce((sum, group) => sum + group.n, 0);
   return (
     <>
       <SectionHead strong title="Guesses" right={`${openCount} open`} />
@@ -58,37 +57,38 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
         </p>
       )}
       {open.map((group) => (
-        <details key={group.kind} class="desk-fold">
-          <summary>
-            {group.kind}: {group.guesses.length}
-          </summary>
-          <div class="desk-part">
-            <PlainButton onPress={() => settling.accept(group.guesses.map(guessKey))}>
-              {group.guesses.length === 1 ? 'It is right' : `All ${group.guesses.length} are right`}
-            </PlainButton>
-          </div>
-          {group.guesses.slice(0, SHOWN).map((guess) => (
-            <div key={guessKey(guess)} class="desk-entry">
-              <Row title={guess.readAs} second={<Cell said={guess.said} where={guess} />} />
-              <div class="desk-acts">
-                <PlainButton onPress={() => settling.accept([guessKey(guess)])}>Right</PlainButton>
-                <PlainButton
-                  disabled={settling.busy}
-                  onPress={() => {
-                    about.value = {
-                      ...guess,
-                      words: `It was read as: ${guess.readAs}.`,
-                      everywhere: TOLD_ONCE.has(group.kind),
-                    };
-                  }}
-                >
-                  Otherwise
+        <Fold key={group.kind} title={`${group.kind}: ${group.n}`}>
+          {() => (
+            <>
+              <div class="desk-part">
+                <PlainButton onPress={() => settling.agree({ to: 'agree', kind: group.kind })}>
+                  {group.n === 1 ? 'It is right' : `All ${group.n} are right`}
                 </PlainButton>
               </div>
-            </div>
-          ))}
-          {group.guesses.length > SHOWN && <More n={group.guesses.length - SHOWN} />}
-        </details>
+              {group.guesses.map((guess) => (
+                <div key={guessKey(guess)} class="desk-entry">
+                  <Row title={guess.readAs} second={<Cell said={guess.said} where={guess} />} />
+                  <div class="desk-acts">
+                    <PlainButton onPress={() => settling.agree({ to: 'agree', guess })}>Right</PlainButton>
+                    <PlainButton
+                      disabled={settling.busy}
+                      onPress={() => {
+                        about.value = {
+                          ...guess,
+                          words: `It was read as: ${guess.readAs}.`,
+                          everywhere: TOLD_ONCE.has(group.kind),
+                        };
+                      }}
+                    >
+                      Otherwise
+                    </PlainButton>
+                  </div>
+                </div>
+              ))}
+              {group.n > group.guesses.length && <More n={group.n - group.guesses.length} />}
+            </>
+          )}
+        </Fold>
       ))}
       {agreed.length > 0 && <Agreed groups={agreed} n={agreedCount} settling={settling} />}
       {cells.length > 0 && <Answered cells={cells} settling={settling} />}
@@ -97,14 +97,14 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
   );
 }
 
-function Agreed({ groups, n, settling }: { groups: readonly GuessGroup[]; n: number; settling: Settling }) {
+function Agreed({ groups, n, settling }: { groups: GuessList['agreed']; n: number; settling: Settling }) {
   return (
     <details class="desk-fold">
       <summary>You agreed: {n}</summary>
-      {groups.map(({ kind, guesses }) => (
+      {groups.map(({ kind, n: ofKind }) => (
         <div key={kind} class="desk-entry">
-          <Row title={kind} right={String(guesses.length)} />
-          <PlainButton onPress={() => settling.reopen(guesses.map(guessKey))}>Open again</PlainButton>
+          <Row title={kind} right={String(ofKind)} />
+          <PlainButton onPress={() => settling.agree({ to: 'reopen', kind })}>Open again</PlainButton>
         </div>
       ))}
     </details>

@@ -7,7 +7,7 @@ import { DeskCaution, DeskFindings, deskToWords } from './deskFindings.tsx';
 import { SheetColumns } from './sheetColumns.tsx';
 import { SheetGuesses, SheetQuestions } from './sheetGuesses.tsx';
 import type { Settling } from './sheetSettling.ts';
-import { cablesToWords, listToWords, rowsToWords, rowToReading } from './sheetWords.ts';
+import { cablesToWords, listToWords, rowsToWords } from './sheetWords.ts';
 
 /** @param columns False where they stand above already. */
 export function SheetPreview(props: { read: SheetReading; settling: Settling; columns: boolean }) {
@@ -21,10 +21,10 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
         <dt>Rows</dt>
         <dd>{rowsToWords(counts)}</dd>
         <dt>Cables</dt>
-        <dd>{cablesToWords(counts, plan.cables.length)}</dd>
+        <dd>{cablesToWords(counts, plan.cables)}</dd>
         <dt>Equipment</dt>
         <dd>
-          {plan.units.length} units, {plan.jacks.length} jacks, {plan.racks.length} racks
+          {plan.units} units, {plan.jacks} jacks, {plan.racks} racks
         </dd>
         {counts.lists.map((list, i) => (
           <Pair key={i} name={list.sheet} value={listToWords(list)} />
@@ -58,11 +58,7 @@ function Sample({ read, sheet }: { read: SheetReading; sheet: string }) {
       <SectionHead strong title={`First rows of ${sheet}`} />
       <Table
         head={['Row', 'Read as', ...(head?.cells ?? [])]}
-        rows={rows.map(({ row, cells }) => [
-          String(row),
-          rowToReading(read.plan, sheet, row) || 'nothing: see guesses',
-          ...cells,
-        ])}
+        rows={rows.map(({ row, cells, readAs }) => [String(row), readAs || 'nothing: see guesses', ...cells])}
       />
     </>
   );

@@ -1,8 +1,7 @@
 // The state of a preview while a person settles it: answers, what was agreed to, the reading that follows from them.
 // Kept as a draft under the file's hash, so that choosing the file again goes on where it was left.
 import { useSignal } from '@preact/signals';
-import { useEffect, useMemo } from 'preact/hooks';
-import type { Guess } from '../../core/plan/model.ts';
+import { useEffect } from 'preact/hooks';
 import {
   type CellAnswer,
   type RememberedShape,
@@ -11,9 +10,9 @@ import {
   withCell,
   withMapping,
 } from '../../core/plan/sheetAnswers.ts';
+import { type Agreement, type GuessList, NO_GUESSES } from '../../core/report/guessKinds.ts';
 import { useServices } from '../context.ts';
 import type { Services, SheetRead } from '../services.ts';
-import { type GuessList, groupGuesses } from './guessKinds.ts';
 
 export type Settled = Exclude<SheetRead, { type: 'refused' }>;
 
@@ -22,15 +21,13 @@ export interface BringInDraft {
   sha256: string;
   file: string;
   answers: SheetAnswers;
-  accepted: string[];
+  /** Keys of the guesses that were agreed to, one a line. */
+  accepted: string;
   at: number;
 }
 export const DRAFT = 'bring-in';
 const SHAPES = 'sheet-shapes';
 const MAX_SHAPES = 50;
-const NO_GUESSES: readonly Guess[] = [];
-/** More than these are not written down at every press; they are asked again after a restart. */
-const MAX_ACCEPTED = 20_000;
 
 export async function knownShapes(services: Services): Promise<RememberedShape[]> {
   return (await services.draft<RememberedShape[]>(SHAPES)) ?? [];
@@ -42,14 +39,13 @@ export function isSettled({ answers, accepted }: Pick<BringInDraft, 'answers' | 
 
 export interface Settling {
   read: Settled;
-  /** By kind: open, and agreed to. */
+  /** By kind: open, and agreed to. The reader keeps all of them. */
   guesses: GuessList;
   /** Reading again with the last answer. */
   busy: boolean;
   /** When answers of an earlier time were put in again. */
   resumed: number | null;
-  accept(keys: readonly string[]): void;
-  reopen(keys: readonly string[]): void;
+  agree(said: Agreement): void;
   map(sheet: string, mapping: SheetMapping | null): void;
   forget(sheet: string, key: string): void;
   answer(cell: CellAnswer): void;
@@ -61,39 +57,30 @@ export interface Settling {
 export function useSettling(first: Settled, file: string, onLost: (why: string, todo: string) => void): Settling {
   const services = useServices();
   const read = useSignal<Settled>(first);
-  const accepted = useSignal<ReadonlySet<string>>(new Set());
+  const guesses = useSignal<GuessList>(first.type === 'read' ? first.guesses : NO_GUESSES);
+  const accepted = useSignal('');
   const busy = useSignal(false);
   const resumed = useSignal<number | null>(null);
 
   useEffect(() => {
     void services.draft<BringInDraft>(DRAFT).then(async (kept) => {
       if (kept?.sha256 !== first.sha256 || !isSettled(kept)) return;
-      accepted.value = new Set(kept.accepted);
+      accepted.value = kept.accepted;
       resumed.value = kept.at;
-      await again(kept.answers);
+      await again(kept.answers, kept.accepted);
     });
     return () => first.session.close();
   }, []);
 
-  const list = read.value.type === 'read' ? read.value.guesses : NO_GUESSES;
-  // Thousands of guesses are sorted once, not at every press of a key.
-  const guesses = useMemo(() => groupGuesses(list, accepted.value), [list, accepted.value]);
-
   function keep(answers: SheetAnswers): void {
-    const agreed = [...accepted.peek()];
-    const draft: BringInDraft = {
-      sha256: first.sha256,
-      file,
-      answers,
-      accepted: agreed.length > MAX_ACCEPTED ? [] : agreed,
-      at: services.now(),
-    };
+    const { sha256 } = first;
+    const draft: BringInDraft = { sha256, file, answers, accepted: accepted.peek(), at: services.now() };
     services.saveDraft(DRAFT, draft);
   }
 
-  async function again(answers: SheetAnswers): Promise<Settled | null> {
+  async function again(answers: SheetAnswers, agreed?: string): Promise<Settled | null> {
     busy.value = true;
-    const next = await first.session.again(answers);
+    const next = await first.session.again(answers, agreed);
     busy.value = false;
     if (next.type === 'refused') {
       // What could not be read is not put in again the next time.
@@ -102,6 +89,7 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
       return null;
     }
     read.value = next;
+    guesses.value = next.type === 'read' ? next.guesses : NO_GUESSES;
     return next;
   }
 
@@ -122,20 +110,20 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
     services.saveDraft(SHAPES, shapes);
   }
 
-  const change = (next: ReadonlySet<string>) => {
-    accepted.value = next;
+  async function agree(said: Agreement): Promise<void> {
+    const next = await first.session.agree(said);
+    if (!next) return;
+    guesses.value = next.guesses;
+    accepted.value = next.agreed;
     keep(read.peek().answers);
-  };
+  }
+
   return {
     read: read.value,
-    guesses,
+    guesses: guesses.value,
     busy: busy.value,
     resumed: resumed.value,
-    accept: (keys) => change(new Set([...accepted.peek(), ...keys])),
-    reopen: (keys) => {
-      const gone = new Set(keys);
-      change(new Set([...accepted.peek()].filter((key) => !gone.has(key))));
-    },
+    agree: (said) => void agree(said),
     map: (sheet, mapping) =>
       void settle(withMapping(read.peek().answers, sheet, mapping)).then((next) => next && remember(sheet, next)),
     forget: (sheet, key) =>

@@ -1,6 +1,4 @@
-// What the preview of a schedule says in words: counts that add up, rows beside their reading, guesses in groups.
-// Nothing is decided here.
-import type { Plan } from '../../core/plan/model.ts';
+// What the preview of a schedule says in words: counts that add up, lists with their rows. Nothing is decided here.
 import type { ListKind, ReadCounts } from '../../core/plan/readTypes.ts';
 import { count } from './homeWords.ts';
 
@@ -41,29 +39,10 @@ export function listToWords({ kind, headerRow, rows }: ReadCounts['lists'][numbe
   return `list of ${KINDS[kind]}s, header in row ${headerRow}, ${count(rows, 'row')}`;
 }
 
-/** What became of one row of the sheet, in a line. */
-export function rowToReading(plan: Plan, sheet: string, row: number): string {
-  const here = (origin: { sheet: string; row: number } | undefined) => origin?.sheet === sheet && origin.row === row;
-  const cables = plan.cables
-    .filter((cable) => here(cable.origin))
-    .map((cable) => {
-      const ends = cable.ends.map(
-        ({ unit, jack, place }) => [unit, jack].filter(Boolean).join(' ') || (place ?? 'open'),
-      );
-      return `cable ${cable.label || 'without number'}: ${ends.join(' to ') || 'no end'}`;
-    });
-  const units = plan.units
-    .filter((unit) => !unit.implied && here(unit.origin))
-    .map((unit) => {
-      const rack = plan.racks.find(({ id }) => id === unit.rack)?.label;
-      const where = rack ? `rack ${rack}${unit.u === undefined ? '' : ` U${unit.u}`}` : (unit.room ?? 'no place');
-      return `unit ${unit.label}: ${where}, ${count(plan.jacks.filter((jack) => jack.unit === unit.id).length, 'jack')}`;
-    });
-  return [...cables, ...units].join('; ');
-}
-
 /** How far the reading is: "Row 12,500 of 25,000." */
 export function progressToWords({ rows, of }: { rows: number; of: number }): string {
-  const n = (value: number) => value.toLocaleString('en-GB');
-  return of === 0 ? 'Opening the file.' : `Row ${n(rows)} of ${n(of)}.`;
+  // The browser's own way loads a language's tables first, which holds the page up longer than a row is read.
+  const n = (value: number) => String(value).replace(/\B(?=(\d{3})+$)/g, ',');
+  if (of > 0) return `Row ${n(rows)} of ${n(of)}.`;
+  return rows === 0 ? 'Opening the file.' : `Opening the file: row ${n(rows)}.`;
 }

@@ -1,13 +1,7 @@
 // Every number in a preview is counted from the same reading, and the parts of a sum add up to it. Sheets are invented.
 import { expect, test } from 'vitest';
 import { readTables } from '../../../src/core/plan/readTables.ts';
-import {
-  cablesToWords,
-  listToWords,
-  progressToWords,
-  rowsToWords,
-  rowToReading,
-} from '../../../src/ui/screens/sheetWords.ts';
+import { cablesToWords, listToWords, progressToWords, rowsToWords } from '../../../src/ui/screens/sheetWords.ts';
 
 const HEAD = ['Cable', 'From unit', 'From jack', 'To unit', 'To jack'];
 
@@ -60,13 +54,8 @@ test('A list is told with its header row as the spreadsheet numbers it', () => {
   expect(counts.lists.map(listToWords)).toEqual(['list of cables, header in row 1, 2 rows']);
 });
 
-test('What became of a row names the cable and both of its ends', () => {
-  const { plan } = read(PLAIN);
-  expect(rowToReading(plan, 'Run list', 2)).toBe('cable 1001: SW1 P01 to MIO31 NET');
-  expect(rowToReading(plan, 'Run list', 99)).toBe('');
-});
-
 test('How far the reading is stands in rows once they are known', () => {
   expect(progressToWords({ rows: 0, of: 0 })).toBe('Opening the file.');
+  expect(progressToWords({ rows: 1_500, of: 0 })).toBe('Opening the file: row 1,500.');
   expect(progressToWords({ rows: 12_500, of: 25_000 })).toBe('Row 12,500 of 25,000.');
 });

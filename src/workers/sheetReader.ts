@@ -1,0 +1,230 @@
+// Reads schedule files for the page: keeps the rows, the plan and what was agreed to, and reads again with other answers.
+// Whoever asks gets what a screen shows and never the plan itself, but for the bytes of its document.
+import * as z from 'zod/mini';
+import { type Plan, planSchema } from '../core/plan/model.ts';
+import { indexPlan } from '../core/plan/planIndex.ts';
+import { readTables } from '../core/plan/readTables.ts';
+import type { ReadCounts, Table } from '../core/plan/readTypes.ts';
+import { NO_ANSWERS, rememberedMappings, type SheetAnswers } from '../core/plan/sheetAnswers.ts';
+import { deskView } from '../core/report/deskView.ts';
+import { GUESSES_SHOWN, type KeyedGuess, keyGuesses, listGuesses, withAgreement } from '../core/report/guessKinds.ts';
+import { againstPlan, type Compared } from '../core/report/revisionView.ts';
+import { rowToReading } from '../core/report/rowReading.ts';
+import { fileToName, readSheetFile } from '../files/sheet.ts';
+import type { SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
+import { rowCells, tableToShape } from './sheetShapes.ts';
+
+/** Header and rows of each list that the preview shows, and how much of a cell. */
+const SAMPLE_ROWS = 6;
+const SAMPLE_COLUMNS = 40;
+const SAMPLE_TEXT = 121;
+
+interface Opened {
+  files: SheetOpening['files'];
+  tables: Table[];
+  encoding: string | null;
+  name: string;
+  sources: string;
+  sha256: string;
+  rules: SheetOpening['rules'];
+  against: { revision: string; name: string; plan: Plan | null } | null;
+  remembered: ReturnType<typeof rememberedMappings>;
+  /** Those of the last reading. */
+  answers: SheetAnswers;
+  plan: Plan | null;
+  guesses: KeyedGuess[];
+  agreed: ReadonlySet<string>;
+}
+
+export interface SheetReader {
+  /** Never throws: what cannot be read is an answer too. */
+  answer(request: SheetRequest): Promise<SheetAnswer>;
+}
+
+/** @param post Hears how far it is. */
+export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 'progress' }>) => void): SheetReader {
+  let opened: Opened | null = null;
+
+  async function open({ files, as, against, rules, shapes = [] }: SheetOpening): Promise<SheetAnswer> {
+    const tables: Table[] = [];
+    let encoding: string | null = null;
+    for (const [i, file] of files.entries()) {
+      // How many there will be is not known yet: the bar goes on, ever more slowly.
+      const toShare = (rows: number) => (0.6 * (i + rows / (rows + 10_000))) / files.length;
+      const sheet = await readSheetFile(new Uint8Array(file.bytes), file.name, (rows) =>
+        post({ type: 'progress', share: toShare(rows), rows, of: 0 }),
+      );
+      if (sheet.type === 'sheet-error') return { type: 'sheet-error', error: sheet.error, file: file.name };
+      // Several files of one workbook each keep apart by their file's name.
+      const prefix = files.length > 1 && sheet.tables.length > 1 ? `${fileToName(file.name)}: ` : '';
+      tables.push(...sheet.tables.map((table) => ({ ...table, name: prefix + table.name })));
+      encoding = sheet.text?.encoding ?? encoding;
+      post({ type: 'progress', share: (0.6 * (i + 1)) / files.length, rows: 0, of: 0 });
+    }
+    if (as === 'tables') return { type: 'tables', tables };
+    const remembered = rememberedMappings(tables, shapes);
+    opened = {
+      files,
+      tables,
+      encoding,
+      name: files.map((file) => fileToName(file.name)).join(', '),
+      sources: files.map((file) => file.name).join(', '),
+      sha256: await hashOf(files.map((file) => file.bytes)),
+      rules,
+      against: against ? { revision: against.revision, name: against.name, plan: bytesToPlan(against.bytes) } : null,
+      remembered,
+      answers: NO_ANSWERS,
+      plan: null,
+      guesses: [],
+      agreed: new Set(),
+    };
+    return read(opened, { ...NO_ANSWERS, mappings: remembered.map(({ mapping }) => mapping) });
+  }
+
+  function read(from: Opened, answers: SheetAnswers): SheetAnswer {
+    const { tables, name, sources, sha256, rules } = from;
+    from.answers = answers;
+    from.plan = null;
+    from.guesses = [];
+    const of = tables.reduce((sum, table) => sum + table.rows.length, 0);
+    const told = (rows: number) => post({ type: 'progress', share: 0.6 + (0.3 * rows) / Math.max(of, 1), rows, of });
+    told(0);
+    const result = readTables(tables, { name, numbering: rules?.numbering, answers, told });
+    const taken = {
+      sheets: tables.map((table) => tableToShape(table, answers)),
+      answers,
+      remembered: from.remembered
+        .filter(({ mapping }) => answers.mappings.some((one) => sameMapping(one, mapping)))
+        .map(({ mapping, at }) => ({ sheet: mapping.sheet, at })),
+      sha256,
+    };
+    if (result.type === 'not-a-schedule') return { ...result, ...taken };
+    told(of);
+    const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, from.against, result.ids);
+    from.plan = plan;
+    from.guesses = keyGuesses(result.guesses);
+    const { counts, questions } = result;
+    return {
+      type: 'read',
+      name: plan.name,
+      plan: {
+        cables: plan.cables.length,
+        units: plan.units.length,
+        jacks: plan.jacks.length,
+        racks: plan.racks.length,
+      },
+      guesses: listGuesses(from.guesses, from.agreed),
+      questions: { n: questions.length, first: questions.slice(0, GUESSES_SHOWN) },
+      counts,
+      sample: sampleOf(tables, counts, plan),
+      encoding: from.encoding,
+      compared,
+      desk: deskView(indexPlan(plan), rules),
+      ...taken,
+    };
+  }
+
+  async function answer(request: SheetRequest): Promise<SheetAnswer> {
+    if (request.type === 'open') return open(request);
+    if (!opened) throw new Error('No file is open.');
+    switch (request.type) {
+      case 'again':
+        if (request.agreed !== undefined) opened.agreed = new Set(request.agreed.split('\n').filter(Boolean));
+        return read(opened, request.answers);
+      case 'agree':
+        opened.agreed = withAgreement(opened.guesses, opened.agreed, request.said);
+        return {
+          type: 'agreed',
+          guesses: listGuesses(opened.guesses, opened.agreed),
+          agreed: [...opened.agreed].join('\n'),
+        };
+      case 'row': {
+        const { sheet, row } = request;
+        const table = opened.tables.find(({ name }) => name === sheet) ?? null;
+        return { type: 'row', cells: rowCells(table, row, opened.answers) };
+      }
+      case 'document':
+        return toDocument(opened, request.name);
+    }
+  }
+
+  return {
+    answer: (request) =>
+      answer(request).catch((error: unknown): SheetAnswer => {
+        const what = error instanceof Error ? error.message : String(error);
+        const file = request.type === 'open' ? (request.files[0]?.name ?? '') : (opened?.sources ?? '');
+        return { type: 'sheet-error', error: { type: 'damaged', what, where: '' }, file };
+      }),
+  };
+}
+
+/** What of an answer is handed over rather than copied. */
+export function toTransfer(answer: SheetAnswer): ArrayBuffer[] {
+  return answer.type === 'document' ? [answer.plan, ...answer.files.map(({ bytes }) => bytes)] : [];
+}
+
+/** The files are named in the plan and stored before it, so that no plan names a file that was never here. */
+async function toDocument({ plan, files, sha256 }: Opened, name: string | undefined): Promise<SheetAnswer> {
+  if (!plan) throw new Error('Nothing was read that could be the plan.');
+  // A list that completes the plan in force goes on with the files of that plan.
+  const own = plan.source !== null && plan.source.files === undefined && plan.source.sha256 === sha256;
+  const named = own
+    ? await Promise.all(files.map(async (file) => ({ name: file.name, sha256: await hashOf([file.bytes]) })))
+    : [];
+  const whole: Plan = {
+    ...plan,
+    name: name ?? plan.name,
+    ...(own && plan.source ? { source: { ...plan.source, files: named } } : {}),
+  };
+  return {
+    type: 'document',
+    name: whole.name,
+    plan: new TextEncoder().encode(JSON.stringify(whole)).buffer,
+    // Copies: where they find no room, they are asked for again.
+    files: own ? files.map((file) => ({ name: file.name, bytes: file.bytes.slice(0) })) : [],
+  };
+}
+
+function sampleOf(tables: readonly Table[], counts: ReadCounts, plan: Plan) {
+  return counts.lists.flatMap((list) => {
+    const table = tables.find((one) => one.name === list.sheet);
+    const first = table?.firstRow ?? 1;
+    const start = list.headerRow - first;
+    return (table?.rows.slice(start, start + SAMPLE_ROWS) ?? []).map((cells, i) => ({
+      sheet: list.sheet,
+      row: first + start + i,
+      cells: cells.slice(0, SAMPLE_COLUMNS).map((cell) => cell.slice(0, SAMPLE_TEXT)),
+      readAs: i === 0 ? '' : rowToReading(plan, list.sheet, first + start + i),
+    }));
+  });
+}
+
+function sameMapping(a: SheetAnswers['mappings'][number], b: SheetAnswers['mappings'][number]): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+/** With the ids and the parent of the plan in force, where that is here. */
+function compare(plan: Plan, against: Opened['against'], ids?: 'given'): { plan: Plan; compared: Compared | null } {
+  if (!against) return { plan, compared: null };
+  const { revision, name, plan: old } = against;
+  return old
+    ? againstPlan(plan, { revision, plan: old }, ids)
+    : { plan, compared: { type: 'not-here', revision, name } };
+}
+
+function bytesToPlan(bytes: ArrayBuffer | null): Plan | null {
+  const read = bytes && z.safeParse(planSchema, JSON.parse(new TextDecoder().decode(bytes)));
+  return read?.success ? read.data : null;
+}
+
+/** One file keeps its own hash; several are hashed in the order given. */
+async function hashOf(files: ArrayBuffer[]): Promise<string> {
+  const whole = new Uint8Array(files.reduce((sum, file) => sum + file.byteLength, 0));
+  let at = 0;
+  for (const file of files) {
+    whole.set(new Uint8Array(file), at);
+    at += file.byteLength;
+  }
+  const digest = await crypto.subtle.digest('SHA-256', whole);
+  return [...new Uint8Array(digest)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
+}
