@@ -5,7 +5,7 @@ import type { StationStore } from '../store/database.ts';
 import { document as readDocument } from '../store/queries.ts';
 import type { PlanFiles } from '../ui/services.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
-import type { SheetAnswer } from '../wire/sheet.ts';
+import type { HashedBytes, SheetAnswer } from '../wire/sheet.ts';
 import type { RecordClient } from './recordClient.ts';
 
 interface Station {
@@ -24,14 +24,16 @@ export async function keepSheetPlan(
   { commands }: Pick<Station, 'commands'>,
   { name, plan, files }: Extract<SheetAnswer, { type: 'document' }>,
 ): Promise<{ type: 'kept'; revision: string; name: string; bytes: number } | { type: 'not-kept'; why: string }> {
-  for (const { bytes } of files) {
-    const stored = await commands.storeDocument(new Uint8Array(bytes), 'application/octet-stream');
+  const keep = ({ bytes, sha256 }: HashedBytes, mime: string) =>
+    commands.storeDocument(new Uint8Array(bytes), mime, 'own', sha256);
+  for (const file of files) {
+    const stored = await keep(file, 'application/octet-stream');
     if (stored.type !== 'stored') return { type: 'not-kept', why: stored.type };
   }
-  const bytes = new Uint8Array(plan);
-  const stored = await commands.storeDocument(bytes, 'application/json');
+  const length = plan.bytes.byteLength;
+  const stored = await keep(plan, 'application/json');
   if (stored.type !== 'stored') return { type: 'not-kept', why: stored.type };
-  return { type: 'kept', revision: stored.sha, name, bytes: bytes.length };
+  return { type: 'kept', revision: stored.sha, name, bytes: length };
 }
 
 /** Made in a worker of its own. */

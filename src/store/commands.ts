@@ -29,8 +29,13 @@ export type Commands = Appender & {
   catchUp: () => Promise<void>;
   addPhoto: (photo: Photo) => Promise<MediaResult>;
   addVoiceNote: (note: VoiceNote) => Promise<MediaResult>;
-  /** A plan revision or a signed report, named by its hash. */
-  storeDocument: (bytes: Uint8Array<ArrayBuffer>, mime: string, origin?: DocumentOrigin) => Promise<StoredDocument>;
+  /** A plan revision or a signed report, named by its hash. @param known The hash, where a worker has it. */
+  storeDocument: (
+    bytes: Uint8Array<ArrayBuffer>,
+    mime: string,
+    origin?: DocumentOrigin,
+    known?: string,
+  ) => Promise<StoredDocument>;
   /** Asks for a document that is not here to be fetched at the next exchange. */
   wantDocument: (sha: string) => Promise<Ran<void>>;
   receive: (texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) => Promise<Ran<Received>>;
@@ -61,8 +66,8 @@ export function createCommands(deps: CommandsDeps): Commands {
 
   // Neither pictures nor sound are wanted before the first screen stands.
   const media = () => import('./media.ts');
-  const storeDocument: Commands['storeDocument'] = (bytes, mime, origin = 'own') =>
-    storeBytes(store, bytes, mime, origin, now());
+  const storeDocument: Commands['storeDocument'] = (bytes, mime, origin = 'own', known) =>
+    storeBytes(store, bytes, mime, origin, now(), known);
   const mediaParts = { store, record: appender.record, storeDocument };
 
   async function receive(texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) {

@@ -9,15 +9,19 @@ import type { DocumentChunk, DocumentHead, DocumentOrigin, OutboxWhat, StationDb
 
 export type StoredDocument = { type: 'stored'; sha: string; already: boolean } | StoreFailure;
 
-/** Stores bytes under their hash; what was made or brought here also waits for the server. */
+/**
+ * Stores bytes under their hash; what was made or brought here also waits for the server.
+ * @param known Hash of these very bytes, where a worker has it: hashing copies them all, which holds the page up.
+ */
 export async function storeBytes(
   store: StationStore,
   bytes: Uint8Array<ArrayBuffer>,
   mime: string,
   origin: DocumentOrigin,
   now: number,
+  known?: string,
 ): Promise<StoredDocument> {
-  const sha = await bytesToHash(bytes);
+  const sha = known ?? (await bytesToHash(bytes));
   const chunks = Math.max(1, Math.ceil(bytes.length / DOCUMENT_CHUNK_BYTES));
   const head: DocumentHead = { sha, mime, bytes: bytes.length, chunks, complete: 1, origin, at: now };
   const write = () => store.run((db) => writeDocument(db, head, bytes));

@@ -62,6 +62,12 @@ export interface RowCell {
   same: number;
 }
 
+/** `sha256` is of these very bytes. */
+export interface HashedBytes {
+  bytes: ArrayBuffer;
+  sha256: string;
+}
+
 export type SheetAnswer =
   /** `rows` of `of` are read; `of` is 0 while the file is being opened and nobody knows how many there are. */
   | { type: 'progress'; share: number; rows: number; of: number }
@@ -83,7 +89,7 @@ export type SheetAnswer =
   /** `agreed`: the keys of all that is agreed to, one a line, to be kept. */
   | { type: 'agreed'; guesses: GuessList; agreed: string }
   /** The bytes are handed over, not copied. */
-  | { type: 'document'; name: string; plan: ArrayBuffer; files: { name: string; bytes: ArrayBuffer }[] }
+  | { type: 'document'; name: string; plan: HashedBytes; files: HashedBytes[] }
   | { type: 'tables'; tables: Table[] }
   | { type: 'row'; cells: RowCell[] }
   | ({

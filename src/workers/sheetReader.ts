@@ -11,7 +11,7 @@ import { GUESSES_SHOWN, type KeyedGuess, keyGuesses, listGuesses, withAgreement 
 import { againstPlan, type Compared } from '../core/report/revisionView.ts';
 import { rowToReading } from '../core/report/rowReading.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
-import type { SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
+import type { HashedBytes, SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
 import { rowCells, tableToShape } from './sheetShapes.ts';
 
 /** Header and rows of each list that the preview shows, and how much of a cell. */
@@ -160,29 +160,27 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
 
 /** What of an answer is handed over rather than copied. */
 export function toTransfer(answer: SheetAnswer): ArrayBuffer[] {
-  return answer.type === 'document' ? [answer.plan, ...answer.files.map(({ bytes }) => bytes)] : [];
+  return answer.type === 'document' ? [answer.plan, ...answer.files].map(({ bytes }) => bytes) : [];
 }
 
-/** The files are named in the plan and stored before it, so that no plan names a file that was never here. */
+/** The files go as copies: where they find no room, they are asked for again. */
 async function toDocument({ plan, files, sha256 }: Opened, name: string | undefined): Promise<SheetAnswer> {
   if (!plan) throw new Error('Nothing was read that could be the plan.');
   // A list that completes the plan in force goes on with the files of that plan.
   const own = plan.source !== null && plan.source.files === undefined && plan.source.sha256 === sha256;
-  const named = own
-    ? await Promise.all(files.map(async (file) => ({ name: file.name, sha256: await hashOf([file.bytes]) })))
-    : [];
+  const kept = own ? await Promise.all(files.map(async ({ bytes }) => hashed(bytes.slice(0)))) : [];
+  const named = files.slice(0, kept.length).map((file, i) => ({ name: file.name, sha256: kept[i]?.sha256 ?? '' }));
   const whole: Plan = {
     ...plan,
     name: name ?? plan.name,
     ...(own && plan.source ? { source: { ...plan.source, files: named } } : {}),
   };
-  return {
-    type: 'document',
-    name: whole.name,
-    plan: new TextEncoder().encode(JSON.stringify(whole)).buffer,
-    // Copies: where they find no room, they are asked for again.
-    files: own ? files.map((file) => ({ name: file.name, bytes: file.bytes.slice(0) })) : [],
-  };
+  const { buffer } = new TextEncoder().encode(JSON.stringify(whole));
+  return { type: 'document', name: whole.name, plan: await hashed(buffer), files: kept };
+}
+
+async function hashed(bytes: ArrayBuffer): Promise<HashedBytes> {
+  return { bytes, sha256: await hashOf([bytes]) };
 }
 
 function sampleOf(tables: readonly Table[], counts: ReadCounts, plan: Plan) {

@@ -40,7 +40,7 @@ export function guessKey({ sheet, row, column, said, readAs }: Guess): string {
 }
 
 /** A sheet of thousands of guesses must not be handed over or drawn as thousands of rows; how many more there are is said. */
-export const GUESSES_SHOWN = 100;
+export const GUESSES_SHOWN = 50;
 
 export interface GuessGroup {
   kind: string;
