@@ -1,12 +1,15 @@
-// Measurements of revisions: a newer sheet of 25,000 rows matched and compared with the plan in force.
+// Measurements of revisions: a newer sheet of 25,000 rows matched and compared with the plan in force, and the sheet given
+// back with amendments.
 import type { Plan } from '../core/plan/model.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import { comparePlans } from '../core/plan/revisions/compare.ts';
 import { keepIds } from '../core/plan/revisions/keepIds.ts';
+import { planToSheets } from '../core/plan/sheets/planToSheets.ts';
 import { createFacility } from './benchFacility.ts';
 import { against, measure, type Row } from './benchMeasure.ts';
 
 const ROWS = 25_000;
+const AMENDED = 500;
 
 export async function measureRevisions(say: (text: string) => void): Promise<Row[]> {
   say('Measuring revisions …');
@@ -29,9 +32,36 @@ export async function measureRevisions(say: (text: string) => void): Promise<Row
     () => newer,
     (given) => read(given),
   );
+  const amended = amend(old);
+  const source = [{ name: 'Cables', rows: cells }];
+  const sheets = planToSheets(amended, source);
+  if (sheets.form !== 'source' || sheets.amended !== AMENDED || sheets.left.length > 0)
+    throw new Error(`${sheets.amended} cells amended, ${sheets.left.length} left.`);
+  const redline = await measure(
+    () => amended,
+    (given) => planToSheets(given, source),
+  );
+  const size = `${ROWS} rows`;
   return [
-    against({ name: 'a newer sheet compared', size: `${ROWS} rows`, value, unit: 'ms' }, 'peer', 'reading it', reading),
+    against({ name: 'a newer sheet compared', size, value, unit: 'ms' }, 'peer', 'reading it', reading),
+    against(
+      { name: `the sheet given back, ${AMENDED} cells amended`, size, value: redline, unit: 'ms' },
+      'peer',
+      'reading it twice',
+      2 * reading,
+    ),
   ];
+}
+
+function amend(plan: Plan): Plan {
+  const every = Math.floor(plan.cables.length / AMENDED);
+  return {
+    ...plan,
+    origin: 'amendments',
+    cables: plan.cables.map((cable, i) =>
+      i % every === 0 && i < every * AMENDED ? { ...cable, length: `${900 + (i % 50)}` } : cable,
+    ),
+  };
 }
 
 /** One number in a hundred is another one, one far jack in fifty is another row's; the rows run backwards. */

@@ -1,8 +1,8 @@
 // The plan in force as sheets, and the files it was read from as documents. Loaded when somebody asks for it.
-import type { Plan } from '../core/plan/model.ts';
+import type { SheetAnswers } from '../core/plan/sheetAnswers.ts';
 import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';
-import { document as readDocument } from '../store/queries.ts';
+import { draft, document as readDocument } from '../store/queries.ts';
 import type { PlanFiles } from '../ui/services.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
 import type { HashedBytes, SheetAnswer } from '../wire/sheet.ts';
@@ -10,7 +10,7 @@ import type { RecordClient } from './recordClient.ts';
 
 interface Station {
   store: StationStore;
-  commands: Pick<Commands, 'storeDocument' | 'wantDocument'>;
+  commands: Pick<Commands, 'storeDocument' | 'wantDocument' | 'saveDraft'>;
   record: Pick<RecordClient, 'ask'>;
 }
 
@@ -21,11 +21,11 @@ type SourceFiles = { name: string; bytes: ArrayBuffer }[];
  * file that was never here.
  */
 export async function keepSheetPlan(
-  { commands }: Pick<Station, 'commands'>,
-  { name, plan, files }: Extract<SheetAnswer, { type: 'document' }>,
+  station: Pick<Station, 'store' | 'commands'>,
+  { name, plan, files, settled }: Extract<SheetAnswer, { type: 'document' }>,
 ): Promise<{ type: 'kept'; revision: string; name: string; bytes: number } | { type: 'not-kept'; why: string }> {
   const keep = ({ bytes, sha256 }: HashedBytes, mime: string) =>
-    commands.storeDocument(new Uint8Array(bytes), mime, 'own', sha256);
+    station.commands.storeDocument(new Uint8Array(bytes), mime, 'own', sha256);
   for (const file of files) {
     const stored = await keep(file, 'application/octet-stream');
     if (stored.type !== 'stored') return { type: 'not-kept', why: stored.type };
@@ -33,29 +33,61 @@ export async function keepSheetPlan(
   const length = plan.bytes.byteLength;
   const stored = await keep(plan, 'application/json');
   if (stored.type !== 'stored') return { type: 'not-kept', why: stored.type };
+  await keepSettled(station, settled);
   return { type: 'kept', revision: stored.sha, name, bytes: length };
 }
 
-/** Made in a worker of its own. */
-export async function planFiles(station: Station, as: 'xlsx' | 'csv'): Promise<PlanFiles> {
+/** What was settled of files that became a plan: on this phone alone, for the day when their sheet is given back. */
+interface Settled {
+  sha256: string;
+  answers: SheetAnswers;
+}
+const SETTLED = 'sheets-settled';
+const MAX_SETTLED = 20;
+
+async function settledSheets({ store }: Pick<Station, 'store'>): Promise<Settled[]> {
+  const kept = await store.run((db) => draft(db, SETTLED));
+  return kept.type === 'done' ? ((kept.value as Settled[] | undefined) ?? []) : [];
+}
+
+async function keepSettled(station: Pick<Station, 'store' | 'commands'>, settled: Settled): Promise<void> {
+  const others = (await settledSheets(station)).filter(({ sha256 }) => sha256 !== settled.sha256);
+  await station.commands.saveDraft(SETTLED, [settled, ...others].slice(0, MAX_SETTLED));
+}
+
+async function settledOf(station: Pick<Station, 'store'>, sha256: string): Promise<SheetAnswers | null> {
+  return (await settledSheets(station)).find((one) => one.sha256 === sha256)?.answers ?? null;
+}
+
+/** Made in a worker of its own, which is ended at once when it is cancelled. */
+export async function planFiles(
+  station: Station,
+  as: 'xlsx' | 'csv',
+  onProgress: (share: number) => void,
+  signal: AbortSignal,
+): Promise<PlanFiles> {
   const force = await station.record.ask('planInForce', {});
   const found = force && (await readDocument(station.store, force.revision));
   if (found?.type !== 'done' || !found.value) {
     return { type: 'failed', why: 'The plan in force is not on this phone. Send and receive first.' };
   }
-  const plan = found.value.bytes.buffer;
-  const sources = await sourcesOf(station, JSON.parse(new TextDecoder().decode(found.value.bytes)) as Plan);
-  const answer = await ask({ plan, as, sources: sources.files });
-  if (answer.type === 'failed') return answer;
+  const worker = startWriter(onProgress, signal);
+  const wants = await worker.ask({ type: 'write', plan: found.value.bytes.buffer, as });
+  if (wants.type !== 'wants') return worker.end(wants);
+  const sources = await sourcesOf(station, wants.files);
+  const answers = wants.sha256 === null ? null : await settledOf(station, wants.sha256);
+  const answer = await worker.ask({ type: 'sources', files: sources.files, answers });
+  if (answer.type !== 'sheets') return worker.end(answer);
+  worker.end(answer);
   const files = answer.files.map(({ name, mime, bytes }) => new File([bytes], name, { type: mime }));
-  return { ...answer, type: 'files', files, sourceMissing: sources.missing };
+  const settledElsewhere = answer.form === 'source' && answers === null;
+  return { ...answer, type: 'files', files, sourceMissing: sources.missing, settledElsewhere };
 }
 
 async function sourcesOf(
   { store, commands }: Station,
-  plan: Plan,
+  named: readonly { name: string; sha256: string }[],
 ): Promise<{ files: SourceFiles | null; missing: boolean }> {
-  const named = plan.source?.files ?? [];
   const files: SourceFiles = [];
   for (const { name, sha256 } of named) {
     const found = await readDocument(store, sha256);
@@ -66,19 +98,45 @@ async function sourcesOf(
   return { files: missing || files.length === 0 ? null : files, missing };
 }
 
-function ask(request: SheetsRequest): Promise<SheetsAnswer> {
+type Ended = Extract<PlanFiles, { type: 'failed' | 'cancelled' }>;
+type Written = Exclude<SheetsAnswer, { type: 'progress' }> | Ended;
+
+function startWriter(onProgress: (share: number) => void, signal: AbortSignal) {
   const worker = new Worker(new URL('../workers/planSheets.worker.ts', import.meta.url), {
     type: 'module',
     name: 'plan-sheets',
   });
-  return new Promise((resolve) => {
-    const end = (answer: SheetsAnswer) => {
+  let ended: Ended | null = null;
+  let finish: ((answer: Written) => void) | null = null;
+  const stop = (answer: Ended) => {
+    ended = answer;
+    worker.terminate();
+    finish?.(answer);
+  };
+  const cancel = () => stop({ type: 'cancelled' });
+  if (signal.aborted) cancel();
+  signal.addEventListener('abort', cancel);
+  worker.onmessage = ({ data }: MessageEvent<SheetsAnswer>) => {
+    if (data.type === 'progress') onProgress(data.share);
+    else finish?.(data);
+  };
+  worker.onerror = () =>
+    stop({ type: 'failed', why: 'The writer could not be started. Reload the app and try again.' });
+  return {
+    ask: (request: SheetsRequest) =>
+      new Promise<Written>((resolve) => {
+        if (ended) return resolve(ended);
+        finish = resolve;
+        const files = request.type === 'write' ? [request.plan] : (request.files ?? []).map(({ bytes }) => bytes);
+        worker.postMessage(request, files);
+      }),
+    /** Why there are no files, where there are none. */
+    end(answer: Written): Ended {
+      signal.removeEventListener('abort', cancel);
       worker.terminate();
-      resolve(answer);
-    };
-    worker.onmessage = ({ data }: MessageEvent<SheetsAnswer>) => end(data);
-    worker.onerror = () =>
-      end({ type: 'failed', why: 'The writer could not be started. Reload the app and try again.' });
-    worker.postMessage(request, [request.plan, ...(request.sources ?? []).map(({ bytes }) => bytes)]);
-  });
+      return answer.type === 'failed' || answer.type === 'cancelled'
+        ? answer
+        : { type: 'failed', why: 'The writer gave no sheet. Reload the app and try again.' };
+    },
+  };
 }

@@ -226,7 +226,7 @@ export function createServices(parts: ServiceParts): Services {
     readTables: async (...given) => (await import('./sheets.ts')).readTables(...given),
     adoptPlan,
     adoptSheet,
-    planFiles: async (as) => (await import('./planSheets.ts')).planFiles(parts, as),
+    planFiles: async (...given) => (await import('./planSheets.ts')).planFiles(parts, ...given),
     openDemo: async () =>
       (await import('./demo.ts')).openDemo(store, (named) => recordEvent('station-named', named), adoptSheet),
     sync: {

@@ -70,10 +70,14 @@ export type PlanFiles =
       files: File[];
       form: 'own' | 'source';
       amended: number;
-      left: string[];
+      /** The first of what its columns cannot say, and how many there are. */
+      left: { n: number; first: string[] };
       /** The sheet it was read from is not on this phone; it is asked for at the next exchange. */
       sourceMissing: boolean;
+      /** Another phone brought the sheet in: what was settled there is not known here. */
+      settledElsewhere: boolean;
     }
+  | { type: 'cancelled' }
   | { type: 'failed'; why: string };
 
 export type BundleTaken =
@@ -145,7 +149,7 @@ export interface Services {
   /** The same for a sheet that was read: the plan goes from the reader to the disk as bytes. */
   adoptSheet(session: SheetSession, name?: string): Promise<Recorded>;
   /** The plan in force as sheets: one workbook, or one CSV for each list. */
-  planFiles(as: 'xlsx' | 'csv'): Promise<PlanFiles>;
+  planFiles(as: 'xlsx' | 'csv', onProgress: (share: number) => void, signal: AbortSignal): Promise<PlanFiles>;
   /** Brings the demo station in: plan and name. */
   openDemo(): Promise<Recorded>;
 

@@ -1,14 +1,23 @@
-// What the page hands to the worker that writes the plan as sheets, and what comes back.
+// What the page hands to the worker that writes the plan as sheets, and what comes back. The worker reads the plan and
+// says which files it wants; the page looks them up.
+import type { SheetAnswers } from '../core/plan/sheetAnswers.ts';
 
-export interface SheetsRequest {
+export type SheetsRequest =
   /** The plan in force as its document. */
-  plan: ArrayBuffer;
-  as: 'xlsx' | 'csv';
-  /** The files it was read from; null where one of them is not here. */
-  sources: { name: string; bytes: ArrayBuffer }[] | null;
-}
+  | { type: 'write'; plan: ArrayBuffer; as: 'xlsx' | 'csv' }
+  | {
+      type: 'sources';
+      /** The files it was read from; null where one of them is not here. */
+      files: { name: string; bytes: ArrayBuffer }[] | null;
+      /** What was settled when they were brought in; null where that is not known on this phone. */
+      answers: SheetAnswers | null;
+    };
 
 export type SheetsAnswer =
+  /** Files that the plan names, and the hash of all of them, under which answers are kept. */
+  | { type: 'wants'; files: { name: string; sha256: string }[]; sha256: string | null }
+  /** From 0 to 1. */
+  | { type: 'progress'; share: number }
   | {
       type: 'sheets';
       files: { name: string; mime: string; bytes: ArrayBuffer }[];
@@ -16,7 +25,7 @@ export type SheetsAnswer =
       form: 'own' | 'source';
       /** Cells that say something else than in the sheet it was read from. */
       amended: number;
-      /** What the columns of that sheet cannot say. */
-      left: string[];
+      /** The first of what the columns of that sheet cannot say, and how many there are. */
+      left: { n: number; first: string[] };
     }
   | { type: 'failed'; why: string };

@@ -88,8 +88,14 @@ export type SheetAnswer =
     } & SheetTaken)
   /** `agreed`: the keys of all that is agreed to, one a line, to be kept. */
   | { type: 'agreed'; guesses: GuessList; agreed: string }
-  /** The bytes are handed over, not copied. */
-  | { type: 'document'; name: string; plan: HashedBytes; files: HashedBytes[] }
+  /** The bytes are handed over, not copied. `settled`: what was said of files with this hash, to be kept. */
+  | {
+      type: 'document';
+      name: string;
+      plan: HashedBytes;
+      files: HashedBytes[];
+      settled: { sha256: string; answers: SheetAnswers };
+    }
   | { type: 'tables'; tables: Table[] }
   | { type: 'row'; cells: RowCell[] }
   | ({

@@ -1,6 +1,7 @@
-// Writes the plan as sheets away from the page. It reads nothing itself: the plan and its sources are handed to it.
+// Writes the plan as sheets away from the page. It reads nothing itself: the plan and its sources are handed to it. The
+// page ends it to cancel.
 import * as z from 'zod/mini';
-import { planSchema } from '../core/plan/model.ts';
+import { type Plan, planSchema } from '../core/plan/model.ts';
 import type { Table } from '../core/plan/readTypes.ts';
 import { planToSheets } from '../core/plan/sheets/planToSheets.ts';
 import { tablesToXlsx, tableToCsv } from '../files/planSheet.ts';
@@ -8,10 +9,29 @@ import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
+/** Shares of the work: the files read, the sheets put together; the rest writes them. */
+const READ = 0.1;
+const MADE = 0.85;
+const LEFT_SHOWN = 30;
 
-async function write({ plan: bytes, as, sources }: SheetsRequest): Promise<SheetsAnswer> {
+type Sources = Extract<SheetsRequest, { type: 'sources' }>;
+
+let asked: { plan: Plan; as: 'xlsx' | 'csv' } | null = null;
+
+function begin({ plan: bytes, as }: Extract<SheetsRequest, { type: 'write' }>): SheetsAnswer {
   const plan = z.parse(planSchema, JSON.parse(new TextDecoder().decode(bytes)));
-  const { tables, form, amended, left } = planToSheets(plan, await toTables(sources));
+  asked = { plan, as };
+  return { type: 'wants', files: plan.source?.files ?? [], sha256: plan.source?.sha256 ?? null };
+}
+
+async function write({ files: sources, answers }: Sources): Promise<SheetsAnswer> {
+  if (!asked) throw new Error('There is no plan to write.');
+  const { plan, as } = asked;
+  const source = await toTables(sources);
+  const told = (share: number) => post({ type: 'progress', share: READ + (MADE - READ) * share });
+  told(0);
+  const { tables, form, amended, left } = planToSheets(plan, source, { answers: answers ?? undefined, told });
+  post({ type: 'progress', share: MADE });
   const name = plan.name.replace(/[^\p{L}\p{N}.-]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '') || 'schedule';
   const files =
     as === 'xlsx'
@@ -21,10 +41,10 @@ async function write({ plan: bytes, as, sources }: SheetsRequest): Promise<Sheet
           mime: 'text/csv',
           bytes: tableToCsv(table).slice().buffer as ArrayBuffer,
         }));
-  return { type: 'sheets', files, form, amended, left };
+  return { type: 'sheets', files, form, amended, left: { n: left.length, first: left.slice(0, LEFT_SHOWN) } };
 }
 
-async function toTables(sources: SheetsRequest['sources']): Promise<Table[] | null> {
+async function toTables(sources: Sources['files']): Promise<Table[] | null> {
   if (!sources || sources.length === 0) return null;
   const tables: Table[] = [];
   for (const { name, bytes } of sources) {
@@ -37,9 +57,14 @@ async function toTables(sources: SheetsRequest['sources']): Promise<Table[] | nu
   return tables;
 }
 
-self.onmessage = ({ data }: MessageEvent<SheetsRequest>) => {
-  const post = (answer: SheetsAnswer) => self.postMessage(answer);
-  write(data).then(post, (error: unknown) =>
-    post({ type: 'failed', why: error instanceof Error ? error.message : String(error) }),
-  );
+function post(answer: SheetsAnswer): void {
+  self.postMessage(answer, { transfer: answer.type === 'sheets' ? answer.files.map(({ bytes }) => bytes) : [] });
+}
+
+self.onmessage = async ({ data }: MessageEvent<SheetsRequest>) => {
+  try {
+    post(data.type === 'write' ? begin(data) : await write(data));
+  } catch (error) {
+    post({ type: 'failed', why: error instanceof Error ? error.message : String(error) });
+  }
 };

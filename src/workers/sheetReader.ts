@@ -164,7 +164,7 @@ export function toTransfer(answer: SheetAnswer): ArrayBuffer[] {
 }
 
 /** The files go as copies: where they find no room, they are asked for again. */
-async function toDocument({ plan, files, sha256 }: Opened, name: string | undefined): Promise<SheetAnswer> {
+async function toDocument({ plan, files, sha256, answers }: Opened, name: string | undefined): Promise<SheetAnswer> {
   if (!plan) throw new Error('Nothing was read that could be the plan.');
   // A list that completes the plan in force goes on with the files of that plan.
   const own = plan.source !== null && plan.source.files === undefined && plan.source.sha256 === sha256;
@@ -176,7 +176,8 @@ async function toDocument({ plan, files, sha256 }: Opened, name: string | undefi
     ...(own && plan.source ? { source: { ...plan.source, files: named } } : {}),
   };
   const { buffer } = new TextEncoder().encode(JSON.stringify(whole));
-  return { type: 'document', name: whole.name, plan: await hashed(buffer), files: kept };
+  const settled = { sha256, answers };
+  return { type: 'document', name: whole.name, plan: await hashed(buffer), files: kept, settled };
 }
 
 async function hashed(bytes: ArrayBuffer): Promise<HashedBytes> {

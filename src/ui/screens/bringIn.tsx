@@ -5,6 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Progress } from '../parts/progress.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import type { SheetProgress } from '../services.ts';
@@ -100,16 +101,7 @@ export default function BringIn() {
       >
         <div class="desk-part" role="status">
           <p>{progressToWords(progress.value)} The app stays usable meanwhile.</p>
-          <div
-            class="desk-progress"
-            role="progressbar"
-            aria-valuenow={Math.round(progress.value.share * 100)}
-            aria-valuemin={0}
-            aria-valuemax={100}
-            aria-label="Read so far"
-          >
-            <div style={{ width: `${Math.max(4, progress.value.share * 100)}%` }} />
-          </div>
+          <Progress label="Read so far" share={progress.value.share} />
         </div>
       </Screen>
     );

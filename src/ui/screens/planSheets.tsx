@@ -1,17 +1,18 @@
 // The schedule as a sheet: made first, handed over on a second tap, since sharing needs a fresh one. What the columns of
 // the sheet cannot say is told. Nothing is changed here.
 import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
+import { Progress } from '../parts/progress.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import type { PlanFiles } from '../services.ts';
 import { bytesToWords, count } from './homeWords.ts';
 
-const SHOWN = 30;
-
 type Made =
   | { type: 'none' }
-  | { type: 'making' }
+  | { type: 'making'; stop: AbortController }
+  | { type: 'cancelled' }
   | (Extract<PlanFiles, { type: 'files' }> & { of: string })
   | { type: 'failed'; why: string };
 
@@ -20,15 +21,32 @@ export function PlanSheets() {
   const force = useAsked('planInForce', {});
   const made = useSignal<Made>({ type: 'none' });
   const told = useSignal<string | null>(null);
+  const share = useSignal(0);
   const revision = force.type === 'ready' ? (force.value?.revision ?? '') : '';
 
   async function make(as: 'xlsx' | 'csv'): Promise<void> {
     if (made.value.type === 'making') return;
-    made.value = { type: 'making' };
+    const stop = new AbortController();
+    made.value = { type: 'making', stop };
     told.value = null;
-    const files = await services.planFiles(as);
+    share.value = 0;
+    const files = await services.planFiles(
+      as,
+      (now) => {
+        share.value = now;
+      },
+      stop.signal,
+    );
     made.value = files.type === 'files' ? { ...files, of: revision } : files;
   }
+  // Nobody waits for it any more.
+  useEffect(
+    () => () => {
+      const now = made.peek();
+      if (now.type === 'making') now.stop.abort();
+    },
+    [],
+  );
 
   async function hand(file: File): Promise<void> {
     const how = await services.handOver(file);
@@ -43,24 +61,30 @@ export function PlanSheets() {
   return (
     <section aria-label="The schedule as a sheet">
       <SectionHead title="The schedule as a sheet" />
-      {at.type === 'files' ? (
-        <Ready made={at} told={told.value} onFile={(file) => void hand(file)} />
-      ) : (
-        <p class="desk-note">
-          In the columns of the sheet it was read from, with the amendments in place and marked; else in columns of our
-          own. Brought in again it is the same plan.
+      {at.type === 'files' && <Ready made={at} told={told.value} onFile={(file) => void hand(file)} />}
+      {at.type === 'making' && (
+        <div class="desk-part">
+          <Progress label="Made so far" share={share.value} />
+        </div>
+      )}
+      {at.type !== 'files' && at.type !== 'making' && (
+        <p class="desk-note" role="status">
+          {at.type === 'cancelled' && 'Cancelled; no sheet was made. '}In the columns of the sheet it was read from,
+          with the amendments in place and marked; else in columns of our own. Brought in again it is the same plan.
         </p>
       )}
       {at.type === 'failed' && (
         <ErrorBox what="The sheet could not be made." where={at.why} todo="Try again. The plan is untouched." />
       )}
       <div class="desk-part">
-        <PlainButton disabled={at.type === 'making'} onPress={() => void make('xlsx')}>
-          {at.type === 'making' ? 'Making it' : 'Make XLSX'}
-        </PlainButton>
-        <PlainButton disabled={at.type === 'making'} onPress={() => void make('csv')}>
-          Make CSV
-        </PlainButton>
+        {at.type === 'making' ? (
+          <PlainButton onPress={() => at.stop.abort()}>Cancel</PlainButton>
+        ) : (
+          <>
+            <PlainButton onPress={() => void make('xlsx')}>Make XLSX</PlainButton>
+            <PlainButton onPress={() => void make('csv')}>Make CSV</PlainButton>
+          </>
+        )}
       </div>
     </section>
   );
@@ -71,7 +95,7 @@ function Ready(props: {
   told: string | null;
   onFile: (file: File) => void;
 }) {
-  const { files, form, amended, left, sourceMissing } = props.made;
+  const { files, form, amended, left, sourceMissing, settledElsewhere } = props.made;
   return (
     <>
       <p class="desk-note" role="status">
@@ -86,6 +110,12 @@ function Ready(props: {
           can be written.
         </p>
       )}
+      {settledElsewhere && (
+        <p class="desk-note">
+          What was settled of this sheet is not known on this phone: it is read by its own column names, and what was
+          read otherwise stands as amended.
+        </p>
+      )}
       {files.length > 1 && <p class="desk-note">One file for each list. They are brought in together.</p>}
       {files.map((file) => (
         <Row
@@ -96,15 +126,15 @@ function Ready(props: {
           onPress={() => props.onFile(file)}
         />
       ))}
-      {left.length > 0 && (
+      {left.n > 0 && (
         <details class="desk-fold">
-          <summary>What its columns cannot say: {left.length}</summary>
+          <summary>What its columns cannot say: {left.n}</summary>
           <ul class="desk-changes">
-            {left.slice(0, SHOWN).map((line, i) => (
+            {left.first.map((line, i) => (
               <li key={i}>{line}</li>
             ))}
           </ul>
-          {left.length > SHOWN && <p class="desk-note">And {left.length - SHOWN} more.</p>}
+          {left.n > left.first.length && <p class="desk-note">And {left.n - left.first.length} more.</p>}
         </details>
       )}
     </>

@@ -9,6 +9,7 @@ import { readTables } from '../../../src/core/plan/readTables.ts';
 import type { Table } from '../../../src/core/plan/readTypes.ts';
 import { changeToKind, comparePlans } from '../../../src/core/plan/revisions/compare.ts';
 import { keepIds } from '../../../src/core/plan/revisions/keepIds.ts';
+import type { SheetAnswers } from '../../../src/core/plan/sheetAnswers.ts';
 import { planToSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
 import { readCsv } from '../../../src/files/csv.ts';
 import { tablesToXlsx, tableToCsv } from '../../../src/files/planSheet.ts';
@@ -269,6 +270,101 @@ describe('a sheet given back', () => {
       (row, i) => JSON.stringify(row.slice(0, 10)) !== JSON.stringify(list.rows[i]?.slice(0, 10)),
     );
     expect(changed?.map((row) => row[2])).toEqual(['O3']);
+  });
+
+  describe('whose columns and cells somebody settled', () => {
+    const odd = [
+      table(
+        'Wiring of the old wing||||',
+        'Nr|Where it comes from|Hole|Where it goes|Hole there',
+        '1001-1002|SW1|P01-P02|CON1|1-2',
+        '2008-2009|SW1|rear?|CON9|NET',
+        '1003|SW1|P03|CON3|NET',
+        '1004|SW1|P04|CON4|NTE',
+        '1005|SW1|P05|CON5|NTE',
+      ),
+    ];
+    const meanings = ['number', 'fromUnit', 'fromJack', 'toUnit', 'toJack'];
+    const answers: SheetAnswers = {
+      mappings: [
+        {
+          sheet: 'Run list',
+          kind: 'cables',
+          headerRow: 2,
+          columns: meanings.map((meaning, i) => ({ column: i + 1, meaning })),
+        },
+      ],
+      cells: [
+        { sheet: 'Run list', column: 1, row: 4, said: '2008-2009', as: 'literal', text: '2008-2009' },
+        { sheet: 'Run list', column: 3, row: 4, said: 'rear?', as: 'typed', text: 'P30' },
+        { sheet: 'Run list', column: 5, row: null, said: 'NTE', as: 'typed', text: 'NET' },
+      ],
+    };
+    const settled = readTables(odd, { name: 'List', answers });
+    if (settled.type !== 'plan') throw new Error(settled.why);
+    const start = settled.plan;
+
+    it('is the very sheet where nothing was amended', () => {
+      expect(start.cables.map(({ label }) => label)).toEqual(['1001', '1002', '2008-2009', '1003', '1004', '1005']);
+      const back = planToSheets(start, odd, { answers });
+      expect(back).toMatchObject({ form: 'source', amended: 0, left: [] });
+      expect(back.tables[0]?.rows).toEqual(odd[0]?.rows);
+    });
+
+    it('is read by its own column names where that is not known', () => {
+      expect(planToSheets(start, odd).form).toBe('own');
+    });
+
+    it('has an amendment marked alone, and what was settled stays settled below a row that was taken apart', () => {
+      const moved = change(start, '1002', (cable) => ({ ends: toPlace(cable, 'B', 'CON1', '7') }));
+      const now = change(moved, '1003', (cable) => ({ ends: toPlace(cable, 'A', 'SW1', 'P09') }));
+      const {
+        tables: [out],
+        left,
+      } = planToSheets(now, odd, { answers });
+      expect(left).toEqual([]);
+      expect(out?.rows.slice(2).map((row) => row.slice(0, 5))).toEqual([
+        ['1001', 'SW1', 'P01', 'CON1', '1'],
+        ['1002', 'SW1', 'P02', 'CON1', '7'],
+        ['2008-2009', 'SW1', 'rear?', 'CON9', 'NET'],
+        ['1003', 'SW1', 'P09', 'CON3', 'NET'],
+        ['1004', 'SW1', 'P04', 'CON4', 'NTE'],
+        ['1005', 'SW1', 'P05', 'CON5', 'NTE'],
+      ]);
+      expect([...(out?.marks?.keys() ?? [])].filter((key) => Number(key.split(',')[0]) > 3)).toEqual(['5,2']);
+    });
+
+    it('has a settled cell written anew where the plan says something else in it since', () => {
+      const id = start.cables.find(({ label }) => label === '2008-2009')!.id;
+      const other = change(start, id, (cable) => ({ ends: toPlace(cable, 'A', 'SW1', 'P31') }));
+      const {
+        tables: [out],
+        left,
+      } = planToSheets(other, odd, { answers });
+      expect(left).toEqual([]);
+      expect(out?.rows[3]?.slice(0, 3)).toEqual(['2008-2009', 'SW1', 'P31']);
+      expect([...(out?.marks?.keys() ?? [])]).toEqual(['3,2']);
+    });
+  });
+
+  it('tells how far it is, and reads the sheet twice: once before and once after it was written', () => {
+    const now = change(plan, '1003', () => ({ circuit: 'Guest 2', length: '12 m' }));
+    const many = Array.from({ length: 2_000 }, (_, i) => `${5000 + i}|R1|SW9|P${i}|R2|CON9|N${i}||`);
+    const long = [table(...tables[0]!.rows.map((row) => row.join('|')), ...many)];
+    const whole = { ...read(long), origin: 'amendments' as const };
+    const amended: Plan = {
+      ...whole,
+      cables: whole.cables.map((one) => now.cables.find(({ id }) => id === one.id) ?? one),
+    };
+    const told: number[] = [];
+    const { left } = planToSheets(amended, long, { told: (share) => told.push(share) });
+    // What no column can say is no reason to write and read it again.
+    expect(left).toEqual(['cable 1003: length: 12 m, was nothing']);
+    expect(told).toEqual([...told].sort((a, b) => a - b));
+    expect(told.at(-1)).toBe(1);
+    // Every 500 rows of each reading, and between the readings.
+    const rows = long[0]!.rows.length - 1;
+    expect(told.length).toBe(2 * Math.floor(rows / 500) + 3);
   });
 
   it('gives any amendment back, as a workbook and as CSV', async () => {

@@ -2,7 +2,7 @@
 import type { Plan } from '../model.ts';
 import type { Table } from '../readTypes.ts';
 import { planToTables } from './ownColumns.ts';
-import { redline } from './redline.ts';
+import { type RedlineHow, redline } from './redline.ts';
 
 export interface PlanSheets {
   tables: (Pick<Table, 'name' | 'rows'> & { marks?: ReadonlyMap<string, 'changed' | 'removed'> })[];
@@ -14,7 +14,7 @@ export interface PlanSheets {
 }
 
 /** @param source The tables of the files that the plan was read from; null where they are not here. */
-export function planToSheets(plan: Plan, source: readonly Table[] | null): PlanSheets {
-  const amended = source && redline(plan, source);
+export function planToSheets(plan: Plan, source: readonly Table[] | null, how?: RedlineHow): PlanSheets {
+  const amended = source && redline(plan, source, how);
   return amended ?? { tables: planToTables(plan), form: 'own', amended: 0, left: [] };
 }

@@ -1,29 +1,46 @@
 // The sheet that a plan was read from, with what the plan says now in its own cells: changed cells and struck rows are
 // marked and noted, new rows stand at the end. What it wrote is read again, and what its columns cannot say is told.
 import { revisionView } from '../../report/revisionView.ts';
-import { findColumns } from '../columns.ts';
 import type { Cable, Plan } from '../model.ts';
 import { readTables } from '../readTables.ts';
 import type { Table } from '../readTypes.ts';
 import { keepIds } from '../revisions/keepIds.ts';
+import { columnsOf, NO_ANSWERS, type SheetAnswers } from '../sheetAnswers.ts';
 import type { PlanSheets } from './planToSheets.ts';
+import { movedAnswers } from './redlineAnswers.ts';
 import { amendListRows } from './redlineLists.ts';
-import { type Attempt, type CableList, createLines, flatten, linesToTable, rowKey } from './redlineRows.ts';
+import { type Attempt, type CableList, createLines, flatten, type Line, linesToTable, rowKey } from './redlineRows.ts';
 import { AMENDED } from './struck.ts';
 
 /** A row is first amended cell by cell, then written whole, then whole with the unit's own place. */
-const ATTEMPTS = [0, 1, 2] as const;
+const ATTEMPTS: readonly Attempt[] = [1, 2];
+
+export interface RedlineHow {
+  /** What somebody settled when the sheet was brought in: read so, it is no amendment. */
+  answers?: SheetAnswers | undefined;
+  /** Hears which share of the work is done, from 0 to 1. */
+  told?: ((share: number) => void) | undefined;
+}
 
 /** Null where the tables are no schedule, or one in columns of our own. */
-export function redline(plan: Plan, tables: readonly Table[]): PlanSheets | null {
-  const read = readTables(tables, { name: plan.name });
+export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = {}): PlanSheets | null {
+  const { answers = NO_ANSWERS, told = () => undefined } = how;
+  const rows = tables.reduce((sum, table) => sum + table.rows.length, 1);
+  /** Each reading is a share of the work. */
+  const reading = (given: readonly Table[], said: SheetAnswers, from: number, to: number) =>
+    readTables(given, {
+      name: plan.name,
+      answers: said,
+      told: (row) => told(from + ((to - from) * Math.min(row, rows)) / rows),
+    });
+  const read = reading(tables, answers, 0, 0.4);
   if (read.type !== 'plan' || read.ids) return null;
-  const source = read.plan;
   const lists = tables.map((table): CableList | null => {
-    const columns = findColumns(table.rows);
+    const columns = columnsOf(table, answers);
     return columns?.kind === 'cables' ? { table, columns } : null;
   });
-  const base = keepIds(plan, source, '');
+  const base = keepIds(plan, read.plan, '');
+  told(0.5);
   const [was, is] = [byRow(base.cables), byRow(plan.cables)];
   const said = createLines({ base, plan });
   const lines = lists.map((list) => list && said.begin(list, was, is));
@@ -33,19 +50,21 @@ export function redline(plan: Plan, tables: readonly Table[]): PlanSheets | null
   );
   const added = plan.cables.filter(({ id }) => !placed.has(id));
   if (home >= 0) said.append(lines[home] ?? [], lists[home] as CableList, added);
-  const others = amendListRows(tables, base, plan);
+  const others = amendListRows(tables, base, plan, answers);
 
   let out = compose();
-  for (const attempt of ATTEMPTS) {
-    const wrong = said.wrongLines(out, lines);
-    if (wrong.length === 0 || attempt === 2) break;
-    for (const line of wrong) said.rewrite(line, (attempt + 1) as Attempt);
+  // Where nothing was written, it reads as it did.
+  let back = isWritten() ? readBack(0.5, 0.7) : read.plan;
+  for (const [i, attempt] of ATTEMPTS.entries()) {
+    const wrong = back ? said.wrongLines(back, out, lines) : [];
+    if (wrong.filter((line) => said.rewrite(line, attempt)).length === 0) break;
     out = compose();
+    back = readBack(0.7 + i / 10, 0.8 + i / 10);
   }
-  const back = readTables(out, { name: plan.name });
-  const left =
-    back.type === 'plan' ? leftOver(plan, keepIds(plan, back.plan, '')) : ['The sheet could not be read again.'];
-  const amended = out.reduce((sum, table) => sum + (table.marks?.size ?? 0), 0);
+  told(0.9);
+  const left = back ? leftOver(plan, keepIds(plan, back, '')) : ['The sheet could not be read again.'];
+  const amended = out.reduce((sum, table) => sum + table.marks.size, 0);
+  told(1);
   return { tables: out, form: 'source', amended, left };
 
   function compose(): (Table & { marks: Map<string, 'changed' | 'removed'> })[] {
@@ -56,6 +75,28 @@ export function redline(plan: Plan, tables: readonly Table[]): PlanSheets | null
       return others.get(table) ?? { ...table, marks: new Map() };
     });
   }
+
+  function isWritten(): boolean {
+    return out.some(({ marks }) => marks.size > 0) || added.length > 0 || lines.some((list) => list?.some(isApart));
+  }
+
+  function readBack(from: number, to: number): Plan | null {
+    const written = out.map((table, i) => ({ table, moved: lines[i] ? rowsOf(lines[i]) : null }));
+    const result = reading(out, movedAnswers(answers, written), from, to);
+    return result.type === 'plan' ? result.plan : null;
+  }
+}
+
+const isApart = ({ more }: Line) => more.length > 0;
+
+/** Where each line of the source stands once rows were taken apart. */
+function rowsOf(lines: readonly Line[]): number[] {
+  let next = 0;
+  return lines.map(({ more }) => {
+    const at = next;
+    next += 1 + more.length;
+    return at;
+  });
 }
 
 function byRow(cables: readonly Cable[]): Map<string, Cable[]> {

@@ -1,23 +1,28 @@
 // Lists of units, jacks, racks and circuits with the plan's values in their own cells: settings, units, circuits.
 // Cable lists belong to redlineRows.ts; what has no column here is told by whoever reads the sheet again.
-import { findColumns } from '../columns.ts';
 import type { Circuit, Plan, Unit } from '../model.ts';
 import { settingKey } from '../planIndex.ts';
 import type { Table } from '../readTypes.ts';
 import { circuitsByKey } from '../revisions/matchCircuits.ts';
+import { columnsOf, type SheetAnswers } from '../sheetAnswers.ts';
 import { AMENDED, STRUCK } from './struck.ts';
 
 type Amended = Table & { marks: Map<string, 'changed' | 'removed'> };
 
 /** Amended copies of the tables that are no cable lists, by their source. */
-export function amendListRows(tables: readonly Table[], base: Plan, plan: Plan): Map<Table, Amended> {
+export function amendListRows(
+  tables: readonly Table[],
+  base: Plan,
+  plan: Plan,
+  answers: SheetAnswers,
+): Map<Table, Amended> {
   const out = new Map<Table, Amended>();
   const racks = new Map(plan.racks.map((rack) => [rack.id, rack.label]));
   const [oldCircuits, circuits] = circuitsByKey(base, plan);
   // New circuits stand once, below the first list of them.
   const added = [...circuits].flatMap(([key, circuit]) => (oldCircuits.has(key) ? [] : [circuit]));
   for (const table of tables) {
-    const columns = findColumns(table.rows);
+    const columns = columnsOf(table, answers);
     if (!columns || columns.kind === 'cables') continue;
     const rows = table.rows.map((row) => [...row]);
     const marks: Amended['marks'] = new Map();

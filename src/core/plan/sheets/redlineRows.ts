@@ -3,7 +3,6 @@
 import type { Columns } from '../columns.ts';
 import { placeToParts } from '../identity.ts';
 import type { Cable, CableEnd, Plan, Unit } from '../model.ts';
-import { readTables } from '../readTables.ts';
 import type { Table } from '../readTypes.ts';
 import { textToStatus } from '../words.ts';
 import { STRUCK } from './struck.ts';
@@ -63,15 +62,18 @@ export function createLines({ base, plan }: { base: Plan; plan: Plan }) {
         lines.push(line);
       }
     },
-    /** Lines that are not read as the cables they stand for. */
-    wrongLines(out: readonly Table[], lists: readonly (Line[] | null)[]): Line[] {
-      const back = readTables(out, { name: plan.name });
-      if (back.type !== 'plan') return [];
-      const found = namesOf(back.plan);
+    /**
+     * Lines that are not read as the cables they stand for.
+     * @param back What the written tables are read as.
+     */
+    wrongLines(back: Plan, out: readonly Table[], lists: readonly (Line[] | null)[]): Line[] {
+      const found = namesOf(back);
       const rows = new Map<string, Cable[]>();
-      for (const cable of back.plan.cables) {
+      for (const cable of back.cables) {
         const key = cable.origin ? rowKey(cable.origin.sheet, cable.origin.row) : '';
-        rows.set(key, [...(rows.get(key) ?? []), cable]);
+        const list = rows.get(key);
+        if (list) list.push(cable);
+        else rows.set(key, [cable]);
       }
       return lists.flatMap((lines, i) => {
         const table = out[i];
@@ -86,11 +88,14 @@ export function createLines({ base, plan }: { base: Plan; plan: Plan }) {
         });
       });
     },
-    rewrite(line: Line, attempt: Attempt): void {
+    /** @returns whether it says anything else now. */
+    rewrite(line: Line, attempt: Attempt): boolean {
       const [only, ...others] = line.cables;
-      if (!only) return;
+      if (!only) return false;
+      const before = line.cells.join('\n');
       if (others.length > 0) takeApart(line);
       else writeWhole(line, only, attempt);
+      return others.length > 0 || line.cells.join('\n') !== before;
     },
   };
 
@@ -196,15 +201,20 @@ function namesOf(plan: Plan): Names {
 
 /** The same cable by what people read of it; other words for one place are no difference. */
 function isSame(a: Names, one: Cable, b: Names, other: Cable): boolean {
-  const ends = (names: Names, { ends: list }: Cable) =>
-    list.map((end) => [
-      end.end,
-      end.place === null ? `?${end.unit} ${end.jack}` : names.place(end.place),
-      end.connector,
-    ]);
-  const facts = ({ label, signalText, circuit, type, length, leg, status, onAir, notes }: Cable) =>
-    [label, signalText, circuit, type, length, leg, status, onAir, notes].map((fact) => fact ?? '');
-  return JSON.stringify([facts(one), ends(a, one)]) === JSON.stringify([facts(other), ends(b, other)]);
+  return (
+    FACTS.every((fact) => (one[fact] ?? '') === (other[fact] ?? '')) &&
+    one.ends.length === other.ends.length &&
+    one.ends.every((end, i) => {
+      const twin = other.ends[i]!;
+      return end.end === twin.end && end.connector === twin.connector && wordsOf(a, end) === wordsOf(b, twin);
+    })
+  );
+}
+
+const FACTS = ['label', 'signalText', 'circuit', 'type', 'length', 'leg', 'status', 'onAir', 'notes'] as const;
+
+function wordsOf(names: Names, end: CableEnd): string {
+  return end.place === null ? `?${end.unit} ${end.jack}` : names.place(end.place);
 }
 
 const LEGS = { left: 'L', right: 'R', both: 'L/R', mono: 'mono' } as const;
