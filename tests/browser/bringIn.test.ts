@@ -225,7 +225,7 @@ describe('a long sheet', () => {
   });
 
   it('says the rows of a workbook while its parts are read, and is cancelled there too', async () => {
-    const wide = rows.map((row) => [...row, ...Array.from({ length: 20 }, (_, i) => `note ${i} of cable ${row[0]}`)]);
+    const wide = rows.map((row) => [...row, ...Array.from({ length: 6 }, (_, i) => `note ${i} of cable ${row[0]}`)]);
     const book = await tablesToXlsx([{ name: 'Long', rows: [HEAD, ...wide] }]);
     await cancelAt('long.xlsx', Buffer.from(book), /Opening the file: row [\d,]+\./);
   });
