@@ -51,7 +51,7 @@ export function renamedPlan(plan: Plan, revision: string, renames: readonly Rena
     return { ...setting, value: change.to };
   });
   const circuits = plan.circuits && { circuits: withHops(plan.circuits) };
-  const contradictions = findContradictions(cables, new Map(plan.jacks.map((jack) => [jack.id, jack])));
+  const contradictions = findContradictions(cables, new Map(plan.jacks.map((jack) => [jack.id, jack])), plan.units);
   result.plan = { ...plan, parent: revision, origin: 'amendments', cables, settings, ...circuits, contradictions };
   return result;
 

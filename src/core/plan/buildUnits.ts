@@ -1,8 +1,9 @@
 // Racks, units, faces and jacks of the plan out of what the lists say and the cables imply.
-import { labelToJack } from '../trade/jacks.ts';
+import { type JackGuess, labelToJack } from '../trade/jacks.ts';
 import { USUAL_HEIGHT_U } from '../trade/rack.ts';
 import { jackToPlace, nameToKey } from './identity.ts';
 import type { FaceLayout, Jack, PlanSetting, Rack, Route, Unit } from './model.ts';
+import { saysPassive } from './passive.ts';
 import type { Notebook, RawJack, RawRack } from './readTypes.ts';
 import type { ResolvedUnit, Units } from './resolveUnits.ts';
 import { createSpellings, type Spellings } from './spelling.ts';
@@ -80,7 +81,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
       id,
       unit: unit.id,
       label,
-      ...labelToJack(label, unit.raw?.description),
+      ...jackByLabel(unit, label),
       mult: false,
       spare: false,
       implied,
@@ -166,6 +167,13 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     },
     jacksOf: (unit) => byUnit.get(unit.id) ?? [],
   };
+}
+
+/** On a panel a name such as `IN 1` says what comes by; a row of it points neither way. */
+function jackByLabel({ raw, label: unit }: ResolvedUnit, label: string): JackGuess {
+  const { direction, ...guess } = labelToJack(label, raw?.description);
+  const isPassive = raw?.through || saysPassive(unit, raw?.description ?? '');
+  return direction === undefined || isPassive ? guess : { direction, ...guess };
 }
 
 /** A list of sources repeats the unit's address beside each input: kept once, asked about where two differ. */

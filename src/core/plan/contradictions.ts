@@ -1,9 +1,15 @@
 // Where a schedule contradicts itself. Facts only; nothing is put right here.
 
 import { nameToKey } from './identity.ts';
-import type { Cable, Contradiction, Jack, Origin } from './model.ts';
+import type { Cable, Contradiction, Jack, Origin, Unit } from './model.ts';
+import { passesThrough } from './passive.ts';
 
-export function findContradictions(cables: readonly Cable[], jacks: ReadonlyMap<string, Jack>): Contradiction[] {
+export function findContradictions(
+  cables: readonly Cable[],
+  jacks: ReadonlyMap<string, Jack>,
+  units: readonly Unit[],
+): Contradiction[] {
+  const panels = new Set(units.filter(passesThrough).map(({ id }) => id));
   const found: Contradiction[] = [];
   const rowsOf = (list: readonly Cable[]): Origin[] => list.flatMap((cable) => (cable.origin ? [cable.origin] : []));
   const group = (map: Map<string, Cable[]>, key: string, cable: Cable) => {
@@ -18,13 +24,15 @@ export function findContradictions(cables: readonly Cable[], jacks: ReadonlyMap<
     for (const end of cable.ends) if (end.place !== null) group(byPlace, end.place, cable);
   }
   for (const list of byNumber.values()) {
-    if (list.length > 1)
+    if (list.length > 1 && !arePartsOfOne(list))
       found.push({ type: 'number-repeated', cables: list.map((cable) => cable.id), places: [], rows: rowsOf(list) });
   }
   for (const [place, list] of byPlace) {
     // A jack list may allow several; a future cable claims a jack that is not free yet without being wrong.
     const claiming = list.filter((cable) => cable.status !== 'future');
-    if (claiming.length < 2 || jacks.get(place)?.mult) continue;
+    const jack = jacks.get(place);
+    // A hole of a panel has a side behind and a side in front.
+    if (claiming.length < (jack && panels.has(jack.unit) ? 3 : 2) || jack?.mult) continue;
     found.push({
       type: 'jack-claimed-twice',
       cables: claiming.map((cable) => cable.id),
@@ -42,3 +50,12 @@ export function findContradictions(cables: readonly Cable[], jacks: ReadonlyMap<
   }
   return found;
 }
+
+/** Rows of one multicore or one stereo lead: the same number, and each says another pair or leg. */
+function arePartsOfOne(cables: readonly Cable[]): boolean {
+  const parts = cables.map(({ leg, notes }) => leg ?? PART.exec(notes ?? '')?.[1]);
+  return parts.every((part) => part !== undefined) && new Set(parts).size === parts.length;
+}
+
+/** As readCableRows.ts keeps the cell of a column for pairs and legs. */
+const PART = /(?:^|; )((?:pair|channel|leg) \S+)/;

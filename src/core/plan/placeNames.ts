@@ -38,7 +38,12 @@ interface Rows {
 /** Puts one name for each rack and room into the rows; lists of racks and units come before what cables say. */
 export function unifyPlaces(rows: Rows, aliases: readonly Alias[], notebook: Notebook): void {
   const ends = rows.cables.flatMap((cable) =>
-    [...cable.from, ...cable.to].map((end) => ({ at: end, sheet: cable.sheet, row: cable.row, column: end.column })),
+    [...cable.from, ...cable.to].map((end) => ({
+      at: end,
+      sheet: cable.sheet,
+      row: cable.row,
+      column: end.placeColumn ?? end.column,
+    })),
   );
   type Held = { at: { rack?: string; room: string }; sheet: string; row: number; column: string | undefined };
   const held: Held[] = [

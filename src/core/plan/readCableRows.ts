@@ -2,6 +2,7 @@
 import { textToMetres } from '../trade/lengths.ts';
 import { textToSignal } from '../trade/signals.ts';
 import type { Columns } from './columns.ts';
+import type { KnownNames } from './endText.ts';
 import {
   isAside,
   type ListRow,
@@ -12,7 +13,7 @@ import {
   textToLabels,
   textToRange,
 } from './readCells.ts';
-import { type KnownNames, rowToEnds } from './readEnds.ts';
+import { rowToEnds } from './readEnds.ts';
 import type { Notebook, RawCable, RawEnd, Table } from './readTypes.ts';
 import {
   eatenName,
@@ -114,6 +115,14 @@ function readStatus(row: ListRow, isNew: IsNew, guess: Tell): RawCable['status']
   return status;
 }
 
+/** What a column for legs and pairs says beside left and right: `pair 3` of a multicore. */
+function readPart(row: ListRow): string {
+  const text = orBlank(row.get('leg'));
+  if (text === '' || textToLeg(text) !== undefined) return '';
+  const title = row.title('leg') ?? '';
+  return `${/^p/i.test(title) ? 'pair' : /^ch/i.test(title) ? 'channel' : 'leg'} ${text}`;
+}
+
 /** The length as it is written; a unit that only the column's title names is put behind it. */
 function readLength(row: ListRow, isNew: IsNew, guess: Tell): string {
   const text = orBlank(row.get('length'));
@@ -146,6 +155,11 @@ function rowToCables(
     text: row.literal(meaning) ? '' : row.get(meaning),
   }));
   const notes = [row.get('notes'), row.get('via') && `via ${row.get('via')}`].filter((text) => text !== '');
+  const part = readPart(row);
+  if (part !== '') {
+    notes.push(part);
+    if (isNew('part', '')) guess('leg', row.get('leg'), `${part}, kept as a note`);
+  }
   const settings: RawCable['settings'] = [];
   const addNote = (note: string) => notes.push(note);
   const from = rowToEnds(sheet, row, 'from', known, notebook, toldTexts, addNote);

@@ -187,10 +187,11 @@ export function textToLabels(text: string): string[] {
   return parts.filter((part) => part !== '').flatMap((part) => textToRange(part) ?? [part]);
 }
 
-/** `J1/J2`: two numbered jacks, each with its own letters. `L/R`, `1/2` and `I/O` are names. */
+/** `J1/J2`, `OUT L/OUT R`: several jacks, each with its own letters. `L/R`, `1/2` and `I/O` are names. */
 export function textToJackPair(text: string): string[] | null {
   const parts = text.split(/\s*[/+&,;\n]\s*/);
-  const numbered = parts.length > 1 && parts.every((part) => /^\p{L}+[ -]?\d+$/u.test(part));
+  const numbered =
+    parts.length > 1 && parts.every((part) => /^\p{L}+([ -]?\d+|[ -][LR]|[ -]?\d+[ -]?[LR])$/iu.test(part));
   return numbered ? parts : null;
 }
 

@@ -1,5 +1,5 @@
 // One end of a cable out of the cells of its side: location, rack, room, U, unit and jack, merged in one cell or apart.
-import { nameToKey, nameToLoose } from './identity.ts';
+import { type KnownNames, slotKey, splitUnit, textToPlace } from './endText.ts';
 import {
   isAside,
   isDoubtful,
@@ -11,62 +11,7 @@ import {
   textToJackPair,
 } from './readCells.ts';
 import type { Notebook, RawEnd } from './readTypes.ts';
-import { eatenName, isSpareWord, isUnknown, looksLikeRack, saysBothLegs, textToU } from './words.ts';
-
-export interface KnownNames {
-  /** Keys of units and racks that a list names. */
-  units: ReadonlySet<string>;
-  /** The same units without the separators beside letters, for names that rows spell another way. */
-  loose: ReadonlySet<string>;
-  racks: ReadonlySet<string>;
-}
-
-export interface Place {
-  location: string;
-  rack: string;
-  room: string;
-  u: number | null;
-}
-
-/** `R2`, `STA`, `R2 U30`, `Studio A`: rack or room, and a U where one is written. */
-export function textToPlace(text: string, known: KnownNames): Place {
-  const location = text.trim();
-  const withU = /^(.*?)\s*\b(?:R?U)\s?(\d{1,2})$/i.exec(location);
-  const name = withU ? (withU[1] ?? '') : location;
-  const u = withU ? Number(withU[2]) : null;
-  const isRack = known.racks.has(nameToKey(name)) || looksLikeRack(name);
-  if (isRack) return { location, rack: name, room: '', u };
-  // `Studio A R3`: the rack stands behind the room.
-  const words = name.split(/\s+/);
-  const last = words.at(-1) ?? '';
-  if (words.length > 1 && (known.racks.has(nameToKey(last)) || looksLikeRack(last))) {
-    return { location, rack: last, room: words.slice(0, -1).join(' '), u };
-  }
-  return { location, rack: '', room: name, u };
-}
-
-/** Splits `R2 AIO21` or `R2 AIO21 I1`: by a known unit's name, else the last word is the unit (or the jack). */
-export function splitUnit(
-  text: string,
-  withJack: boolean,
-  known: KnownNames,
-): { location: string; unit: string; jack: string } {
-  const words = text.trim().split(/\s+/);
-  for (let length = known.units.size === 0 ? 0 : words.length; length >= 1; length -= 1) {
-    for (let start = 0; start + length <= words.length; start += 1) {
-      const name = words.slice(start, start + length).join(' ');
-      if (!known.units.has(nameToKey(name)) && !known.loose.has(nameToLoose(name))) continue;
-      const rest = words.slice(start + length).join(' ');
-      if (!withJack && rest !== '') continue;
-      return { location: words.slice(0, start).join(' '), unit: name, jack: rest };
-    }
-  }
-  const jack = withJack && words.length > 1 ? (words.pop() ?? '') : '';
-  const only = words.length === 1 ? (words[0] ?? '') : '';
-  if (only !== '' && (looksLikeRack(only) || known.racks.has(nameToKey(only))))
-    return { location: only, unit: '', jack };
-  return { location: words.slice(0, -1).join(' '), unit: words.at(-1) ?? '', jack };
-}
+import { eatenName, isSpareWord, isUnknown, saysBothLegs, textToU } from './words.ts';
 
 const PLACE_PARTS = ['Location', 'Rack', 'Room', 'U', 'Connector'] as const;
 
@@ -92,6 +37,7 @@ export function rowToEnds(
     notebook.ask(sheet, row.row, title(part) ?? column, said, question);
   const guess = (part: string, said: string, readAs: string) =>
     notebook.guess(sheet, row.row, title(part) ?? column, said, readAs);
+  const isNew = (text: string) => !toldTexts.has(text) && toldTexts.add(text) !== undefined;
   let whole = cell('');
   let unit = cell('Unit');
   // A punch block's landing is a row of the block and a pair in it.
@@ -133,8 +79,7 @@ export function rowToEnds(
     location = split.location || location;
     unit = split.unit;
     if (jack === '') jack = split.jack;
-    if (unit !== '' && whole !== unit && !toldTexts.has(`end ${whole}`)) {
-      toldTexts.add(`end ${whole}`);
+    if (unit !== '' && whole !== unit && isNew(`end ${whole}`)) {
       guess('', whole, [location, unit, split.jack].filter((part) => part !== '').join(' · '));
     }
   }
@@ -156,14 +101,28 @@ export function rowToEnds(
   const room = orAside(roomText) || place.room;
   const u = textToU(uText) ?? place.u;
   const shown = place.location || [rack, rack ? '' : room].filter((part) => part !== '').join(' ');
+  let name = isLiteral ? unit : orAside(unit);
+  if (unit === '' && rack !== '' && u !== null && !isAside(whole)) {
+    // Nobody names the unit: it is the one that the list has there, or the place stands for it.
+    const listed = known.slots.get(slotKey(rack, u));
+    name = listed ?? `${rack} U${u}`;
+    const said = merged ? whole : uText;
+    if (isNew(`slot ${rack} ${u}`))
+      guess(
+        merged ? '' : 'U',
+        said,
+        listed ? `${listed}, which the list of units has there` : `${name}, a unit without a name`,
+      );
+  }
   const base = {
     location: shown,
     rack,
     room,
     u,
-    unit: isLiteral ? unit : orAside(unit),
+    unit: name,
     connector: orBlank(cell('Connector')),
     column,
+    placeColumn: title(roomText !== '' ? 'Room' : rackText !== '' ? 'Rack' : merged ? '' : 'Location') ?? column,
   };
   if (row.literal(`${side}Jack`)) return [{ ...base, jack, sure: true, literal: true }];
   if (jack !== '' && isDoubtful(jack)) {

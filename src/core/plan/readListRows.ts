@@ -1,8 +1,8 @@
 // The rows of unit, jack and rack lists as the sheet says them. Defaults are not filled in here unless the sheet gives
 // a reason; what a whole unit needs is settled in buildUnits.ts.
 import type { Columns } from './columns.ts';
+import { textToPlace } from './endText.ts';
 import { type ListRow, orAside, orBlank, splitMark, tableToRows, textToLabels } from './readCells.ts';
-import { textToPlace } from './readEnds.ts';
 import type { Notebook, RawCircuit, RawRack, RawUnit, Table } from './readTypes.ts';
 import { isNothing, isUnknown, looksLikeRack, saysThrough, textToU } from './words.ts';
 
@@ -53,7 +53,7 @@ export function readWord<T>(
   return word;
 }
 
-const NO_NAMES = { units: new Set<string>(), loose: new Set<string>(), racks: new Set<string>() };
+const NO_NAMES = { racks: new Set<string>() };
 
 /** Columns of a unit list that a unit's page or plate shows, and what each is called in a plan. */
 const UNIT_SETTINGS = [

@@ -4,6 +4,7 @@ import { buildCables, joinMirrored } from './buildCables.ts';
 import { buildCircuits, checkLandings } from './buildCircuits.ts';
 import { buildEquipment, buildRacks } from './buildUnits.ts';
 import type { Columns } from './columns.ts';
+import { slotKey } from './endText.ts';
 import { nameToKey, nameToLoose } from './identity.ts';
 import type { Guess } from './model.ts';
 import { findAliases, unifyPlaces } from './placeNames.ts';
@@ -110,6 +111,13 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
       [...rackRows.map((rack) => rack.label), ...unitRows.map((unit) => unit.rack)]
         .map(nameToKey)
         .filter((key) => key !== ''),
+    ),
+    slots: new Map(
+      unitRows.flatMap(({ rack, u, heightU, label }) =>
+        rack === '' || u === null
+          ? []
+          : Array.from({ length: heightU }, (_, i): [string, string] => [slotKey(rack, u + i), label]),
+      ),
     ),
   };
   const cableRows: RawCable[] = [];

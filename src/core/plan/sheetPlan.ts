@@ -28,6 +28,6 @@ export function listsToPlan(
     ...(routes.length === 0 ? {} : { routes }),
     ...(circuits.length === 0 ? {} : { circuits }),
     guesses,
-    contradictions: findContradictions(lists.cables, new Map(lists.jacks.map((jack) => [jack.id, jack]))),
+    contradictions: findContradictions(lists.cables, new Map(lists.jacks.map((jack) => [jack.id, jack])), lists.units),
   };
 }

@@ -140,7 +140,7 @@ export function saysYes(text: string): boolean {
 
 /** A location that names a rack by its own look (`R2`, `RK03`, `Rack 4`), where no list says so. */
 export function looksLikeRack(text: string): boolean {
-  return /^(r|rk|rack|cab|cabinet|bay)[\s-]?\d{1,3}[a-z]?$/i.test(text.trim());
+  return /^((r|rk|rack|cab|cabinet|bay)[\s-]?\d{1,3}[a-z]?|(rack|cabinet|bay)[\s-][a-z]\d{0,2})$/i.test(text.trim());
 }
 
 /** `U26`, `26`, `RU 26`: the number, or null. */

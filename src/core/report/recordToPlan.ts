@@ -43,7 +43,7 @@ export function recordToPlan(fold: Fold, name: string, parent: string | null): {
     cables,
     settings: settingsAsRead(fold),
     guesses: [],
-    contradictions: findContradictions(cables, byId),
+    contradictions: findContradictions(cables, byId, units),
   };
   const known = cables.filter(({ label }) => label !== '');
   const placed = (cable: Cable) => cable.ends.filter(({ place }) => place !== null).length;

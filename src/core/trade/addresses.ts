@@ -68,6 +68,21 @@ export function hostFault(value: number, subnet: Subnet | null): string | null {
   return null;
 }
 
+/** 169.254.0.0/16: an address that a unit takes when nobody gives it one (RFC 3927). */
+export function isLinkLocal(value: number): boolean {
+  return Math.floor(value / 2 ** 16) === 169 * 256 + 254;
+}
+
+/** `255.255.255.192`, `/26` or `26` as bits of the network part; null for a text that is no mask. */
+export function maskToPrefix(text: string): number | null {
+  const bits = /^\/?(\d{1,2})$/.exec(text.trim())?.[1];
+  if (bits !== undefined) return Number(bits) <= 32 ? Number(bits) : null;
+  const read = textToAddress(text);
+  if (read.type === 'bad' || read.prefix !== null) return null;
+  const hosts = 2 ** 32 - read.value;
+  return Number.isInteger(Math.log2(hosts)) ? 32 - Math.log2(hosts) : null;
+}
+
 /** Twelve hexadecimal digits in upper case, whatever stands between them; null when it is no hardware address. */
 export function textToMac(text: string): string | null {
   const digits = text.trim().replace(/[-:.\s]/g, '');

@@ -21,13 +21,19 @@ const FAMILIES: readonly [family: string, words: RegExp][] = [
   ['st', /\bst\b/],
 ];
 
-/** The connector that a text names; null when it names none that is known. */
+/** The connector that a text names first; null when it names none that is known. */
 export function textToConnector(text: string): Connector | null {
+  return textToConnectors(text)[0] ?? null;
+}
+
+/** All that a text names: a combined socket takes two kinds (`XLR/TRS combo`), a tail has one at each end. */
+export function textToConnectors(text: string): Connector[] {
   const words = text.toLowerCase().replace(/_/g, ' ').trim();
   const sub = /\b(?:d-?sub|db|de|da)[- ]?(9|15|25|37)\b|\bd(9|15|25|37)\b/.exec(words);
-  const family = sub ? `d-sub-${sub[1] ?? sub[2]}` : FAMILIES.find(([, named]) => named.test(words))?.[0];
-  if (family === undefined) return null;
-  return { family, gender: genderOf(words) };
+  const named = FAMILIES.filter(([, family]) => family.test(words)).map(([family]) => family);
+  const families = sub ? [`d-sub-${sub[1] ?? sub[2]}`, ...named] : named;
+  if (families.length === 1 && /\bcombo?\b/.test(words)) families.push('trs-6.35');
+  return families.map((family) => ({ family, gender: families.length > 1 ? null : genderOf(words) }));
 }
 
 function genderOf(words: string): Connector['gender'] {

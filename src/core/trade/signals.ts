@@ -11,7 +11,10 @@ const WORDS: readonly [Signal, RegExp][] = [
   ['dc-powered-audio', /\b(powered (audio|tail)|audio \+ ?(dc|power)|passive power)\b/i],
   ['mpx', /\b(mpx|composite|multiplex|rds)\b/i],
   ['intercom', /\b(intercom|talk ?back|clearcom|party ?line|4-?wire|ifb)\b/i],
-  ['telephone', /\b(pots|phone|telephone|telco|pstn|analog(ue)? line|ringing|fxs|fxo)\b/i],
+  [
+    'telephone',
+    /\b(pots|phone|telephone|telco|pstn|analog(ue)? (exchange|subscriber|co|phone) line|ringing|fxs|fxo)\b/i,
+  ],
   ['reference', /\b(word ?clock|wc|ref(erence)?|black ?burst|10 ?mhz|1 ?pps|clock|sync|ltc|time ?code)\b/i],
   [
     'closure',
@@ -26,7 +29,10 @@ const WORDS: readonly [Signal, RegExp][] = [
   ['rf', /\b(rf|antenna|aerial|coax to|if|l-?band)\b/i],
   ['mains', /\b(mains|ac power|pwr|power|230 ?v|120 ?v|240 ?v|iec|ups)\b/i],
   ['dc', /\b(dc|psu|\+?(5|12|24|48) ?v dc)\b/i],
-  ['network', /\b(enet|ethernet|network|net|lan|uplink|trunk|aoip|data|ip|cat ?[5-8][ae]?|1000base-?t|100base-?tx)\b/i],
+  [
+    'network',
+    /\b(enet|ethernet|network|net|lan|uplink|trunk|aoip|aes67|data|ip|cat ?[5-8][ae]?|1000base-?t|100base-?tx)\b/i,
+  ],
   [
     'line-audio',
     /\b(ana|analog|analogue|line|audio|stereo|mono|pgm|programme|program|aux|cue|monitor|mon|headphones?|l\/r)\b/i,

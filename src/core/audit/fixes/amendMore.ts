@@ -90,7 +90,7 @@ export function withChange(plan: Plan, change: RecordChange): Plan | 'done' | { 
     onAir: false,
   };
   const cables = [...plan.cables, cable];
-  return { ...plan, cables, contradictions: findContradictions(cables, jacks as Map<string, Jack>) };
+  return { ...plan, cables, contradictions: findContradictions(cables, jacks as Map<string, Jack>, plan.units) };
 }
 
 function withUnitAt(

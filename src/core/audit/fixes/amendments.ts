@@ -147,7 +147,7 @@ export function amendedPlan(
   }
   leaveTaken();
   const cables = wanted.size === 0 ? plan.cables : plan.cables.map(withEndsMoved);
-  const contradictions = wanted.size === 0 ? plan.contradictions : findContradictions(cables, jacks);
+  const contradictions = wanted.size === 0 ? plan.contradictions : findContradictions(cables, jacks, plan.units);
   let amended: Plan = { ...plan, cables, contradictions };
   for (const change of more) {
     const next = withChange(amended, change);

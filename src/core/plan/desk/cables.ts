@@ -1,9 +1,10 @@
 // What the cable rows of a schedule say against each other and against the jacks they name.
 import type { Severity } from '../../audit/discrepancy.ts';
-import { directionFault, matingFault, textToConnector } from '../../trade/connectors.ts';
+import { directionFault, matingFault, textToConnectors } from '../../trade/connectors.ts';
 import { lengthLimit, textToMetres } from '../../trade/lengths.ts';
 import { signalClash } from '../../trade/signals.ts';
-import type { Cable, CableEnd, Leg } from '../model.ts';
+import type { Cable, CableEnd, Leg, Signal } from '../model.ts';
+import { passesThrough } from '../passive.ts';
 import { type PlanIndex, placeToWords } from '../planIndex.ts';
 import { type DeskFinding, makeFinding } from './finding.ts';
 import { mayMeet, type SiteRules } from './siteRules.ts';
@@ -15,7 +16,7 @@ export function deskCables(index: PlanIndex, rules: SiteRules): DeskFinding[] {
       ...directions(index, cable),
       ...plugs(index, cable),
       ...signals(index, cable, rules),
-      ...length(cable),
+      ...length(index, cable),
     ]),
     ...legs(index, rules),
   ];
@@ -63,28 +64,35 @@ const placed = (cable: Cable) => cable.ends.filter((end): end is Placed => end.p
 
 function directions(index: PlanIndex, cable: Cable): DeskFinding[] {
   const [from, ...rest] = placed(cable);
-  const direction = from && index.jacks.get(from.place)?.direction;
+  const jackOf = (end: Placed) => index.jacks.get(end.place);
+  const direction = from && jackOf(from)?.direction;
   if (!from || (direction !== 'in' && direction !== 'out')) return [];
-  return rest.flatMap((end) => {
-    if (end.place === from.place || index.jacks.get(end.place)?.direction !== direction) return [];
-    const places = [from, end].map(({ place }) => placeToWords(index, place));
-    const what = direction === 'out' ? 'two outputs' : 'two inputs';
-    // Two outputs drive against each other; two inputs only stay silent.
-    const severity = direction === 'out' ? 'equipment' : reach(cable);
-    const line = `${called(cable)} joins ${what}: ${places.join(' and ')}.`;
-    return [makeFinding('direction-clash', severity, line, { rows: [cable.origin], labels: [cable.label], places })];
+  const clashing = rest.find((end) => {
+    // Two jacks of one unit on a cable of several ends are its legs: they meet the far side, not each other.
+    const isLeg = cable.ends.length > 2 && jackOf(end)?.unit === jackOf(from)?.unit;
+    return !isLeg && end.place !== from.place && jackOf(end)?.direction === direction;
   });
+  if (!clashing) return [];
+  const places = [from, clashing].map(({ place }) => placeToWords(index, place));
+  const what = direction === 'out' ? 'two outputs' : 'two inputs';
+  // Two outputs drive against each other; two inputs only stay silent.
+  const severity = direction === 'out' ? 'equipment' : reach(cable);
+  const line = `${called(cable)} joins ${what}: ${places.join(' and ')}.`;
+  return [makeFinding('direction-clash', severity, line, { rows: [cable.origin], labels: [cable.label], places })];
 }
 
 function plugs(index: PlanIndex, cable: Cable): DeskFinding[] {
   return placed(cable).flatMap((end) => {
-    const plug = textToConnector(end.connector ?? '');
+    const plugs = textToConnectors(end.connector ?? '');
     const jack = index.jacks.get(end.place);
+    const [plug, ...others] = plugs;
     if (!plug || !jack) return [];
     // A jack that no list names has its connector from this very cell.
-    const socket = jack.implied ? null : textToConnector(jack.connector ?? '');
+    const sockets = jack.implied ? [] : textToConnectors(jack.connector ?? '');
     const direction = jack.direction === 'in' || jack.direction === 'out' ? jack.direction : null;
-    const why = (socket && matingFault(plug, socket)) ?? (direction && directionFault(plug, direction));
+    const fits = plugs.some((one) => sockets.some((socket) => matingFault(one, socket) === null));
+    const mating = sockets[0] && !fits ? matingFault(plug, sockets[0]) : null;
+    const why = mating ?? (direction && others.length === 0 ? directionFault(plug, direction) : null);
     if (!why) return [];
     const words = placeToWords(index, end.place);
     const about = { rows: [cable.origin, jack.origin], labels: [cable.label], places: [words] };
@@ -94,7 +102,7 @@ function plugs(index: PlanIndex, cable: Cable): DeskFinding[] {
 
 function signals(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFinding[] {
   const { signal } = cable;
-  if (!signal) return [];
+  if (!signal) return jacksAgainst(index, cable, rules);
   return placed(cable).flatMap((end) => {
     const jack = index.jacks.get(end.place);
     if (!jack?.signal || jack.implied || mayMeet(rules, signal, jack.signal)) return [];
@@ -108,9 +116,28 @@ function signals(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFinding[
   });
 }
 
-function length(cable: Cable): DeskFinding[] {
+/** A cable of which no signal is written is judged by the jacks that it joins. */
+function jacksAgainst(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFinding[] {
+  const [from, ...rest] = placed(cable);
+  const one = from && index.jacks.get(from.place);
+  if (!from || !one?.signal || one.implied) return [];
+  return rest.slice(0, 1).flatMap((end) => {
+    const other = index.jacks.get(end.place);
+    if (!one.signal || !other?.signal || other.implied || mayMeet(rules, one.signal, other.signal)) return [];
+    const clash = signalClash(one.signal, other.signal, one.connector ?? other.connector);
+    if (!clash) return [];
+    const places = [from, end].map(({ place }) => placeToWords(index, place));
+    const severity = clash.severity === 'service' ? reach(cable) : clash.severity;
+    const line = `${called(cable)} joins ${places[0]}, a jack for ${one.signal}, and ${places[1]}, a jack for ${other.signal}. ${clash.why}`;
+    const about = { rows: [cable.origin, one.origin, other.origin], labels: [cable.label], places };
+    return [makeFinding('signal-clash', severity, line, about)];
+  });
+}
+
+function length(index: PlanIndex, cable: Cable): DeskFinding[] {
   const read = textToMetres(cable.length ?? '');
-  const limit = lengthLimit(cable.signal, cable.type);
+  const plugs = cable.ends.map(({ connector }) => connector ?? '').join(' ');
+  const limit = lengthLimit(cable.signal, `${cable.type ?? ''} ${plugs}`, isPermanent(index, cable));
   if (!read || !limit || read.metres <= limit.metres) return [];
   const metres = Math.round(read.metres * 10) / 10;
   const said = read.unitSaid ? `${metres} m` : `${metres}, if metres,`;
@@ -119,13 +146,24 @@ function length(cable: Cable): DeskFinding[] {
   return [makeFinding('length-over-limit', limit.hard ? reach(cable) : 'record', line, about)];
 }
 
+/** From panel to panel or plate: the cords at its ends are not part of it. */
+function isPermanent(index: PlanIndex, cable: Cable): boolean {
+  const units = placed(cable).map(({ place }) => index.units.get(index.jacks.get(place)?.unit ?? ''));
+  return units.length === 2 && units.every((unit) => unit !== undefined && passesThrough(unit));
+}
+
 /** Words at the end of a name that tell one leg of two. Common practice, no source. */
 const LEG = /(?:^|[\s\-_.(])(l|left|r|right)\)?$/i;
 
-function legOf(index: PlanIndex, cable: Cable): { leg: Leg; base: string } | null {
+/** Signals that come as left and right. A door on the left has no right leg. */
+const HAS_LEGS: ReadonlySet<Signal> = new Set(['line-audio', 'aes3', 'loudspeaker', 'microphone', 'dc-powered-audio']);
+
+function legOf(index: PlanIndex, cable: Cable): { leg: Leg; name: string; base: string } | null {
   const ends = placed(cable);
   const [from] = ends;
-  if (!from) return null;
+  // A cable with tails at one side carries both.
+  if (!from || cable.ends.length > 2 || (cable.signal && !HAS_LEGS.has(cable.signal))) return null;
+  if (/\b(l|r|left|right)( leg| side| channel)? only\b/i.test(cable.notes ?? '')) return null;
   const texts = [cable.circuit ?? '', from.jack, ends[1]?.jack ?? ''];
   const named = texts.map((text) => LEG.exec(text.trim())).find((match) => match !== null);
   const byWord = named ? (/^l/i.test(named[1]!) ? 'left' : 'right') : undefined;
@@ -134,20 +172,34 @@ function legOf(index: PlanIndex, cable: Cable): { leg: Leg; base: string } | nul
   const bare = (text: string) => text.trim().replace(LEG, '').toUpperCase();
   // The service tells which two belong together; where it has no name, the units do.
   const name = bare(cable.circuit ?? '');
-  const units = ends.map(({ unit }) => unit.toUpperCase()).join(' ');
-  return { leg, base: `${name} ${units} ${name === '' ? bare(from.jack).replace(/\d+$/, '') : ''}` };
+  // The two of a pair of loudspeakers are named `SPK L` and `SPK R`, or `SPKL` and `SPKR`.
+  const units = ends.map(({ unit }) => bare(unit).replace(/[LR]$/, '')).join(' ');
+  return { leg, name, base: `${name} ${units} ${name === '' ? bare(from.jack).replace(/\d+$/, '') : ''}` };
 }
 
 function legs(index: PlanIndex, rules: SiteRules): DeskFinding[] {
   const groups = new Map<string, { leg: Leg; cable: Cable }[]>();
+  const services = new Map<string, { leg: Leg; cable: Cable }[]>();
   for (const cable of index.plan.cables) {
     const found = legOf(index, cable);
-    if (found) groups.set(found.base, [...(groups.get(found.base) ?? []), { leg: found.leg, cable }]);
+    if (!found) continue;
+    const one = { leg: found.leg, cable };
+    groups.set(found.base, [...(groups.get(found.base) ?? []), one]);
+    if (found.name !== '') services.set(found.name, [...(services.get(found.name) ?? []), one]);
   }
-  return [...groups.values()].flatMap((group) => {
+  const sides = (group: readonly { leg: Leg; cable: Cable }[]) => {
     const of = (wanted: Leg) => group.filter(({ leg }) => leg === wanted).map(({ cable }) => cable);
-    const [left, right] = [of('left'), of('right')];
-    if (left.length !== right.length) return withoutPartner(left, right);
+    return [of('left'), of('right')] as const;
+  };
+  // The two legs of a service may go to two units: then it is whole although neither pair of units is.
+  const whole = new Set(
+    [...services]
+      .filter(([, group]) => sides(group)[0].length === sides(group)[1].length)
+      .flatMap(([, group]) => group),
+  );
+  return [...groups.values()].flatMap((group) => {
+    const [left, right] = sides(group);
+    if (left.length !== right.length) return group.every((one) => whole.has(one)) ? [] : withoutPartner(left, right);
     return left.length === 1 ? order(index, left[0]!, right[0]!, rules) : [];
   });
 }

@@ -35,7 +35,7 @@ export function completePlan(old: Plan, next: Plan): Plan {
     ...(routes.size === 0 ? {} : { routes: [...routes.values()] }),
     ...(circuits.length === 0 ? {} : { circuits }),
     guesses: [...old.guesses, ...next.guesses],
-    contradictions: findContradictions(old.cables, new Map(jacks.map((jack) => [jack.id, jack]))),
+    contradictions: findContradictions(old.cables, new Map(jacks.map((jack) => [jack.id, jack])), units),
   };
 }
 

@@ -100,7 +100,7 @@ export function sketchToPlan({ units: list, cables: rows, gains, circuits }: Ske
     cables,
     settings: [...at].map(([jack, value]) => ({ unit: jack.unit, place: jack.id, name: 'gain', value })),
     circuits: circuits.map(({ role, ...rest }) => ({ ...rest, ...(role ? { role } : {}) })),
-    contradictions: findContradictions(cables, new Map(jacks.map((jack) => [jack.id, jack]))),
+    contradictions: findContradictions(cables, new Map(jacks.map((jack) => [jack.id, jack])), units),
   };
 }
 
