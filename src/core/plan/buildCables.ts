@@ -30,12 +30,59 @@ export function joinMirrored(cables: readonly RawCable[], notebook: Notebook): R
       const where = other.sheet === cable.sheet ? '' : `${other.sheet}, `;
       const readAs = other === mirror ? 'the same cable seen from its other end' : 'the same cable on another sheet';
       notebook.guess(cable.sheet, cable.row, undefined, `${cable.label}, also in ${where}row ${other.row}`, readAs);
+      keepRest(other, cable, `${where}row ${other.row}`, notebook);
       return false;
     }
     if (!same) seen.set(`${number} ${from} ${to}`, cable);
     return true;
   });
 }
+
+/** What the row left out says beside the ends: taken over where the other is silent, asked about where it differs. */
+function keepRest(kept: RawCable, left: RawCable, where: string, notebook: Notebook): void {
+  for (const [part, words] of REST) {
+    if (left[part] === '' || left[part] === kept[part]) continue;
+    if (kept[part] === '') kept[part] = left[part];
+    else
+      notebook.ask(
+        left.sheet,
+        left.row,
+        undefined,
+        left[part],
+        `${upperFirst(where)} has the ${words} ${kept[part]}. Which is right?`,
+      );
+  }
+  kept.signal ??= left.signal;
+  kept.leg ??= left.leg;
+  kept.onAir ||= left.onAir;
+  kept.mult ||= left.mult;
+  if (left.notes !== '' && left.notes !== kept.notes) kept.notes = [kept.notes, left.notes].filter(Boolean).join('; ');
+  if (left.status !== kept.status)
+    notebook.ask(
+      left.sheet,
+      left.row,
+      undefined,
+      left.status,
+      `${upperFirst(where)} has the status ${kept.status}. Which is right?`,
+    );
+  for (const setting of left.settings)
+    if (!kept.settings.some(({ name }) => name === setting.name)) kept.settings.push(setting);
+  for (const end of [...left.from, ...left.to]) {
+    const same = [...kept.from, ...kept.to].find((one) => sideKey([one]) === sideKey([end]));
+    if (!same) continue;
+    same.connector ||= end.connector;
+    if (same.location === '') Object.assign(same, { location: end.location, rack: end.rack, room: end.room });
+    same.u ??= end.u;
+  }
+}
+
+const REST = [
+  ['length', 'length'],
+  ['cableType', 'type'],
+  ['circuit', 'circuit'],
+  ['signalText', 'signal'],
+] as const;
+const upperFirst = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
 
 export function buildCables(
   raws: readonly RawCable[],
@@ -61,7 +108,6 @@ export function buildCables(
   };
   return raws.map((raw) => {
     const id = claim(raw.label);
-    if (raw.label === '') notebook.ask(raw.sheet, raw.row, undefined, '', 'Which number does this cable bear?');
     const [firstFrom, ...moreFrom] = raw.from;
     const [firstTo, ...moreTo] = raw.to;
     const ends = [firstFrom, firstTo, ...moreFrom, ...moreTo]

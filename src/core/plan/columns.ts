@@ -1,4 +1,5 @@
 // Which row names the columns, and which column means what. Words of headers only; no cell below them is read here.
+import { takeNearEnd } from './columnsNearEnd.ts';
 import type { ListKind } from './readTypes.ts';
 
 export interface Columns {
@@ -47,17 +48,17 @@ const SIDE_PARTS: readonly [string, RegExp][] = [
   ['Conn', /^(conn|term)$/],
 ];
 
+const NUMBER_TITLE =
+  /^((cable|cbl|wire|run|line|tag|circuit|ref|reference|kabel|label)? ?(no|id|nr|num|number|nummer|tag)|cn|cable label|no cable|no de cable|cablenumber)$/;
+
 /** Words of whole headers. The first list that holds the word wins; some mean another thing when the first is taken. */
 const CABLE_WORDS: readonly [string, RegExp][] = [
-  [
-    'number',
-    /^((cable|cbl|wire|run|line|tag|circuit|ref|reference|kabel|label)? ?(no|id|nr|num|number|nummer|tag)|cn|cable label|no cable|no de cable|cablenumber)$/,
-  ],
+  ['number', NUMBER_TITLE],
   ['signal', /^(signal|signal type|function|service|format|level|class|signal class)$/],
   ['circuit', /^(circuit name|signal name|service name|description|circuit|name|circuit description|path)$/],
   [
     'cableType',
-    /^(type jkt|cable type|wire type|type|spec|jacket|cat|part no|p n|kabeltyp|type cable|type jacket|cable spec)$/,
+    /^(type jkt|cable type|wire type|type|spec|jacket|cat|part no|p n|kabeltyp|typ|type cable|type jacket|cable spec)$/,
   ],
   ['colour', /^(colou?r|jkt|boot|farbe|couleur|jacket colou?r|pair colou?r)$/],
   [
@@ -189,12 +190,15 @@ function cableColumns(keys: readonly string[]): Map<string, number> {
       const part = `${key.slice(0, match.index)} ${key.slice(match.index + match[0].length)}`.trim();
       const meaning = part === '' ? '' : SIDE_PARTS.find(([, word]) => word.test(part))?.[0];
       if (meaning === undefined) continue;
+      // `From Conn` beside `Conn A`: the second is the plug.
       if (!at.has(side + meaning)) at.set(side + meaning, column);
+      else if (meaning === 'Conn' && !at.has(`${side}Connector`)) at.set(`${side}Connector`, column);
       rest[column] = '';
       return;
     }
   });
   takeUnsided(keys, rest, at);
+  takeNearEnd(rest, at, SIDE_PARTS, (key) => NUMBER_TITLE.test(key) || NUMBER_FALLBACK.test(key));
   for (const side of ['from', 'to']) {
     // `Conn` is the jack where no other column is, else the kind of plug.
     const conn = at.get(`${side}Conn`);

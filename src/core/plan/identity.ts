@@ -73,6 +73,8 @@ export function expandRange(from: string, to: string): string[] | null {
   const [, prefixA = '', digitsA = ''] = a;
   const [, prefixB = '', digitsB = ''] = b;
   if (prefixB !== '' && nameToKey(prefixA) !== nameToKey(prefixB)) return null;
+  // `1-002` is number 2 of rack 1.
+  if (digitsB.startsWith('0') && digitsB.length > digitsA.length) return null;
   const first = Number(digitsA);
   const last = Number(digitsB);
   if (last < first || last - first >= 512) return null;

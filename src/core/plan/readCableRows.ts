@@ -1,22 +1,13 @@
 // The rows of a cable list to cables as the sheet says them. Every reading that is not word for word is written down.
 import { textToMetres } from '../trade/lengths.ts';
 import { textToSignal } from '../trade/signals.ts';
+import { expandNumbers, hasDashedNames } from './cableNumbers.ts';
 import type { Columns } from './columns.ts';
 import type { KnownNames } from './endText.ts';
-import {
-  isAside,
-  type ListRow,
-  orAside,
-  orBlank,
-  splitMark,
-  tableToRows,
-  textToLabels,
-  textToRange,
-} from './readCells.ts';
+import { isAside, type ListRow, orBlank, tableToRows } from './readCells.ts';
 import { rowToEnds } from './readEnds.ts';
-import type { Notebook, RawCable, RawEnd, Table } from './readTypes.ts';
+import type { Notebook, RawCable, Table } from './readTypes.ts';
 import {
-  eatenName,
   isSpareWord,
   isUnknown,
   saysMult,
@@ -40,6 +31,7 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
   const rows = tableToRows(table, columns, notebook);
   const cables: RawCable[] = [];
   const toldTexts = new Set<string>();
+  const isDashed = hasDashedNames(rows.map((row) => row.get('number')));
   let blank = 0;
   let skipped = 0;
   for (const row of rows) {
@@ -54,7 +46,7 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
       notebook.guess(table.name, row.row, undefined, said, readAs);
       continue;
     }
-    cables.push(...rowToCables(table.name, row, known, notebook, toldTexts));
+    cables.push(...rowToCables(table.name, row, known, notebook, toldTexts, isDashed));
   }
   return { cables, rows: rows.length, blank, skipped };
 }
@@ -124,9 +116,11 @@ function readPart(row: ListRow): string {
 }
 
 /** The length as it is written; a unit that only the column's title names is put behind it. */
-function readLength(row: ListRow, isNew: IsNew, guess: Tell): string {
+function readLength(row: ListRow, isNew: IsNew, guess: Tell, ask: Tell): string {
   const text = orBlank(row.get('length'));
   const read = textToMetres(text);
+  if (!read && /\d/.test(text) && !row.literal('length') && isNew('length', text))
+    ask('length', text, 'How long is this?');
   if (!read || read.unitSaid) return text;
   const isFeet = /\b(ft|feet)\b/i.test(row.title('length') ?? '');
   if (isNew('unit of length', '')) guess('length', text, `${isFeet ? 'feet' : 'metres'}, where no unit is written`);
@@ -139,6 +133,7 @@ function rowToCables(
   known: KnownNames,
   notebook: Notebook,
   toldTexts: Set<string>,
+  isDashed: boolean,
 ): RawCable[] {
   const guess = (meaning: string, said: string, readAs: string) =>
     notebook.guess(sheet, row.row, row.title(meaning), said, readAs);
@@ -199,7 +194,7 @@ function rowToCables(
     guess('notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
   }
 
-  const numbered = expandNumbers(sheet, row, from, to, notebook, addNote);
+  const numbered = expandNumbers(sheet, row, from, to, notebook, { addNote, isDashed, isNew });
   const typeText = [row.get('cableType'), row.get('colour')]
     .map(orBlank)
     .filter((text) => text !== '')
@@ -209,7 +204,7 @@ function rowToCables(
     signalText,
     circuit: orBlank(row.get('circuit')),
     cableType: typeText,
-    length: readLength(row, isNew, guess),
+    length: readLength(row, isNew, guess, ask),
     leg: textToLeg(row.get('leg')),
     status,
     onAir: air !== undefined || isFlagged,
@@ -220,75 +215,4 @@ function rowToCables(
     row: row.row,
   };
   return numbered.map((cable) => ({ ...base, ...cable }));
-}
-
-type Numbered = Pick<RawCable, 'label' | 'from' | 'to'>;
-
-/** `2008-2009` with equal ranges of jacks is two cables; a single number keeps its range of jacks as one place. */
-function expandNumbers(
-  sheet: string,
-  row: ListRow,
-  from: RawEnd[],
-  to: RawEnd[],
-  notebook: Notebook,
-  addNote: (note: string) => void,
-): Numbered[] {
-  if (row.literal('number')) return [{ label: row.get('number'), from, to }];
-  const title = row.title('number');
-  const { label: number, note } = splitMark(orAside(row.get('number')));
-  if (note !== '') {
-    notebook.guess(sheet, row.row, title, row.get('number'), `${number}, with the note ${note}`);
-    addNote(note);
-  }
-  if (isAside(row.get('number'))) notebook.guess(sheet, row.row, title, row.get('number'), 'no number');
-  const eaten = eatenName(number);
-  if (eaten)
-    notebook.guess(sheet, row.row, title, number, `${number}; a spreadsheet may have made ${eaten} of a number`);
-  const whole = { label: number, from, to };
-  const sides = [from, to].map(sideToList);
-  const labels = number === '' || eaten ? [] : numberToLabels(number, sides);
-  if (labels.length <= 1) {
-    for (const [i, list] of sides.entries()) {
-      if (list.length <= 1 || (i === 0 ? from : to).length > 1) continue;
-      const text = (i === 0 ? from : to)[0]?.jack ?? '';
-      if (!textToRange(text)) continue;
-      const column = row.title(i === 0 ? 'fromJack' : 'toJack');
-      notebook.guess(sheet, row.row, column, text, `one end at ${text}, since there is one number`);
-    }
-    return [whole];
-  }
-  const [fromList = [], toList = []] = sides;
-  const n = labels.length;
-  if (fromList.length !== n && toList.length !== n) {
-    notebook.ask(sheet, row.row, title, number, `Is this one number, or ${n} cables? The jacks do not tell.`);
-    return [whole];
-  }
-  notebook.guess(sheet, row.row, title, number, `${n} cables: ${labels[0]} to ${labels.at(-1)}`);
-  const at = (list: RawEnd[], i: number): RawEnd[] => {
-    const end = list[i];
-    if (list.length === n && end) return [end];
-    const only = list[0];
-    return only ? [{ ...only, sure: false }] : [];
-  };
-  if (fromList.length !== n || toList.length !== n) {
-    const side = fromList.length === n ? 'to' : 'from';
-    const said = (side === 'to' ? to : from)[0]?.jack ?? '';
-    notebook.ask(sheet, row.row, row.title(`${side}Jack`), said, `Which ${n} jacks does this end go to?`);
-  }
-  return labels.map((label, i) => ({ label, from: at(fromList, i), to: at(toList, i) }));
-}
-
-/** `2008/2009` is two numbers only where a side names two jacks: a number may well hold a stroke. */
-function numberToLabels(number: string, sides: readonly RawEnd[][]): string[] {
-  const labels = textToLabels(number);
-  if (labels.length > 1) return labels;
-  const parts = number.split(/\s*[/+]\s*/);
-  return parts.length > 1 && sides.every((side) => side.length === parts.length) ? parts : labels;
-}
-
-/** The ends that one side names when its jack cell is a range or a list. */
-function sideToList(ends: RawEnd[]): RawEnd[] {
-  const [only] = ends;
-  if (ends.length !== 1 || !only || !only.sure || only.literal || only.jack === '') return ends;
-  return textToLabels(only.jack).map((jack) => ({ ...only, jack }));
 }

@@ -4,7 +4,7 @@
 import type { Columns } from './columns.ts';
 import { expandRange } from './identity.ts';
 import type { Notebook, Table } from './readTypes.ts';
-import { isDitto, isLegendTitle, isNothing, isSpareWord, isTotal, isUnknown } from './words.ts';
+import { isDitto, isLegendTitle, isNothing, isSignature, isSpareWord, isTotal, isUnknown } from './words.ts';
 
 /** The rows of one list below its header, with dittos filled and the numbers that people see. */
 export interface ListRow {
@@ -14,6 +14,8 @@ export interface ListRow {
   title(meaning: string): string | undefined;
   /** Does a person take this meaning's cell as it stands? */
   literal(meaning: string): boolean;
+  /** Did the file's reader say something about this meaning's cell already? */
+  noted(meaning: string): boolean;
   /** The nearest text above in this column, for names that stand only on the first of their rows. */
   above(meaning: string): string;
   blank: boolean;
@@ -24,6 +26,9 @@ export interface ListRow {
   /** Why this row lists nothing: a header again, a sum, a legend. Absent for the others. */
   remark?: { said: string; readAs: string };
 }
+
+/** Soft hyphen, zero-width space, word joiner, byte order mark (Unicode, general category Cf). */
+const INVISIBLE = /[\u00ad\u200b\u2060\ufeff]/gu;
 
 /** What stands behind a unit's name: where another unit begins, a blank means that nothing is said of it. */
 const WITH_UNIT = ['Location', 'Rack', 'Room', 'U', 'rack', 'room', 'u'];
@@ -48,8 +53,10 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     const row = first + i;
     const title = (column: number) => columns.titles[column];
     const texts = raw.map((cell, column) => {
-      const text = cell.trim();
-      if (table.literal?.has(`${row} ${column + 1}`)) return text;
+      if (table.literal?.has(`${row} ${column + 1}`)) return cell.trim();
+      const text = cell.replace(INVISIBLE, '').trim();
+      if (text.length !== cell.length && INVISIBLE.test(cell) && meanings.has(column))
+        notebook.guess(table.name, row, title(column), cell.trim(), `${text}, without a sign that nobody can see`);
       const source = text === '' && merged.size > 0 ? merged.get(`${row} ${column + 1}`) : undefined;
       if (source !== undefined) {
         const copied = (table.rows[source - first]?.[column] ?? '').trim();
@@ -69,7 +76,10 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     const filled = texts.filter((text) => text !== '').length;
     if (filled === 0) isLegend = false;
     const firstText = texts.find((text) => text !== '') ?? '';
-    const remark = remarkOf(firstText, filled, toKey(raw) === header, isLegend);
+    const remark =
+      filled <= 3 && texts.includes('=')
+        ? 'a nickname, not an item'
+        : remarkOf(firstText, filled, toKey(raw) === header, isLegend);
     if (remark && isLegendTitle(firstText)) isLegend = true;
     // Kept only where a name is blank: a row has no use for it otherwise.
     const higher = names.some((column) => !texts[column]) ? down.slice() : [];
@@ -135,6 +145,11 @@ class SheetRow implements ListRow {
     return this.#table.literal?.has(`${this.row} ${(this.#columns.at.get(meaning) ?? -1) + 1}`) === true;
   }
 
+  noted(meaning: string): boolean {
+    const column = (this.#columns.at.get(meaning) ?? -1) + 1;
+    return this.#table.notes?.some((note) => note.row === this.row && note.column === column) === true;
+  }
+
   above(meaning: string): string {
     return this.#higher[this.#columns.at.get(meaning) ?? -1] ?? '';
   }
@@ -145,6 +160,7 @@ function remarkOf(firstText: string, filled: number, isHeader: boolean, isLegend
   if (filled === 0) return null;
   if (isHeader) return 'the header once more';
   if (isTotal(firstText)) return 'a sum, not an item';
+  if (isSignature(firstText)) return 'words about the list, not an item';
   if (isLegend || (filled <= 2 && isLegendTitle(firstText))) return 'a legend, not an item';
   return null;
 }
@@ -202,6 +218,9 @@ export function splitNote(text: string): { label: string; note: string } {
   if (words && !/[([{]/.test(trimmed) && !textToRange(trimmed)) {
     return { label: words[1] ?? '', note: (words[2] ?? '').replace(/\s*[*!]+$/, '') };
   }
+  // `15 - left side`: a dash between blanks, and words behind it.
+  const behind = /^(\S+(?: \d+)?)\s+[-–—]\s+(\p{L}.*\p{Ll}.*)$/u.exec(trimmed);
+  if (behind && !textToRange(trimmed)) return { label: behind[1] ?? '', note: behind[2] ?? '' };
   return splitMark(trimmed);
 }
 

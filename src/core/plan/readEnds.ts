@@ -11,7 +11,7 @@ import {
   textToJackPair,
 } from './readCells.ts';
 import type { Notebook, RawEnd } from './readTypes.ts';
-import { eatenName, isSpareWord, isUnknown, saysBothLegs, textToU } from './words.ts';
+import { eatenName, isReserved, isSpareWord, isUnknown, textToU } from './words.ts';
 
 const PLACE_PARTS = ['Location', 'Rack', 'Room', 'U', 'Connector'] as const;
 
@@ -129,6 +129,11 @@ export function rowToEnds(
     ask('Jack', jack, 'Which jack is meant?');
     return [{ ...base, jack, sure: false }];
   }
+  if (isReserved(jack)) {
+    guess('Jack', jack, 'nothing is connected here; the words are kept as a note');
+    addNote(jack, title('Jack'));
+    return [{ ...base, jack: '', sure: false }];
+  }
   const split = splitNote(jack);
   if (split.note !== '') {
     guess('Jack', jack, `${split.label}, with the note ${split.note}`);
@@ -136,11 +141,11 @@ export function rowToEnds(
   }
   const label = orAside(split.label);
   const eaten = eatenName(label);
-  if (eaten) guess('Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
+  if (eaten && !row.noted(`${side}Jack`))
+    guess('Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
   const pair = textToJackPair(label);
   if (!pair) {
     if (isAside(split.label)) return [{ ...base, jack: '', sure: false }];
-    if (saysBothLegs(label)) guess('Jack', label, 'one place with two legs, left and right');
     return [{ ...base, jack: label, sure: true }];
   }
   guess('Jack', label, `${pair.length} ends: ${pair.join(', ')}`);

@@ -7,6 +7,7 @@ import type { Columns } from './columns.ts';
 import { slotKey } from './endText.ts';
 import { nameToKey, nameToLoose } from './identity.ts';
 import type { Guess } from './model.ts';
+import { notASchedule } from './notASchedule.ts';
 import { findAliases, unifyPlaces } from './placeNames.ts';
 import { readCableRows } from './readCableRows.ts';
 import { readJackRows } from './readJackRows.ts';
@@ -53,7 +54,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   };
   const found = tables.map((table) => ({ table, columns: columnsOf(table, options.answers) }));
   const lists = found.flatMap(({ table, columns }) => (columns ? [{ table, columns }] : []));
-  if (lists.length === 0) return notASchedule(tables, options);
+  if (lists.length === 0) return notASchedule(tables, options, []);
   if (options.answers) tellAnswers(lists, options.answers, notebook);
   for (const { table, columns } of lists) {
     tellFileNotes(table, columns, notebook);
@@ -135,7 +136,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   counts.joined = new Set(gone).size;
   counts.used -= counts.joined;
   const lines = [rawCables, unitRows, jackRows, rackRows, circuitRows];
-  if (lines.every((list) => list.length === 0)) return notASchedule(tables, options);
+  if (lines.every((list) => list.length === 0)) return notASchedule(tables, options, lists);
 
   const ends: Located[] = rawCables.flatMap((cable) =>
     [...cable.from, ...cable.to].map((end) => ({ ...end, sheet: cable.sheet, row: cable.row })),
@@ -233,22 +234,4 @@ function tellFileNotes(table: Table, columns: Columns, notebook: Notebook): void
     if (meaning === undefined || free.has(meaning)) continue;
     notebook.guess(table.name, note.row, columns.titles[note.column - 1], note.said, note.readAs);
   }
-}
-
-function notASchedule(tables: readonly Table[], options: ReadOptions): ReadPlan {
-  const [first] = tables.filter((table) => table.rows.some((row) => row.some((cell) => cell.trim() !== '')));
-  if (!first) {
-    return {
-      type: 'not-a-schedule',
-      why: `${options.name} holds no cells.`,
-      where: null,
-      nextStep: 'Choose the file that holds the schedule.',
-    };
-  }
-  return {
-    type: 'not-a-schedule',
-    why: `No row within the first 20 of ${tables.map((table) => table.name).join(', ')} names the columns of a schedule.`,
-    where: { sheet: first.name, row: first.firstRow ?? 1 },
-    nextStep: 'Give one row column names such as Cable, From, From Jack, To, To Jack, or Unit, Rack, U.',
-  };
 }

@@ -3,7 +3,7 @@
 import type { Direction, Leg } from './model.ts';
 
 export function isDitto(text: string): boolean {
-  return /^(["”“„″〃]|''|,,|-\s?(\|\||"|”|do)\s?-|(same( as)?|as|see)( above)?|ditto|do\.|dto\.?|id\.|idem)$/i.test(
+  return /^(["”“„″〃]{1,3}|''|,,|-\s?(\|\||"|”|do)\s?-|[|¦↓⇓↑^]{1,2}|(same( as)?|as|see)( above)?|ditto|do\.|dto\.?|id\.|idem|[sw]\. ?o\.?|(siehe|wie) oben)$/i.test(
     text.trim(),
   );
 }
@@ -11,8 +11,9 @@ export function isDitto(text: string): boolean {
 /** A cell that says that nobody knows. */
 export function isUnknown(text: string): boolean {
   return (
-    /^(\?+|tbd|tba|tbc|vif|verify in field|unknown|n\/?k|see (dwg|drg)\.?|see drawing)$/i.test(text.trim()) ||
-    isErrorCell(text)
+    /^(\?+|tbd|tba|tbc|vif|verify in field|unknown|n\/?k|(see|as per) (dwg|drg|drawing|sheet|print|plan)\b.*|(same )?as (no\.? ?|row |line |cable )?#?\p{L}{0,3}-?\d+)$/iu.test(
+      text.trim(),
+    ) || isErrorCell(text)
   );
 }
 
@@ -36,22 +37,41 @@ export function eatenName(text: string): 'a date' | 'a number' | null {
   return /^-?\d([.,]\d+)?E[+-]\d{1,3}$/i.test(trimmed) ? 'a number' : null;
 }
 
-const MONTH = '(jan|feb|mar|apr|may|jun|jul|aug|sep|sept|oct|nov|dec)[a-z]{0,6}';
+/** As spreadsheets shorten them in English, German, French and Spanish; `Out` and `Set` of others are jacks here. */
+const MONTH =
+  '(jan|ene|feb|fév|mar|mär|mrz|apr|avr|abr|may|mai|jun|jui|jul|aug|aoû|ago|sep|sept|oct|okt|nov|dec|dez|dic|déc)\\p{L}{0,6}\\.?';
 const DATES = [
-  new RegExp(`^\\d{1,2}[-. ]${MONTH}([-. ]\\d{2,4})?$`, 'i'),
-  new RegExp(`^${MONTH}[-. ]\\d{1,4}$`, 'i'),
+  new RegExp(`^\\d{1,2}[-. ]{1,2}${MONTH}([-. ]\\d{2,4})?$`, 'iu'),
+  new RegExp(`^${MONTH}[-. ]\\d{1,4}$`, 'iu'),
+  /^\d{1,2}\.\d{1,2}\.\d{4}$/,
   /^\d{1,2}\/\d{1,2}\/\d{4}$/,
   /^\d{4}-\d{2}-\d{2}$/,
 ];
 
 /** A row that adds up the rows above it. */
 export function isTotal(text: string): boolean {
-  return /^(grand[ -]?|sub-?)?(totals?|sums?)\b(?![ -]?\d)/i.test(text.trim());
+  return /^(grand[ -]?|sub-?|gesamt|zwischen)?(totals?|sums?|summe)\b(?![ -]?\d)/i.test(text.trim());
 }
 
 /** A row under which signs and colours are explained, and nothing is listed any more. */
 export function isLegendTitle(text: string): boolean {
-  return /^(legend|key|colou?r (code|key)s?|colou?rs|abbreviations|symbols|legende)\s*:?$/i.test(text.trim());
+  return /^(legend|key|colou?r (code|key)s?|colou?rs|abbreviations|symbols|legende|(document |rev(ision)? )?(history|log)|revisions?|change ?log|changes|contacts?|distribution( list)?|(general )?notes)\s*:?$/i.test(
+    text.trim(),
+  );
+}
+
+/** A row about the list itself: who made it, which page it is, where it ends. */
+export function isSignature(text: string): boolean {
+  return /^((prepared|drawn|checked|approved|printed|issued|revised|updated|compiled|surveyed)( by| on)?\s*:|(prepared|drawn|checked|approved|compiled) by\b|page \d+ (of|\/) ?\d+|end of (list|sheet|schedule|document)\b)/i.test(
+    text.trim(),
+  );
+}
+
+/** `reserved for studio 4`, `spare - was 12`: no name of a jack, whatever follows. */
+export function isReserved(text: string): boolean {
+  return /^(spare|reserved|future|unused|not used|free)\s*([-–,:(]|\b(for|until|from|if|when|was|after)\b).*\p{L}/iu.test(
+    text.trim(),
+  );
 }
 
 /** A cell that says that there is nothing. */
