@@ -3,7 +3,8 @@
 import type { Table } from '../core/plan/readTypes.ts';
 import { isZip, magicToError, type SheetError } from './sheetError.ts';
 import { unzipParts } from './unzip.ts';
-import { readSharedStrings, readStyles, readWorkbookPart } from './xlsxParts.ts';
+import { readStyles } from './xlsxLooks.ts';
+import { readSharedStrings, readWorkbookPart } from './xlsxParts.ts';
 import { readSheetPart } from './xlsxSheet.ts';
 import { XmlTrouble } from './xml.ts';
 

@@ -15,9 +15,6 @@ export interface Workbook {
   from1904: boolean;
 }
 
-/** How a style shows a number: as a date, with an exponent, padded with zeros to a width. */
-export type NumberLook = { type: 'plain' } | { type: 'date' } | { type: 'exponent' } | { type: 'zeros'; width: number };
-
 /** @param relations Text of `xl/_rels/workbook.xml.rels`; '' when the archive has none. */
 export function readWorkbookPart(xml: string, relations: string): Workbook {
   const targets = new Map<string, string>();
@@ -83,41 +80,4 @@ export function readSharedStrings(xml: string): string[] {
 export function unescapeText(text: string): string {
   if (!text.includes('_x')) return text;
   return text.replace(/_x([0-9a-f]{4})_/gi, (_, code: string) => String.fromCharCode(Number.parseInt(code, 16)));
-}
-
-/** How each style shows a number, by its index. */
-export function readStyles(xml: string): NumberLook[] {
-  const formats = new Map<number, string>();
-  const looks: NumberLook[] = [];
-  let isCells = false;
-  scanXml(xml, {
-    open(name, attributes) {
-      if (name === 'numFmt') {
-        formats.set(Number(attributeOf(attributes, 'numFmtId')), attributeOf(attributes, 'formatCode') ?? '');
-      } else if (name === 'cellXfs') isCells = true;
-      else if (name === 'xf' && isCells) {
-        const id = Number(attributeOf(attributes, 'numFmtId') ?? 0);
-        looks.push(formatToLook(id, formats.get(id)));
-      }
-    },
-    text: () => undefined,
-    close(name) {
-      if (name === 'cellXfs') isCells = false;
-    },
-  });
-  return looks;
-}
-
-/** Built-in formats: 18.8.30. Of a format of its own, quoted words, colours and conditions tell nothing. */
-function formatToLook(id: number, format: string | undefined): NumberLook {
-  const isBuiltInDate =
-    (id >= 14 && id <= 22) || (id >= 27 && id <= 36) || (id >= 45 && id <= 47) || (id >= 50 && id <= 58);
-  if (format === undefined) {
-    if (isBuiltInDate) return { type: 'date' };
-    return id === 11 || id === 48 ? { type: 'exponent' } : { type: 'plain' };
-  }
-  const [first = ''] = format.replace(/"[^"]*"|\\.|\[[^\]]*\]|_./g, '').split(';');
-  if (/^0{2,15}$/.test(first)) return { type: 'zeros', width: first.length };
-  if (/e[+-]/i.test(first)) return { type: 'exponent' };
-  return /[dmyhs]/i.test(first) && !/general/i.test(first) ? { type: 'date' } : { type: 'plain' };
 }

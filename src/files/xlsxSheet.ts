@@ -2,7 +2,8 @@
 // noted, since a spreadsheet may have eaten what was meant; nothing is calculated.
 import type { Table } from '../core/plan/readTypes.ts';
 import { CAPS, type SheetError } from './sheetError.ts';
-import { type NumberLook, unescapeText } from './xlsxParts.ts';
+import { type NumberLook, numberToText, serialToDate, serialToTime, zerosToText } from './xlsxLooks.ts';
+import { unescapeText } from './xlsxParts.ts';
 import { attributeOf, scanXml } from './xml.ts';
 
 export interface SheetContext {
@@ -42,6 +43,7 @@ export function readSheetPart(
   let isSpoken = false;
   let mergedRows = 0;
   const hidden: number[] = [];
+  const hiddenColumns: number[] = [];
   try {
     scanXml(xml, {
       open(tag, attributes) {
@@ -50,6 +52,9 @@ export function readSheetPart(
           column = 0;
           if (/^(1|true)$/.test(attributeOf(attributes, 'hidden') ?? '')) hidden.push(row);
           if (row % 500 === 0) onRow(row);
+        } else if (tag === 'col' && /^(1|true)$/.test(attributeOf(attributes, 'hidden') ?? '')) {
+          const [from, to] = ['min', 'max'].map((end) => Number(attributeOf(attributes, end) ?? 0));
+          for (let one = from ?? 0; one <= Math.min(to ?? 0, CAPS.columns); one += 1) hiddenColumns.push(one);
         } else if (tag === 'c') {
           const at = addressOf(attributeOf(attributes, 'r') ?? '');
           column = at?.column ?? column + 1;
@@ -102,7 +107,22 @@ export function readSheetPart(
       readAs: 'read like the others, although the sheet does not show them',
     });
   }
+  const shut = hiddenColumns.filter((column) => table.rows.some((cells) => (cells[column - 1] ?? '') !== ''));
+  if (shut.length > 0) {
+    const said = `${shut.length} hidden ${shut.length === 1 ? 'column' : 'columns'}: ${shut.map(columnToLetters).join(', ')}`;
+    table.notes.push({
+      row: 1,
+      column: 0,
+      said,
+      readAs: 'read like the others, although the sheet does not show them',
+    });
+  }
   return table;
+}
+
+function columnToLetters(column: number): string {
+  const rest = Math.floor((column - 1) / 26);
+  return (rest > 0 ? columnToLetters(rest) : '') + String.fromCharCode(65 + ((column - 1) % 26));
 }
 
 /** `AB12`; null when it is no address. */
@@ -147,7 +167,11 @@ function cellToText(
   }
   if (type === 's') return context.strings[Number(value)] ?? '';
   if (type === 'str' || type === 'inlineStr') return unescapeText(value);
-  if (type === 'b') return value === '1' ? 'TRUE' : 'FALSE';
+  if (type === 'b') {
+    const word = value === '1' ? 'TRUE' : 'FALSE';
+    note(word, `${word}; the cell is a yes or no, perhaps a name was meant`);
+    return word;
+  }
   if (type === 'e') return value;
   if (type === 'd') {
     note(value, `${value}; the cell is a date, perhaps a number such as 3-4 was meant`);
@@ -161,8 +185,13 @@ function cellToText(
     note(date, `${date}; the cell is a date, perhaps ${month}-${day} or ${day}-${month} was meant`);
     return date;
   }
+  if (look.type === 'time' && Number.isFinite(number) && number >= 0) {
+    const time = serialToTime(number);
+    note(time, `${time}; the cell is a time of day, perhaps a name such as ${time} was meant`);
+    return time;
+  }
   if (look.type === 'zeros' && /^\d+$/.test(value)) {
-    const shown = value.padStart(look.width, '0');
+    const shown = zerosToText(look.parts, value);
     if (shown !== value) note(value, `${shown}, as the sheet shows it; the cell is a number`);
     return shown;
   }
@@ -171,15 +200,12 @@ function cellToText(
     note(value, `${value}; the cell is a number with an exponent, perhaps a name such as ${power} was meant`);
     return value;
   }
-  note(value, `${value}; the cell is a number, zeros in front may be lost`);
-  return value;
-}
-
-/** Days since the end of 1899, with a 29 February 1900 that never was (18.17.4.1), or since 1 January 1904. */
-function serialToDate(serial: number, from1904: boolean): string {
-  const days = from1904 ? serial + 1462 : serial < 60 ? serial + 1 : serial;
-  const milliseconds = Math.round((days - 25_569) * 86_400_000);
-  const date = new Date(milliseconds);
-  if (Number.isNaN(date.getTime())) return String(serial);
-  return date.toISOString().replace(/T00:00:00\.000Z$/, '');
+  const text = numberToText(value);
+  if (look.type === 'words') {
+    const shown = `${look.before}${text}${look.after}`;
+    note(text, `${shown}, as the sheet shows it; the cell is a number`);
+    return shown;
+  }
+  note(text, `${text}; the cell is a number, zeros in front may be lost`);
+  return text;
 }

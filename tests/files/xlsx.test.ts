@@ -176,6 +176,64 @@ describe('what a workbook knows besides its texts', () => {
     ]);
   });
 
+  // What a sheet shows under each: ECMA-376 part 1, 18.8.31 (format codes).
+  it.each([
+    ['"C-"0000', 105, 'C-0105'],
+    ['000-000', 1_234_567, '1234-567'],
+    ['(00) 00', 1203, '(12) 03'],
+    ['00\\-00', 1203, '12-03'],
+    ['[Red]0000;[Blue]-0000', 101, '0101'],
+    ['0" ft"', 22, '22 ft'],
+    ['"Rack "0', 3, 'Rack 3'],
+    ['h:mm', 0.05, '1:12'],
+    ['[h]:mm:ss', 1.0625, '25:30'],
+    ['dd.mm.yyyy', 43_558, '2019-04-03'],
+    ['0', 12, '12'],
+    ['General', 1.1, '1.1'],
+  ])('a number under the format %s is read as it is shown', async (format, value, shown) => {
+    const bytes = await workbook([
+      { sheet: 'Cables', data: [header, [{ value, format }, 'SW1', 'P01', 'SW2', 'P02']] },
+    ]);
+    const read = await readXlsx(bytes);
+    if (read.type !== 'tables') throw new Error(read.error.what);
+    expect(read.tables[0]?.rows[1]?.[0]).toBe(shown);
+    expect(read.tables[0]?.notes).toHaveLength(1);
+  });
+
+  it('a number that the file holds less exactly than the sheet shows it is read as shown', async () => {
+    const bytes = await changed([header, ['1', 'SW1', 'P01', 'SW2', 12]], (xml) =>
+      xml.replace('<v>12</v>', '<v>1.1000000000000001</v>'),
+    );
+    expect(await readXlsx(bytes)).toMatchObject({ tables: [{ rows: [header, ['1', 'SW1', 'P01', 'SW2', '1.1']] }] });
+  });
+
+  it('hidden columns are read and said, where something stands in them', async () => {
+    const bytes = await changed([header, ['1', 'SW1', 'P01', 'SW2', 'P02']], (xml) =>
+      xml.replace(
+        '<sheetData>',
+        '<cols><col min="2" max="3" hidden="1"/><col min="9" max="99" hidden="1"/></cols><sheetData>',
+      ),
+    );
+    expect(await readXlsx(bytes)).toMatchObject({
+      tables: [
+        { notes: [{ row: 1, column: 0, said: '2 hidden columns: B, C', readAs: expect.stringMatching(/read like/) }] },
+      ],
+    });
+  });
+
+  it('a yes or no in a column of names is said, in one of yes and no it is not', async () => {
+    const row = ['1', 'SW1', true, 'SW2', 'P02', true];
+    const sheet = await readSheetFile(
+      await workbook([{ sheet: 'Cables', data: [[...header, 'On air'], row] }]),
+      'x.xlsx',
+    );
+    if (sheet.type !== 'tables') throw new Error(sheet.error.what);
+    const plan = readTables(sheet.tables, { name: 'x' });
+    if (plan.type !== 'plan') throw new Error(plan.why);
+    const told = plan.guesses.filter(({ readAs }) => readAs.includes('yes or no'));
+    expect(told.map(({ column, said }) => [column, said])).toEqual([['From Jack', 'TRUE']]);
+  });
+
   it('a number shown with an exponent may have been a name', async () => {
     const bytes = await workbook([
       { sheet: 'Cables', data: [header, [{ value: 100_000, format: '0.00E+00' }, 'SW1', 'P01', 'SW2', 'P02']] },

@@ -31,8 +31,10 @@ export function findContradictions(
     // A jack list may allow several; a future cable claims a jack that is not free yet without being wrong.
     const claiming = list.filter((cable) => cable.status !== 'future');
     const jack = jacks.get(place);
-    // A hole of a panel has a side behind and a side in front.
-    if (claiming.length < (jack && panels.has(jack.unit) ? 3 : 2) || jack?.mult) continue;
+    // A hole of a panel has a side behind and a side in front, but only one of the two can bring a signal.
+    const isPanel = jack !== undefined && panels.has(jack.unit);
+    const driven = claiming.filter((cable) => comesFromOutput(cable, place, jacks)).length;
+    if (claiming.length < (isPanel && driven < 2 ? 3 : 2) || jack?.mult) continue;
     found.push({
       type: 'jack-claimed-twice',
       cables: claiming.map((cable) => cable.id),
@@ -49,6 +51,12 @@ export function findContradictions(
       found.push({ type: 'end-missing', cables: [cable.id], places, rows: rowsOf([cable]) });
   }
   return found;
+}
+
+function comesFromOutput(cable: Cable, place: string, jacks: ReadonlyMap<string, Jack>): boolean {
+  return cable.ends.some(
+    (end) => end.place !== null && end.place !== place && jacks.get(end.place)?.direction === 'out',
+  );
 }
 
 /** Rows of one multicore or one stereo lead: the same number, and each says another pair or leg. */

@@ -147,12 +147,23 @@ class SheetRow implements ListRow {
 
   noted(meaning: string): boolean {
     const column = (this.#columns.at.get(meaning) ?? -1) + 1;
-    return this.#table.notes?.some((note) => note.row === this.row && note.column === column) === true;
+    return notedCells(this.#table).has(`${this.row} ${column}`);
   }
 
   above(meaning: string): string {
     return this.#higher[this.#columns.at.get(meaning) ?? -1] ?? '';
   }
+}
+
+const NOTED = new WeakMap<Table, Set<string>>();
+
+/** Made once per sheet, and only where a row asks. */
+function notedCells(table: Table): Set<string> {
+  const known = NOTED.get(table);
+  if (known) return known;
+  const noted = new Set((table.notes ?? []).map(({ row, column }) => `${row} ${column}`));
+  NOTED.set(table, noted);
+  return noted;
 }
 
 /** Printed lists repeat their header on every page, add their rows up, and explain their signs at the end. */

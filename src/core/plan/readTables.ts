@@ -223,9 +223,12 @@ function push<T>(list: T[], items: readonly T[]): void {
   for (const item of items) list.push(item);
 }
 
+/** Meanings of columns in which a yes or no is what it should be. */
+const YES_OR_NO = ['onAir', 'phantom', 'spare', 'mult', 'share', 'pad'];
+
 /** What the file reader had to guess counts where the cell is a number or a name, not in a length or a date column. */
 function tellFileNotes(table: Table, columns: Columns, notebook: Notebook): void {
-  const free = new Set(['length', 'notes', 'u', 'fromU', 'toU', 'height', 'gain', 'status']);
+  const free = new Set(['length', 'notes', 'u', 'fromU', 'toU', 'uTop', 'height', 'gain', 'status', ...YES_OR_NO]);
   const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
   for (const note of table.notes ?? []) {
     // Column 0 is the whole row or sheet.

@@ -112,6 +112,8 @@ describe('ends that meet', () => {
     const rows = ['1;Patch panel 1;5;A;X;', '2;B;X;Patch panel 1;5;', '3;C;X;Patch panel 1;5;'];
     expect(find(table('Cables', TITLES, ...rows.slice(0, 2)))).toEqual([]);
     expect(find(table('Cables', TITLES, ...rows))[0]).toContain('jack-claimed-twice');
+    const driven = ['1;A;OUT 1;Patch panel 1;5;', '2;B;OUT 1;Patch panel 1;5;'];
+    expect(find(table('Cables', TITLES, ...driven))[0]).toContain('jack-claimed-twice');
     expect(find(table('Cables', TITLES, '1;DEL;5;A;X;', '2;B;X;DEL;5;'))[0]).toContain('jack-claimed-twice');
   });
 });
