@@ -1,6 +1,7 @@
 // The face of a row sweep: every jack big enough to be touched, one closed line round the range, marks beneath. A
 // face wider than twelve columns is folded into bands, each as wide as the sheet.
 import { useRef } from 'preact/hooks';
+import { labelToBox } from '../walkState.ts';
 import { outlineLoops, pathOf } from './geometry.ts';
 import { JackButtons, type Spot } from './jack-buttons.tsx';
 import { type FaceProps, inNumberOrder, type JackMark, rangePlaces, seenRows, visibleMark } from './marks.ts';
@@ -28,7 +29,7 @@ export function SweepFace(props: FaceProps) {
   const columns = Math.max(0, ...rows.map((row) => row.length));
   if (columns === 0) return null;
   const head = sharedHead(rows.flat().map((jack) => jack.label));
-  const longest = Math.max(...rows.flat().map((jack) => jack.label.length - head));
+  const longest = Math.max(...rows.flat().map((jack) => labelToBox(jack.label.slice(head)).length));
   const pitch = Math.max(PITCH, longest * 8 + 6);
   const fitting = Math.max(1, Math.min(12, Math.floor((width - 2 * PAD - 2) / pitch)));
   const bands = Math.ceil(columns / fitting);
@@ -135,7 +136,7 @@ function SweepJack(props: { spot: Spot; head: number; low: boolean; strong: bool
         y={props.low ? y + 64 : y + 18}
         text-anchor="middle"
       >
-        {jack.label.slice(props.head)}
+        {labelToBox(jack.label.slice(props.head))}
       </text>
       <Socket
         x={mid - 12}
