@@ -20,23 +20,34 @@ const toConsole: Streams = {
   err: (text) => void process.stderr.write(text),
 };
 
-/** @returns 0 when everything could be measured, also when a goal was missed; 2 on an unknown option. */
+type Measuring = (say: (text: string) => void, root: string) => Row[] | Promise<Row[]>;
+
+/** What `--only` may name, each without the others. */
+const PARTS: Readonly<Record<string, Measuring>> = {
+  core: measureCore,
+  explaining: measureExplaining,
+  causes: measureCauses,
+  files: measureFiles,
+  revisions: measureRevisions,
+  'first-load': (say, root) => measureBrowser('first-load', say, root),
+  touches: (say, root) => measureBrowser('touches', say, root),
+  design: (say, root) => measureBrowser('design', say, root),
+};
+
+/**
+ * @returns 0 when everything could be measured, also when a goal was missed; 2 on an unknown option. A run of single
+ *   parts prints its table and leaves the file of the whole run as it was.
+ */
 export async function main(argv: string[], streams: Streams = toConsole, root = process.cwd()): Promise<number> {
-  if (argv.length > 0) {
-    streams.err('Usage: npm run bench\n');
+  const [option, ...only] = argv;
+  if (option !== undefined && (option !== '--only' || only.length === 0 || only.some((name) => !(name in PARTS)))) {
+    streams.err(`Usage: npm run bench [-- --only PART …], where PART is one of: ${Object.keys(PARTS).join(', ')}\n`);
     return 2;
   }
   const say = (text: string) => streams.err(`${text}\n`);
   const rows: Row[] = [];
-  for (const part of [
-    measureCore,
-    measureExplaining,
-    measureCauses,
-    measureFiles,
-    measureRevisions,
-    (tell: typeof say) => measureBrowser(tell, root),
-  ]) {
-    rows.push(...(await part(say)));
+  for (const [name, part] of Object.entries(PARTS)) {
+    if (only.length === 0 || only.includes(name)) rows.push(...(await part(say, root)));
   }
   const machine = { node: process.version, cpu: cpus()[0]?.model ?? 'unknown', cores: cpus().length };
   streams.out(`${rowsToTable(rows)}\n\n`);
@@ -47,6 +58,7 @@ export async function main(argv: string[], streams: Streams = toConsole, root = 
       : `Over the goal: ${over.map((row) => `${row.name} (${row.size})`).join('; ')}.\n`,
   );
   streams.out(`Node ${machine.node}, ${machine.cores} × ${machine.cpu}. Median of 7 runs after 2 to warm up.\n`);
+  if (only.length > 0) return 0;
   const file = join(root, 'tests', 'bench', 'latest.json');
   await mkdir(dirname(file), { recursive: true });
   await writeFile(file, `${JSON.stringify({ machine, rows }, null, 2)}\n`);

@@ -15,16 +15,27 @@ const LIMIT = 60;
 const RUNS = 3;
 const FLAGS = ['--no-sandbox', '--disable-gpu', '--no-first-run', '--disable-background-networking'];
 
-export async function measureBrowser(say: (text: string) => void, root: string): Promise<Row[]> {
+type Say = (text: string) => void;
+type Part = 'first-load' | 'touches' | 'design';
+
+const PARTS: Record<Part, { what: string; measure: (browser: Browser, origin: string) => Promise<Row[]> }> = {
+  'first-load': { what: 'the first load', measure: measureFirstLoad },
+  touches: { what: 'a unit of 24 jacks', measure: measureTaps },
+  design: { what: 'the app at design size', measure: measureDesignSize },
+};
+
+/** Measures one part with a server and a browser of its own. */
+export async function measureBrowser(part: Part, say: Say, root: string): Promise<Row[]> {
+  const { what, measure } = PARTS[part];
   const skip = (why: string): Row[] => {
-    say(`Script transferred until the home screen answers: not measured, ${why}.`);
+    say(`Not measured: ${what}, since ${why}.`);
     return [];
   };
   const server = join(root, 'dist-node', 'server.js');
   if (!existsSync(server) || !existsSync(join(root, 'dist', 'index.html'))) return skip('there is no build');
   const executablePath = [process.env.CHROMIUM_PATH, ...BROWSERS].find((path) => path && existsSync(path));
   if (!executablePath) return skip('there is no Chromium; CHROMIUM_PATH can name one');
-  say('Measuring the first load in Chromium …');
+  say(`Measuring ${what} in Chromium …`);
   const port = await freePort();
   const data = mkdtempSync(join(tmpdir(), 'asfound-bench-'));
   const env = { ...process.env, PORT: String(port), ASFOUND_DATA: data };
@@ -34,22 +45,19 @@ export async function measureBrowser(say: (text: string) => void, root: string):
     const origin = `http://localhost:${port}`;
     if (!(await untilHealthy(origin))) return skip('the server did not start');
     browser = await chromium.launch({ executablePath, args: FLAGS, headless: true });
-    const sizes: number[] = [];
-    for (let i = 0; i < RUNS; i++) sizes.push(await firstLoad(browser, origin));
-    const row = { name: 'script transferred until the home screen answers', size: 'empty phone', unit: 'kB' };
-    say('Measuring a unit of 24 jacks in Chromium …');
-    const unit = await measureTaps(browser, origin);
-    say('Measuring the app at design size in Chromium …');
-    return [
-      against({ ...row, value: median(sizes) / 1000 }, 'goal', '60 kB', LIMIT),
-      ...unit,
-      ...(await measureDesignSize(browser, origin)),
-    ];
+    return await measure(browser, origin);
   } finally {
     await browser?.close();
     child.kill();
     rmSync(data, { recursive: true, force: true });
   }
+}
+
+async function measureFirstLoad(browser: Browser, origin: string): Promise<Row[]> {
+  const sizes: number[] = [];
+  for (let i = 0; i < RUNS; i++) sizes.push(await firstLoad(browser, origin));
+  const row = { name: 'script transferred until the home screen answers', size: 'empty phone', unit: 'kB' };
+  return [against({ ...row, value: median(sizes) / 1000 }, 'goal', '60 kB', LIMIT)];
 }
 
 /** Notes in the page itself when the first button stands there; asking from outside comes later than that. */
