@@ -7,7 +7,7 @@ import { commandsFor, openPhone } from './main/station.ts';
 import { App } from './ui/app.tsx';
 import { ServicesContext } from './ui/context.ts';
 import { ErrorBox } from './ui/parts/rows.tsx';
-import { startRouter } from './ui/router.ts';
+import { route, startRouter } from './ui/router.ts';
 import { reportFiles } from './ui/screens/reportFiles.ts';
 import type { PhoneSettings } from './ui/services.ts';
 import { registerUpdates } from './ui/update.ts';
@@ -40,6 +40,8 @@ async function start(): Promise<void> {
   // A plan that events name and that is not here is fetched at once, not at the next round.
   let fetchNow = () => {};
   const record = createRecordClient(store, (sha) => void commands.wantDocument(sha).then(() => fetchNow()));
+  // A walk waits for the record: it is read while the screen itself is still on its way. Whoever asks hears of a failure.
+  if (route.peek().screen === 'walk') record.start().catch(() => undefined);
   store.onTrouble((trouble) => {
     if (trouble.type === 'newer-version') render(<CannotOpen why="newer-version" />, root);
   });

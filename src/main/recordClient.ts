@@ -24,10 +24,15 @@ export function createRecordClient(store: StationStore, wantDocument: (sha: stri
         else call?.reject(new Error(data.why));
       };
       worker.onerror = (event) => die(event.message || 'the record worker could not be loaded');
+      const sent: Promise<unknown>[] = [];
       for await (const read of readEvents(store)) {
         if (read.type !== 'texts') throw new Error('The record on this phone cannot be read at the moment.');
-        await send({ type: 'texts', texts: read.texts });
+        // The worker takes these apart while the next ones are read.
+        const taken = send({ type: 'texts', texts: read.texts });
+        taken.catch(() => undefined);
+        sent.push(taken);
       }
+      await Promise.all(sent);
       await loadPlans();
     })();
     return ready;
@@ -42,11 +47,13 @@ export function createRecordClient(store: StationStore, wantDocument: (sha: stri
   }
 
   function send(message: Unnumbered, transfer: Transferable[] = []): Promise<unknown> {
+    const to = worker;
+    if (!to) return Promise.reject(new Error('the record worker has ended'));
     lastId += 1;
     const id = lastId;
     return new Promise((resolve, reject) => {
       waiting.set(id, { resolve, reject });
-      worker?.postMessage({ ...message, id, version: PAGE_VERSION }, transfer);
+      to.postMessage({ ...message, id, version: PAGE_VERSION }, transfer);
     });
   }
 

@@ -1,8 +1,7 @@
 // Holds the plan in force and the fold of every audit; the page holds only the slice of its screen. It reads nothing
 // itself: texts and plans are handed to it, so there is one owner of the database.
-import * as z from 'zod/mini';
 import { createStation } from '../core/audit/station.ts';
-import { planSchema } from '../core/plan/model.ts';
+import { readPlanData } from '../core/plan/model.ts';
 import { PAGE_VERSION, type PageToWorker, type Question, type TextsTaken, type WorkerToPage } from '../wire/page.ts';
 import { createAnswers } from './answers.ts';
 
@@ -18,7 +17,7 @@ function handle(message: PageToWorker): unknown {
       return { ...taken, audits: [...taken.audits] } satisfies TextsTaken;
     }
     case 'plan': {
-      const plan = z.safeParse(planSchema, JSON.parse(new TextDecoder().decode(message.bytes)));
+      const plan = readPlanData(JSON.parse(new TextDecoder().decode(message.bytes)));
       if (!plan.success) throw new Error('The plan on this phone cannot be read by this build.');
       station.addPlan(message.revision, plan.data);
       return null;

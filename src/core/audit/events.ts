@@ -2,6 +2,7 @@
 // was made with is kept for ever, so nothing here may rewrite it.
 import * as z from 'zod/mini';
 import { siteRulesSchema } from '../plan/desk/siteRules.ts';
+import { quickReader } from '../plan/quickRead.ts';
 import { rackDescribed, unitDescribed } from './describedEvents.ts';
 import { EVENT_VERSION, MAX_EVENT_TEXT, MAX_NAME, MAX_WORDS } from './eventLimits.ts';
 import { causeJudged, decided } from './judgedEvents.ts';
@@ -263,6 +264,11 @@ export type ReadEvent =
   | { type: 'kept'; envelope: Envelope; why: 'newer-version' | 'unknown-kind' }
   | { type: 'unreadable'; why: string };
 
+const readEnvelope = quickReader(envelope);
+const readPayload = Object.fromEntries(
+  Object.entries(payloads).map(([kind, schema]) => [kind, quickReader(schema as z.ZodMiniType)]),
+);
+
 /** Reads the exact text of an event. Never throws. */
 export function readEvent(text: string): ReadEvent {
   if (text.length > MAX_EVENT_TEXT) return { type: 'unreadable', why: `longer than ${MAX_EVENT_TEXT} characters` };
@@ -272,14 +278,15 @@ export function readEvent(text: string): ReadEvent {
   } catch {
     return { type: 'unreadable', why: 'not JSON' };
   }
-  const head = z.safeParse(envelope, json);
+  const head = readEnvelope(json);
   if (!head.success) return { type: 'unreadable', why: issueText(head.error.issues) };
   if (head.data.v > EVENT_VERSION) return { type: 'kept', envelope: head.data, why: 'newer-version' };
-  const schema = Object.hasOwn(payloads, head.data.kind) ? payloads[head.data.kind as EventKind] : undefined;
-  if (!schema) return { type: 'kept', envelope: head.data, why: 'unknown-kind' };
-  const payload = z.safeParse(schema, head.data.payload);
+  const read = Object.hasOwn(readPayload, head.data.kind) ? readPayload[head.data.kind] : undefined;
+  if (!read) return { type: 'kept', envelope: head.data, why: 'unknown-kind' };
+  const payload = read(head.data.payload);
   if (!payload.success) return { type: 'unreadable', why: `payload: ${issueText(payload.error.issues)}` };
-  return { type: 'event', event: { ...head.data, payload: payload.data } as AuditEvent };
+  const event = payload.data === head.data.payload ? head.data : { ...head.data, payload: payload.data };
+  return { type: 'event', event: event as AuditEvent };
 }
 
 function issueText(issues: readonly { path: PropertyKey[]; message: string }[]): string {

@@ -10,7 +10,8 @@ import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
 import { describedToPlan } from './described.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
 import type { AuditEvent, EventOf } from './events.ts';
-import type { Fold, KeptKind, Touched } from './foldView.ts';
+import type { Fold, KeptKind, Known, Touched } from './foldView.ts';
+import { link, unlink } from './lists.ts';
 import { createLooks, looksToState, type PlaceState } from './looks.ts';
 import { numberDiscrepancies } from './numbers.ts';
 import { placeDiscrepancies } from './placeDiscrepancies.ts';
@@ -28,6 +29,8 @@ const NOTHING: readonly string[] = [];
 /** Kinds that change what the index knows. */
 const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-described', 'renaming-listed']);
 
+const NO_READINGS: PlugReading[] = [];
+
 /**
  * @param given A plan, or its index when the caller holds one already.
  * @param revision Hash of that plan; when absent, the one that the audit began with.
@@ -38,8 +41,8 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
   let scope: ScopePlaces | null = null;
   const seen = new Map<string, AuditEvent>();
   const looks = createLooks();
-  const states = new Map<string, PlaceState>();
-  const readings = new Map<string, PlugReading[]>();
+  /** What is known of each place that anything was said of or that something leads to. */
+  const known = new Map<string, Known>();
   const cablePlaces = new Map<string, string[]>();
   const unknownPlaces = new Map<string, string[]>();
   /** Far place to the places from which a cable was followed to it. */
@@ -51,25 +54,19 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
   const sortedKinds = new Map<AuditEvent['kind'], readonly AuditEvent[]>();
   const withdrawnPlain = new Set<string>();
   const people = new Set<string>();
-  const placeStamps = new Map<string, number>();
   const cableStamps = new Map<string, number>();
   let stamp = 0;
   const settings = createSettings(() => index);
   /** Something was described, renamed or taken back: the index is made anew before anything is derived. */
   let grown = false;
 
-  // Lists, not sets: nearly every one holds one or two places, and there is one for each cable.
-  const link = (map: Map<string, string[]>, key: string, value: string) => {
-    const list = map.get(key);
-    if (!list) map.set(key, [value]);
-    else if (!list.includes(value)) list.push(value);
-  };
-  const unlink = (map: Map<string, string[]>, key: string, value: string) => {
-    const rest = map.get(key)?.filter((one) => one !== value) ?? [];
-    if (rest.length > 0) map.set(key, rest);
-    else map.delete(key);
-  };
-  const sorted = (list: readonly string[] | undefined): readonly string[] => (list ? [...list].sort() : NOTHING);
+  const sorted = (list: readonly string[] | undefined): readonly string[] =>
+    list ? (list.length === 1 ? [list[0]!] : [...list].sort()) : NOTHING;
+  const stateOf = (place: string): PlaceState | null => known.get(place)?.state ?? null;
+  const readingsOf = (place: string): PlugReading[] => known.get(place)?.readings ?? NO_READINGS;
+  function* said(): Generator<string> {
+    for (const one of known.values()) if (one.state !== null) yield one.place;
+  }
   const earlier = <E extends AuditEvent>(a: E | null, b: E): E =>
     a && (a.at < b.at || (a.at === b.at && a.id < b.id)) ? a : b;
 
@@ -94,35 +91,35 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
     },
     has: (event) => seen.has(event),
     of<K extends KeptKind>(kind: K) {
-      const known = sortedKinds.get(kind);
-      if (known) return known as readonly EventOf<K>[];
+      const made = sortedKinds.get(kind);
+      if (made) return made as readonly EventOf<K>[];
       const list = (kept.get(kind) ?? [])
         .filter(({ id }) => !withdrawnPlain.has(id))
         .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
       sortedKinds.set(kind, list);
       return list as readonly AuditEvent[] as readonly EventOf<K>[];
     },
-    stateAt: (place) => states.get(place) ?? looksToState(place, []),
-    isSaid: (place) => states.has(place),
+    stateAt: (place) => stateOf(place) ?? looksToState(place, []),
+    isSaid: (place) => stateOf(place) !== null,
     wordsOf: (place) => {
-      const said = place.startsWith('~') ? looks.standing(place)[0]?.said.replace(/^loose:\s*/i, '') : '';
-      return said || placeToWords(index, place);
+      const words = place.startsWith('~') ? looks.standing(place)[0]?.said.replace(/^loose:\s*/i, '') : '';
+      return words || placeToWords(index, place);
     },
-    readingsAt: (place) => readings.get(place) ?? [],
+    readingsAt: readingsOf,
     placesOfCable: (cable) => sorted(cablePlaces.get(cable)),
     placesOfUnknown: (text) => sorted(unknownPlaces.get(unknownKey(text))),
     joined: (place) => {
-      const [to, from] = [states.get(place)?.joinedTo ?? NOTHING, joinedFrom.get(place) ?? NOTHING];
+      const [to, from] = [stateOf(place)?.joinedTo ?? NOTHING, joinedFrom.get(place) ?? NOTHING];
       return to.length + from.length === 0 ? NOTHING : [...new Set([...to, ...from])].sort();
     },
     unitSeenAt: (unit) => sorted(unitSlots.get(unit)),
-    seenPlaces: () => states.keys(),
-    stampOfPlace: (place) => placeStamps.get(place) ?? 0,
+    seenPlaces: said,
+    stampOfPlace: (place) => known.get(place)?.stamp ?? 0,
     stampOfCable: (cable) => cableStamps.get(cable) ?? 0,
     unknownTexts: () =>
       [...unknownPlaces].flatMap(([key, places]) => {
         const [first = ''] = [...places].sort();
-        return readings.get(first)?.find(({ cable, text }) => cable === null && unknownKey(text) === key)?.text ?? [];
+        return readingsOf(first).find(({ cable, text }) => cable === null && unknownKey(text) === key)?.text ?? [];
       }),
     add(events) {
       const touched: Touched = { places: new Set(), cables: new Set() };
@@ -154,7 +151,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
         .sort(compareDiscrepancies);
     },
     discrepanciesAt(place) {
-      const cables = new Set(readings.get(place)?.map(({ cable }) => cable));
+      const cables = new Set(readingsOf(place).map(({ cable }) => cable));
       for (const { cable } of endsOver(index, place)) cables.add(cable.id);
       const fromCables = [...cables].flatMap((cable) => (cable ? (byCable.get(cable) ?? []) : []));
       const all = [...(byPlace.get(place) ?? []), ...fromCables.filter((d) => d.places.includes(place))];
@@ -190,7 +187,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
         scope = null;
         for (const person of fold.started.payload.people) people.add(person);
         settlePermission();
-        return states.keys();
+        return said();
       case 'audit-closed':
         keep(event);
         fold.closed = earlier(fold.closed, event);
@@ -237,52 +234,60 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
     if (next === index) return NOTHING;
     index = next;
     scope = null;
-    return states.keys();
+    return said();
   }
 
   /** Derives anew what depends on the touched places: their states, their cables, their joined places. */
   function settle(touched: Touched): void {
     const alsoTouched = new Set<string>();
     stamp += 1;
+    const derived: Known[] = [];
     for (const place of touched.places) {
-      const before = states.get(place);
+      const one = entryOf(place);
+      derived.push(one);
+      const before = one.state;
       for (const far of before?.joinedTo ?? []) {
         unlink(joinedFrom, far, place);
         alsoTouched.add(far);
       }
-      for (const reading of readings.get(place) ?? []) forget(place, reading, touched);
+      for (const reading of one.readings) forget(place, reading, touched);
       const state = looksToState(place, looks.standing(place));
-      if (state.type === 'unseen') states.delete(place);
-      else states.set(place, state);
-      const read: PlugReading[] = [];
-      for (const plug of state.plugs) {
-        const reading = plugToReading(index, place, plug);
-        if (reading) read.push(reading);
-      }
-      if (read.length > 0) readings.set(place, read);
-      else readings.delete(place);
-      for (const reading of read) remember(place, reading, touched);
+      one.state = state.type === 'unseen' ? null : state;
+      one.readings = readPlugs(place, state);
+      for (const reading of one.readings) remember(place, reading, touched);
       for (const { cable } of endsOver(index, place)) touched.cables.add(cable.id);
       for (const far of noteUnits(place, before, state)) alsoTouched.add(far);
     }
-    for (const place of touched.places) {
-      for (const far of states.get(place)?.joinedTo ?? []) link(joinedFrom, far, place);
-      for (const far of fold.joined(place)) alsoTouched.add(far);
+    for (const { place, state } of derived) for (const far of state?.joinedTo ?? []) link(joinedFrom, far, place);
+    for (const { place } of derived) for (const far of fold.joined(place)) alsoTouched.add(far);
+    for (const place of alsoTouched) if (!touched.places.has(place)) derived.push(entryOf(place));
+    for (const one of derived) {
+      const { place } = one;
+      one.stamp = stamp;
+      const found = place.startsWith('@') ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
+      if (found.length > 0) byPlace.set(place, found);
+      else byPlace.delete(place);
     }
-    for (const place of touched.places) alsoTouched.delete(place);
-    for (const places of [touched.places, alsoTouched])
-      for (const place of places) {
-        placeStamps.set(place, stamp);
-        const found = place.startsWith('@') ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
-        if (found.length > 0) byPlace.set(place, found);
-        else byPlace.delete(place);
-      }
     for (const cable of touched.cables) {
       cableStamps.set(cable, stamp);
       const found = cableDiscrepancies(fold, cable);
       if (found.length > 0) byCable.set(cable, found);
       else byCable.delete(cable);
     }
+  }
+
+  function entryOf(place: string): Known {
+    let one = known.get(place);
+    if (!one) {
+      one = { place, state: null, readings: NO_READINGS, stamp: 0 };
+      known.set(place, one);
+    }
+    return one;
+  }
+
+  function readPlugs(place: string, { plugs }: PlaceState): PlugReading[] {
+    const read = plugs.flatMap((plug) => plugToReading(index, place, plug) ?? []);
+    return read.length > 0 ? read : NO_READINGS;
   }
 
   function remember(place: string, reading: PlugReading, touched: Touched): void {
@@ -304,8 +309,8 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
   }
 
   /** Slots tell where units are. Returns the planned slots of the units concerned: they are judged anew too. */
-  function noteUnits(place: string, before: PlaceState | undefined, after: PlaceState): string[] {
-    if (!place.startsWith('@')) return [];
+  function noteUnits(place: string, before: PlaceState | null, after: PlaceState): readonly string[] {
+    if (!place.startsWith('@')) return NOTHING;
     const [were, are] = [unitsIn(before), unitsIn(after)];
     for (const unit of were) unlink(unitSlots, unit, place);
     for (const unit of are) link(unitSlots, unit, place);
@@ -315,7 +320,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
     });
   }
 
-  function unitsIn(state: PlaceState | undefined): string[] {
+  function unitsIn(state: PlaceState | null): string[] {
     return (state?.plugs ?? []).flatMap((plug) =>
       plug.labels
         .flatMap(({ text }) => index.names.exact.get(text.trim())?.filter((n) => n.type === 'unit') ?? [])

@@ -16,6 +16,15 @@ export interface Touched {
   cables: Set<string>;
 }
 
+/** One entry for each place: a map for each part would cost a full fold more than the deriving itself. */
+export interface Known {
+  place: string;
+  /** Null while nothing stands that was said. */
+  state: PlaceState | null;
+  readings: PlugReading[];
+  stamp: number;
+}
+
 /** What the discrepancy rules may ask. Read only. */
 export interface FoldView {
   index: PlanIndex;

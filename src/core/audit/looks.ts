@@ -33,7 +33,7 @@ type LabelWork = EventOf<'label-put'> | EventOf<'label-off'>;
 
 export interface Looks {
   /** Takes one sighting; returns the places it speaks about. */
-  see(event: EventOf<'sighting'>): string[];
+  see(event: EventOf<'sighting'>): readonly string[];
   withdraw(target: Withdrawal): string[];
   changed(earlier: string, later: string | null, place: string): string[];
   /** A label put on or taken off; it counts for the looks that it names, whatever the clocks say. */
@@ -97,37 +97,17 @@ export function createLooks(): Looks {
   const looks: Looks = {
     see(event) {
       const { payload } = event;
-      const touched = new Set<string>();
-      placesByEvent.set(event.id, payload.places);
-      payload.places.forEach((place, i) => {
+      const { places, withdraws = NO_TARGETS, changedSince = NO_PLACES } = payload;
+      placesByEvent.set(event.id, places);
+      for (let i = 0; i < places.length; i++) {
         // One statement may name a place twice; it is said once.
-        if (touched.has(place)) return;
-        touched.add(place);
-        put(place, {
-          event: event.id,
-          place,
-          said: payload.said[i] ?? place,
-          state: payload.state,
-          plugs: payload.plugs,
-          basis: payload.basis,
-          // One statement about both ends of a lead names the other end; nothing is joined with itself.
-          joinedTo: payload.joinedTo === place ? undefined : payload.joinedTo,
-          ...(payload.order ? { order: payload.order } : {}),
-          ...(payload.teller ? { teller: payload.teller } : {}),
-          ...(payload.change ? { change: payload.change } : {}),
-          reason: payload.reason,
-          note: payload.note,
-          photo: payload.photo,
-          log: event.log,
-          author: event.author,
-          at: event.at,
-          asLeft: false,
-          relabelled: null,
-        });
-      });
-      for (const target of payload.withdraws ?? []) for (const place of looks.withdraw(target)) touched.add(place);
-      for (const earlier of payload.changedSince ?? []) {
-        for (const place of payload.places) for (const p of looks.changed(earlier, event.id, place)) touched.add(p);
+        if (places.indexOf(places[i]!) === i) put(places[i]!, toLook(event, i));
+      }
+      if (withdraws.length + changedSince.length === 0) return places;
+      const touched = new Set(places);
+      for (const target of withdraws) for (const place of looks.withdraw(target)) touched.add(place);
+      for (const earlier of changedSince) {
+        for (const place of places) for (const p of looks.changed(earlier, event.id, place)) touched.add(p);
       }
       return [...touched];
     },
@@ -179,6 +159,34 @@ export function createLooks(): Looks {
 
 const NOTHING: readonly Look[] = [];
 const NO_PLACES: readonly string[] = [];
+const NO_TARGETS: readonly Withdrawal[] = [];
+
+/** What a statement says of the place that it names at this position. */
+function toLook({ id, log, author, at, payload }: EventOf<'sighting'>, i: number): Look {
+  const place = payload.places[i]!;
+  const look: Look = {
+    event: id,
+    place,
+    said: payload.said[i] ?? place,
+    state: payload.state,
+    plugs: payload.plugs,
+    basis: payload.basis,
+    // One statement about both ends of a lead names the other end; nothing is joined with itself.
+    joinedTo: payload.joinedTo === place ? undefined : payload.joinedTo,
+    reason: payload.reason,
+    note: payload.note,
+    photo: payload.photo,
+    log,
+    author,
+    at,
+    asLeft: false,
+    relabelled: null,
+  };
+  if (payload.order) look.order = payload.order;
+  if (payload.teller) look.teller = payload.teller;
+  if (payload.change) look.change = payload.change;
+  return look;
+}
 
 export interface PlaceState {
   place: string;

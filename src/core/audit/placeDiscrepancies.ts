@@ -1,7 +1,8 @@
 // What is wrong at one jack or loose place, from what stands there, what the plan has there and what was followed
 // to it. Depends on this place and the places joined with it, on nothing else.
 import { nameToKey, placeToParts } from '../plan/identity.ts';
-import { factsAt, microphoneAt, placeToWords } from '../plan/planIndex.ts';
+import type { Cable } from '../plan/model.ts';
+import { factsAt, microphoneAt, type PlannedEnd, placeToWords } from '../plan/planIndex.ts';
 import { endsOver, rangeOver } from '../plan/standsFor.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
@@ -17,10 +18,33 @@ export function isOccupied(state: PlaceState): boolean {
   return ['label', 'unlabelled', 'illegible', 'plugged'].includes(state.type);
 }
 
+/** Bare plugs whose labels name what is planned here, followed nowhere: nothing below could find a thing. */
+function isPlainlyRight(
+  view: FoldView,
+  place: string,
+  state: PlaceState,
+  planned: readonly PlannedEnd[],
+  readings: readonly PlugReading[],
+): boolean {
+  const [reading] = readings;
+  if (state.type !== 'label' || state.plugs.length !== 1 || readings.length !== 1 || !reading) return false;
+  const { plug, cable, others } = reading;
+  if (cable === null || others.length > 0) return false;
+  if (plug.connector !== undefined || plug.cableType !== undefined || plug.adapter !== undefined) return false;
+  const here = planned.find((one) => one.cable.id === cable)?.cable;
+  return here !== undefined && view.joined(place).length === 0 && !bearsRibbon(view, here);
+}
+
+/** A cable that leads to a ribbon microphone by plan, which must not meet phantom power. */
+function bearsRibbon({ index }: FoldView, cable: Cable): boolean {
+  return cable.ends.some(({ place }) => place !== null && /ribbon/i.test(microphoneAt(index, place)));
+}
+
 export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[] {
   const { index } = view;
   const state = view.stateAt(place);
   const planned = endsOver(index, place);
+  if (isPlainlyRight(view, place, state, planned, view.readingsAt(place))) return [];
   const isEndItself = () => index.endsAt.has(place) || rangeOver(index, place) !== null;
   const evidence = state.looks.map((look) => look.event);
   const loose = placeToParts(place).type === 'loose';
@@ -110,9 +134,7 @@ function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, 
   if (differ(plug.cableType, cable?.type)) {
     add('wrong-cable-type', 'service', [text], { found: plug.cableType!, plan: cable!.type! });
   }
-  if (!cable) return;
-  const ribbon = cable.ends.some(({ place: at }) => at !== null && /ribbon/i.test(microphoneAt(index, at)));
-  if (!ribbon) return;
+  if (!cable || !bearsRibbon(view, cable)) return;
   const here = { unit: placeToParts(place).type === 'jack' ? place.slice(0, place.lastIndexOf('/')) : '', place };
   if (view.settings.valueOf({ ...here, name: 'phantom' })?.toLowerCase() === 'on') {
     add('phantom-hazard', 'equipment', [text], { found: text });

@@ -1,6 +1,7 @@
 // The plan as data: what goes where according to the schedule. A revision is one whole document, named by the
 // SHA-256 of its bytes; nothing in it may depend on when or by whom it was read.
 import * as z from 'zod/mini';
+import { quickReader } from './quickRead.ts';
 
 export const SIGNALS = [
   'microphone',
@@ -243,6 +244,8 @@ export const planSchema = z.object({
   contradictions: z.array(contradiction),
 });
 export type Plan = z.infer<typeof planSchema>;
+/** `z.safeParse(planSchema, …)` for JSON data. */
+export const readPlanData = quickReader(planSchema);
 
 /** A plan with nothing in it: what an audit without any schedule starts from. */
 export const emptyPlan: Plan = {

@@ -26,6 +26,8 @@ export interface PlanIndex {
   endsAt: Lookup<PlannedEnd[]>;
   jacksOf: Lookup<Jack[]>;
   settings: Lookup<PlanSetting>;
+  /** The plan says of some place which microphone is there. */
+  hasMicrophones: boolean;
   names: Names;
   /** Cables that are being renamed; absent where nobody listed any. */
   renames?: Lookup<NameChange[]>;
@@ -38,6 +40,7 @@ export function settingKey(setting: { unit: string; place?: string | undefined; 
 
 /** What the plan says of the microphone at a place; empty when it says nothing. Asked for every label read. */
 export function microphoneAt(index: PlanIndex, place: string): string {
+  if (!index.hasMicrophones) return '';
   // The key that settingKey makes for this name, without folding the name each time.
   return index.settings.get(`${place} MICROPHONE`)?.value ?? '';
 }
@@ -62,6 +65,7 @@ export function indexPlan(plan: Plan): PlanIndex {
     endsAt,
     jacksOf,
     settings: new Map(plan.settings.map((setting) => [settingKey(setting), setting])),
+    hasMicrophones: plan.settings.some(({ name }) => nameToKey(name) === 'MICROPHONE'),
     names: planToNames(plan, jacksOf),
   };
 }
