@@ -1,31 +1,20 @@
 // Makes finished renames the plan: shows every change first, then stores one new document. What is not done on the
 // floor stays as it is in the plan.
-import { useSignal } from '@preact/signals';
-import { useAsked, useServices } from '../context.ts';
-import { PlainButton } from '../parts/form.tsx';
-import { ErrorBox, SectionHead } from '../parts/rows.tsx';
+import { useAsked } from '../context.ts';
+import { SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { count } from './homeWords.ts';
+import { useAdoption } from './planAdoption.tsx';
 import { Pair } from './renamingPair.tsx';
 
 const SHOWN = 30;
 
 export function Adopt({ audit }: { audit: string }) {
-  const services = useServices();
   const asked = useAsked('renamingPlan', { audit, whole: false });
-  const state = useSignal<{ type: 'idle' | 'saving' } | { type: 'failed'; why: string }>({ type: 'idle' });
+  const changed = asked.type === 'ready' ? (asked.value?.cables.length ?? 0) : 0;
+  const adoption = useAdoption('renamingPlan', audit, changed);
   if (asked.type !== 'ready' || asked.value === null) return null;
   const { cables, settings, left } = asked.value;
-  const adopt = async () => {
-    if (state.value.type === 'saving') return;
-    state.value = { type: 'saving' };
-    const made = await services.ask('renamingPlan', { audit, whole: true });
-    const kept = made?.plan ? await services.adoptPlan(made.plan) : null;
-    state.value =
-      kept?.type === 'saved'
-        ? { type: 'idle' }
-        : { type: 'failed', why: kept?.why ?? 'the plan in force is not on this phone' };
-  };
   return (
     <section aria-label="Make the new names the plan">
       <SectionHead title="Make the new names the plan" right={String(cables.length)} />
@@ -60,19 +49,9 @@ export function Adopt({ audit }: { audit: string }) {
             Left out: {labelToShow(one.old)}, {one.why}.
           </p>
         ))}
-        {cables.length > 0 && (
-          <PlainButton primary disabled={state.value.type === 'saving'} onPress={() => void adopt()}>
-            Make {cables.length === 1 ? 'it' : 'them'} the plan
-          </PlainButton>
-        )}
+        {adoption.button}
       </div>
-      {state.value.type === 'failed' && (
-        <ErrorBox
-          what="The plan was not changed."
-          where={state.value.why}
-          todo="Free some space on the phone and press again."
-        />
-      )}
+      {adoption.failed}
     </section>
   );
 }

@@ -1,36 +1,25 @@
 // Puts what was decided to amend into the plan: shows every change first, then stores one new document. The plan before
 // it stays on record as its parent, and the audit stays with the plan it was walked by.
-import { useSignal } from '@preact/signals';
 import type { AmendmentLine } from '../../core/report/decisionsView.ts';
-import { useAsked, useServices } from '../context.ts';
-import { PlainButton } from '../parts/form.tsx';
+import { useAsked } from '../context.ts';
 import { CableLabel, Ident } from '../parts/label.tsx';
-import { ErrorBox, SectionHead } from '../parts/rows.tsx';
+import { SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { count } from './homeWords.ts';
+import { useAdoption } from './planAdoption.tsx';
 
 const SHOWN = 30;
 
 export function AmendPlan({ audit }: { audit: string }) {
-  const services = useServices();
   const asked = useAsked('amendedPlan', { audit, whole: false });
-  const state = useSignal<{ type: 'idle' | 'saving' } | { type: 'failed'; why: string }>({ type: 'idle' });
+  const changed = asked.type === 'ready' ? (asked.value?.changes.length ?? 0) : 0;
+  const adoption = useAdoption('amendedPlan', audit, changed);
   if (asked.type !== 'ready' || asked.value === null) return null;
   const { changes, done, left, byHand } = asked.value;
   if (changes.length + done + left.length === 0) return null;
   // Where all of them go in, the list above is the list.
   const isWhole = done + left.length === 0;
   const shown = isWhole ? [] : changes.slice(0, SHOWN);
-  const adopt = async () => {
-    if (state.value.type === 'saving') return;
-    state.value = { type: 'saving' };
-    const made = await services.ask('amendedPlan', { audit, whole: true });
-    const kept = made?.plan ? await services.adoptPlan(made.plan) : null;
-    state.value =
-      kept?.type === 'saved'
-        ? { type: 'idle' }
-        : { type: 'failed', why: kept?.why ?? 'the plan in force is not on this phone' };
-  };
   return (
     <section aria-label="Put the amendments into the plan">
       <SectionHead level={3} title="Put the amendments into the plan" right={String(changes.length)} />
@@ -60,19 +49,9 @@ export function AmendPlan({ audit }: { audit: string }) {
         ))}
         {left.length > SHOWN && <p>And {left.length - SHOWN} more left out.</p>}
         {byHand > 0 && <p>{count(byHand, 'difference')} to be amended by hand: see above.</p>}
-        {changes.length > 0 && (
-          <PlainButton primary disabled={state.value.type === 'saving'} onPress={() => void adopt()}>
-            {state.value.type === 'saving' ? 'Saving' : `Make ${changes.length === 1 ? 'it' : 'them'} the plan`}
-          </PlainButton>
-        )}
+        {adoption.button}
       </div>
-      {state.value.type === 'failed' && (
-        <ErrorBox
-          what="The plan was not changed."
-          where={state.value.why}
-          todo="Free some space on the phone and press again."
-        />
-      )}
+      {adoption.failed}
     </section>
   );
 }

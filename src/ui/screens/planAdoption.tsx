@@ -1,0 +1,40 @@
+// Puts a plan that the record worker makes into force, on a press. What it changes is shown by its caller beforehand.
+import { useSignal } from '@preact/signals';
+import type { Questions } from '../../wire/page.ts';
+import { useServices } from '../context.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { ErrorBox } from '../parts/rows.tsx';
+
+/** The questions whose answer holds a plan when it is asked for whole. */
+type Made = 'amendedPlan' | 'renamingPlan';
+type State = { type: 'idle' } | { type: 'saving' } | { type: 'failed'; why: string };
+
+/** `button` stands where the changes are listed, `failed` beneath them. */
+export function useAdoption(question: Made, audit: string, changes: number) {
+  const services = useServices();
+  const state = useSignal<State>({ type: 'idle' });
+  async function adopt(): Promise<void> {
+    state.value = { type: 'saving' };
+    const made: Questions[Made]['answer'] = await services.ask(question, { audit, whole: true });
+    const kept = made?.plan ? await services.adoptPlan(made.plan) : null;
+    state.value =
+      kept?.type === 'saved'
+        ? { type: 'idle' }
+        : { type: 'failed', why: kept?.why ?? 'the plan in force is not on this phone' };
+  }
+  const saving = state.value.type === 'saving';
+  return {
+    button: changes > 0 && (
+      <PlainButton primary disabled={saving} onPress={() => void adopt()}>
+        {saving ? 'Saving' : `Make ${changes === 1 ? 'it' : 'them'} the plan`}
+      </PlainButton>
+    ),
+    failed: state.value.type === 'failed' && (
+      <ErrorBox
+        what="The plan was not changed."
+        where={state.value.why}
+        todo="Free some space on the phone and press again."
+      />
+    ),
+  };
+}
