@@ -37,7 +37,7 @@ export async function readSheet(
   const worker = startReader(onProgress);
   const answer = await worker.ask({ type: 'open', files, against, rules, shapes }, signal);
   const read = toRead(answer, worker);
-  if (read.type === 'refused' || !station) worker.end();
+  if (read.type === 'refused') worker.end();
   return read;
 }
 
@@ -119,10 +119,10 @@ function startReader(onProgress: (progress: SheetProgress) => void): Reader {
     } else waiting.shift()?.(data);
   };
   return {
-    // Whoever ends it does not wait for an answer any more.
+    // Whoever ends it does not wait for an answer any more; what is asked afterwards is refused, not left waiting.
     end: () => {
       waiting = [];
-      worker.terminate();
+      stop(refusal('The sheet was put away.', 'Choose the file again.'));
     },
     ask: (request, signal) =>
       new Promise((resolve) => {
