@@ -61,8 +61,8 @@ function toRead(answer: Answered, worker: Reader): SheetRead {
   };
   if (answer.type === 'read') return { ...answer, session };
   if (answer.type === 'not-a-schedule') {
-    const { why, where, sheets, answers, remembered, sha256, nextStep } = answer;
-    const taken = { sheets, answers, remembered, sha256 };
+    const { why, where, sheets, answers, sha256, nextStep } = answer;
+    const taken = { sheets, answers, sha256 };
     return { ...taken, type: 'unmapped', what: why, where: where && toWhere(where), nextStep, session };
   }
   return answer.type === 'refused' ? answer : refusal('This is no schedule.', 'Choose the cable schedule.');

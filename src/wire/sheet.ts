@@ -2,7 +2,7 @@
 // page is told what it shows, in lists that are cut off, and gets the plan as the bytes of its document.
 import type { SiteRules } from '../core/plan/desk/siteRules.ts';
 import type { ListKind, Question, ReadCounts, Table } from '../core/plan/readTypes.ts';
-import type { RememberedShape, SheetAnswers } from '../core/plan/sheetAnswers.ts';
+import type { RememberedShape, SheetAnswers, SheetMapping } from '../core/plan/sheetAnswers.ts';
 import type { DeskView } from '../core/report/deskView.ts';
 import type { Agreement, GuessList } from '../core/report/guessKinds.ts';
 import type { Compared } from '../core/report/revisionView.ts';
@@ -29,9 +29,18 @@ export type SheetRequest =
   /** The plan as its document, under another name if one is given, with the files that it is to name. */
   | { type: 'document'; name?: string | undefined };
 
-/** How one sheet of the file was taken, for whoever wants it taken otherwise. */
+/** How one list of the file was taken, for whoever wants it taken otherwise. A sheet may hold several. */
 export interface SheetShape {
   sheet: string;
+  /** Its rows as the spreadsheet numbers them, header and title with them. */
+  from: number;
+  to: number;
+  /** Is it the only list of its sheet? */
+  whole: boolean;
+  /** What a person said of it. */
+  chosen: SheetMapping | null;
+  /** When that was chosen, on an earlier day; null where it was said of this very file. */
+  rememberedAt: number | null;
   /** Null: no list. */
   kind: ListKind | null;
   headerRow: number;
@@ -47,8 +56,6 @@ export interface SheetShape {
 export interface SheetTaken {
   sheets: SheetShape[];
   answers: SheetAnswers;
-  /** Sheets read with columns chosen on an earlier day. */
-  remembered: { sheet: string; at: number }[];
   /** SHA-256 of the files, under which answers are kept. */
   sha256: string;
 }
@@ -80,7 +87,7 @@ export type SheetAnswer =
       questions: { n: number; first: Question[] };
       counts: ReadCounts;
       /** The header and the first rows of each list, with what became of them. */
-      sample: { sheet: string; row: number; cells: string[]; readAs: string }[];
+      samples: { sheet: string; whole: boolean; rows: { row: number; cells: string[]; readAs: string }[] }[];
       encoding: string | null;
       desk: DeskView;
       /** Null where no plan is in force. */

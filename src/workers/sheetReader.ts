@@ -5,14 +5,15 @@ import { type Plan, planSchema } from '../core/plan/model.ts';
 import { indexPlan } from '../core/plan/planIndex.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import type { ReadCounts, Table } from '../core/plan/readTypes.ts';
-import { NO_ANSWERS, rememberedMappings, type SheetAnswers } from '../core/plan/sheetAnswers.ts';
+import { holdsRow, NO_ANSWERS, rememberedMappings, type SheetAnswers } from '../core/plan/sheetAnswers.ts';
+import { splitLists } from '../core/plan/splitLists.ts';
 import { deskView } from '../core/report/deskView.ts';
 import { GUESSES_SHOWN, type KeyedGuess, keyGuesses, listGuesses, withAgreement } from '../core/report/guessKinds.ts';
 import { againstPlan, type Compared } from '../core/report/revisionView.ts';
 import { rowToReading } from '../core/report/rowReading.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { HashedBytes, SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
-import { rowCells, tableToShape } from './sheetShapes.ts';
+import { isWhole, rowCells, tableToShape } from './sheetShapes.ts';
 
 /** Header and rows of each list that the preview shows, and how much of a cell. */
 const SAMPLE_ROWS = 6;
@@ -22,6 +23,8 @@ const SAMPLE_TEXT = 121;
 interface Opened {
   files: SheetOpening['files'];
   tables: Table[];
+  /** The same rows, each list apart. */
+  lists: Table[];
   encoding: string | null;
   name: string;
   sources: string;
@@ -62,10 +65,12 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
       post({ type: 'progress', share: (0.6 * (i + 1)) / files.length, rows: 0, of: 0 });
     }
     if (as === 'tables') return { type: 'tables', tables };
-    const remembered = rememberedMappings(tables, shapes);
+    const lists = splitLists(tables);
+    const remembered = rememberedMappings(lists, shapes);
     opened = {
       files,
       tables,
+      lists,
       encoding,
       name: files.map((file) => fileToName(file.name)).join(', '),
       sources: files.map((file) => file.name).join(', '),
@@ -82,7 +87,7 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
   }
 
   function read(from: Opened, answers: SheetAnswers): SheetAnswer {
-    const { tables, name, sources, sha256, rules } = from;
+    const { tables, lists, name, sources, sha256, rules } = from;
     from.answers = answers;
     from.plan = null;
     from.guesses = [];
@@ -91,11 +96,8 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
     told(0);
     const result = readTables(tables, { name, numbering: rules?.numbering, answers, told });
     const taken = {
-      sheets: tables.map((table) => tableToShape(table, answers)),
+      sheets: lists.map((table) => tableToShape(table, answers, lists, from.remembered)),
       answers,
-      remembered: from.remembered
-        .filter(({ mapping }) => answers.mappings.some((one) => sameMapping(one, mapping)))
-        .map(({ mapping, at }) => ({ sheet: mapping.sheet, at })),
       sha256,
     };
     if (result.type === 'not-a-schedule') return { ...result, ...taken };
@@ -116,7 +118,7 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
       guesses: listGuesses(from.guesses, from.agreed),
       questions: { n: questions.length, first: questions.slice(0, GUESSES_SHOWN) },
       counts,
-      sample: sampleOf(tables, counts, plan),
+      samples: samplesOf(lists, counts, plan),
       encoding: from.encoding,
       compared,
       desk: deskView(indexPlan(plan), rules),
@@ -140,7 +142,7 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
         };
       case 'row': {
         const { sheet, row } = request;
-        const table = opened.tables.find(({ name }) => name === sheet) ?? null;
+        const table = opened.lists.find((one) => holdsRow(one, sheet, row)) ?? null;
         return { type: 'row', cells: rowCells(table, row, opened.answers) };
       }
       case 'document':
@@ -184,22 +186,19 @@ async function hashed(bytes: ArrayBuffer): Promise<HashedBytes> {
   return { bytes, sha256: await hashOf([bytes]) };
 }
 
-function sampleOf(tables: readonly Table[], counts: ReadCounts, plan: Plan) {
-  return counts.lists.flatMap((list) => {
-    const table = tables.find((one) => one.name === list.sheet);
-    const first = table?.firstRow ?? 1;
-    const start = list.headerRow - first;
-    return (table?.rows.slice(start, start + SAMPLE_ROWS) ?? []).map((cells, i) => ({
-      sheet: list.sheet,
-      row: first + start + i,
+function samplesOf(lists: readonly Table[], counts: ReadCounts, plan: Plan) {
+  return counts.lists.flatMap(({ sheet, headerRow }) => {
+    const table = lists.find((one) => holdsRow(one, sheet, headerRow));
+    if (!table) return [];
+    const first = table.firstRow ?? 1;
+    const start = headerRow - first;
+    const rows = table.rows.slice(start, start + SAMPLE_ROWS).map((cells, i) => ({
+      row: headerRow + i,
       cells: cells.slice(0, SAMPLE_COLUMNS).map((cell) => cell.slice(0, SAMPLE_TEXT)),
-      readAs: i === 0 ? '' : rowToReading(plan, list.sheet, first + start + i),
+      readAs: i === 0 ? '' : rowToReading(plan, sheet, headerRow + i),
     }));
+    return [{ sheet, whole: isWhole(table, lists), rows }];
   });
-}
-
-function sameMapping(a: SheetAnswers['mappings'][number], b: SheetAnswers['mappings'][number]): boolean {
-  return JSON.stringify(a) === JSON.stringify(b);
 }
 
 /** With the ids and the parent of the plan in force, where that is here. */

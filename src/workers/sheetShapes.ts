@@ -2,19 +2,35 @@
 // as the file has them; decides nothing.
 import { SEARCHED_ROWS } from '../core/plan/columns.ts';
 import type { Table } from '../core/plan/readTypes.ts';
-import { columnsOf, type SheetAnswers, shapeKey, withAnswers } from '../core/plan/sheetAnswers.ts';
+import {
+  columnsOf,
+  mappingOf,
+  type rememberedMappings,
+  type SheetAnswers,
+  shapeKey,
+  withAnswers,
+} from '../core/plan/sheetAnswers.ts';
 import type { RowCell, SheetShape } from '../wire/sheet.ts';
 
 const SAMPLES = 3;
 /** Wider sheets than a person would map by hand are cut here. */
 const COLUMNS = 60;
 
-/** @param given As the file has it: a choice is remembered by its titles, whatever was said of them. */
-export function tableToShape(given: Table, answers: SheetAnswers): SheetShape {
+/**
+ * @param given As the file has it: a choice is remembered by its titles, whatever was said of them.
+ * @param all The lists of the file, this one among them.
+ * @param remembered Choices of earlier days.
+ */
+export function tableToShape(
+  given: Table,
+  answers: SheetAnswers,
+  all: readonly Table[] = [given],
+  remembered: ReturnType<typeof rememberedMappings> = [],
+): SheetShape {
   const [table = given] = withAnswers([given], answers);
   const first = table.firstRow ?? 1;
   const columns = columnsOf(table, answers);
-  const chosen = answers.mappings.find(({ sheet }) => sheet === table.name);
+  const chosen = mappingOf(table, answers) ?? null;
   const filled = table.rows.findIndex((row) => row.some((cell) => cell.trim() !== ''));
   const header = columns?.header ?? (chosen ? chosen.headerRow - first : Math.max(filled, 0));
   const titles = table.rows[header] ?? [];
@@ -23,6 +39,11 @@ export function tableToShape(given: Table, answers: SheetAnswers): SheetShape {
   const width = Math.min(COLUMNS, Math.max(titles.length, ...rows.slice(0, 200).map((row) => row.length)));
   return {
     sheet: table.name,
+    from: first,
+    to: first + table.rows.length - 1,
+    whole: isWhole(given, all),
+    chosen,
+    rememberedAt: remembered.find(({ mapping }) => JSON.stringify(mapping) === JSON.stringify(chosen))?.at ?? null,
     kind: columns?.kind ?? null,
     headerRow: first + header,
     rows: rows.length,
@@ -38,6 +59,11 @@ export function tableToShape(given: Table, answers: SheetAnswers): SheetShape {
       return text === '' ? [] : [{ row: first + i, text: text.slice(0, 120) }];
     }),
   };
+}
+
+/** Is it the only list of its sheet? */
+export function isWhole({ name }: Table, all: readonly Table[]): boolean {
+  return all.filter((one) => one.name === name).length === 1;
 }
 
 /** The first few texts that differ. */

@@ -296,24 +296,34 @@ export function columnsAs(kind: ListKind, titles: readonly string[]): Map<string
   return byWords(keys, { units: UNIT_WORDS, racks: RACK_WORDS, circuits: CIRCUIT_WORDS }[kind]);
 }
 
+export type Scored = Columns & { score: number };
+
 /** Finds the header within the first rows of a sheet; null when no row names a list that is known. */
 export function findColumns(rows: readonly (readonly string[])[]): Columns | null {
-  let best: (Columns & { score: number }) | null = null;
+  let best: Scored | null = null;
   for (let i = 0; i < Math.min(rows.length, SEARCHED_ROWS); i += 1) {
-    const row = rows[i] ?? [];
-    const above = rows[i - 1];
-    const variants = [row.map(titleToKey)];
-    if (above) variants.push(...joinHeaders(above, row));
-    variants.forEach((keys, variant) => {
-      const read = readKeys(keys);
-      if (!read) return;
-      // A second header row only counts when it clearly says more.
-      const score = read.score - (variant > 0 ? 1.5 : 0);
-      if (best && score <= best.score) return;
-      const titles = variant > 0 && above ? joinTitles(above, row) : [...row];
-      best = { kind: read.kind, header: i, at: read.at, titles, score };
-    });
+    const found = headerAt(rows, i);
+    if (found && (!best || found.score > best.score)) best = found;
   }
+  return best;
+}
+
+/** The list whose (last) header row this is, alone or with the row above; null when it names none that is known. */
+export function headerAt(rows: readonly (readonly string[])[], i: number): Scored | null {
+  const row = rows[i] ?? [];
+  const above = rows[i - 1];
+  const variants = [row.map(titleToKey)];
+  if (above) variants.push(...joinHeaders(above, row));
+  let best: Scored | null = null;
+  variants.forEach((keys, variant) => {
+    const read = readKeys(keys);
+    if (!read) return;
+    // A second header row only counts when it clearly says more.
+    const score = read.score - (variant > 0 ? 1.5 : 0);
+    if (best && score <= best.score) return;
+    const titles = variant > 0 && above ? joinTitles(above, row) : [...row];
+    best = { kind: read.kind, header: i, at: read.at, titles, score };
+  });
   return best;
 }
 

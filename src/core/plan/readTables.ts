@@ -30,6 +30,7 @@ import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
 import { listsToPlan } from './sheetPlan.ts';
 import { readOwn } from './sheets/ownRead.ts';
 import { withoutStruck } from './sheets/struck.ts';
+import { splitLists } from './splitLists.ts';
 
 /** Rows between two words about how far it is. */
 const TOLD_EVERY = 500;
@@ -38,7 +39,7 @@ const TOLD_EVERY = 500;
 export function readTables(given: readonly Table[], options: ReadOptions): ReadPlan {
   const own = readOwn(given, options);
   if (own) return own;
-  const tables = withAnswers(withoutStruck(given), options.answers);
+  const tables = withAnswers(withoutStruck(splitLists(given)), options.answers);
   const guesses: Guess[] = [];
   const questions: Question[] = [];
   let rowsRead = 0;
@@ -73,7 +74,10 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
     lists: [],
     ignored: [],
   };
-  counts.ignored = found.filter(({ columns }) => !columns).map(({ table }) => table.name);
+  const isWhole = ({ name }: Table) => tables.filter((one) => one.name === name).length === 1;
+  counts.ignored = found
+    .filter(({ columns }) => !columns)
+    .map(({ table }) => (isWhole(table) ? table.name : `${table.name} from row ${table.firstRow ?? 1}`));
   const count = (table: Table, columns: Columns, read: { rows: number; blank: number; skipped: number }) => {
     counts.rowsIn += read.rows;
     counts.used += read.rows - read.blank - read.skipped;

@@ -68,9 +68,20 @@ export function rememberedMappings(
   });
 }
 
+/** A sheet may hold several lists, each a table of its own rows: which of them has this row? */
+export function holdsRow(table: Table, sheet: string, row: number): boolean {
+  const first = table.firstRow ?? 1;
+  return table.name === sheet && row >= first && row < first + Math.max(table.rows.length, 1);
+}
+
+/** What a person said of this very list of the sheet. */
+export function mappingOf(table: Table, { mappings }: SheetAnswers): SheetMapping | undefined {
+  return mappings.find(({ sheet, headerRow }) => holdsRow(table, sheet, headerRow));
+}
+
 /** How a table is to be taken: as a person said, else by the names of its columns. */
 export function columnsOf(table: Table, answers: SheetAnswers | undefined): Columns | null {
-  const mapping = answers?.mappings.find(({ sheet }) => sheet === table.name);
+  const mapping = answers && mappingOf(table, answers);
   if (!mapping) return findColumns(table.rows);
   const header = mapping.headerRow - (table.firstRow ?? 1);
   const titles = table.rows[header];
@@ -133,7 +144,8 @@ export function tellAnswers(
   notebook: Notebook,
 ): void {
   for (const { sheet, row, column, said, as, text } of cells) {
-    const list = lists.find(({ table }) => table.name === sheet);
+    const onSheet = lists.filter(({ table }) => table.name === sheet);
+    const list = onSheet.find(({ table }) => row !== null && holdsRow(table, sheet, row)) ?? onSheet[0];
     if (!list) continue;
     const { table, columns } = list;
     const first = table.firstRow ?? 1;
@@ -157,8 +169,18 @@ export function withCell(answers: SheetAnswers, answer: CellAnswer): SheetAnswer
   return { ...answers, cells: [...answers.cells.filter((one) => !same(one)), answer] };
 }
 
-/** Sets how a sheet is taken; null: as the reader finds it. Answers to its cells stay, since cells keep their places. */
-export function withMapping(answers: SheetAnswers, sheet: string, mapping: SheetMapping | null): SheetAnswers {
-  const others = answers.mappings.filter((one) => one.sheet !== sheet);
+/**
+ * Sets how a list of a sheet is taken; null: as the reader finds it. Answers to its cells stay, since cells keep their
+ * places.
+ * @param of The rows of the list; the whole sheet unless told.
+ */
+export function withMapping(
+  answers: SheetAnswers,
+  sheet: string,
+  mapping: SheetMapping | null,
+  of: { from: number; to: number } = { from: 1, to: Number.POSITIVE_INFINITY },
+): SheetAnswers {
+  const isMeant = ({ headerRow }: SheetMapping) => headerRow >= of.from && headerRow <= of.to;
+  const others = answers.mappings.filter((one) => one.sheet !== sheet || !isMeant(one));
   return { ...answers, mappings: mapping ? [...others, mapping] : others };
 }

@@ -28,9 +28,13 @@ export function SheetColumns({ settling, open }: { settling: Settling; open: boo
   const { sheets } = settling.read;
   return (
     <>
-      <SectionHead strong title="What each column means" right={count(sheets.length, 'sheet')} />
+      <SectionHead
+        strong
+        title="What each column means"
+        right={count(sheets.length, sheets.every(({ whole }) => whole) ? 'sheet' : 'list')}
+      />
       {sheets.map((shape) => (
-        <Sheet key={shape.sheet} shape={shape} settling={settling} open={open} />
+        <Sheet key={`${shape.from} ${shape.sheet}`} shape={shape} settling={settling} open={open} />
       ))}
     </>
   );
@@ -38,12 +42,10 @@ export function SheetColumns({ settling, open }: { settling: Settling; open: boo
 
 function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settling; open: boolean }) {
   const services = useServices();
-  const { sheet, kind } = shape;
-  const { answers, remembered } = settling.read;
-  const chosen = answers.mappings.find((one) => one.sheet === sheet);
-  const from = remembered.find((one) => one.sheet === sheet);
+  const { sheet, kind, chosen, rememberedAt, whole } = shape;
+  const name = whole ? sheet : `${sheet} rows ${shape.from} to ${shape.to}`;
   const map = (part: Partial<SheetMapping>) =>
-    settling.map(sheet, { sheet, kind, headerRow: shape.headerRow, columns: null, ...part });
+    settling.map(shape, { sheet, kind, headerRow: shape.headerRow, columns: null, ...part });
   const setMeaning = (column: number, meaning: string) => {
     // A meaning belongs to one column: where it was before is not read any more.
     const others = shape.columns.flatMap((one) =>
@@ -57,25 +59,25 @@ function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settlin
   return (
     <Fold
       open={open}
-      title={`${sheet}: ${kind === null ? 'not a list' : `${kind}, ${used} of ${count(shape.columns.length, 'column')} read`}`}
+      title={`${name}: ${kind === null ? 'not a list' : `${kind}, ${used} of ${count(shape.columns.length, 'column')} read`}`}
     >
       {() => (
         <>
           {chosen && (
             <div class="desk-part">
               <p role="status">
-                {from
-                  ? `Read with the columns chosen on ${timeToWords(from.at, services.now())}.`
+                {rememberedAt !== null
+                  ? `Read with the columns chosen on ${timeToWords(rememberedAt, services.now())}.`
                   : 'Read as you said. The next sheet with this header is read so too.'}
               </p>
-              <PlainButton disabled={settling.busy} onPress={() => settling.forget(sheet, shape.key)}>
+              <PlainButton disabled={settling.busy} onPress={() => settling.forget(shape)}>
                 Forget these columns
               </PlainButton>
             </div>
           )}
           <div class="desk-columns">
             <Select
-              label={`${sheet} is a list of`}
+              label={`${name} is a list of`}
               value={kind ?? NO_LIST}
               options={KINDS}
               disabled={settling.busy}

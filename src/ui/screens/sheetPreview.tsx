@@ -12,8 +12,7 @@ import { cablesToWords, listToWords, rowsToWords } from './sheetWords.ts';
 /** @param columns False where they stand above already. */
 export function SheetPreview(props: { read: SheetReading; settling: Settling; columns: boolean }) {
   const { read, settling, columns } = props;
-  const { plan, counts, questions, sample, encoding } = read;
-  const lists = [...new Set(sample.map((row) => row.sheet))];
+  const { plan, counts, questions, samples, encoding } = read;
   return (
     <>
       <SectionHead strong title="What was read" />
@@ -42,8 +41,8 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
       <DeskCaution view={read.desk} />
       <DeskFindings view={read.desk} folded />
       {columns && <SheetColumns settling={settling} open={false} />}
-      {lists.map((sheet) => (
-        <Sample key={sheet} read={read} sheet={sheet} />
+      {samples.map((sample, i) => (
+        <Sample key={i} sample={sample} />
       ))}
       <SheetGuesses settling={settling} />
     </>
@@ -51,11 +50,12 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
 }
 
 /** Original cells of the first rows, each beside what became of it. */
-function Sample({ read, sheet }: { read: SheetReading; sheet: string }) {
-  const [head, ...rows] = read.sample.filter((row) => row.sheet === sheet);
+function Sample({ sample }: { sample: SheetReading['samples'][number] }) {
+  const [head, ...rows] = sample.rows;
+  const title = `First rows of ${sample.sheet}${sample.whole ? '' : `, header in row ${head?.row}`}`;
   return (
     <>
-      <SectionHead strong title={`First rows of ${sheet}`} />
+      <SectionHead strong title={title} />
       <Table
         head={['Row', 'Read as', ...(head?.cells ?? [])]}
         rows={rows.map(({ row, cells, readAs }) => [String(row), readAs || 'nothing: see guesses', ...cells])}

@@ -11,6 +11,7 @@ import {
   withMapping,
 } from '../../core/plan/sheetAnswers.ts';
 import { type Agreement, type GuessList, NO_GUESSES } from '../../core/report/guessKinds.ts';
+import type { SheetShape } from '../../wire/sheet.ts';
 import { useServices } from '../context.ts';
 import type { Services, SheetRead } from '../services.ts';
 
@@ -46,8 +47,8 @@ export interface Settling {
   /** When answers of an earlier time were put in again. */
   resumed: number | null;
   agree(said: Agreement): void;
-  map(sheet: string, mapping: SheetMapping | null): void;
-  forget(sheet: string, key: string): void;
+  map(shape: SheetShape, mapping: SheetMapping): void;
+  forget(shape: SheetShape): void;
   answer(cell: CellAnswer): void;
   takeBack(cell: CellAnswer): void;
   drop(): Promise<void>;
@@ -100,11 +101,10 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
   }
 
   /** The columns of a sheet are known again by the titles of its header row, whatever its name. */
-  async function remember(sheet: string, next: Settled): Promise<void> {
-    const shape = next.sheets.find((one) => one.sheet === sheet);
-    const mapping = next.answers.mappings.find((one) => one.sheet === sheet);
-    if (!shape || !mapping || shape.key === '') return;
-    const { kind, columns } = mapping;
+  async function remember({ sheet, from }: SheetShape, next: Settled): Promise<void> {
+    const shape = next.sheets.find((one) => one.sheet === sheet && one.from === from);
+    if (!shape?.chosen || shape.key === '') return;
+    const { kind, columns } = shape.chosen;
     const others = (await knownShapes(services)).filter(({ key }) => key !== shape.key);
     const shapes = [{ key: shape.key, kind, columns, at: services.now() }, ...others].slice(0, MAX_SHAPES);
     services.saveDraft(SHAPES, shapes);
@@ -124,15 +124,17 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
     busy: busy.value,
     resumed: resumed.value,
     agree: (said) => void agree(said),
-    map: (sheet, mapping) =>
-      void settle(withMapping(read.peek().answers, sheet, mapping)).then((next) => next && remember(sheet, next)),
-    forget: (sheet, key) =>
+    map: (shape, mapping) =>
+      void settle(withMapping(read.peek().answers, shape.sheet, mapping, shape)).then(
+        (next) => next && remember(shape, next),
+      ),
+    forget: (shape) =>
       void knownShapes(services).then((shapes) => {
         services.saveDraft(
           SHAPES,
-          shapes.filter((one) => one.key !== key),
+          shapes.filter((one) => one.key !== shape.key),
         );
-        return settle(withMapping(read.peek().answers, sheet, null));
+        return settle(withMapping(read.peek().answers, shape.sheet, null, shape));
       }),
     answer: (cell) => void settle(withCell(read.peek().answers, cell)),
     takeBack: (cell) => {

@@ -6,6 +6,7 @@ import { readTables } from '../readTables.ts';
 import type { Table } from '../readTypes.ts';
 import { keepIds } from '../revisions/keepIds.ts';
 import { columnsOf, NO_ANSWERS, type SheetAnswers } from '../sheetAnswers.ts';
+import { splitLists } from '../splitLists.ts';
 import type { PlanSheets } from './planToSheets.ts';
 import { movedAnswers } from './redlineAnswers.ts';
 import { amendListRows } from './redlineLists.ts';
@@ -35,7 +36,8 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
     });
   const read = reading(tables, answers, 0, 0.4);
   if (read.type !== 'plan' || read.ids) return null;
-  const lists = tables.map((table): CableList | null => {
+  const parts = splitLists(tables);
+  const lists = parts.map((table): CableList | null => {
     const columns = columnsOf(table, answers);
     return columns?.kind === 'cables' ? { table, columns } : null;
   });
@@ -49,8 +51,9 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
     lines.flatMap((list) => flatten(list ?? [])).flatMap((line) => line.cables.map(({ id }) => id)),
   );
   const added = plan.cables.filter(({ id }) => !placed.has(id));
-  if (home >= 0) said.append(lines[home] ?? [], lists[home] as CableList, added);
-  const others = amendListRows(tables, base, plan, answers);
+  const isLast = parts[home + 1]?.name !== parts[home]?.name;
+  if (home >= 0) said.append(lines[home] ?? [], lists[home] as CableList, added, isLast);
+  const others = amendListRows(parts, base, plan, answers);
 
   let out = compose();
   // Where nothing was written, it reads as it did.
@@ -65,15 +68,21 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
   const left = back ? leftOver(plan, keepIds(plan, back, '')) : ['The sheet could not be read again.'];
   const amended = out.reduce((sum, table) => sum + table.marks.size, 0);
   told(1);
-  return { tables: out, form: 'source', amended, left };
+  return { tables: joined(out), form: 'source', amended, left };
 
-  function compose(): (Table & { marks: Map<string, 'changed' | 'removed'> })[] {
-    return tables.map((table, i) => {
+  /** The lists as they are now; one below another on its sheet begins where that one ends. */
+  function compose(): Marked[] {
+    const made: Marked[] = [];
+    for (const [i, table] of parts.entries()) {
       const own = lines[i];
       const list = lists[i];
-      if (own && list) return linesToTable(list, own, AMENDED);
-      return others.get(table) ?? { ...table, marks: new Map() };
-    });
+      const one =
+        own && list ? linesToTable(list, own, AMENDED) : (others.get(table) ?? { ...table, marks: new Map() });
+      const above = made.at(-1);
+      const follows = above && parts[i - 1]?.name === table.name;
+      made.push(follows ? { ...one, firstRow: (above.firstRow ?? 1) + above.rows.length } : one);
+    }
+    return made;
   }
 
   function isWritten(): boolean {
@@ -81,22 +90,47 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
   }
 
   function readBack(from: number, to: number): Plan | null {
-    const written = out.map((table, i) => ({ table, moved: lines[i] ? rowsOf(lines[i]) : null }));
-    const result = reading(out, movedAnswers(answers, written), from, to);
+    const written = out.map((table, i) => {
+      const own = lines[i];
+      return { from: parts[i] as Table, table, moved: own ? rowsOf(own) : null };
+    });
+    const result = reading(joined(out), movedAnswers(answers, written), from, to);
     return result.type === 'plan' ? result.plan : null;
   }
 }
 
+type Marked = Table & { marks: Map<string, 'changed' | 'removed'> };
+
 const isApart = ({ more }: Line) => more.length > 0;
 
-/** Where each line of the source stands once rows were taken apart. */
+/** The lists of one sheet under each other again. */
+function joined(lists: readonly Marked[]): Marked[] {
+  const sheets: Marked[] = [];
+  for (const list of lists) {
+    const above = sheets.at(-1);
+    const down = (list.firstRow ?? 1) - (above?.firstRow ?? 1);
+    if (!above || above.name !== list.name || down !== above.rows.length) {
+      sheets.push({ ...list, marks: new Map(list.marks) });
+      continue;
+    }
+    for (const [at, mark] of list.marks) {
+      const [row = '0', column] = at.split(',');
+      above.marks.set(`${Number(row) + down},${column}`, mark);
+    }
+    sheets[sheets.length - 1] = { ...above, rows: [...above.rows, ...list.rows] };
+  }
+  return sheets;
+}
+
+/** Where each row of the source stands once rows were taken apart and new ones were put between. */
 function rowsOf(lines: readonly Line[]): number[] {
+  const rows: number[] = [];
   let next = 0;
-  return lines.map(({ more }) => {
-    const at = next;
+  for (const { more, isNew } of lines) {
+    if (!isNew) rows.push(next);
     next += 1 + more.length;
-    return at;
-  });
+  }
+  return rows;
 }
 
 function byRow(cables: readonly Cable[]): Map<string, Cable[]> {

@@ -1,10 +1,10 @@
 // Lists of units, jacks, racks and circuits with the plan's values in their own cells: settings, units, circuits.
 // Cable lists belong to redlineRows.ts; what has no column here is told by whoever reads the sheet again.
-import type { Circuit, Plan, Unit } from '../model.ts';
+import type { Circuit, Origin, Plan, Unit } from '../model.ts';
 import { settingKey } from '../planIndex.ts';
 import type { Table } from '../readTypes.ts';
 import { circuitsByKey } from '../revisions/matchCircuits.ts';
-import { columnsOf, type SheetAnswers } from '../sheetAnswers.ts';
+import { columnsOf, holdsRow, type SheetAnswers } from '../sheetAnswers.ts';
 import { AMENDED, STRUCK } from './struck.ts';
 
 type Amended = Table & { marks: Map<string, 'changed' | 'removed'> };
@@ -58,7 +58,7 @@ export function amendListRows(
       notes.set(rows.length, ['Added']);
       rows.push(row);
     };
-    const here = (origin: { sheet: string } | undefined) => origin?.sheet === table.name;
+    const here = (origin: Origin | undefined) => origin !== undefined && holdsRow(table, origin.sheet, origin.row);
     if (columns.kind === 'units') {
       const old = new Map(base.units.map((unit) => [unit.id, unit]));
       for (const unit of plan.units) {

@@ -24,6 +24,8 @@ export interface Line {
   note: string;
   /** Lines that a row of several cables was taken apart into. */
   more: Line[];
+  /** It stands for no row of the source. */
+  isNew: boolean;
 }
 
 /** How thoroughly a row is written: 0 its changed cells, 1 all of them, 2 all, with the unit's own place. */
@@ -45,7 +47,16 @@ export function createLines({ base, plan }: { base: Plan; plan: Plan }) {
       return list.table.rows.map((before, i): Line => {
         const key = rowKey(list.table.name, first + i);
         const [old, now] = [was.get(key) ?? [], is.get(key) ?? []];
-        const line: Line = { list, before, cells: [...before], cables: [...now], marks: new Map(), note: '', more: [] };
+        const line: Line = {
+          list,
+          before,
+          cells: [...before],
+          cables: [...now],
+          marks: new Map(),
+          note: '',
+          more: [],
+          isNew: false,
+        };
         if (i <= list.columns.header || old.length === 0) return { ...line, cables: [] };
         if (now.length === 0) return strike(line);
         const same = old.length === now.length && old.every((one, k) => isSame(names.base, one, names.plan, now[k]!));
@@ -55,12 +66,18 @@ export function createLines({ base, plan }: { base: Plan; plan: Plan }) {
         return line;
       });
     },
-    append(lines: Line[], list: CableList, cables: readonly Cable[]): void {
-      for (const cable of cables) {
-        const line: Line = { list, before: [], cells: [], cables: [cable], marks: new Map(), note: 'Added', more: [] };
+    /** New rows stand below the last cable where another list follows on the sheet, else at its end. */
+    append(lines: Line[], list: CableList, cables: readonly Cable[], isLast: boolean): void {
+      const fresh = cables.map((cable): Line => {
+        const line: Line = {
+          ...{ list, before: [], cells: [], cables: [cable], marks: new Map(), note: 'Added', more: [] },
+          isNew: true,
+        };
         writeWhole(line, cable, 1);
-        lines.push(line);
-      }
+        return line;
+      });
+      const last = lines.findLastIndex((line) => line.cables.length > 0 || line.note !== '');
+      lines.splice(isLast ? lines.length : last + 1, 0, ...fresh);
     },
     /**
      * Lines that are not read as the cables they stand for.
