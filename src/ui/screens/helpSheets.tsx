@@ -12,7 +12,8 @@ export function Schedule() {
       </ul>
       <p>
         A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) may come as
-        further sheets or files, or below each other on one sheet, each under its own titles. They let the app draw faces to scale and know which jacks must be empty.
+        further sheets or files, or below each other on one sheet, each under its own titles. They let the app draw
+        faces to scale and know which jacks must be empty.
       </p>
       <p>
         Where a title is not understood, or misunderstood, “What each column means” in the preview lets you say what the
