@@ -190,6 +190,40 @@ describe('the Quillmere list', () => {
   });
 });
 
+describe('a sheet with two lists', () => {
+  const BOTH = `Old wing, rev B;;;;;
+Cable No;From Unit;From Jack;To Unit;To Jack;Notes
+1001;SW1;P01;CON1;NET;
+1002;SW1;P02;CON2;NET;new
+
+Equipment;;;;;
+Rack;U;Equipment;Description;Address;Key
+R1;40;SW1;Switch;192.0.2.2;left
+R2;10;CON1;Desk;;
+`;
+
+  it('shows both with their columns and first rows, and each is said otherwise on its own', async () => {
+    await choose('wing.csv', BOTH);
+    await soon(foot).toContain('2 cables');
+    await soon(main).toContain('list of units, header in row 7, 2 rows');
+    await soon(main).toContain('list of cables, header in row 2');
+    await soon(main).toMatch(/First rows of wing, header in row 7/i);
+    await soon(main).toContain('unit SW1: rack R1 U40');
+    const units = fold(/^wing rows 6 to 9: units, 5 of 6 columns read/);
+    await units.locator('summary').click();
+    await soon(() => units.getByLabel('Address means', { exact: true }).count()).toBe(1);
+    await units.scrollIntoViewIfNeeded();
+    await pictures('bring-in-two-lists');
+    await units.getByLabel('wing rows 6 to 9 is a list of').selectOption({ label: 'Not a list' });
+    await soon(main).toContain('wing from row 6');
+    await soon(foot).toContain('2 cables');
+    await fold(/^wing rows 6 to 9: not a list/)
+      .getByRole('button', { name: 'Forget these columns' })
+      .click();
+    await soon(main).toContain('list of units, header in row 7, 2 rows');
+  });
+});
+
 describe('a long sheet', () => {
   const HEAD = ['Cable', 'From', 'From Jack', 'To', 'To Jack', 'Signal'];
   const rows = Array.from({ length: 25_000 }, (_, i) =>
