@@ -123,7 +123,10 @@ function haystackOf(index: PlanIndex): Straw[] {
       const said = words([unit.description, unit.serial, unit.mac, roomOfUnit(index, unit), rack]);
       return { type: 'unit', id: unit.id, key: keyOf(unit.label), folded: '', words: said };
     }),
-    ...plan.jacks.map((jack): Straw => ({ type: 'jack', id: jack.id, key: placeKey(jack.id), folded: '', words: '' })),
+    ...plan.jacks.map((jack): Straw => {
+      const said = jack.notes === undefined ? '' : nameToKey(jack.notes);
+      return { type: 'jack', id: jack.id, key: placeKey(jack.id), folded: '', words: said };
+    }),
     ...plan.racks.map(
       (rack): Straw => ({ type: 'rack', id: rack.id, key: keyOf(rack.label), folded: '', words: words([rack.room]) }),
     ),

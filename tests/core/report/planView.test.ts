@@ -67,6 +67,21 @@ describe('search', () => {
     expect(of('p03')).toEqual(['cable 1003', 'jack SW1 P03']);
     expect(searchPlan(more, 'sw1 p03')[0]?.hits[0]).toMatchObject({ type: 'jack', cable: '1003' });
   });
+  it('finds a jack by what its list says of it, and takes signs of patterns and wide figures for themselves', () => {
+    const plan = planOf([['1003', 'CON32 NET', 'SW1 P03', { notes: 'grün (x+y)*' }]]);
+    const jacks = plan.jacks.map((jack) => (jack.label === 'P03' ? { ...jack, notes: 'strip HOST [A]' } : jack));
+    const noted = indexPlan({ ...plan, jacks });
+    const of = (text: string) =>
+      searchPlan(noted, text)
+        .flatMap(({ hits }) => hits)
+        .map(({ type, label }) => `${type} ${label}`);
+    expect(of('host [a')).toEqual(['jack SW1 P03']);
+    expect(of('(x+y)*')).toEqual(['cable 1003']);
+    expect(of('GRU\u0308N')).toEqual(['cable 1003']);
+    expect(of('１００３')).toEqual(['cable 1003']);
+    expect(of('1.*3')).toEqual([]);
+    expect(of('x'.repeat(200))).toEqual([]);
+  });
   it('counts what it does not list', () => {
     const many = Array.from({ length: 70 }, (_, i): [string, string, string] => [`4${i}`, `PP1 A${i}`, `PP2 B${i}`]);
     const groups = searchPlan(indexPlan(planOf(many)), 'pp1');

@@ -1,4 +1,4 @@
-// Which rack and which unit of a newer sheet is which of the plan in force? Names first, then hardware, then the slot.
+// Which rack and which unit of a newer sheet is which of the plan in force? Names, hardware, the slot, then the cables.
 // Only pairs with one candidate on either side are taken; the rest is new.
 import { nameToKey } from '../identity.ts';
 import type { Plan, Rack, Unit } from '../model.ts';
@@ -56,16 +56,64 @@ export function matchUnits(old: Plan, next: Plan, racks: ReadonlyMap<string, str
   pair(
     (unit) => (unit.rack === undefined || unit.u === undefined ? '' : `${at(unit)} U${unit.u} ${unit.mounted}`),
     (a, b) => {
-      const other = (x: string | undefined, y: string | undefined) =>
-        x !== undefined && y !== undefined && nameToKey(x) !== nameToKey(y);
-      if (other(a.mac, b.mac) || other(a.serial, b.serial)) return false;
+      if (isOther(a, b)) return false;
       const mine = new Set(jacksOf.old.get(a.id)?.map((jack) => nameToKey(jack.label)));
       const theirs = jacksOf.next.get(b.id) ?? [];
       const shared = theirs.filter((jack) => mine.has(nameToKey(jack.label))).length;
       return shared > 0 && shared * 2 >= Math.max(mine.size, theirs.length);
     },
   );
+  pairByCables(old, next, ids);
   return ids;
+}
+
+/**
+ * A unit that is gone and one that is new, where most of their cables bear the same numbers in the same jacks: one unit
+ * under another name. A single cable proves nothing, it may have been moved.
+ */
+function pairByCables(old: Plan, next: Plan, ids: Map<string, string>): void {
+  const taken = new Set(ids.values());
+  const gone = new Map(old.units.filter(({ id }) => !taken.has(id)).map((unit) => [unit.id, unit]));
+  const fresh = new Map(next.units.filter(({ id }) => !ids.has(id)).map((unit) => [unit.id, unit]));
+  if (gone.size === 0 || fresh.size === 0) return;
+  const [before, now] = [numberedEnds(old, gone), numberedEnds(next, fresh)];
+  const after = groupBy(now, ({ key }) => key);
+  const votes = new Map<string, Map<string, number>>();
+  for (const { key, unit } of before) {
+    const [one, ...more] = after.get(key) ?? [];
+    if (!one || more.length > 0) continue;
+    const count = votes.get(one.unit) ?? new Map<string, number>();
+    count.set(unit, (count.get(unit) ?? 0) + 1);
+    votes.set(one.unit, count);
+  }
+  const [endsBefore, endsNow] = [groupBy(before, ({ unit }) => unit), groupBy(now, ({ unit }) => unit)];
+  const claims = [...votes].map(([id, count]) => ({ id, was: mostVotes(count), count }));
+  for (const [was, [claim, ...others]] of groupBy(claims, ({ was }) => was)) {
+    const [a, b] = [gone.get(was), fresh.get(claim?.id ?? '')];
+    const n = claim?.count.get(was) ?? 0;
+    if (!a || !b || n < 2 || others.length > 0 || isOther(a, b)) continue;
+    if (n * 2 > Math.max(endsBefore.get(was)?.length ?? 0, endsNow.get(b.id)?.length ?? 0)) ids.set(b.id, was);
+  }
+}
+
+/** Ends at these units of cables whose number stands once: number and jack, and the unit. */
+function numberedEnds({ cables, jacks }: Plan, units: ReadonlyMap<string, Unit>): { key: string; unit: string }[] {
+  const byId = new Map(jacks.map((jack) => [jack.id, jack]));
+  return [...groupBy(cables, ({ label }) => nameToKey(label))].flatMap(([number, [cable, ...others]]) =>
+    number === '' || !cable || others.length > 0
+      ? []
+      : cable.ends.flatMap(({ place }) => {
+          const jack = byId.get(place ?? '');
+          return jack && units.has(jack.unit) ? [{ key: `${number}\n${nameToKey(jack.label)}`, unit: jack.unit }] : [];
+        }),
+  );
+}
+
+/** Two pieces of hardware, by what is stamped on them. */
+function isOther(a: Unit, b: Unit): boolean {
+  const differ = (x: string | undefined, y: string | undefined) =>
+    x !== undefined && y !== undefined && nameToKey(x) !== nameToKey(y);
+  return differ(a.mac, b.mac) || differ(a.serial, b.serial);
 }
 
 function placed(unit: Unit): string {

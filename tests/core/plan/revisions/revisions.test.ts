@@ -250,6 +250,28 @@ describe('keepIds', () => {
     expect(replaced.units[0]?.id).toBe('CORE');
   });
 
+  it('recognises a renamed unit of a list of cables alone by the cables that stay in its jacks', () => {
+    const cables = (unit: string, jack = '1') =>
+      read(
+        'Cable No;From;From Jack;To;To Jack',
+        `1001;${unit};${jack};B;1`,
+        `1002;${unit};2;B;2`,
+        `1003;${unit};3;C;3`,
+      );
+    const old = cables('A');
+    const next = keepIds(old, cables('AX'), 'r1');
+    expect(kindsOf(comparePlans(old, next))).toEqual([
+      'written cable',
+      'written cable',
+      'written cable',
+      'renamed unit',
+    ]);
+    expect(next.units.map(({ id, label }) => [id, label])).toContainEqual(['A', 'AX']);
+    // One cable alone may just as well have been moved to another unit.
+    const one = (unit: string) => read('Cable No;From;From Jack;To;To Jack', `1001;${unit};1;B;1`, '1002;B;2;C;2');
+    expect(kindsOf(comparePlans(one('A'), keepIds(one('A'), one('AX'), 'r1')))).toContain('moved cable');
+  });
+
   it('knows a jack through zeros in front, and nothing else that is folded', () => {
     const old = read(HEADER, '1;SW1;P03;SW2;I1');
     const next = keepIds(old, read(HEADER, '1;SW1;P3;SW2;11'), 'r1');
