@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { rowsToCsv } from '../../src/files/csvOut.ts';
 import { tablesToXlsx } from '../../src/files/planSheet.ts';
-import { DESK, PHONE, picture, ROOT } from './harness.ts';
+import { pictures, ROOT } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('bring-in');
@@ -37,21 +37,6 @@ async function choose(name: string, text: string | Buffer): Promise<void> {
   await phone.page.locator('input[type=file]').first().setInputFiles(file);
 }
 
-async function pictures(name: string): Promise<void> {
-  for (const [device, size] of [
-    ['phone', PHONE],
-    ['desk', DESK],
-  ] as const)
-    for (const theme of ['light', 'dark'] as const) {
-      await phone.page.setViewportSize(size);
-      await phone.page.emulateMedia({ colorScheme: theme });
-      await phone.page.waitForTimeout(150);
-      await picture(phone.page, `${name}-${device}-${theme}`);
-    }
-  await phone.page.setViewportSize(PHONE);
-  await phone.page.emulateMedia({ colorScheme: 'light' });
-}
-
 describe('columns', () => {
   it('are set by hand where no title is known, and the sheet is read with them', async () => {
     await choose('odd.csv', ODD);
@@ -73,7 +58,7 @@ describe('columns', () => {
     await set('Hole there', 'To jack');
     await soon(main).toContain('cable 1001: SW1 P01 to CON30 NET');
     await soon(foot).toContain('2 cables');
-    await pictures('bring-in-columns');
+    await pictures(phone.page, 'bring-in-columns');
   });
 
   it('are known again on a newer sheet with the same header, which says so, and are forgotten when told', async () => {
@@ -98,7 +83,7 @@ describe('the Quillmere list', () => {
     const heads = await phone.page.locator('main summary').allInnerTexts();
     const sum = heads.flatMap((head) => /^(?!.*:.*columns)(?!Record|On-air|Service)(.+): (\d+)$/.exec(head)?.[2] ?? []);
     expect(sum.reduce((all, n) => all + Number(n), 0)).toBe(await openGuesses());
-    await pictures('bring-in-quillmere');
+    await pictures(phone.page, 'bring-in-quillmere');
   });
 
   it('lets a guess be agreed to, alone and by kind, and opened again', async () => {
@@ -110,7 +95,7 @@ describe('the Quillmere list', () => {
     await kind.getByRole('button', { name: 'Right', exact: true }).first().click();
     await soon(openGuesses).toBe(before - 1);
     await kind.scrollIntoViewIfNeeded();
-    await pictures('bring-in-guesses');
+    await pictures(phone.page, 'bring-in-guesses');
     await kind.getByRole('button', { name: `All ${n - 1} are right` }).click();
     await soon(openGuesses).toBe(before - n);
     await soon(() => kind.count()).toBe(0);
@@ -132,7 +117,7 @@ describe('the Quillmere list', () => {
     const dialog = phone.page.getByRole('dialog');
     await soon(() => dialog.innerText()).toContain('It was read as: 2 cables');
     await soon(() => dialog.getByLabel('What it is to say').inputValue()).toBe('2008-2009');
-    await pictures('bring-in-settle');
+    await pictures(phone.page, 'bring-in-settle');
     await dialog.getByRole('button', { name: /As it stands/ }).click();
     await soon(foot).toContain('35 cables');
     await soon(main).toContain('You said otherwise: 1');

@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { DESK, PHONE, picture } from './harness.ts';
+import { pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('decisions');
@@ -40,21 +40,8 @@ async function say(place: string, label: string): Promise<void> {
   await expect.poll(verdict).toContain(label);
 }
 
-async function pictures(name: string, at = '.decide'): Promise<void> {
-  for (const [size, view] of [
-    ['phone', PHONE],
-    ['desk', DESK],
-  ] as const)
-    for (const theme of ['light', 'dark'] as const) {
-      await page.setViewportSize(view);
-      await page.emulateMedia({ colorScheme: theme });
-      await page.waitForTimeout(200);
-      await page.locator(at).first().scrollIntoViewIfNeeded();
-      await picture(page, `decisions-${name}-${size}-${theme}`);
-    }
-  await page.setViewportSize(PHONE);
-  await page.emulateMedia({ colorScheme: 'light' });
-}
+const show = (name: string, at = '.decide') =>
+  pictures(page, `decisions-${name}`, () => page.locator(at).first().scrollIntoViewIfNeeded());
 
 /** WCAG rules that a machine can check (axe-core, W3C ACT rules). */
 async function wrongs(): Promise<string[]> {
@@ -80,7 +67,7 @@ describe('a cause', () => {
       await say(place, label);
     await differences();
     await open(/Crossed, or the labels are exchanged/);
-    await pictures('cause');
+    await show('cause');
     expect(await wrongs()).toEqual([]);
     await press('Accept: two cables crossed');
     await expect.poll(shown).toMatch(/Accepted: two cables crossed\. I\. Halloran, \d+ \w+ \d{4}, \d\d:\d\d\./);
@@ -92,7 +79,7 @@ describe('a cause', () => {
     await page.reload();
     await expect.poll(() => causes().innerText()).toContain('Accepted by I. Halloran');
     await open(/Two cables crossed/);
-    await pictures('accepted');
+    await show('accepted');
     await judging().getByRole('button', { name: 'Undo' }).click();
     await expect.poll(() => causes().innerText()).not.toContain('Accepted by');
     await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are exchanged');
@@ -103,7 +90,7 @@ describe('a cause', () => {
     await press('Sign');
     await dialog().getByText('Say why; it is asked for here.').waitFor();
     await dialog().getByLabel('Why').fill('they were renumbered in May');
-    await pictures('no', '.dialog');
+    await show('no', '.dialog');
     await press('Sign');
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).not.toContain('Fits as well');
@@ -117,7 +104,7 @@ describe('a cause', () => {
           .count(),
       )
       .toBe(2);
-    await pictures('refused', '.decide-said');
+    await show('refused', '.decide-said');
     await page.getByRole('region', { name: 'Said no to' }).getByRole('button', { name: 'Undo' }).click();
     await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are exchanged');
   });
@@ -133,7 +120,7 @@ describe('a cause', () => {
     await expect.poll(() => causes().innerText()).toContain('Renumbered in May');
     await expect.poll(() => causes().innerText()).toContain('In the words of I. Halloran');
     await open(/Renumbered in May/);
-    await pictures('own-words');
+    await show('own-words');
     await judging().getByRole('button', { name: 'Undo' }).click();
     await expect.poll(() => causes().innerText()).not.toContain('Renumbered');
   });
@@ -151,7 +138,7 @@ describe('a cause', () => {
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(() => causes().innerText()).toContain('Two people do not agree');
     await expect.poll(shown).toContain('Undecided until one of them is taken back');
-    await pictures('disputed');
+    await show('disputed');
     await judging().getByRole('button', { name: 'Undo' }).last().click();
     await expect.poll(() => causes().innerText()).not.toContain('do not agree');
   });
@@ -175,7 +162,7 @@ describe('a decision', () => {
     await press('Sign');
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).toContain('Decided: leave it.');
-    await pictures('left');
+    await show('left');
     await deciding().getByRole('button', { name: 'Undo' }).click();
     await expect.poll(shown).not.toContain('Decided: leave it.');
     await deciding().getByRole('button', { name: 'Leave it' }).click();
@@ -191,7 +178,7 @@ describe('a decision', () => {
     await expect.poll(shown).toMatch(/\d of \d differences are decided\./);
     await expect.poll(shown).toContain('leave it I. Halloran');
     await expect.poll(shown).toContain('until the new desk comes');
-    await pictures('report', '.report-decisions > :last-child');
+    await show('report', '.report-decisions > :last-child');
     expect(await wrongs()).toEqual([]);
   });
 
@@ -209,7 +196,7 @@ describe('a decision', () => {
       .poll(shown)
       .toMatch(/To be amended in the record 1 plan 7778 new cable at SW1 P20 I\. Halloran: pulled last week/);
     await expect.poll(() => amend.innerText()).toContain('1 change of the plan in force, as listed above.');
-    await pictures('amend', '[aria-label="Put the amendments into the plan"]');
+    await show('amend', '[aria-label="Put the amendments into the plan"]');
     expect(await wrongs()).toEqual([]);
     await amend.getByRole('button', { name: 'Make it the plan' }).click();
     await expect.poll(() => amend.innerText()).toContain('The plan in force says it already.');

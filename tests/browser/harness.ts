@@ -168,6 +168,24 @@ export async function picture(page: Page, name: string, help?: string): Promise<
   }
 }
 
+/** One screen on phone and desk, light and dark; the page is a phone in the light again afterwards. */
+export async function pictures(page: Page, name: string, before?: () => Promise<unknown>): Promise<void> {
+  for (const [device, size] of [
+    ['phone', PHONE],
+    ['desk', DESK],
+  ] as const)
+    for (const theme of ['light', 'dark'] as const) {
+      await page.setViewportSize(size);
+      await page.emulateMedia({ colorScheme: theme });
+      await before?.();
+      // Fonts and lines settle for the new size.
+      await page.waitForTimeout(150);
+      await picture(page, `${name}-${device}-${theme}`);
+    }
+  await page.setViewportSize(PHONE);
+  await page.emulateMedia({ colorScheme: 'light' });
+}
+
 /** No network at all: the browser is told so, and the server is gone, lest some path around the browser's word be left. */
 export async function goOffline(context: BrowserContext, served: Served): Promise<void> {
   await context.setOffline(true);

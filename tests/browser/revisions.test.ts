@@ -2,7 +2,7 @@
 // through another number, and a running walk stays on its own plan. Invented data.
 import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { picture } from './harness.ts';
+import { picture, pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('revisions');
@@ -29,10 +29,20 @@ const sheet = (rows: string[], name = 'run list.csv') => ({
 });
 
 async function choose(rows: string[], name?: string): Promise<void> {
+  await chooseFiles([sheet(rows, name)]);
+}
+
+async function chooseFiles(files: ReturnType<typeof sheet>[]): Promise<void> {
   await phone.page.goto(`${phone.origin}/bring-in`);
-  await phone.page.locator('input[type=file]').first().setInputFiles(sheet(rows, name));
+  await phone.page.locator('input[type=file]').first().setInputFiles(files);
   await phone.page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
 }
+
+const list = (name: string, ...rows: string[]) => ({
+  name: `${name}.csv`,
+  mimeType: 'text/csv',
+  buffer: Buffer.from(rows.join('\r\n')),
+});
 
 it('takes no plan whose sheet finds no room, and takes it when there is room again', { timeout: LONG }, async () => {
   // The database refuses as it does on a full disk; store.test.ts fills a real one.
@@ -86,20 +96,8 @@ it('shows what a newer sheet changes, each list behind its count', { timeout: LO
   }
   await expect.poll(() => part.innerText()).toContain('1003 from end: SW1 P09, was SW1 P03');
   expect(await part.innerText()).toContain('2002 was 1002; SW1 P02 to CON2 NET');
-  for (const [size, theme] of [
-    ['phone', 'light'],
-    ['phone', 'dark'],
-    ['desk', 'light'],
-    ['desk', 'dark'],
-  ] as const) {
-    await phone.page.setViewportSize(size === 'phone' ? { width: 390, height: 844 } : { width: 1280, height: 800 });
-    await phone.page.emulateMedia({ colorScheme: theme });
-    await part.scrollIntoViewIfNeeded();
-    await phone.page.evaluate(() => document.querySelector('[aria-label="What changes"]')?.scrollIntoView());
-    await picture(phone.page, `revision-preview-${size}-${theme}`);
-  }
-  await phone.page.setViewportSize({ width: 390, height: 844 });
-  await phone.page.emulateMedia({ colorScheme: 'light' });
+  const toTop = () => part.evaluate((element) => element.scrollIntoView());
+  await pictures(phone.page, 'revision-preview', toTop);
 });
 
 it('takes it as a revision: the renumbered cable keeps its id, the walk its plan', { timeout: LONG }, async () => {
@@ -133,18 +131,7 @@ it('moves a running walk only after it showed which verdicts change', { timeout:
   await dialog.getByText('differs, then one end seen: 1').click();
   await dialog.getByText('Cable is not in the plan: 1').click();
   await expect.poll(() => dialog.innerText()).toContain('SW1 P02: 2002 is not in the plan.');
-  for (const [width, height, theme] of [
-    [390, 844, 'light'],
-    [390, 844, 'dark'],
-    [1280, 800, 'light'],
-    [1280, 800, 'dark'],
-  ] as const) {
-    await phone.page.setViewportSize({ width, height });
-    await phone.page.emulateMedia({ colorScheme: theme });
-    await picture(phone.page, `move-walk-${width}-${theme}`);
-  }
-  await phone.page.setViewportSize({ width: 390, height: 844 });
-  await phone.page.emulateMedia({ colorScheme: 'light' });
+  await pictures(phone.page, 'move-walk');
   await phone.page.keyboard.press('Escape');
   await planPart()
     .getByText(/Counted over run list A/)
@@ -245,4 +232,60 @@ it('does not take a sheet upon a plan that is no longer in force', { timeout: LO
   expect(phone.page.url()).toContain('/bring-in');
   await phone.page.goto(`${phone.origin}/plan`);
   await expect.poll(() => phone.page.locator('.plate').innerText()).toContain('run list C');
+});
+
+it('shows circuits, wires, notes, normals, sources and channels that change', { timeout: 2 * LONG }, async () => {
+  const CABLES = [
+    '2006;R1;CONS1;OUT 1;R2;STL1;IN A;PGM 1;',
+    '2007;R1;CONS1;OUT 2;R2;STL1;IN B;;',
+    '2050;R1;PB1;3;R2;BLK4;3;Tally;',
+  ];
+  const files = (to: 'A' | 'B') => [
+    sheet(CABLES, 'run list.csv'),
+    list(
+      'circuits',
+      'Circuit;Main or standby;Carrier no;Hops',
+      `PGM 1;main;${to === 'A' ? 'K-2201' : 'K-2209'};2006`,
+      `PGM 1;standby;;${to === 'A' ? '2007' : '2007, carrier line'}`,
+      ...(to === 'A' ? ['Talk;;;2050'] : ['Return 1;;K-77;2050']),
+    ),
+    list(
+      'blocks',
+      'Block;Row;Pair;Tip;Ring;Notes',
+      'BLK4;1;1;white;blue;',
+      `BLK4;1;2;white;${to === 'A' ? 'orange' : 'green'};`,
+      `BLK4;1;3;white;green;${to === 'A' ? '' : 'second wire lifted'}`,
+    ),
+    list(
+      'patch',
+      'Panel;Jack;Normalled to;Strip text',
+      `PB1;1;${to === 'A' ? '25' : '26'};PGM 1`,
+      'PB1;25;;PGM 1 out',
+      'PB1;26;;',
+    ),
+    list(
+      'sources',
+      'Unit;Input;Source name;Channel',
+      `AIO21;1;${to === 'A' ? 'Host 1' : 'Guest 1'};2101`,
+      `AIO21;2;Host 2;${to === 'A' ? '2102' : '2112'}`,
+    ),
+  ];
+  await chooseFiles(files('A'));
+  await phone.press(/Take it as the plan/);
+  await phone.page.waitForURL(`${phone.origin}/`);
+  await chooseFiles(files('B'));
+  const part = phone.page.getByRole('region', { name: 'What changes' });
+  for (const summary of await part.locator('summary').all()) await summary.click();
+  const words = () => part.innerText();
+  for (const line of [
+    'PGM 1, main carrier’s number: K-2209, was K-2201',
+    'PGM 1, standby runs over: 2007, carrier line, was 2007',
+    'its wires: white and green, was white and orange',
+    'notes: second wire lifted, was nothing',
+    'AIO21 1 name Guest 1, was Host 1',
+    'AIO21 2 channel 2112, was 2102',
+    'PB1 1 to PB1 26',
+  ])
+    await expect.poll(words).toContain(line);
+  await pictures(phone.page, 'revision-lists', () => part.evaluate((element) => element.scrollIntoView()));
 });

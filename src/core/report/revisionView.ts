@@ -118,7 +118,6 @@ const FIELDS: Record<string, string> = {
   signalText: 'signal as written',
   onAir: 'on air',
   implied: 'in a list of its own',
-  value: 'value',
   wires: 'its wires',
   leg: 'left or right',
   type: 'kind of cable',
@@ -212,7 +211,9 @@ function createWords(old: Plan, next: Plan) {
       const cable = item === 'cable' ? (find('cable', change.id) as Cable) : null;
       return `was ${value(from)}${cable ? `; ${endsOf(cable)}` : ''}`;
     }
-    return `${FIELDS[field] ?? field}: ${shown(field, to)}, was ${shown(field, from)}`;
+    // A setting bears its name in front.
+    const name = item === 'setting' && field === 'value' ? '' : `${FIELDS[field] ?? field}: `;
+    return `${name}${shown(field, to)}, was ${shown(field, from)}`;
   }
 
   function endLine(letter: string, from: CableEnd | null, to: CableEnd | null): string {
