@@ -28,7 +28,7 @@ export async function main(argv: string[], streams: Streams = toConsole): Promis
   if (file === undefined || more.length > 0) return fail(`One schedule is needed.\n${USAGE}`);
   const rules = given.values.rules === undefined ? USUAL_RULES : await readRules(given.values.rules);
   if (typeof rules === 'string') return fail(rules);
-  const plan = await readPlan(file);
+  const plan = await readPlan(file, rules);
   if (typeof plan === 'string') return fail(plan);
   const findings = deskCheck(plan, rules);
   streams.out(given.values.json ? `${JSON.stringify({ plan: plan.name, findings }, null, 2)}\n` : toText(findings));

@@ -2,6 +2,7 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
+import { type SiteRules, toReading, USUAL_RULES } from '../core/plan/desk/siteRules.ts';
 import type { Plan } from '../core/plan/model.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
@@ -30,12 +31,13 @@ export function errorToWords(file: string, error: SheetError): string {
   return `${what} ${nextStep}`;
 }
 
-export async function readPlan(file: string): Promise<Plan | string> {
+/** @param rules The station's own, where there are any: its words and how it counts a rack. */
+export async function readPlan(file: string, rules: SiteRules = USUAL_RULES): Promise<Plan | string> {
   const bytes = await readBytes(file);
   if (typeof bytes === 'string') return bytes;
   const sheet = await readSheetFile(bytes, basename(file));
   if (sheet.type === 'sheet-error') return errorToWords(file, sheet.error);
-  const read = readTables(sheet.tables, { name: fileToName(file) });
+  const read = readTables(sheet.tables, { ...toReading(rules), name: fileToName(file) });
   if (read.type === 'not-a-schedule') {
     const where = read.where ? `, ${read.where.sheet} row ${read.where.row}` : '';
     return `${file}${where}: ${read.why} ${read.nextStep}`;

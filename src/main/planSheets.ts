@@ -76,7 +76,12 @@ export async function planFiles(
   if (wants.type !== 'wants') return worker.end(wants);
   const sources = await sourcesOf(station, wants.files);
   const answers = wants.sha256 === null ? null : await settledOf(station, wants.sha256);
-  const answer = await worker.ask({ type: 'sources', files: sources.files, answers });
+  // Without an answer the usual rules hold.
+  const rules = await station.record.ask('siteRules', {}).then(
+    (given) => given.rules,
+    () => undefined,
+  );
+  const answer = await worker.ask({ type: 'sources', files: sources.files, answers, rules });
   if (answer.type !== 'sheets') return worker.end(answer);
   worker.end(answer);
   const files = answer.files.map(({ name, mime, bytes }) => new File([bytes], name, { type: mime }));

@@ -5,6 +5,8 @@ import type { DeskView } from '../core/report/deskView.ts';
 export interface DeskQuestions {
   /** Null where there is no plan on this phone. */
   desk: { ask: Record<never, never>; answer: DeskView | null };
+  /** What the contacts of an RJ45 that carries audio are by the station's table; null for any other jack. */
+  audioPins: { ask: { audit: string; place: string }; answer: { words: string; own: boolean } | null };
   /** `set` is null while nobody set any: then the rules are the usual ones. */
   siteRules: { ask: Record<never, never>; answer: { rules: SiteRules; set: { by: string; at: number } | null } };
 }

@@ -1,5 +1,6 @@
 // What the page hands to the worker that writes the plan as sheets, and what comes back. The worker reads the plan and
 // says which files it wants; the page looks them up.
+import type { SiteRules } from '../core/plan/desk/siteRules.ts';
 import type { SheetAnswers } from '../core/plan/sheetAnswers.ts';
 
 export type SheetsRequest =
@@ -11,6 +12,8 @@ export type SheetsRequest =
       files: { name: string; bytes: ArrayBuffer }[] | null;
       /** What was settled when they were brought in; null where that is not known on this phone. */
       answers: SheetAnswers | null;
+      /** The station's own, by which its sheets are read. */
+      rules?: SiteRules | undefined;
     };
 
 export type SheetsAnswer =

@@ -1,6 +1,7 @@
 // Writes the plan as sheets away from the page. It reads nothing itself: the plan and its sources are handed to it. The
 // page ends it to cancel.
 import * as z from 'zod/mini';
+import { toReading } from '../core/plan/desk/siteRules.ts';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import type { Table } from '../core/plan/readTypes.ts';
 import { planToSheets } from '../core/plan/sheets/planToSheets.ts';
@@ -24,13 +25,17 @@ function begin({ plan: bytes, as }: Extract<SheetsRequest, { type: 'write' }>): 
   return { type: 'wants', files: plan.source?.files ?? [], sha256: plan.source?.sha256 ?? null };
 }
 
-async function write({ files: sources, answers }: Sources): Promise<SheetsAnswer> {
+async function write({ files: sources, answers, rules }: Sources): Promise<SheetsAnswer> {
   if (!asked) throw new Error('There is no plan to write.');
   const { plan, as } = asked;
   const source = await toTables(sources);
   const told = (share: number) => post({ type: 'progress', share: READ + (MADE - READ) * share });
   told(0);
-  const { tables, form, amended, left } = planToSheets(plan, source, { answers: answers ?? undefined, told });
+  const { tables, form, amended, left } = planToSheets(plan, source, {
+    answers: answers ?? undefined,
+    rules: rules && toReading(rules),
+    told,
+  });
   post({ type: 'progress', share: MADE });
   const name = plan.name.replace(/[^\p{L}\p{N}.-]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '') || 'schedule';
   const files =

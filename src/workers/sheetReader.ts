@@ -1,6 +1,7 @@
 // Reads schedule files for the page: keeps the rows, the plan and what was agreed to, and reads again with other answers.
 // Whoever asks gets what a screen shows and never the plan itself, but for the bytes of its document.
 import * as z from 'zod/mini';
+import { toReading } from '../core/plan/desk/siteRules.ts';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import { indexPlan } from '../core/plan/planIndex.ts';
 import { readTables } from '../core/plan/readTables.ts';
@@ -94,7 +95,7 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
     const of = tables.reduce((sum, table) => sum + table.rows.length, 0);
     const told = (rows: number) => post({ type: 'progress', share: 0.6 + (0.3 * rows) / Math.max(of, 1), rows, of });
     told(0);
-    const result = readTables(tables, { name, numbering: rules?.numbering, answers, told });
+    const result = readTables(tables, { name, ...(rules ? toReading(rules) : {}), answers, told });
     const taken = {
       sheets: lists.map((table) => tableToShape(table, answers, lists, from.remembered)),
       answers,

@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { DESK, PHONE, picture, ROOT } from './harness.ts';
+import { pictures, ROOT } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('desk-check');
@@ -59,21 +59,6 @@ async function adopt(): Promise<void> {
     .waitFor();
 }
 
-async function pictures(name: string): Promise<void> {
-  for (const [device, size] of [
-    ['phone', PHONE],
-    ['desk', DESK],
-  ] as const)
-    for (const theme of ['light', 'dark'] as const) {
-      await phone.page.setViewportSize(size);
-      await phone.page.emulateMedia({ colorScheme: theme });
-      await phone.page.waitForTimeout(150);
-      await picture(phone.page, `${name}-${device}-${theme}`);
-    }
-  await phone.page.setViewportSize(PHONE);
-  await phone.page.emulateMedia({ colorScheme: 'light' });
-}
-
 describe('the desk check', () => {
   it('says that there is no plan to check on an empty phone', async () => {
     await phone.page.goto(`${phone.origin}/desk-check`);
@@ -89,7 +74,7 @@ describe('the desk check', () => {
     await record.click();
     await soon(main).toContain('1004 is the number of 2 cables.');
     await record.scrollIntoViewIfNeeded();
-    await pictures('desk-preview');
+    await pictures(phone.page, 'desk-preview');
   });
 
   it('is reached from the plan in force, worst first, each finding with its rows, and leads to the cable', async () => {
@@ -106,7 +91,7 @@ describe('the desk check', () => {
     await soon(main).toContain('planted row 3 and 4');
     await soon(main).toContain('1004 is 130 m long; Ethernet on pairs, cords included ends at 100 m.');
     await soon(main).toContain('No list of jacks');
-    await pictures('desk-check');
+    await pictures(phone.page, 'desk-check');
     await phone.press(/PB1 J1 is given to 1002 and 1003/);
     await phone.page.waitForURL(/search/);
     await soon(main).toContain('1002');
@@ -120,7 +105,7 @@ describe('the desk check', () => {
     await soon(main).toContain('9001 lacks an end');
     await soon(main).toContain('quillmere-run-list row 31');
     await expect.poll(() => phone.page.locator('.caution').count()).toBe(0);
-    await pictures('desk-quillmere');
+    await pictures(phone.page, 'desk-quillmere');
   });
 
   it('says where it finds nothing, and that only a walk can tell', async () => {
@@ -131,7 +116,7 @@ describe('the desk check', () => {
     await soon(main).toContain('The desk check finds nothing.');
     await soon(main).toContain('only a walk can tell');
     await soon(main).toContain('No list of units');
-    await pictures('desk-empty');
+    await pictures(phone.page, 'desk-empty');
   });
 
   it('holds the channels against the rule that the station sets, and the rule survives a reload', async () => {
@@ -151,7 +136,7 @@ describe('the desk check', () => {
     await phone.page.getByLabel('Why these').fill('outside sources');
     await phone.press('Add these numbers');
     await soon(main).toContain('9000 to 9099');
-    await pictures('site-rules');
+    await pictures(phone.page, 'site-rules');
     // Put away in the middle of it: what was changed is still there, and still not kept.
     await phone.page.reload();
     await soon(main).toContain('9000 to 9099');
@@ -176,5 +161,42 @@ describe('the desk check', () => {
     await phone.press(/Keep them/);
     await phone.page.waitForURL(/desk-check/);
     await soon(main).toContain('by the station’s rule it is 2102');
+  });
+
+  it('reads a sheet by the words of the station, and keeps its colours of pairs and contacts of audio', async () => {
+    const sheet = 'Cable No,From Unit,From Jack,To Unit,To Jack,Signal\n1001,SW1,P01,CON1,NET,Blue loop\n';
+    await choose('words.csv', sheet);
+    await soon(main).toContain('Which signal is this?');
+    await phone.page.goto(`${phone.origin}/site-rules`);
+    await phone.page.getByLabel('Word on your sheets').fill('UPS');
+    await phone.page.getByLabel('Stands for').selectOption('network');
+    await phone.press('Add this word');
+    await soon(main).toContain('keeps its meaning');
+    await phone.page.getByLabel('Word on your sheets').fill('Blue loop');
+    await phone.page.getByLabel('Stands for').selectOption('intercom');
+    await phone.press('Add this word');
+    await soon(main).toContain('Stands for intercom');
+    await phone.page.getByText('An order of our own').click();
+    const pairs = phone.page.getByLabel('Each pair as tip/ring, in order');
+    await expect.poll(() => pairs.inputValue()).toContain('white/blue, white/orange');
+    await pairs.fill('black/brown, black/brown');
+    await soon(main).toContain('black/brown stands twice');
+    await phone.page.getByLabel('Left', { exact: true }).fill('3/6');
+    await soon(main).toContain('left and right share contact 3');
+    await pictures(phone.page, 'site-rules-wrong', () => pairs.scrollIntoViewIfNeeded());
+    await phone.press(/Keep them/);
+    await soon(main).toContain('Something typed below cannot be read');
+    await pairs.fill('black/brown, black/red, grey/brown');
+    await phone.page.getByLabel('Right', { exact: true }).fill('1/2');
+    await soon(main).toContain('Pair 3: grey with brown.');
+    await soon(main).toContain('Left 3 hot, 6 cold; Right 1 hot, 2 cold');
+    await pictures(phone.page, 'site-rules-tables', () => pairs.scrollIntoViewIfNeeded());
+    await phone.press(/Keep them/);
+    await phone.page.waitForURL(/desk-check/);
+    await phone.page.goto(`${phone.origin}/site-rules`);
+    await soon(main).toContain('Left 3 hot, 6 cold');
+    await choose('words.csv', sheet);
+    await soon(main).not.toContain('Could not be read: yours to settle');
+    await soon(() => phone.page.content()).toContain('signal intercom');
   });
 });

@@ -6,6 +6,7 @@ import { slotToPlace } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { endsOver } from '../plan/standsFor.ts';
+import { USUAL_PAIRS } from '../trade/partsPairs.ts';
 import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
 import { describedToPlan } from './described.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
@@ -35,7 +36,7 @@ const NO_READINGS: PlugReading[] = [];
  * @param given A plan, or its index when the caller holds one already.
  * @param revision Hash of that plan; when absent, the one that the audit began with.
  */
-export function createFold(given: Plan | PlanIndex, revision?: string | null): Fold {
+export function createFold(given: Plan | PlanIndex, revision?: string | null, pairOrder = USUAL_PAIRS): Fold {
   const base = 'plan' in given ? given : indexPlan(given);
   let index = base;
   let scope: ScopePlaces | null = null;
@@ -71,6 +72,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
     a && (a.at < b.at || (a.at === b.at && a.id < b.id)) ? a : b;
 
   const fold: Fold = {
+    pairOrder,
     get index() {
       return index;
     },
@@ -336,8 +338,8 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null): F
 }
 
 /** Every event at once: the same as adding them one by one, which a property test holds. */
-export function foldAll(given: Plan | PlanIndex, events: Iterable<AuditEvent>): Fold {
-  const fold = createFold(given);
+export function foldAll(given: Plan | PlanIndex, events: Iterable<AuditEvent>, pairOrder = USUAL_PAIRS): Fold {
+  const fold = createFold(given, undefined, pairOrder);
   fold.add(events);
   return fold;
 }

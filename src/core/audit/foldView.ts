@@ -1,5 +1,6 @@
 // What the fold tells: to the rules of discrepancies (FoldView) and to everything shown (Fold). Types only.
 import type { PlanIndex } from '../plan/planIndex.ts';
+import type { PairColours } from '../trade/partsPairs.ts';
 import type { CableStatus } from './cableDiscrepancies.ts';
 import type { Discrepancy } from './discrepancy.ts';
 import type { AuditEvent, EventOf } from './events.ts';
@@ -28,6 +29,8 @@ export interface Known {
 /** What the discrepancy rules may ask. Read only. */
 export interface FoldView {
   index: PlanIndex;
+  /** Colours of the pairs of a multi-pair cable, in the order that counts at this station. */
+  pairOrder: readonly PairColours[];
   occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
   stateAt(place: string): PlaceState;
   /** Has anybody said anything about the place that stands? Cheap: asked for every place of a walk. */

@@ -3,7 +3,7 @@
 import type { Cable } from '../plan/model.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import { rangeToMembers } from '../plan/standsFor.ts';
-import { type PairColours, pairToColours, TIPS, tipToPairs } from '../trade/partsPairs.ts';
+import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
@@ -28,7 +28,7 @@ export function pairsOf(view: FoldView, cable: Cable): PairState[] | null {
   if (from.length !== to.length) return null;
   return from.map((place, i): PairState => {
     const far = to[i]!;
-    const base = { pair: i + 1, colours: pairToColours(i + 1), from: place, to: far };
+    const base = { pair: i + 1, colours: pairToColours(i + 1, view.pairOrder), from: place, to: far };
     const joined = view.joined(place);
     if (joined.includes(far)) return { ...base, how: 'followed', landedAt: i + 1 };
     const other = to.findIndex((one) => joined.includes(one));
@@ -83,10 +83,8 @@ export function groupsExchanged(pairs: readonly PairState[]): GroupsExchanged | 
   const [first] = moved;
   const other = first && pairs[first.landedAt! - 1];
   if (!first || !other || first.colours.tip === other.colours.tip) return null;
-  const tips = [first.colours.tip, other.colours.tip].sort((a, b) => TIPS.indexOf(a) - TIPS.indexOf(b)) as [
-    PairColours['tip'],
-    PairColours['tip'],
-  ];
+  const tips: GroupsExchanged['tips'] =
+    first.pair < other.pair ? [first.colours.tip, other.colours.tip] : [other.colours.tip, first.colours.tip];
   const fits = moved.every((pair) => {
     const at = pairs[pair.landedAt! - 1]!;
     return (
@@ -96,14 +94,28 @@ export function groupsExchanged(pairs: readonly PairState[]): GroupsExchanged | 
       pair.colours.tip !== at.colours.tip
     );
   });
-  const [one, two] = tips.map((tip) => tipToPairs(tip).flatMap((n) => pairs[n - 1] ?? []));
-  if (!fits || !one || !two || one.length !== two.length) return null;
+  // Of a larger cable the first binder: the colours begin anew behind it.
+  const binder = pairs.slice(0, binderOf(pairs));
+  const one = binder.filter(({ colours }) => colours.tip === tips[0]);
+  const two = one.flatMap((pair) =>
+    binder.filter((at) => at.colours.tip === tips[1] && at.colours.ring === pair.colours.ring),
+  );
+  const isWhole = two.length === binder.filter(({ colours }) => colours.tip === tips[1]).length;
+  if (!fits || one.length === 0 || one.length !== two.length || !isWhole) return null;
   if ([...one, ...two].some(({ how }) => how === 'followed')) return null;
   const open = one.flatMap((pair, i): [number, number][] =>
     pair.how === 'elsewhere' || two[i]!.how === 'elsewhere' ? [] : [[pair.pair, two[i]!.pair]],
   );
   const middle = open[Math.floor((open.length - 1) / 2)];
   return middle ? { tips, predicts: open, look: middle[0] } : null;
+}
+
+/** Pairs up to where the colours of the first one come again. */
+function binderOf([first, ...rest]: readonly PairState[]): number {
+  const again = rest.findIndex(
+    ({ colours }) => colours.tip === first?.colours.tip && colours.ring === first.colours.ring,
+  );
+  return again < 0 ? rest.length + 1 : again + 1;
 }
 
 /** "25 pairs: 0 followed to their own landing, 2 exchanged, 23 landed by colour, not proven." Null without pairs. */

@@ -1,6 +1,6 @@
 // All audits of one station over the plan revisions they are bound to. An event or a plan may come first; whatever
 // waits for its other half is kept, counted and shown.
-import { type SiteRules, USUAL_RULES } from '../plan/desk/siteRules.ts';
+import { pairOrder, type SiteRules, USUAL_RULES } from '../plan/desk/siteRules.ts';
 import type { Plan } from '../plan/model.ts';
 import { emptyPlan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
@@ -49,6 +49,7 @@ export function createStation(): Station {
   const gone = new Set<string>();
   const started = new Map<string, EventOf<'audit-started'>>();
   const folds = new Map<string, Fold>();
+  let pairs = pairOrder(USUAL_RULES);
   const adopted: EventOf<'plan-adopted'>[] = [];
   const named: EventOf<'station-named'>[] = [];
   const ruled: EventOf<'rules-set'>[] = [];
@@ -67,15 +68,27 @@ export function createStation(): Station {
     const { chain } = bindingOf(start, movesOf(audit));
     const here = chain.find((plan) => plan === null || plans.has(plan));
     if (here === undefined || folds.get(audit)?.revision === here) return;
-    const fold = createFold((here === null ? undefined : plans.get(here)) ?? nothing, here);
+    const fold = createFold((here === null ? undefined : plans.get(here)) ?? nothing, here, pairs);
     fold.add(events.get(audit) ?? []);
     folds.set(audit, fold);
+  }
+
+  /** Another order of colours makes other groups of pairs: every audit is folded anew. It happens once in a while. */
+  function takePairs(): void {
+    const next = pairOrder(latest(ruled)?.payload.rules ?? USUAL_RULES);
+    if (JSON.stringify(next) === JSON.stringify(pairs)) return;
+    pairs = next;
+    folds.clear();
+    for (const audit of started.keys()) ready(audit);
   }
 
   function take(event: AuditEvent): void {
     if (event.kind === 'plan-adopted') adopted.push(event);
     if (event.kind === 'station-named') named.push(event);
-    if (event.kind === 'rules-set') ruled.push(event);
+    if (event.kind === 'rules-set') {
+      ruled.push(event);
+      takePairs();
+    }
     if (!event.audit) return;
     if (event.kind === 'audit-started' && !started.has(event.audit)) started.set(event.audit, event);
     if (event.kind === 'withdrawn') gone.add(event.payload.target.event);

@@ -161,7 +161,7 @@ function rowToCables(
   const to = rowToEnds(sheet, row, 'to', known, notebook, toldTexts, addNote);
 
   const signalText = row.get('signal');
-  const signal = row.literal('signal') ? undefined : (textToSignal(signalText) ?? undefined);
+  const signal = row.literal('signal') ? undefined : (textToSignal(signalText, notebook.signalWords) ?? undefined);
   if (signalText !== '' && !row.literal('signal') && isNew('signal', signalText)) {
     if (signal) guess('signal', signalText, `signal ${signal}`);
     else if (textToStatus(signalText) === null) ask('signal', signalText, 'Which signal is this?');

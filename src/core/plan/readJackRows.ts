@@ -48,7 +48,7 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
         notebook.ask(table.name, row.row, title(meaning), row.get(meaning), 'What belongs here?');
     }
     const signalText = row.get('signal');
-    const signal = row.literal('signal') ? undefined : (textToSignal(signalText) ?? undefined);
+    const signal = row.literal('signal') ? undefined : (textToSignal(signalText, notebook.signalWords) ?? undefined);
     if (signalText !== '' && !row.literal('signal') && !toldSignals.has(signalText)) {
       toldSignals.add(signalText);
       if (signal) guess('signal', signalText, `signal ${signal}`);

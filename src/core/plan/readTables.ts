@@ -44,6 +44,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   const questions: Question[] = [];
   let rowsRead = 0;
   const notebook: Notebook = {
+    signalWords: options.signalWords ?? [],
     row: () => {
       rowsRead += 1;
       if (rowsRead % TOLD_EVERY === 0) options.told?.(rowsRead);

@@ -1,4 +1,6 @@
 // What goes into and comes out of the reading of a schedule, as data. No reading is done here.
+
+import type { SignalWords } from '../trade/signals.ts';
 import type { Direction, Guess, Leg, Plan, Rack, Signal } from './model.ts';
 import type { SheetAnswers } from './sheetAnswers.ts';
 
@@ -21,6 +23,8 @@ export interface ReadOptions {
   name: string;
   /** How the station counts a rack of which no list says it; from the bottom unless told. */
   numbering?: Rack['numbering'] | undefined;
+  /** Words of the station's sheets that stand for a signal. */
+  signalWords?: readonly SignalWords[] | undefined;
   /** What a person said of columns and cells. */
   answers?: SheetAnswers | undefined;
   /** Hears how many rows are read. */
@@ -169,6 +173,8 @@ export interface RawRack {
 
 /** Where guesses and questions go while reading. */
 export interface Notebook {
+  /** Words of the station's sheets that stand for a signal. */
+  signalWords: readonly SignalWords[];
   /** One more row is read. */
   row(): void;
   guess(sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;

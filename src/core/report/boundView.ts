@@ -5,6 +5,7 @@ import type { CableStatus } from '../audit/cableDiscrepancies.ts';
 import { DISCREPANCY_KINDS, type Discrepancy, type DiscrepancyKind } from '../audit/discrepancy.ts';
 import { type Fold, foldAll } from '../audit/fold.ts';
 import type { Station } from '../audit/station.ts';
+import { pairOrder } from '../plan/desk/siteRules.ts';
 import { type RevisionView, revisionView } from './revisionView.ts';
 import { compareLabels } from './walkOrder.ts';
 import { discrepancyToWords, KIND_WORDS } from './words.ts';
@@ -108,7 +109,7 @@ export function moveEffects(station: Station, audit: string, revision: string): 
   const index = station.planOf(revision);
   if (!entry?.fold || !index) return null;
   const before = entry.fold;
-  const after = foldAll(index, station.eventsOf(audit));
+  const after = foldAll(index, station.eventsOf(audit), pairOrder(station.rules().rules));
   return {
     changes: revisionView(before.index.plan, after.index.plan, before.revision ?? ''),
     places: { before: before.scope.owed.size, after: after.scope.owed.size },

@@ -1,5 +1,6 @@
 // Signals of the trade: what the words of a Signal column mean, and which two must not meet on one connector.
 // Facts only; what a meeting means for a walk is judged in the audit.
+import { nameToKey } from '../plan/identity.ts';
 import type { Signal } from '../plan/model.ts';
 
 /**
@@ -39,10 +40,53 @@ const WORDS: readonly [Signal, RegExp][] = [
   ],
 ];
 
-/** The signal a text names, or null; `POTS line` is telephone, `spare` and `unknown` are none. */
-export function textToSignal(text: string): Signal | null {
-  for (const [signal, words] of WORDS) if (words.test(text)) return signal;
-  return null;
+/** Signals that carry power, ringing or radio frequency, or drive loudspeakers: no table of a station hides them. */
+export const ALWAYS_TOLD: ReadonlySet<Signal> = new Set([
+  'mains',
+  'dc',
+  'poe',
+  'dc-powered-audio',
+  'telephone',
+  'rf',
+  'loudspeaker',
+]);
+
+/** Words of a station's own sheets and the signal that they stand for there. */
+export interface SignalWords {
+  words: string;
+  signal: Signal;
+}
+
+/**
+ * The signal a text names, or null; `POTS line` is telephone, `spare` and `unknown` are none.
+ * @param own Words of the station, which come before the usual ones; the longest that stands in the text counts. Where
+ *   the usual words tell of power they stay: `NET PoE` is PoE whatever `NET` is here.
+ */
+export function textToSignal(text: string, own: readonly SignalWords[] = []): Signal | null {
+  const usual = WORDS.find(([, words]) => words.test(text))?.[0] ?? null;
+  if (own.length === 0 || (usual && ALWAYS_TOLD.has(usual))) return usual;
+  const key = `-${wordKey(text)}-`;
+  let found: { length: number; signal: Signal } | null = null;
+  for (const { words, signal } of own) {
+    const word = wordKey(words);
+    if (word !== '' && key.includes(`-${word}-`) && word.length > (found?.length ?? 0))
+      found = { length: word.length, signal };
+  }
+  return found?.signal ?? usual;
+}
+
+/** Signs around a word do not count. */
+function wordKey(text: string): string {
+  return nameToKey(text).replace(/^-+|-+$/g, '');
+}
+
+/** Why a station cannot give these words this meaning; null when it can. */
+export function signalWordsFault({ words, signal }: SignalWords): string | null {
+  if (wordKey(words) === '') return 'there is no word';
+  const usual = textToSignal(words);
+  return usual && ALWAYS_TOLD.has(usual) && usual !== signal
+    ? `${words} stands for ${usual}, and what can carry power, ringing or radio frequency keeps its meaning`
+    : null;
 }
 
 export interface Clash {

@@ -45,6 +45,11 @@ export function Desk() {
         <li>runs that are too long, addresses and channel numbers that are wrong or given twice</li>
       </ul>
       <p>
+        What houses do differently is yours to set under Rules: channel numbers, subnets, which jack is left, how a rack
+        is counted, words of your sheets for signals, the order of the colours of pairs, the contacts of audio on RJ45.
+        It begins with what is usual, and reaches the other phones of the station.
+      </p>
+      <p>
         It knows only what the schedule says: “What it cannot know” names the lists and columns that are missing.
         Nothing found is no word about the floor. A hazard on paper may be a real one: local codes and licensed trades
         decide.

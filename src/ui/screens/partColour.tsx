@@ -1,6 +1,7 @@
 // "Rows 1 to 25 landed in colour order": one statement over many landings, claimed by order and proven for none. A pair
 // that was followed is told here too, and that one is proven.
 import { useSignal } from '@preact/signals';
+import { pairOrder } from '../../core/plan/desk/siteRules.ts';
 import { jackToPlace, nameToKey, placeToParts } from '../../core/plan/identity.ts';
 import { colourToSighting, leadToSighting } from '../../core/report/partPayloads.ts';
 import { pairToColours } from '../../core/trade/partsPairs.ts';
@@ -20,6 +21,9 @@ export default function PartColour({ flow, view }: PartProps) {
   const services = useServices();
   const asked = useAsked('pairs', { audit: flow.audit, place: view.current.place });
   const known = asked.type === 'ready' ? asked.value : null;
+  const rules = useAsked('siteRules', {});
+  const order = rules.type === 'ready' ? pairOrder(rules.value.rules) : null;
+  const isOwn = rules.type === 'ready' && rules.value.rules.pairs.length > 0;
   const { now: d, set, drop } = useDraft(`colours:${flow.audit}:${view.unit.id}`, NEW);
   const wrong = useSignal<string | null>(null);
   const back = () => {
@@ -99,8 +103,9 @@ export default function PartColour({ flow, view }: PartProps) {
           <div class="desk-part">
             <p>
               You say that {inside.length} landings hold the pairs of{' '}
-              {cable ? <CableLabel text={labelToShow(cable)} /> : 'a cable'} in the standard order of colours. That
-              proves none of them: they stay open, and what is seen or followed counts before it.
+              {cable ? <CableLabel text={labelToShow(cable)} /> : 'a cable'} in{' '}
+              {isOwn ? 'the station’s' : 'the standard'} order of colours. That proves none of them: they stay open, and
+              what is seen or followed counts before it.
             </p>
             <Field
               label="First landing"
@@ -154,16 +159,17 @@ export default function PartColour({ flow, view }: PartProps) {
             </>
           )}
           <SectionHead title="The order" right={`${inside.length} landings`} />
-          {inside.map((landing, i) => {
-            const { tip, ring } = pairToColours(i + 1);
-            return (
-              <Row
-                key={landing}
-                title={<span class="ident">{landing}</span>}
-                second={`Pair ${i + 1}: ${tip} with ${ring}`}
-              />
-            );
-          })}
+          {order &&
+            inside.map((landing, i) => {
+              const { tip, ring } = pairToColours(i + 1, order);
+              return (
+                <Row
+                  key={landing}
+                  title={<span class="ident">{landing}</span>}
+                  second={`Pair ${i + 1}: ${tip} with ${ring}`}
+                />
+              );
+            })}
         </>
       )}
     </Screen>

@@ -11,6 +11,7 @@ import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import { AudioPinsHere } from './audioPinsHere.tsx';
 import { InlineCamera } from './inlineCamera.tsx';
 import { keepPart } from './partFlow.ts';
 import { LegRows } from './partLegs.tsx';
@@ -134,6 +135,7 @@ export default function PartHere({ flow, view }: PartProps) {
         />
         <InlineCamera start="Scan the label" onText={(label) => set({ label })} />
       </div>
+      <AudioPinsHere audit={flow.audit} place={at.place} />
       {view.caution && <Caution>{view.caution}</Caution>}
       {d.building ? (
         <>

@@ -6,7 +6,7 @@ import { signalWords } from '../../core/report/words.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
 import { go } from '../router.ts';
 import { timeToWords } from './homeWords.ts';
@@ -16,13 +16,18 @@ import {
   addMeeting,
   addSubnet,
   channelExample,
+  isTyped,
   MEETING_OPTIONS,
+  NOTHING_BEGUN,
   NOTHING_TYPED,
   overlapsToWords,
   sharedNumbers,
   type Typed,
   textToFactor,
+  unread,
 } from './siteRulesDraft.ts';
+import { RuleEntry } from './siteRulesEntry.tsx';
+import { SiteRulesTables } from './siteRulesTables.tsx';
 import { useDraft } from './useDraft.ts';
 import '../look/desk.css';
 
@@ -47,8 +52,9 @@ export default function SiteRulesScreen() {
     return <NoAnswer title="The station’s rules" asked={asked} missing="The rules are not on this phone." />;
 
   const { rules: kept, set } = asked.value;
-  const rules = draft.edited ?? kept;
-  const { typed } = draft;
+  // A draft of an older build may lack what is new.
+  const rules: SiteRules = { ...USUAL_RULES, ...(draft.edited ?? kept) };
+  const typed: Typed = { ...NOTHING_TYPED, ...draft.typed };
   const change = (part: Partial<SiteRules>) => save({ edited: { ...rules, ...part } });
   const type = (part: Partial<Typed>) => save({ typed: { ...typed, ...part } });
   const add = (at: string, added: ReturnType<typeof addException>, clear: Partial<Typed>) => {
@@ -64,9 +70,15 @@ export default function SiteRulesScreen() {
 
   async function keep(): Promise<void> {
     if (saving.peek()) return;
+    trouble.value = null;
     const factor = rules.channel && typed.factor !== null ? textToFactor(typed.factor) : null;
     if (typeof factor === 'string') {
       wrong.value = { at: 'factor', why: factor };
+      return;
+    }
+    // What is typed below and cannot be read stands there with its reason.
+    if (unread(rules, typed)) {
+      trouble.value = 'Something typed below cannot be read; its reason stands beside it.';
       return;
     }
     saving.value = true;
@@ -80,7 +92,7 @@ export default function SiteRulesScreen() {
     drop();
     toDesk();
   }
-  const touched = draft.edited !== null || typed.factor !== null;
+  const touched = draft.edited !== null || isTyped(typed);
 
   return (
     <Screen
@@ -97,7 +109,7 @@ export default function SiteRulesScreen() {
               {
                 small: 'As nobody set any',
                 big: 'Usual rules',
-                onPress: () => save({ edited: USUAL_RULES, typed: { ...typed, factor: null } }),
+                onPress: () => save({ edited: USUAL_RULES, typed: { ...typed, ...NOTHING_BEGUN } }),
               },
               {
                 small: touched ? 'Changed, not kept yet' : 'Nothing changed',
@@ -116,7 +128,7 @@ export default function SiteRulesScreen() {
         <ErrorBox
           what="The rules could not be kept."
           where={trouble.value}
-          todo="What you changed is still here. Free some space on the phone, then press again."
+          todo="What you changed is still here. Mend what is marked, or free some space on the phone; then press again."
         />
       )}
       <p class="desk-note">
@@ -158,7 +170,7 @@ export default function SiteRulesScreen() {
       </div>
       <SectionHead title="Numbers by another rule" right={String(rules.channelExceptions.length)} />
       {rules.channelExceptions.map((one, i) => (
-        <Entry
+        <RuleEntry
           key={i}
           title={one.last === one.first ? String(one.first) : `${one.first} to ${one.last}`}
           second={one.why}
@@ -177,7 +189,7 @@ export default function SiteRulesScreen() {
       <SectionHead strong title="Subnets" right={String(rules.subnets.length)} />
       {rules.subnets.length === 0 && <p class="desk-note">None named: no address is outside.</p>}
       {rules.subnets.map((one, i) => (
-        <Entry
+        <RuleEntry
           key={i}
           title={one.name}
           second={[one.subnet, one.add ? `${one.add} added to its channel numbers` : ''].filter(Boolean).join(', ')}
@@ -216,7 +228,7 @@ export default function SiteRulesScreen() {
         are always told.
       </p>
       {rules.mayMeet.map((one, i) => (
-        <Entry
+        <RuleEntry
           key={i}
           title={`${signalWords(one.a)} and ${signalWords(one.b)}`}
           second={one.why}
@@ -256,17 +268,8 @@ export default function SiteRulesScreen() {
           onChoose={(numbering) => change({ numbering })}
         />
       </div>
-    </Screen>
-  );
-}
 
-function Entry(props: { title: string; second: string; onRemove: () => void }) {
-  return (
-    <div class="desk-entry">
-      <Row title={props.title} second={props.second || undefined} />
-      <button type="button" class="plain-button" aria-label={`Take out ${props.title}`} onClick={props.onRemove}>
-        Take out
-      </button>
-    </div>
+      <SiteRulesTables rules={rules} typed={typed} change={change} type={type} add={add} wrongAt={wrongAt} />
+    </Screen>
   );
 }

@@ -1,13 +1,40 @@
 // What is typed on the screen of the station's rules, and what becomes of it: entries that can be added, examples of
 // the channel rule, subnets that overlap. Pure; nothing is kept here.
-import { ALWAYS_TOLD, MAX_RULE_WORDS, MAX_RULES, MEETING, type SiteRules } from '../../core/plan/desk/siteRules.ts';
+import {
+  MAX_COLOUR,
+  MAX_PAIRS,
+  MAX_RULE_WORDS,
+  MAX_RULES,
+  MAX_SIGNAL_WORD,
+  MEETING,
+  pairsFault,
+  type SiteRules,
+} from '../../core/plan/desk/siteRules.ts';
+import { nameToKey } from '../../core/plan/identity.ts';
 import type { Signal } from '../../core/plan/model.ts';
 import { signalWords } from '../../core/report/words.ts';
 import { subnetOf, subnetsOverlap, textToAddress } from '../../core/trade/addresses.ts';
+import {
+  AUDIO_CHANNELS,
+  type AudioChannel,
+  type AudioPair,
+  type AudioPins,
+  audioPinsFault,
+} from '../../core/trade/audioPins.ts';
+import type { PairColours } from '../../core/trade/partsPairs.ts';
+import { ALWAYS_TOLD, signalWordsFault } from '../../core/trade/signals.ts';
+
+/** Texts in place of a value; null while the value itself stands there. */
+export const NOTHING_BEGUN = {
+  factor: null as string | null,
+  pairs: null as string | null,
+  left: null as string | null,
+  right: null as string | null,
+  aes3: null as string | null,
+};
 
 /** Texts that are not rules yet. */
 export const NOTHING_TYPED = {
-  factor: null as string | null,
   first: '',
   last: '',
   why: '',
@@ -17,6 +44,9 @@ export const NOTHING_TYPED = {
   a: 'line-audio' as Signal,
   b: 'aes3' as Signal,
   meetWhy: '',
+  word: '',
+  stands: 'line-audio' as Signal,
+  ...NOTHING_BEGUN,
 };
 export type Typed = typeof NOTHING_TYPED;
 
@@ -97,3 +127,71 @@ export function sharedNumbers({ channel, subnets }: SiteRules): string | null {
 }
 
 export const MEETING_OPTIONS = MEETING.map((signal) => ({ value: signal, text: signalWords(signal) }));
+
+export function addSignalWords(rules: SiteRules, { word, stands }: Typed): Added {
+  const one = { words: word.trim().slice(0, MAX_SIGNAL_WORD), signal: stands };
+  if (one.words === '') return bad('Write the word as it stands on your sheets.');
+  const fault = signalWordsFault(one);
+  if (fault) return bad(`That cannot be: ${fault}.`);
+  if (rules.signalWords.some(({ words }) => nameToKey(words) === nameToKey(one.words)))
+    return bad(`${one.words} is in the list. Take it out first.`);
+  if (full(rules.signalWords)) return bad(FULL);
+  return { type: 'rules', rules: { ...rules, signalWords: [...rules.signalWords, one] } };
+}
+
+export const pairsToText = (pairs: readonly PairColours[]) => pairs.map(({ tip, ring }) => `${tip}/${ring}`).join(', ');
+
+/** `white/blue, white/orange`, or why it is no order of pairs. */
+export function textToPairs(text: string): PairColours[] | string {
+  const parts = text.split(/[,;\n]/).map((part) => part.trim());
+  const given = parts.filter((part) => part !== '');
+  if (given.length === 0) return 'Write at least one pair, as white/blue.';
+  if (given.length > MAX_PAIRS) return `More than ${MAX_PAIRS} pairs are not kept.`;
+  const pairs: PairColours[] = [];
+  for (const part of given) {
+    const [tip = '', ring = '', ...more] = part.split('/').map((colour) => colour.trim());
+    if (tip === '' || ring === '' || more.length > 0) return `“${part}” is no pair. Write tip and ring, as white/blue.`;
+    if (Math.max(tip.length, ring.length) > MAX_COLOUR) return `“${part}” is too long for two colours.`;
+    pairs.push({ tip, ring });
+  }
+  const fault = pairsFault(pairs);
+  return fault ? `${fault}: two pairs alike cannot be told apart.` : pairs;
+}
+
+export const CHANNEL_WORDS: Record<AudioChannel, string> = { left: 'Left', right: 'Right', aes3: 'AES3' };
+
+/** `1/2`, hot first, or why these are no two contacts. */
+export function textToAudioPair(text: string): AudioPair | string {
+  const match = /^\s*([1-8])\s*[/,+ -]\s*([1-8])\s*$/.exec(text);
+  if (!match) return 'Write two contacts from 1 to 8, hot first, as 1/2.';
+  const pair = { hot: Number(match[1]), cold: Number(match[2]) };
+  return pair.hot === pair.cold ? 'Hot and cold are the same contact.' : pair;
+}
+
+/** The table with what is typed in it, or where it cannot be so and why. Left and right may be typed in any order. */
+export function typedPins(
+  { audioPins }: SiteRules,
+  typed: Pick<Typed, AudioChannel>,
+): { type: 'pins'; pins: AudioPins } | { type: 'bad'; at: AudioChannel; why: string } {
+  const pins = { ...audioPins };
+  for (const channel of AUDIO_CHANNELS) {
+    const text = typed[channel];
+    const read = text === null ? pins[channel] : textToAudioPair(text);
+    if (typeof read === 'string') return { type: 'bad', at: channel, why: read };
+    pins[channel] = read;
+  }
+  const fault = audioPinsFault(pins);
+  const at = typed.right === null ? 'left' : 'right';
+  return fault ? { type: 'bad', at, why: `That cannot be: ${fault}.` } : { type: 'pins', pins };
+}
+
+/** Is something typed in place of a value? */
+export function isTyped(typed: Typed): boolean {
+  return Object.keys(NOTHING_BEGUN).some((key) => typed[key as keyof typeof NOTHING_BEGUN] !== null);
+}
+
+/** Does something typed in place of a value make none? */
+export function unread(rules: SiteRules, typed: Typed): boolean {
+  if (typed.pairs !== null && typeof textToPairs(typed.pairs) === 'string') return true;
+  return typedPins(rules, typed).type === 'bad';
+}

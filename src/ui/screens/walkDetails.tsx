@@ -8,6 +8,7 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, OwedLook, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { labelToShow, sentenceToShow, withoutElsewhere } from '../walkState.ts';
+import { AudioPinsHere } from './audioPinsHere.tsx';
 import { timeToWords } from './homeWords.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlow.ts';
@@ -138,6 +139,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
             second={`${look.author}, ${timeToWords(look.at, services.now())}, ${evidenceToWords(look)}`}
           />
         ))}
+        <AudioPinsHere audit={flow.audit} place={place} />
         {view?.caution && <Caution>{view.caution}</Caution>}
       </Screen>
     </div>

@@ -38,6 +38,36 @@ describe('colours of the pairs', () => {
   });
 });
 
+describe('an order of colours that a station has of its own', () => {
+  // The ring first, as some houses count (invented): pair 1 white-blue, 2 red-blue, 6 white-orange.
+  const tips = ['white', 'red', 'black', 'yellow', 'violet'];
+  const order = ['blue', 'orange', 'green', 'brown', 'slate'].flatMap((ring) => tips.map((tip) => ({ tip, ring })));
+  const events = [started(), ...labels(), byColour(), followed(1, 2), followed(2, 1)];
+
+  it('names the pairs, and makes other groups of them', () => {
+    const pairs = pairsOf(foldAll(plan, events, order), cable)!;
+    expect(pairs[5]?.colours).toEqual({ tip: 'white', ring: 'orange' });
+    expect(groupsExchanged(pairs)).toEqual({
+      tips: ['white', 'red'],
+      predicts: [
+        [6, 7],
+        [11, 12],
+        [16, 17],
+        [21, 22],
+      ],
+      look: 11,
+    });
+    expect(pairsToWords(pairs)).toContain('Possible: the white and red tip groups exchanged; then 6 and 7');
+    // By the published order both are white: no two groups.
+    expect(groupsExchanged(pairsOf(foldAll(plan, events), cable)!)).toBeNull();
+  });
+  it('of which one colour is alone has no whole group to exchange', () => {
+    const uneven = [...order.slice(0, 24), { tip: 'grey', ring: 'slate' }];
+    const seen = [started(), ...labels(), followed(25, 21), followed(21, 25)];
+    expect(groupsExchanged(pairsOf(foldAll(plan, seen, uneven), cable)!)).toBeNull();
+  });
+});
+
 describe('twenty-five pairs', () => {
   const events = [started(), ...labels(), byColour(), followed(6, 11), followed(11, 6)];
   const fold = foldAll(plan, events);

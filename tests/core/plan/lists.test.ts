@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { planSchema } from '../../../src/core/plan/model.ts';
 import { readTables } from '../../../src/core/plan/readTables.ts';
 import type { Table } from '../../../src/core/plan/readTypes.ts';
+import { planToSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
 
 const sheet = (name: string, ...lines: string[]): Table => ({
   name,
@@ -258,5 +259,44 @@ describe('what is not read', () => {
     );
     expect(plan.cables.map(({ status }) => status)).toEqual(['future', 'in-use']);
     expect(guesses).toContainEqual(expect.objectContaining({ row: 2, said: 'N', readAs: 'status future' }));
+  });
+});
+
+describe('a station’s own words for signals', () => {
+  const cables = sheet('Cables', 'Cable|From|From Jack|To|To Jack|Signal', '1|R1 SW1|P01|STA CON30|NET|Blue loop');
+  const jacks = sheet('Jacks', 'Unit|Jack|Direction|Signal', 'SW1|P01|out|Blue loop', 'SW1|P02|out|Blue loop PoE');
+  const given = (words?: { words: string; signal: 'intercom' }[]) => {
+    const found = readTables([cables, jacks], { name: 'test', signalWords: words });
+    if (found.type !== 'plan') throw new Error(found.why);
+    return found;
+  };
+
+  it('are asked about while nobody set them, and read from then on', () => {
+    const before = given();
+    expect(before.questions.map(({ sheet: name, said }) => `${name}: ${said}`)).toEqual([
+      'Cables: Blue loop',
+      'Jacks: Blue loop',
+    ]);
+    const after = given([{ words: 'blue-loop', signal: 'intercom' }]);
+    expect(after.questions).toEqual([]);
+    expect(after.plan.cables.map(({ signal, signalText }) => [signal, signalText])).toEqual([
+      ['intercom', 'Blue loop'],
+    ]);
+    expect(after.plan.jacks.filter(({ unit }) => unit === 'SW1').map(({ signal }) => signal)).toEqual([
+      'intercom',
+      'poe',
+    ]);
+    // A reading that is not word for word is told.
+    expect(after.guesses.map(({ said, readAs }) => `${said}: ${readAs}`)).toContain('Blue loop: signal intercom');
+  });
+
+  it('hold in the sheet that is given back, which else would say that the signal has no column', () => {
+    const words = [{ words: 'blue loop', signal: 'intercom' as const }];
+    const { plan } = given(words);
+    expect(planToSheets(plan, [cables, jacks], { rules: { signalWords: words } })).toMatchObject({
+      amended: 0,
+      left: [],
+    });
+    expect(planToSheets(plan, [cables, jacks]).left).not.toEqual([]);
   });
 });

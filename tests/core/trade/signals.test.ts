@@ -1,7 +1,7 @@
 // Words of signals and which two may not meet. Words: common practice, no source.
 import { describe, expect, it } from 'vitest';
 import { SIGNALS } from '../../../src/core/plan/model.ts';
-import { signalClash, textToSignal } from '../../../src/core/trade/signals.ts';
+import { signalClash, signalWordsFault, textToSignal } from '../../../src/core/trade/signals.ts';
 
 describe('words of a signal column', () => {
   it.each([
@@ -68,5 +68,34 @@ describe('signals that meet on one connector', () => {
 
   it('says the same whichever of the two is named first', () => {
     for (const a of SIGNALS) for (const b of SIGNALS) expect(signalClash(a, b)).toEqual(signalClash(b, a));
+  });
+});
+
+describe('a station’s own words', () => {
+  const own = [
+    { words: 'ENG', signal: 'intercom' as const },
+    { words: 'ENG feed', signal: 'line-audio' as const },
+    { words: 'line', signal: 'closure' as const },
+    { words: 'net', signal: 'aes3' as const },
+  ];
+  // Invented words; that a word of power stays is this project's own rule.
+  it.each([
+    ['ENG 4', 'intercom'],
+    ['eng-feed 4', 'line-audio'],
+    ['Line', 'closure'],
+    ['NET', 'aes3'],
+    ['NET PoE', 'poe'],
+    ['line, 230 V', 'mains'],
+    ['POTS line', 'telephone'],
+    ['ENGINE', null],
+    ['mic', 'microphone'],
+  ])('%s is %s', (text, signal) => {
+    expect(textToSignal(text, own)).toBe(signal);
+  });
+  it('are none where only signs stand, and none that hide power', () => {
+    expect(textToSignal('a - b', [{ words: ' - ', signal: 'mpx' }])).toBeNull();
+    expect(signalWordsFault({ words: 'UPS', signal: 'network' })).toContain('keeps its meaning');
+    expect(signalWordsFault({ words: 'UPS', signal: 'mains' })).toBeNull();
+    expect(signalWordsFault({ words: 'ENG', signal: 'mains' })).toBeNull();
   });
 });

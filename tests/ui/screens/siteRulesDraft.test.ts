@@ -1,15 +1,22 @@
 // What is typed becomes a rule or a sentence that says what is wrong with it. Addresses: RFC 5737; numbers invented.
 import { expect, test } from 'vitest';
-import { MAX_RULES, USUAL_RULES } from '../../../src/core/plan/desk/siteRules.ts';
+import { MAX_PAIRS, MAX_RULES, USUAL_RULES } from '../../../src/core/plan/desk/siteRules.ts';
+import { USUAL_PAIRS } from '../../../src/core/trade/partsPairs.ts';
 import {
   addException,
   addMeeting,
+  addSignalWords,
   addSubnet,
   channelExample,
+  isTyped,
   NOTHING_TYPED,
   overlapsToWords,
+  pairsToText,
   sharedNumbers,
   textToFactor,
+  textToPairs,
+  typedPins,
+  unread,
 } from '../../../src/ui/screens/siteRulesDraft.ts';
 
 const typed = (part: Partial<typeof NOTHING_TYPED>) => ({ ...NOTHING_TYPED, ...part });
@@ -66,4 +73,55 @@ test('A pair stands once, whichever way round, and never with a signal that carr
 test('A full list takes no more', () => {
   const subnets = Array.from({ length: MAX_RULES }, (_, i) => ({ name: String(i), subnet: `192.0.2.${i}/32` }));
   expect(addSubnet({ ...USUAL_RULES, subnets }, typed({ subnet: '198.51.100.0/24' })).type).toBe('bad');
+});
+
+test('A word gets a signal; a word that tells of power keeps its own, and stands in the list once', () => {
+  const add = (rules: typeof USUAL_RULES, word: string, stands: 'closure' | 'mains' | 'line-audio') =>
+    addSignalWords(rules, typed({ word, stands }));
+  const one = add(USUAL_RULES, ' ENG ', 'line-audio');
+  expect(one).toEqual({
+    type: 'rules',
+    rules: { ...USUAL_RULES, signalWords: [{ words: 'ENG', signal: 'line-audio' }] },
+  });
+  const rules = one.type === 'rules' ? one.rules : USUAL_RULES;
+  expect(add(rules, 'eng', 'closure')).toMatchObject({ type: 'bad', why: expect.stringContaining('in the list') });
+  expect(add(rules, '  ', 'closure').type).toBe('bad');
+  expect(add(rules, ' - ', 'closure').type).toBe('bad');
+  expect(add(rules, 'UPS feed', 'line-audio')).toMatchObject({
+    type: 'bad',
+    why: expect.stringContaining('keeps its meaning'),
+  });
+  expect(add(rules, 'UPS feed', 'mains').type).toBe('rules');
+});
+
+test.each([
+  ['black/brown, black/red', [2, 'black', 'brown']],
+  ['white / blue;\n white/orange\n', [2, 'white', 'blue']],
+  ['', 'Write at least one pair'],
+  ['white', '“white” is no pair'],
+  ['a/b/c', '“a/b/c” is no pair'],
+  ['white/blue, WHITE/Blue', 'stands twice'],
+  [`${'x'.repeat(30)}/blue`, 'is too long'],
+  [Array.from({ length: MAX_PAIRS + 1 }, (_, i) => `a/${i}`).join(), 'pairs are not kept'],
+])('The order of pairs %j is read as %j', (text, wanted) => {
+  const read = textToPairs(text);
+  if (typeof wanted === 'string') expect(read).toContain(wanted);
+  else expect(typeof read === 'string' ? read : [read.length, read[0]?.tip, read[0]?.ring]).toEqual(wanted);
+});
+
+test('The published order comes back from its own text', () => {
+  expect(textToPairs(pairsToText(USUAL_PAIRS))).toEqual(USUAL_PAIRS);
+});
+
+test('Contacts are two of eight; left and right may be exchanged in either order and never share one', () => {
+  const pins = (left: string | null, right: string | null = null) =>
+    typedPins(USUAL_RULES, { left, right, aes3: null });
+  expect(pins('4/5')).toMatchObject({ type: 'pins', pins: { left: { hot: 4, cold: 5 }, right: { hot: 3, cold: 6 } } });
+  expect(pins('3/6')).toMatchObject({ type: 'bad', at: 'left', why: expect.stringContaining('share contact 3') });
+  expect(pins('3/6', '1/2')).toMatchObject({ type: 'pins', pins: { left: { hot: 3, cold: 6 } } });
+  for (const wrong of ['1', '1/9', '0/1', '2/2', 'a/b', '']) expect(pins(wrong).type).toBe('bad');
+  expect(unread(USUAL_RULES, typed({ left: '1' }))).toBe(true);
+  expect(unread(USUAL_RULES, typed({ pairs: 'white' }))).toBe(true);
+  expect(unread(USUAL_RULES, typed({ pairs: 'white/blue', left: '4/5' }))).toBe(false);
+  expect([isTyped(NOTHING_TYPED), isTyped(typed({ aes3: '4/5' }))]).toEqual([false, true]);
 });

@@ -3,7 +3,7 @@
 import { revisionView } from '../../report/revisionView.ts';
 import type { Cable, Plan } from '../model.ts';
 import { readTables } from '../readTables.ts';
-import type { Table } from '../readTypes.ts';
+import type { ReadOptions, Table } from '../readTypes.ts';
 import { keepIds } from '../revisions/keepIds.ts';
 import { columnsOf, NO_ANSWERS, type SheetAnswers } from '../sheetAnswers.ts';
 import { splitLists } from '../splitLists.ts';
@@ -19,6 +19,8 @@ const ATTEMPTS: readonly Attempt[] = [1, 2];
 export interface RedlineHow {
   /** What somebody settled when the sheet was brought in: read so, it is no amendment. */
   answers?: SheetAnswers | undefined;
+  /** What of the station's rules the reading of its sheets goes by. */
+  rules?: Pick<ReadOptions, 'numbering' | 'signalWords'> | undefined;
   /** Hears which share of the work is done, from 0 to 1. */
   told?: ((share: number) => void) | undefined;
 }
@@ -30,6 +32,7 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
   /** Each reading is a share of the work. */
   const reading = (given: readonly Table[], said: SheetAnswers, from: number, to: number) =>
     readTables(given, {
+      ...how.rules,
       name: plan.name,
       answers: said,
       told: (row) => told(from + ((to - from) * Math.min(row, rows)) / rows),

@@ -244,7 +244,7 @@ describe('the desk check', () => {
     const old = { channel: { factor: 10 }, channelExceptions: [], subnets: [] };
     expect(readSiteRules(old)).toEqual({ type: 'rules', rules: { ...USUAL_RULES, channel: { factor: 10 } } });
     const wrong = { ...old, channelExceptions: [{ first: -1, last: 2, why: '' }] };
-    expect(readSiteRules(wrong)).toMatchObject({ type: 'bad', where: 'channelExceptions 0 first' });
+    expect(readSiteRules(wrong)).toMatchObject({ type: 'bad', where: 'channelExceptions entry 1 first' });
   });
 
   it('finds in the Quillmere list the cable whose end nobody knows, and takes L/R for both legs', async () => {

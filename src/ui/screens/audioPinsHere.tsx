@@ -1,0 +1,14 @@
+// What the contacts of an audio jack on RJ45 carry by the station's table. A rule, not a look: it says so.
+import { useAsked } from '../context.ts';
+
+export function AudioPinsHere({ audit, place }: { audit: string; place: string }) {
+  const asked = useAsked('audioPins', { audit, place });
+  const here = asked.type === 'ready' ? asked.value : null;
+  if (!here) return null;
+  return (
+    <p class="desk-note">
+      Contacts {here.own ? 'by the station’s table' : 'as is usual, no table is set'}: {here.words}. Nobody has looked
+      inside this plug.
+    </p>
+  );
+}
