@@ -198,7 +198,7 @@ R2;10;CON1;Desk;;
     await units.locator('summary').click();
     await soon(() => units.getByLabel('Address means', { exact: true }).count()).toBe(1);
     await units.scrollIntoViewIfNeeded();
-    await pictures('bring-in-two-lists');
+    await pictures(phone.page, 'bring-in-two-lists');
     await units.getByLabel('wing rows 6 to 9 is a list of').selectOption({ label: 'Not a list' });
     await soon(main).toContain('wing from row 6');
     await soon(foot).toContain('2 cables');
