@@ -22,6 +22,8 @@ export type HubOptions = {
 };
 
 export type Hub = Scanner & {
+  /** Another jack is meant from now on. */
+  moved(): void;
   /** One look of the source. Nothing comes of it unless the scanner is scanning. */
   look(inView: readonly Sight[], taken: { sight: Sight; aimed: boolean } | null): void;
   /** Runs a job in line with starts and stops; skipped when the scanner was stopped meanwhile. */
@@ -112,6 +114,7 @@ export function createHub(options: HubOptions, source: Source): Hub {
     },
     inLine,
     again: () => repeats.again(),
+    moved: () => repeats.moved(),
     onReading: (fn) => readings.add(fn),
     look(inView, taken) {
       if (state.get().type !== 'scanning') return;

@@ -72,12 +72,15 @@ export type KeyTarget = {
   removeEventListener(type: 'keydown', fn: (event: KeyLike) => void, capture: boolean): void;
 };
 
+/** A hand scanner. What it read at one jack may be read at the next one at once. */
+export type Wedge = Scanner & { moved(): void };
+
 export function createWedge(options: {
   target: KeyTarget;
   now: () => number;
   isTextField?: (target: unknown) => boolean;
   onBug?: OnBug;
-}): Scanner {
+}): Wedge {
   const isTextField = options.isTextField ?? looksLikeTextField;
   let burst = createBurst();
   const hub = createHub(

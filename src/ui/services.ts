@@ -9,7 +9,7 @@ import type { Agreement } from '../core/report/guessKinds.ts';
 import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
-import type { Scanner } from '../scan/scanner.ts';
+import type { Wedge } from '../scan/wedge.ts';
 import type { PairResult, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
 import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
@@ -135,7 +135,7 @@ export interface Services {
 
   /** A scanner whose picture fills `place`; the caller stops it before `place` leaves the page. */
   camera(place: HTMLElement, circle?: () => Circle): Promise<CameraScanner>;
-  wedge(): Promise<Scanner>;
+  wedge(): Promise<Wedge>;
 
   readSheet(
     files: { name: string; bytes: ArrayBuffer }[],

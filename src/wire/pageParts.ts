@@ -1,13 +1,23 @@
 // Questions about what is described at a jack: places in words, known outlets, the pairs of a cable.
+import type { PairFate, wiresOf } from '../core/audit/pairs.ts';
 import type { PowerHere } from '../core/report/powerView.ts';
 
 export interface PairsHere {
   cable: string;
   label: string;
-  /** Landings here and at the far end, in words, in their order. */
+  wires: ReturnType<typeof wiresOf>;
   unit: string;
+  /** Landings here, in their order: place and what is printed there. */
   landings: string[];
-  far: string;
+  labels: string[];
+  /** The other end in words; null while nobody knows it. */
+  far: string | null;
+  /** Its unit, and its landings as place ids and as printed, in their order. */
+  farUnit: string | null;
+  farLandings: string[];
+  farLabels: string[];
+  /** What was said of the pair itself, in the order of the landings. */
+  fates: (PairFate | null)[];
   /** What is known of the pairs, in words. */
   words: string;
 }
@@ -15,6 +25,11 @@ export interface PairsHere {
 export interface PartQuestions {
   /** A place as a person types it; null when it cannot be read. */
   place: { ask: { audit: string; text: string }; answer: { place: string; words: string } | null };
+  /** So many landings from a first one on, as one place; `lacking` of them are not known there. Null without a number. */
+  landings: {
+    ask: { audit: string; text: string; count: number };
+    answer: { place: string; words: string; lacking: number } | null;
+  };
   power: { ask: { audit: string; place: string }; answer: PowerHere | null };
   /** Null where no cable with pairs lands. */
   pairs: { ask: { audit: string; place: string }; answer: PairsHere | null };

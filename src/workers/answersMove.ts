@@ -1,6 +1,6 @@
 // Answers about putting right and about who else walks.
 import type { Fold } from '../core/audit/fold.ts';
-import { hungAt } from '../core/report/hung.ts';
+import { hungAt, saidSince } from '../core/report/hung.ts';
 import type { MoveQuestions } from '../wire/pageMove.ts';
 
 type Answers = { [Q in keyof MoveQuestions]: (given: MoveQuestions[Q]['ask']) => MoveQuestions[Q]['answer'] };
@@ -10,6 +10,10 @@ export function moveAnswers(foldOf: (audit: string) => Fold | null): Answers {
     hung: ({ audit, places }) => {
       const fold = foldOf(audit);
       return fold ? hungAt(fold, places) : [];
+    },
+    saidSince: ({ audit, log, since }) => {
+      const fold = foldOf(audit);
+      return fold ? saidSince(fold, log, since) : [];
     },
   };
 }

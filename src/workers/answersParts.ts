@@ -1,9 +1,10 @@
 // Answers about what is described at a jack.
 import type { Fold } from '../core/audit/fold.ts';
-import { pairsOf, pairsToWords } from '../core/audit/pairs.ts';
+import { pairsOf, pairsToWords, wiresOf } from '../core/audit/pairs.ts';
 import { placeToParts } from '../core/plan/identity.ts';
 import { planToPlaceNames, textToPlaces } from '../core/plan/saidPlace.ts';
 import { endsOver, rangeToMembers } from '../core/plan/standsFor.ts';
+import { landingsFrom } from '../core/report/partPayloads.ts';
 import { powerView } from '../core/report/powerView.ts';
 import type { PairsHere, PartQuestions } from '../wire/pageParts.ts';
 
@@ -17,6 +18,10 @@ export function partAnswers(foldOf: (audit: string) => Fold | null): Answers {
       const [place] = said?.type === 'places' && said.places.length === 1 ? said.places : [];
       return fold && place !== undefined ? { place, words: fold.wordsOf(place) } : null;
     },
+    landings: ({ audit, text, count }) => {
+      const fold = foldOf(audit);
+      return fold && landings(fold, text, count);
+    },
     power: ({ audit, place }) => {
       const fold = foldOf(audit);
       return fold && powerView(fold, place);
@@ -28,20 +33,50 @@ export function partAnswers(foldOf: (audit: string) => Fold | null): Answers {
   };
 }
 
+function landings(fold: Fold, text: string, count: number): PartQuestions['landings']['answer'] {
+  const { index } = fold;
+  const said = textToPlaces(text, planToPlaceNames(index.plan));
+  const [place] = said.type === 'places' && said.places.length === 1 ? said.places : [];
+  const parts = place === undefined ? null : placeToParts(place);
+  if (place === undefined || parts?.type !== 'jack') return null;
+  const unit = { id: parts.unit, label: unitWords(fold, place) };
+  const range = landingsFrom(unit, index.jacks.get(place)?.label ?? parts.jack, count);
+  if (!range) return null;
+  const lacking = rangeToMembers(range.place).filter((one) => !index.jacks.has(one)).length;
+  return { ...range, lacking: index.units.has(unit.id) ? lacking : 0 };
+}
+
 function pairsHere(fold: Fold, place: string): PairsHere | null {
   for (const { cable, end } of endsOver(fold.index, place)) {
+    const wires = wiresOf(cable);
+    const landings = rangeToMembers(end.place ?? '');
     const pairs = pairsOf(fold, cable);
     const parts = end.place === null ? null : placeToParts(end.place);
     const far = cable.ends.find((one) => one !== end)?.place;
-    if (!pairs || !far || parts?.type !== 'jack') continue;
+    if (landings.length === 0 || parts?.type !== 'jack' || (far && !pairs)) continue;
     return {
       cable: cable.id,
       label: cable.label,
-      unit: fold.index.units.get(parts.unit)?.label ?? parts.unit,
-      landings: rangeToMembers(end.place!),
-      far: fold.wordsOf(far),
-      words: pairsToWords(pairs),
+      unit: unitWords(fold, end.place ?? ''),
+      landings,
+      labels: landings.map((one) => fold.index.jacks.get(one)?.label ?? jackOf(one)),
+      wires,
+      far: far ? fold.wordsOf(far) : null,
+      farUnit: far ? unitWords(fold, far) : null,
+      farLandings: far ? rangeToMembers(far) : [],
+      fates: landings.map((_, i) => pairs?.[i]?.fate ?? null),
+      farLabels: (far ? rangeToMembers(far) : []).map((one) => fold.index.jacks.get(one)?.label ?? jackOf(one)),
+      words: pairs ? pairsToWords(pairs, wires) : `${landings.length} ${wires}. The other end is not known yet.`,
     };
   }
   return null;
+}
+
+function unitWords(fold: Fold, place: string): string {
+  const unit = place.slice(0, place.lastIndexOf('/'));
+  return fold.index.units.get(unit)?.label ?? unit;
+}
+
+function jackOf(place: string): string {
+  return place.slice(place.lastIndexOf('/') + 1);
 }

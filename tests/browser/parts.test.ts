@@ -116,6 +116,82 @@ describe('many at once', () => {
   });
 });
 
+describe('a trunk between two panels', () => {
+  const panel = async (label: string) => {
+    await more(/^Panel, block or trunk/);
+    await page.getByRole('radio', { name: /^Panel\b/ }).check();
+    await page.getByLabel('Its label').fill(label);
+    await page.getByLabel('Holes, J1 and on').fill('6');
+    await page.getByRole('radio', { name: 'In a room' }).check();
+    await page.getByLabel('Room, as it says on the door').fill('Frame room');
+    await press('Keep it');
+    await expect.poll(plate).toContain(label);
+  };
+  const landings = async () => {
+    await at('TP1/J1-J6-REAR');
+    await more(/^Landed in colour order/);
+    await page.getByText('What you say of them').waitFor();
+  };
+
+  it('is described where it is met and told row by row and one by one, each with one undo', async () => {
+    await at('SW1/P13');
+    await panel('TP1');
+    await panel('TP2');
+    await at('TP1/J1-REAR');
+    await more(/^Panel, block or trunk/);
+    await page.getByRole('radio', { name: /^Trunk/ }).check();
+    await page.getByLabel('Its label').fill('TR1');
+    await page.getByRole('radio', { name: 'Fibres', exact: true }).check();
+    await page.getByLabel('How many of them').fill('9');
+    await press('Keep it');
+    await page.getByText('TP1 J1-J9 rear: 3 of these 9 landings are not known there.').waitFor();
+    await page.getByLabel('How many of them').fill('6');
+    await page.getByLabel('First landing at the other end, if known').fill('TP2 J1 rear');
+    await picture(page, 'part-trunk');
+    await fits();
+    await press('Keep it');
+    await expect.poll(verdict).toContain('TR1');
+    await picture(page, 'part-trunk-kept');
+    await landings();
+    await page.getByText('6 fibres. 6 not seen.').waitFor();
+    await press('6 landed in order');
+    await page.locator('.walk-over').waitFor({ state: 'detached' });
+    await landings();
+    await page.getByText('6 landed by number, not proven.', { exact: false }).waitFor();
+    await page.getByRole('radio', { name: 'Dead' }).check();
+    await page.getByLabel('First landing').fill('5');
+    // Put away in the middle of it: what was typed is still there.
+    await page.waitForTimeout(300);
+    await page.reload();
+    await page.locator('.thumb-states').waitFor();
+    await more(/^Landed in colour order/);
+    await expect.poll(() => page.getByLabel('First landing').inputValue()).toBe('5');
+    await page.getByLabel('Last landing').fill('5');
+    await picture(page, 'part-trunk-dead');
+    await fits();
+    await press('1 dead');
+    await expect.poll(verdict).toContain('TR1 5: dead.');
+    await landings();
+    await page.getByLabel('Landing on TP1').fill('3');
+    await page.getByLabel('Landing it goes to, TP2').fill('4');
+    await page.getByRole('button', { name: 'J3 rear and J4 rear are crossed' }).scrollIntoViewIfNeeded();
+    await picture(page, 'part-trunk-crossed');
+    await press('J3 rear and J4 rear are crossed');
+    await expect.poll(verdict).toContain('TR1: J3 rear and J4 rear crossed.');
+    await press('Undo');
+    await expect.poll(verdict).toContain('Taken back: J3 rear and J4 rear crossed');
+    await landings();
+    await page.getByText('6 fibres. 5 dead. 6 landed by number, not proven.').waitFor();
+    await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
+    await expect.poll(() => page.locator('main').innerText()).toContain('6 fibres. 5 dead. 6 landed by number');
+    // The far end is still wanted.
+    await at('TP2/J1-REAR');
+    await more(/^Which ends are left/);
+    await expect.poll(() => page.getByRole('dialog').innerText()).toContain('TR1');
+    await picture(page, 'part-trunk-ends-left');
+  });
+});
+
 describe('power', () => {
   it('shows its caution first, and tells a strip in a strip without a word of unplugging', async () => {
     await at('SW1/P14');

@@ -131,9 +131,9 @@ describe('after a move, as a reader has it', () => {
       'P04: 1004, as planned. By eye. From end CON32 NET: not seen yet.',
       'P05: 1005, as planned. By eye. From end CON32 NET2: not seen yet.',
       'P06: 1006, as planned. By eye. From end MIO33 NET: not seen yet.',
-      'P07: 1012, differs. 1012 is here, plan 1007. 1012 belongs in P12.',
-      'P08: empty. SW1 P08 is empty. Plan 1008.',
-      'P09: no label. No label. By plan it would be 1009; not proven.',
+      'P07: 1012, differs. Plan 1007. 1012 belongs in P12.',
+      'P08: empty. Plan 1008.',
+      'P09: no label. By plan it would be 1009; not proven.',
       'Taken back: SW1 P09, no label.',
     ]);
   });

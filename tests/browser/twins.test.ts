@@ -67,7 +67,7 @@ describe('a plug that says nothing', () => {
     await page.evaluate(() => window.__showLabel('U-001'));
     await expect.poll(verdict, { timeout: 20_000 }).toContain('P20:');
     // The first end is named before anything the plan says.
-    await expect.poll(verdict).toMatch(/U-001: other end at \S+ SW1 P11\./);
+    await expect.poll(verdict).toMatch(/Other end at \S+ SW1 P11\. Not in the plan\./);
     await picture(page, 'twins-both-ends');
     await page.evaluate(() => window.__showLabel(null));
     await more();

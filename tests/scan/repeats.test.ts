@@ -1,7 +1,7 @@
 // When a label counts as read again. The 1,000 ms are invented, so the tests hold the rule, not the number.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { createRepeats, OUT_OF_VIEW_MS } from '../../src/scan/repeats.ts';
+import { BOUNCE_MS, createRepeats, OUT_OF_VIEW_MS } from '../../src/scan/repeats.ts';
 
 const text = fc.constantFrom('1003', '1004', 'I1', '11');
 const step = fc.record({ after: fc.integer({ min: 0, max: 400 }), view: fc.uniqueArray(text, { maxLength: 3 }) });
@@ -68,4 +68,17 @@ test('a clock that jumps back reports nothing twice', () => {
   expect(repeats.look(['1003'], '1003', 5_000)).toBe(true);
   expect(repeats.look(['1003'], '1003', 1_000)).toBe(false);
   expect(repeats.look(['1003'], '1003', 1_500)).toBe(false);
+});
+
+test('at another place the same text is news once no bounce of the trigger can have been it', () => {
+  fc.assert(
+    fc.property(fc.integer({ min: 0, max: 3 * OUT_OF_VIEW_MS }), fc.boolean(), (after, moved) => {
+      const repeats = createRepeats();
+      expect(repeats.look(['1003'], '1003', 0)).toBe(true);
+      if (moved) repeats.moved();
+      expect(repeats.look(['1003'], '1003', after)).toBe(after >= (moved ? BOUNCE_MS : OUT_OF_VIEW_MS));
+      // What is read there is held as long as anything else.
+      if (after >= OUT_OF_VIEW_MS) expect(repeats.look(['1003'], '1003', after + BOUNCE_MS)).toBe(false);
+    }),
+  );
 });

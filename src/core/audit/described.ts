@@ -1,7 +1,8 @@
 // From descriptions made on the floor to racks, units and jacks beside the plan's. Free of order: of several that stand
 // for one name the earliest gives the facts, and every jack that any of them names is there.
-import { jackToPlace, nameToKey } from '../plan/identity.ts';
-import type { Jack, Rack, Unit } from '../plan/model.ts';
+import { jackToPlace, nameToKey, placeToParts } from '../plan/identity.ts';
+import type { Cable, Jack, Rack, Unit } from '../plan/model.ts';
+import { rangeToMembers } from '../plan/standsFor.ts';
 import type { DescribedJack } from './describedEvents.ts';
 import type { EventOf, Payload } from './events.ts';
 
@@ -12,6 +13,8 @@ export interface Described {
   racks: Rack[];
   units: Unit[];
   jacks: Jack[];
+  /** Trunks by their label, with the ranges of landings where their ends are. */
+  cables: Cable[];
 }
 
 export function describedToPlan(racks: readonly RackDescribed[], units: readonly UnitDescribed[]): Described {
@@ -71,6 +74,13 @@ function standing<E extends RackDescribed | UnitDescribed>(events: readonly E[])
   return events.filter(({ id }) => !corrected.has(id)).sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1));
 }
 
+/** Units that somebody said are gone from where this one is now. */
+export function saidGone(units: readonly UnitDescribed[]): { event: string; label: string; unit: string }[] {
+  return standing(units).flatMap(({ id, payload }) =>
+    (payload.gone ?? []).map((unit) => ({ event: id, label: payload.label, unit })),
+  );
+}
+
 function firstByName<E extends RackDescribed | UnitDescribed>(events: readonly E[]): Map<string, [E, ...E[]]> {
   const byName = new Map<string, [E, ...E[]]>();
   for (const event of events) {
@@ -97,12 +107,21 @@ function jacksByPlace(id: string, events: readonly UnitDescribed[]): Map<string,
 function mergeUnits(
   byName: Map<string, [UnitDescribed, ...UnitDescribed[]]>,
   rackNow: (id: string) => string,
-): Pick<Described, 'units' | 'jacks'> {
+): Pick<Described, 'units' | 'jacks' | 'cables'> {
   const units: Unit[] = [];
   const jacks: Jack[] = [];
+  const cables: Cable[] = [];
   for (const [id, events] of byName) {
     const [{ payload: first }] = events;
-    const { corrects: _, like: __, jacks: ___, faces, ...rest } = first;
+    const trunk = trunkOf(id, events);
+    if (trunk) {
+      cables.push(trunk);
+      jacks.push(
+        ...trunk.ends.flatMap(({ place, unit, jack }) => (place === null ? [] : rangeJack(place, unit, jack))),
+      );
+      continue;
+    }
+    const { corrects: _, like: __, jacks: ___, gone: ____, faces, ...rest } = first;
     for (const [place, jack] of jacksByPlace(id, events)) {
       jacks.push({ ...jack, id: place, unit: id, mult: jack.mult ?? false, spare: false, implied: false });
     }
@@ -113,5 +132,37 @@ function mergeUnits(
       implied: false,
     });
   }
-  return { units, jacks };
+  return { units, jacks, cables };
+}
+
+/**
+ * A trunk whose landings somebody told at one end at least: a cable with as many landings at each end. Who stands at the
+ * far end describes it from there; two ranges are its two ends, in the order in which they were told.
+ */
+function trunkOf(id: string, events: readonly UnitDescribed[]): Cable | null {
+  const [first] = events;
+  if (first?.payload.form !== 'trunk') return null;
+  const told = events.flatMap(({ payload }) => payload.tails?.flatMap(({ place }) => place ?? []) ?? []);
+  const ranges = [...new Set(told)].filter((place) => rangeToMembers(place).length > 1);
+  if (ranges.length === 0) return null;
+  const ends = ranges.map((place, i) => {
+    const parts = placeToParts(place);
+    const at = parts.type === 'jack' ? parts : { unit: '', jack: '' };
+    return { end: String.fromCharCode(65 + i), place, unit: at.unit, jack: at.jack };
+  });
+  const { label, description } = first.payload;
+  return {
+    id,
+    label,
+    ends: ends.length > 1 ? ends : [...ends, { end: 'B', place: null, unit: '', jack: '' }],
+    ...(description ? { type: description } : {}),
+    status: 'in-use',
+    onAir: false,
+  };
+}
+
+function rangeJack(place: string, unit: string, jack: string): Jack {
+  // The side is written as on its landings.
+  const label = jack.replace(/-(FRONT|REAR|JUMPER)$/, (side) => ` ${side.slice(1).toLowerCase()}`);
+  return { id: place, unit, label, mult: false, spare: false, implied: true };
 }

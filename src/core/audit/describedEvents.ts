@@ -47,6 +47,8 @@ export const unitDescribed = z.object({
     z.object({ face: z.enum(['front', 'rear']), through: z.boolean(), rows: z.array(z.array(z.string())) }),
   ),
   tails: z.optional(z.array(tailSchema)),
+  /** Units that the plan has at this place and that the person says are gone from there: their ids. */
+  gone: z.optional(z.array(z.string())),
   /** Label of the unit whose jacks were copied. */
   like: z.optional(z.string()),
   corrects,

@@ -21,7 +21,7 @@ import { powerDiscrepancies } from './power.ts';
 import { type PlugReading, plugToReading, unknownKey } from './readings.ts';
 import { type ScopePlaces, scopeOf } from './scope.ts';
 import { createSettings } from './settings.ts';
-import { unitDiscrepancies } from './unitDiscrepancies.ts';
+import { goneDiscrepancies, unitDiscrepancies } from './unitDiscrepancies.ts';
 
 export type { Fold } from './foldView.ts';
 
@@ -60,6 +60,8 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
   const settings = createSettings(() => index);
   /** Something was described, renamed or taken back: the index is made anew before anything is derived. */
   let grown = false;
+  /** Described ones: they come and go with what was said of them. */
+  let trunks: readonly { id: string }[] = [];
 
   const sorted = (list: readonly string[] | undefined): readonly string[] =>
     list ? (list.length === 1 ? [list[0]!] : [...list].sort()) : NOTHING;
@@ -131,7 +133,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
         fold.lastAt = Math.max(fold.lastAt, event.at);
         for (const place of take(event)) touched.places.add(place);
       }
-      if (grown) for (const place of grow()) touched.places.add(place);
+      if (grown) for (const place of grow(touched)) touched.places.add(place);
       settle(touched);
       return touched;
     },
@@ -143,6 +145,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       for (const d of numberDiscrepancies(fold)) all.set(d.id, d);
       for (const d of settings.discrepancies()) all.set(d.id, d);
       for (const d of hazardsToDiscrepancies()) all.set(d.id, d);
+      for (const d of goneDiscrepancies(fold, fold.of('unit-described'))) all.set(d.id, d);
       // A cable that lies loose or was never installed explains its own empty jacks.
       const gone = new Set<string>();
       for (const d of all.values()) {
@@ -226,14 +229,15 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
   }
 
   /** Makes the index anew; returns the places whose readings may mean something else now. */
-  function grow(): Iterable<string> {
+  function grow(touched: Touched): Iterable<string> {
     grown = false;
     const renames = fold.of('renaming-listed').flatMap(({ payload }) => payload.renames);
-    const next = extendIndex(base, {
-      ...describedToPlan(fold.of('rack-described'), fold.of('unit-described')),
-      cableNames: renames,
-    });
+    const described = describedToPlan(fold.of('rack-described'), fold.of('unit-described'));
+    const next = extendIndex(base, { ...described, cableNames: renames });
     if (next === index) return NOTHING;
+    for (const { id } of trunks) touched.cables.add(id);
+    trunks = described.cables;
+    for (const { id } of trunks) touched.cables.add(id);
     index = next;
     scope = null;
     return said();

@@ -7,6 +7,11 @@ import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
 import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
+export const PAIR_FATES = ['dead', 'spare'] as const;
+export type PairFate = (typeof PAIR_FATES)[number];
+/** The setting, read at a landing, that says it. */
+export const PAIR_SETTING = 'pair';
+
 export interface PairState {
   /** Counted from 1, as the landings are. */
   pair: number;
@@ -15,6 +20,8 @@ export interface PairState {
   from: string;
   to: string;
   how: 'followed' | 'elsewhere' | 'by-colour' | 'seen' | 'not-seen';
+  /** Said of the pair itself, at either end: it carries nothing, or is kept for later. */
+  fate: PairFate | null;
   /** Pair whose landing at the to end it was followed to. */
   landedAt: number | null;
 }
@@ -28,7 +35,8 @@ export function pairsOf(view: FoldView, cable: Cable): PairState[] | null {
   if (from.length !== to.length) return null;
   return from.map((place, i): PairState => {
     const far = to[i]!;
-    const base = { pair: i + 1, colours: pairToColours(i + 1, view.pairOrder), from: place, to: far };
+    const fate = fateAt(view, place) ?? fateAt(view, far);
+    const base = { pair: i + 1, colours: pairToColours(i + 1, view.pairOrder), from: place, to: far, fate };
     const joined = view.joined(place);
     if (joined.includes(far)) return { ...base, how: 'followed', landedAt: i + 1 };
     const other = to.findIndex((one) => joined.includes(one));
@@ -41,6 +49,17 @@ export function pairsOf(view: FoldView, cable: Cable): PairState[] | null {
         : 'not-seen';
     return { ...base, how, landedAt: null };
   });
+}
+
+function fateAt(view: FoldView, place: string): PairFate | null {
+  const unit = place.slice(0, place.lastIndexOf('/'));
+  const value = view.settings.valueOf({ unit, place, name: PAIR_SETTING });
+  return PAIR_FATES.find((fate) => fate === value) ?? null;
+}
+
+/** What the wires of a cable are called: a trunk tells it, everything else has pairs. */
+export function wiresOf(cable: Pick<Cable, 'type'>): 'pairs' | 'fibres' | 'cores' {
+  return (['fibres', 'cores'] as const).find((word) => cable.type?.endsWith(word)) ?? 'pairs';
 }
 
 /** One difference for each pair that was followed to another landing than its own. */
@@ -119,18 +138,25 @@ function binderOf([first, ...rest]: readonly PairState[]): number {
 }
 
 /** "25 pairs: 0 followed to their own landing, 2 exchanged, 23 landed by colour, not proven." Null without pairs. */
-export function pairsToWords(pairs: readonly PairState[]): string {
+export function pairsToWords(pairs: readonly PairState[], wires: ReturnType<typeof wiresOf> = 'pairs'): string {
   const count = (how: PairState['how']) => pairs.filter((pair) => pair.how === how).length;
   const exchanged = pairs.filter((pair) => pair.landedAt !== null && pair.landedAt > pair.pair);
   const both = exchanged.filter((pair) => pairs[pair.landedAt! - 1]?.landedAt === pair.pair);
   const alone = count('elsewhere') - 2 * both.length;
-  const group = groupsExchanged(pairs);
+  // Groups go by the colours of pairs.
+  const group = wires === 'pairs' ? groupsExchanged(pairs) : null;
+  const those = wires[0]!.toUpperCase() + wires.slice(1);
+  const fates = PAIR_FATES.flatMap((fate) => {
+    const numbers = pairs.filter((pair) => pair.fate === fate).map(({ pair }) => pair);
+    return numbers.length === 0 ? [] : [`${numbersToWords(numbers)} ${fate}.`];
+  });
   return [
-    `${pairs.length} pairs.`,
+    `${pairs.length} ${wires}.`,
+    ...fates,
     count('followed') > 0 && `${count('followed')} followed to their own landing.`,
-    ...both.map((pair) => `Pairs ${pair.pair} and ${pair.landedAt} exchanged.`),
+    ...both.map((pair) => `${those} ${pair.pair} and ${pair.landedAt} exchanged.`),
     alone > 0 && `${alone} followed to another landing.`,
-    count('by-colour') > 0 && `${count('by-colour')} landed by colour, not proven.`,
+    count('by-colour') > 0 && `${count('by-colour')} landed by ${wires === 'pairs' ? 'colour' : 'number'}, not proven.`,
     count('seen') > 0 && `${count('seen')} seen, not followed.`,
     count('not-seen') > 0 && `${count('not-seen')} not seen.`,
     group &&
@@ -140,4 +166,15 @@ export function pairsToWords(pairs: readonly PairState[]): string {
   ]
     .filter(Boolean)
     .join(' ');
+}
+
+/** `7`, `20 to 24`. */
+function numbersToWords(numbers: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const n of numbers) {
+    const last = runs.at(-1);
+    if (last && last[1] === n - 1) last[1] = n;
+    else runs.push([n, n]);
+  }
+  return runs.map(([a, b]) => (a === b ? `${a}` : b === a + 1 ? `${a}, ${b}` : `${a} to ${b}`)).join(', ');
 }

@@ -2,7 +2,9 @@
 import { placeToParts, slotToPlace } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import { saidGone } from './described.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
+import type { EventOf } from './events.ts';
 import type { FoldView } from './foldView.ts';
 
 /** The unit that the plan has at a U, which may be any of the U it covers. */
@@ -10,6 +12,17 @@ export function unitPlannedAt(index: PlanIndex, rack: string, u: number): Unit |
   return index.plan.units.find(
     (unit) => unit.rack === rack && unit.u !== undefined && u >= unit.u && u < unit.u + unit.heightU,
   );
+}
+
+/** A unit that the plan has where somebody described another one and said that it is gone; seen elsewhere it is moved. */
+export function goneDiscrepancies(view: FoldView, described: readonly EventOf<'unit-described'>[]): Discrepancy[] {
+  return saidGone(described).flatMap(({ event, label, unit }) => {
+    const planned = view.index.units.get(unit);
+    if (!planned?.rack || planned.u === undefined || view.unitSeenAt(unit).length > 0) return [];
+    const place = slotToPlace(planned.rack, planned.u);
+    const detail = { found: label, plan: planned.label };
+    return [makeDiscrepancy('unit-replaced', 'record', [place], [label], [event], detail)];
+  });
 }
 
 export function unitDiscrepancies(view: FoldView, place: string): Discrepancy[] {

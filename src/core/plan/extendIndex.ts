@@ -3,13 +3,15 @@
 import { nameToFolded, nameToKey } from './identity.ts';
 import { createJackNames } from './jackNames.ts';
 import type { Lookup, Named } from './lookUp.ts';
-import type { Jack, Rack, Unit } from './model.ts';
-import type { NameChange, PlanIndex } from './planIndex.ts';
+import type { Cable, Jack, Rack, Unit } from './model.ts';
+import type { NameChange, PlanIndex, PlannedEnd } from './planIndex.ts';
 
 export interface Additions {
   racks: readonly Rack[];
   units: readonly Unit[];
   jacks: readonly Jack[];
+  /** Trunks whose landings somebody described. */
+  cables?: readonly Cable[];
   /** Planned cables that are being given another name; until that is done they go by both. */
   cableNames: readonly NameChange[];
 }
@@ -18,7 +20,9 @@ export interface Additions {
 export function extendIndex(base: PlanIndex, added: Additions): PlanIndex {
   const racks = added.racks.filter(({ id }) => !base.racks.has(id));
   const jacks = added.jacks.filter(({ id }) => !base.jacks.has(id));
-  if (racks.length + jacks.length + added.units.length + added.cableNames.length === 0) return base;
+  const cables = (added.cables ?? []).filter(({ id }) => !base.cables.has(id));
+  const more = racks.length + jacks.length + cables.length + added.units.length + added.cableNames.length;
+  if (more === 0) return base;
   const newUnits = added.units.filter(({ id }) => !base.units.has(id));
   const grown = new Map(
     added.units.flatMap((unit): [string, Unit][] => {
@@ -42,17 +46,31 @@ export function extendIndex(base: PlanIndex, added: Additions): PlanIndex {
       racks: [...plan.racks, ...racks],
       units,
       jacks: [...plan.jacks, ...jacks],
+      cables: cables.length === 0 ? plan.cables : [...plan.cables, ...cables],
     },
+    cables: over(base.cables, new Map(cables.map((cable) => [cable.id, cable]))),
+    endsAt: over(base.endsAt, endsOf(cables, base)),
     racks: over(base.racks, new Map(racks.map((rack) => [rack.id, rack]))),
     units: over(base.units, grown),
     jacks: over(base.jacks, new Map(jacks.map((jack) => [jack.id, jack]))),
     renames: renamesByCable(added.cableNames),
     jacksOf: allJacksOf,
     names: {
-      ...withNames(base, racks, newUnits, added.cableNames),
+      ...withNames(base, racks, newUnits, cables, added.cableNames),
       jacks: createJackNames(units, allJacksOf),
     },
   };
+}
+
+function endsOf(cables: readonly Cable[], base: PlanIndex): Map<string, PlannedEnd[]> {
+  const at = new Map<string, PlannedEnd[]>();
+  for (const cable of cables) {
+    for (const end of cable.ends) {
+      if (end.place === null) continue;
+      at.set(end.place, [...(at.get(end.place) ?? base.endsAt.get(end.place) ?? []), { cable, end }]);
+    }
+  }
+  return at;
 }
 
 /** Two lists may say the same, or different things, about one cable; each thing said stands once, in one order. */
@@ -79,6 +97,7 @@ function withNames(
   base: PlanIndex,
   racks: readonly Rack[],
   units: readonly Unit[],
+  cables: readonly Cable[],
   cableNames: Additions['cableNames'],
 ): Omit<PlanIndex['names'], 'jacks'> {
   const exact = new Map<string, Named[]>();
@@ -95,6 +114,7 @@ function withNames(
     put(folded, base.names.folded, nameToFolded(text), named);
   };
   for (const { new: text, cable } of cableNames) add(text, { type: 'cable', id: cable, label: text });
+  for (const { id, label } of cables) add(label, { type: 'cable', id, label });
   for (const unit of units) add(unit.label, { type: 'unit', id: unit.id, label: unit.label });
   for (const rack of racks) add(rack.label, { type: 'rack', id: rack.id, label: rack.label });
   return {

@@ -4,18 +4,22 @@ import { expandRange, jackToPlace, placeToParts } from './identity.ts';
 import type { Jack, Unit } from './model.ts';
 import type { PlanIndex, PlannedEnd } from './planIndex.ts';
 
+/** One side of a panel or block, behind the numbers: `J1-J24 rear`. */
+const SIDE = /-(FRONT|REAR|JUMPER)$/;
+
 /** The landings that a place names as a range, in their order: of `BLK4/1-25` the 25. Empty where it names none. */
 export function rangeToMembers(place: string): string[] {
   // Asked of every jack of a plan: most bear no separator at all.
   if (!place.includes('-', place.lastIndexOf('/'))) return [];
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return [];
-  const match = /^(.*?)(\d+)-(\D*?)(\d+)$/.exec(parts.jack);
+  const [side = ''] = SIDE.exec(parts.jack) ?? [];
+  const match = /^(.*?)(\d+)-(\D*?)(\d+)$/.exec(parts.jack.slice(0, parts.jack.length - side.length));
   if (!match) return [];
   const [, before = '', first = '', again = '', last = ''] = match;
   if (again !== '' && again !== before) return [];
   const labels = expandRange(before + first, before + last);
-  return labels && labels.length > 1 ? labels.map((label) => jackToPlace(parts.unit, label)) : [];
+  return labels && labels.length > 1 ? labels.map((label) => jackToPlace(parts.unit, label + side)) : [];
 }
 
 const NO_ENDS: readonly PlannedEnd[] = [];

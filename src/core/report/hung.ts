@@ -29,6 +29,31 @@ export function hungAt(fold: Fold, places: readonly string[]): HungItem[] {
   return [...looks, ...beside];
 }
 
+export interface SaidSince {
+  event: string;
+  places: string[];
+  said: string[];
+  state: Payload<'sighting'>['state'];
+  plugs: Payload<'sighting'>['plugs'];
+}
+
+/** What one log said at or after a time and did not take back: an undo that a reload cut off is found here. */
+export function saidSince(fold: Fold, log: string, since: number): SaidSince[] {
+  const found = new Map<string, { at: number; said: SaidSince }>();
+  for (const place of fold.seenPlaces()) {
+    for (const look of fold.looks.standing(place)) {
+      if (look.log !== log || look.at < since) continue;
+      const { event, at, state, plugs } = look;
+      const one = found.get(event) ?? { at, said: { event, places: [], said: [], state, plugs } };
+      one.said.places.push(place);
+      one.said.said.push(look.said);
+      found.set(event, one);
+    }
+  }
+  const byTime = [...found.values()].sort((a, b) => a.at - b.at || (a.said.event < b.said.event ? -1 : 1));
+  return byTime.map(({ said }) => said);
+}
+
 /** How the label was taken is not kept in a look; who asks for this knows it. */
 function lookToPayload(look: Look): Payload<'sighting'> {
   const { place, said, state, plugs, basis, joinedTo, reason, note, photo, order, change, teller } = look;

@@ -2,6 +2,7 @@
 // what the events come to mean stands in the fold.
 import type { DescribedJack } from '../audit/describedEvents.ts';
 import type { Payload } from '../audit/events.ts';
+import { PAIR_SETTING, type PairFate, type wiresOf } from '../audit/pairs.ts';
 import { jackToPlace, nameToKey } from '../plan/identity.ts';
 import type { Form, Leg, Tail } from '../plan/model.ts';
 import { type PartSocket, partToName } from '../trade/parts.ts';
@@ -99,6 +100,10 @@ export interface PanelDraft {
   count: number;
   rows: number;
   connector: string;
+  /** What a trunk holds. */
+  wires?: ReturnType<typeof wiresOf>;
+  /** Ranges of landings where the ends of a trunk are, as far as they are known. */
+  ends?: readonly string[];
   /** A block whose two sides are told apart: house wires here, jumpers there. */
   sides: 'one' | 'two';
 }
@@ -114,12 +119,12 @@ export function panelToPayload(draft: PanelDraft): Unit {
   if (draft.form === 'trunk') {
     return {
       ...base,
-      description: `${draft.count} pairs`,
+      description: `${draft.count} ${draft.wires ?? 'pairs'}`,
       jacks: [],
       faces: [],
       tails: [
-        { end: 'A', connector },
-        { end: 'B', connector },
+        { end: 'A', connector, ...at(draft.ends?.[0]) },
+        { end: 'B', connector, ...at(draft.ends?.[1]) },
       ],
     };
   }
@@ -153,6 +158,10 @@ export function panelToPayload(draft: PanelDraft): Unit {
   };
 }
 
+function at(place: string | undefined): { place?: string } {
+  return place === undefined ? {} : { place };
+}
+
 function numbers(count: number, before: string): string[] {
   return Array.from({ length: count }, (_, i) => before + (i + 1));
 }
@@ -178,6 +187,43 @@ export function colourToSighting(
     order: 'colour',
     by: 'tapped',
   };
+}
+
+/** Where so many landings from a first one are, as one place with its words; null where the first bears no number. */
+export function landingsFrom(
+  unit: { id: string; label: string },
+  first: string,
+  count: number,
+): { place: string; words: string } | null {
+  const match = /^(.*?)(\d+)(\s+(?:front|rear|jumper))?$/i.exec(first.trim());
+  if (!match || count < 2) return null;
+  const [, before = '', digits = '', side = ''] = match;
+  const last = String(Number(digits) + count - 1).padStart(digits.startsWith('0') ? digits.length : 0, '0');
+  const label = `${before}${digits}-${before}${last}${side}`;
+  return { place: jackToPlace(unit.id, label), words: `${unit.label} ${label}` };
+}
+
+/** The end of a trunk where one stands: its label was read at these landings as a whole. */
+export function trunkToSighting(label: string, connector: string, at: { place: string; words: string }): Said {
+  return {
+    places: [at.place],
+    said: [at.words],
+    state: 'label',
+    plugs: [{ labels: [{ text: label.trim() }], ...(connector.trim() ? { connector: connector.trim() } : {}) }],
+    basis: 'seen',
+    by: 'tapped',
+  };
+}
+
+/** "Pair 7 is dead", "pairs 20 to 24 are spare": one reading at each landing. Dead is told by a tester or a tone. */
+export function fateToSettings(places: readonly string[], fate: PairFate | 'good'): Payload<'setting-read'>[] {
+  return places.map((place) => ({
+    unit: place.slice(0, place.lastIndexOf('/')),
+    place,
+    name: PAIR_SETTING,
+    value: fate,
+    basis: fate === 'spare' ? 'seen' : 'followed',
+  }));
 }
 
 /** A lead from one jack of a bay to another, told at both ends by one statement. */

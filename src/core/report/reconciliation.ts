@@ -4,7 +4,7 @@ import { explain } from '../audit/causes/explain.ts';
 import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
 import { decisionsOf } from '../audit/fixes/decisions.ts';
 import type { Fold } from '../audit/fold.ts';
-import { pairsOf, pairsToWords } from '../audit/pairs.ts';
+import { pairsOf, pairsToWords, wiresOf } from '../audit/pairs.ts';
 import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
 import { changesOf } from '../audit/work.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
@@ -226,8 +226,10 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
       .map((one) => ({ ...one, place: fold.wordsOf(one.place) }))
       .sort((a, b) => Number(a.until === null) - Number(b.until === null)),
     pairs: lines.flatMap(({ id, label }) => {
-      const pairs = pairsOf(fold, fold.index.cables.get(id)!);
-      return pairs?.some(({ how }) => how !== 'not-seen') ? [{ label, words: pairsToWords(pairs) }] : [];
+      const cable = fold.index.cables.get(id)!;
+      const pairs = pairsOf(fold, cable);
+      const known = pairs?.some(({ how, fate }) => how !== 'not-seen' || fate !== null);
+      return pairs && known ? [{ label, words: pairsToWords(pairs, wiresOf(cable)) }] : [];
     }),
     toProve: marksLeft(fold).map((pair) => ({
       ends: pairToWords(pair),

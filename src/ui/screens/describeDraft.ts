@@ -220,6 +220,7 @@ export function unitToPayload(
   where: Where,
   before: UnitSaid | null,
   corrects: readonly string[],
+  gone: readonly string[] = before?.gone ?? [],
 ): Payload<'unit-described'> {
   const source = draft.from ?? before;
   const text = (key: 'description' | 'serial' | 'mac' | 'like') =>
@@ -239,6 +240,7 @@ export function unitToPayload(
     jacks: draftToJacks(draft, source),
     faces: draftToFaces(draft, before),
     ...(tails ? { tails } : {}),
+    ...(gone.length > 0 ? { gone: [...gone] } : {}),
     ...(corrects.length > 0 ? { corrects: [...corrects] } : {}),
   };
 }

@@ -20,6 +20,7 @@ import {
   type Where,
   whereOf,
 } from './describeDraft.ts';
+import { GoneQuestion } from './describeGone.tsx';
 import { DescribeJacks } from './describeJacks.tsx';
 import { KeptLine, noteKept } from './describeKept.tsx';
 import { unitDraftKey, useKeptDraft } from './describeStart.ts';
@@ -72,12 +73,19 @@ function UnitForm(props: {
   // A rack that was named a moment ago may not be in the answer yet: nothing is kept before it is.
   const isWaiting = saving.value || (where.type === 'missing' && before?.rack !== where.rack);
   const same = view.units.find((one) => nameToKey(one) === nameToKey(d.label) && one !== label);
+  const inTheWay = rack && u !== null ? unitsInTheWay(rack, d.mounted, u, d.heightU, known?.id ?? '') : [];
+  const moved = before?.rack !== rack?.id || before?.u !== u || before?.heightU !== d.heightU;
+  const planned = moved ? inTheWay.filter(({ events }) => events.length === 0) : [];
+  const asking = useSignal<'walk' | 'next' | null>(null);
   const list = () => go({ screen: 'describe', audit, what: null, label: null }, 'replace');
-  const keep = async (then: 'walk' | 'next') => {
+  const keep = async (then: 'walk' | 'next', gone?: boolean) => {
     tried.value = true;
     if (trouble !== null || isWaiting) return;
+    asking.value = planned.length > 0 && gone === undefined ? then : null;
+    if (asking.value !== null) return;
     saving.value = true;
-    const payload = unitToPayload(d, where, before, known?.events ?? []);
+    const ids = gone ? planned.map(({ id }) => id) : moved ? [] : undefined;
+    const payload = unitToPayload(d, where, before, known?.events ?? [], ids);
     const result = await services.record('unit-described', payload, { audit });
     if (result.event === '') {
       saving.value = false;
@@ -117,7 +125,14 @@ function UnitForm(props: {
         />
       }
       above={
-        tried.value && trouble !== null ? (
+        asking.value !== null && planned.length > 0 && u !== null && trouble === null ? (
+          <GoneQuestion
+            label={d.label.trim()}
+            u={u}
+            planned={planned}
+            answer={(gone) => void keep(asking.value ?? 'next', gone)}
+          />
+        ) : tried.value && trouble !== null ? (
           <p class="describe-trouble" role="alert">
             {trouble}
           </p>

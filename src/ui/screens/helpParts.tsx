@@ -18,7 +18,10 @@ export function PartsHelp() {
           the report, and what is seen or followed counts before it.
         </li>
         <li>
-          <strong>Panel, block or trunk</strong>: its holes or landings at once; a panel from behind is mirrored.
+          <strong>Panel, block or trunk</strong>: its holes or landings at once; a panel from behind is mirrored. A
+          trunk is told where you meet it: its first landing here, and at the other end if you know it. Whoever stands
+          there tells the same label from there. At its landings <strong>Landed in colour order</strong> says rows of it
+          in order, dead or spare, and which two are crossed.
         </li>
         <li>
           <strong>Power</strong>: describe feeds and strips, then say at an inlet where its cord goes. Two supplies on

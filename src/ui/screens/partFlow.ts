@@ -32,6 +32,19 @@ export async function keepPart(
   return null;
 }
 
+/** What was recorded beside the walk as one act with one undo. */
+export async function keepTogether(
+  flow: WalkFlow,
+  events: readonly string[],
+  words: string,
+  line: string,
+): Promise<string | null> {
+  const [event, ...also] = events.filter((one) => one !== '');
+  if (event === undefined) return 'The phone has no room, or the record is not open.';
+  await flow.acted({ event, also, place: flow.memory.value.place ?? '', words, line });
+  return null;
+}
+
 /** Lets the last act take these events back with it. */
 function tie(services: Services, flow: WalkFlow, also: string[]): void {
   const { acts } = flow.memory.value;

@@ -23,7 +23,7 @@ export function MoreParts({ flow, view, close }: { flow: WalkFlow; view: WalkVie
       />
       <Row
         title="Landed in colour order"
-        second="Many pairs in one act: claimed by order, not proven."
+        second="Pairs, fibres, cores: in order, dead, spare, crossed, followed."
         onPress={open('colour')}
       />
       <Row title="Panel, block or trunk" onPress={open('panel')} />

@@ -4,7 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { jackToPlace, nameToKey } from '../../core/plan/identity.ts';
 import { CONNECTOR_NAMES } from '../../core/plan/jackNotation.ts';
-import { type PanelDraft, panelToPayload } from '../../core/report/partPayloads.ts';
+import { type PanelDraft, panelToPayload, trunkToSighting } from '../../core/report/partPayloads.ts';
 import { useAsked, useServices } from '../context.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import { Choice, Field } from '../parts/form.tsx';
@@ -27,14 +27,23 @@ const KINDS: Record<Kind, { text: string; second: string; count: string; connect
     connector: 'IDC',
     rows: 1,
   },
-  trunk: { text: 'Trunk', second: 'Two connectors, so many pairs', count: '25', connector: 'D-sub 50', rows: 1 },
+  trunk: {
+    text: 'Trunk',
+    second: 'Pairs, fibres or cores from here to there',
+    count: '25',
+    connector: 'D-sub 50',
+    rows: 1,
+  },
 };
 /** So many holes or pairs at most in one act. */
 const MOST = 512;
 
-interface Draft extends Omit<PanelDraft, 'count' | 'u'> {
+interface Draft extends Omit<PanelDraft, 'count' | 'u' | 'ends'> {
   count: string;
   u: string;
+  /** First landing of a trunk here and, if known, at its other end. */
+  first: string;
+  far: string;
 }
 
 export default function PartPanel({ flow, view }: PartProps) {
@@ -44,12 +53,12 @@ export default function PartPanel({ flow, view }: PartProps) {
   const racks = asked.type === 'ready' ? (asked.value?.racks ?? []) : [];
   const draft = useSignal<Draft>({
     ...{ form: 'panel', label: '', room: view.room ?? '', rack: view.rack === null ? '' : '?', u: '' },
-    ...{ count: '24', rows: 1, connector: 'RJ45', sides: 'one' },
+    ...{ count: '24', rows: 1, connector: 'RJ45', sides: 'one', wires: 'pairs', first: '', far: '' },
   });
   const wrong = useSignal<string | null>(null);
   useEffect(() => {
     void services.draft<Draft>(key).then((kept) => {
-      if (kept) draft.value = kept;
+      if (kept) draft.value = { ...draft.peek(), ...kept };
     });
   }, []);
   const set = (change: Partial<Draft>) => {
@@ -72,11 +81,33 @@ export default function PartPanel({ flow, view }: PartProps) {
   const back = () => {
     flow.mode.value = 'walk';
   };
+  /** Where the trunk lands, here first; null where one of its ends cannot be, which is said. */
+  const trunkEnds = async () => {
+    const ends: { place: string; words: string }[] = [];
+    for (const text of [`${view.unit.label} ${d.first.trim() || view.current.jack}`, d.far.trim()]) {
+      if (text === '') continue;
+      const found = await services.ask('landings', { audit: flow.audit, text, count });
+      if (found && found.lacking === 0) ends.push(found);
+      else {
+        wrong.value = found
+          ? `${found.words}: ${found.lacking} of these ${count} landings are not known there.`
+          : `${text} names no landing with a number.`;
+        return null;
+      }
+    }
+    return ends;
+  };
   const keep = async () => {
     if (d.label.trim() === '') wrong.value = 'It needs its label.';
     else if (!whole) wrong.value = `Between 1 and ${MOST} at once.`;
     else {
-      const failed = await keepPart(services, flow, payload, []);
+      const ends = d.form === 'trunk' ? await trunkEnds() : [];
+      if (ends === null) return;
+      const [at] = ends;
+      const trunk = panelToPayload({ ...d, rack: '', u: null, count, ends: ends.map(({ place }) => place) });
+      const failed = at
+        ? await keepPart(services, flow, trunk, [trunkToSighting(d.label, d.connector, at)])
+        : await keepPart(services, flow, payload, []);
       if (failed !== null) {
         wrong.value = `It was not kept: ${failed}`;
         return;
@@ -129,12 +160,44 @@ export default function PartPanel({ flow, view }: PartProps) {
         <Field label="Its label" ident value={d.label} onInput={(label) => set({ label })} />
         <Field
           label={
-            d.form === 'trunk' ? 'Pairs' : d.form === 'punch-block' ? 'Pairs, numbered from 1' : 'Holes, J1 and on'
+            d.form === 'trunk'
+              ? 'How many of them'
+              : d.form === 'punch-block'
+                ? 'Pairs, numbered from 1'
+                : 'Holes, J1 and on'
           }
           inputMode="numeric"
           value={d.count}
           onInput={(text) => set({ count: text })}
         />
+        {d.form === 'trunk' && (
+          <>
+            <Choice
+              legend="What is in it"
+              value={d.wires ?? 'pairs'}
+              options={[
+                { value: 'pairs' as const, text: 'Pairs' },
+                { value: 'fibres' as const, text: 'Fibres' },
+                { value: 'cores' as const, text: 'Cores' },
+              ]}
+              onChoose={(wires) => set({ wires })}
+            />
+            <Field
+              label={`First landing here, on ${view.unit.label}`}
+              ident
+              value={d.first}
+              placeholder={view.current.jack}
+              onInput={(first) => set({ first })}
+            />
+            <Field
+              label="First landing at the other end, if known"
+              ident
+              value={d.far}
+              hint="As PP2 J1 rear. Who stands there may describe the same trunk from there."
+              onInput={(far) => set({ far })}
+            />
+          </>
+        )}
         {d.form !== 'trunk' && (
           <Stepper label="Rows" value={d.rows} least={1} most={12} onChange={(rows) => set({ rows })} />
         )}

@@ -23,7 +23,7 @@ import { LabelFirst } from './walkFirst.tsx';
 import { createFlow, type WalkFlow } from './walkFlow.ts';
 import { MarksOrTwin } from './walkMarks.tsx';
 import type { PhotoAt } from './walkPhoto.ts';
-import { WalkRange } from './walkRange.tsx';
+import { useRangeResumed, WalkRange } from './walkRange.tsx';
 import { Sheets } from './walkSheets.tsx';
 import { WalkThumb } from './walkThumb.tsx';
 import { VerdictBand } from './walkVerdict.tsx';
@@ -122,6 +122,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const camera = useWalkCamera(flow);
   const feel = useFeel(flow, camera.wake);
   useEscape(flow);
+  useRangeResumed(flow, view);
   const { paused } = flow.memory.value;
   const shutCaution = useSignal<string | null>(null);
   const goLive = () => {

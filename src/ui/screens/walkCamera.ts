@@ -4,7 +4,8 @@ import { type Signal, useComputed, useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { CameraScanner, Capabilities, View } from '../../scan/camera.ts';
 import type { CameraChoice } from '../../scan/cameraStream.ts';
-import type { Reading, ScanFailure, Scanner, ScannerState } from '../../scan/scanner.ts';
+import type { Reading, ScanFailure, ScannerState } from '../../scan/scanner.ts';
+import type { Wedge } from '../../scan/wedge.ts';
 import { useServices } from '../context.ts';
 import { createRest } from '../feel/rest.ts';
 import { feelOf } from '../feel/settings.ts';
@@ -55,7 +56,7 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
   }, []);
   const state = useSignal<ScannerState>({ type: 'off' });
   const scanner = useSignal<CameraScanner | null>(null);
-  const wedge = useSignal<Scanner | null>(null);
+  const wedge = useSignal<Wedge | null>(null);
   const can = useSignal<Capabilities>(CANNOT);
   const torch = useSignal(false);
   const zoom = useSignal(1);
@@ -158,6 +159,10 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
     rest.used();
     if (resting.peek()) void start();
   }, [acts]);
+
+  // The camera still has the label of the last jack in view; a hand scanner has not.
+  const { place: inHand } = flow.memory.value;
+  useEffect(() => wedge.peek()?.moved(), [inHand]);
 
   // Both scanners wait while something is asked; the stream stays open, or phones would ask for permission again.
   const waiting = useComputed(

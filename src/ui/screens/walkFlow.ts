@@ -27,7 +27,7 @@ import {
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
 import { twinOnto } from './twinFlow.ts';
 import type { WalkFlow } from './walkFlowType.ts';
-import { keepAsked, lastSaid, placeToResume } from './walkResume.ts';
+import { keepAsked, lastSaid, placeToResume, withCutOff } from './walkResume.ts';
 import { createPutRight } from './walkRight.ts';
 import type { Sheet } from './walkSheet.ts';
 import { type Slip, singlesOf, slipAfter, visitingOrder } from './walkSlip.ts';
@@ -231,7 +231,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     failed,
     async begin(place) {
       const kept = await services.draft<WalkMemory>(draftKey);
-      const before = resumed({ ...NEW_MEMORY, ...kept }, services.now());
+      const before = await withCutOff(services, audit, resumed({ ...NEW_MEMORY, ...kept }, services.now()));
       memory.value = { ...before, place: placeToResume(before, place) };
       if (memory.value.place !== before.place) services.saveDraft(draftKey, memory.value);
       await tellWay(services, audit);

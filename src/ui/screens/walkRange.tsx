@@ -1,7 +1,7 @@
 // A row at once: two touches set the range, − and + correct it, one inside can be taken out. The sentence states
 // what is claimed, and the whole is one event with one undo. Only plain statements can be made of a row.
-import { useComputed, useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
 import type { State } from '../../core/audit/events.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Questions } from '../../wire/page.ts';
@@ -11,6 +11,7 @@ import { inNumberOrder } from '../parts/marks.ts';
 import { SweepFace } from '../parts/sweep-face.tsx';
 import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol } from '../parts/symbols.tsx';
 import { type RangeState, rangeToSentence, touchRange } from '../walkRangeState.ts';
+import { useDraft } from './useDraft.ts';
 import { permitted } from './walkFace.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 
@@ -22,23 +23,49 @@ const STATES: { state: RowState; word: string; says: string; symbol: preact.Comp
   { state: 'not-visible', word: 'Can’t see', says: 'out of sight', symbol: <CouldNotSeeSymbol size={1.5} /> },
 ];
 
+interface RangeDraft {
+  /** Empty until the first touch. */
+  unit: string;
+  range: RangeState;
+  state: RowState;
+}
+const NOTHING_CHOSEN: RangeDraft = { unit: '', range: { first: null, last: null, without: [] }, state: 'empty' };
+const rangeDraft = (audit: string) => `range:${audit}`;
+
+/** Opens a row again that was half chosen when the page ended. */
+export function useRangeResumed(flow: WalkFlow, view: WalkView): void {
+  const services = useServices();
+  useEffect(() => {
+    void services.draft<RangeDraft>(rangeDraft(flow.audit)).then((kept) => {
+      if (kept?.unit === view.unit.id && flow.sheet.peek() === null) flow.mode.value = 'range';
+    });
+  }, []);
+}
+
 export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const services = useServices();
-  const range = useSignal<RangeState>({ first: null, last: null, without: [] });
-  const state = useSignal<RowState>('empty');
+  const { now: draft, set, drop } = useDraft<RangeDraft>(rangeDraft(flow.audit), NOTHING_CHOSEN);
+  const mine = draft.unit === view.unit.id ? draft : NOTHING_CHOSEN;
+  const range = { value: mine.range };
+  const state = { value: mine.state };
+  const keep = (change: Partial<RangeDraft>) => set({ ...mine, ...change, unit: view.unit.id });
+  // Whoever leaves it has done with it; a page that is ended in the middle has no time for this, and comes back to it.
+  useEffect(() => drop, []);
   const listed = useSignal<Listed>([]);
   const order = inNumberOrder(view.face.rows);
   const said = new Set(order.filter((jack) => jack.state !== 'unseen').map(({ place }) => place));
   const { first, last } = range.value;
-  const key = useComputed(() => `${range.value.first} ${range.value.last}`);
+  const key = `${first} ${last}`;
+  const asked = useRef(key);
+  asked.current = key;
   useEffect(() => {
     listed.value = [];
     if (!first || !last) return;
-    const mine = key.value;
+    const wanted = key;
     void services.ask('range', { audit: flow.audit, first, last }).then((answer) => {
-      if (key.peek() === mine) listed.value = answer ?? [];
+      if (asked.current === wanted) listed.value = answer ?? [];
     });
-  }, [key.value]);
+  }, [key]);
 
   const inside = listed.value.filter(({ place }) => !range.value.without.includes(place));
   const label = (place: string | null) => order.find((jack) => jack.place === place)?.label ?? '–';
@@ -49,7 +76,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
     const at = order.findIndex((jack) => jack.place === range.value[end]);
     const next = at < 0 ? order[0] : order[at + by];
     if (!next) return;
-    range.value = withSaidTakenOut({ ...range.value, [end]: next.place });
+    keep({ range: withSaidTakenOut({ ...range.value, [end]: next.place }) });
   };
   /** Jacks that were said already stay as said unless they are touched on purpose. */
   function withSaidTakenOut(next: RangeState): RangeState {
@@ -62,7 +89,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
       order.map((jack) => jack.place),
     );
     const settled = next.last !== null && range.value.last === null;
-    range.value = settled ? withSaidTakenOut(next) : next;
+    keep({ range: settled ? withSaidTakenOut(next) : next });
   };
   const outOfScope = inRange(
     order.map((jack) => jack.place),
@@ -107,7 +134,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
                 symbol: one.symbol,
                 pressed: one.state === state.value,
                 onPress: () => {
-                  state.value = one.state;
+                  keep({ state: one.state });
                 },
               })),
               [

@@ -1,9 +1,10 @@
 // Questions that outlive a restart: what was said and waits for an answer is asked about again, or it would be lost; the
 // auditor's slip is worked out anew. It answers nothing and records nothing.
 import type { Signal } from '@preact/signals';
+import { placeToParts } from '../../core/plan/identity.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Services } from '../services.ts';
-import { isJack, type WalkMemory } from '../walkState.ts';
+import { afterSighting, isJack, type WalkMemory } from '../walkState.ts';
 import type { Sheet } from './walkSheet.ts';
 
 /** Questions on which something waits that was said already. */
@@ -19,6 +20,20 @@ export function keepAsked(
     const asked = open && OWED.has(open.type) ? open : null;
     if ((memory.peek().asked ?? null) !== asked) remember({ ...memory.peek(), asked });
   });
+}
+
+/** The page may end between a statement's writing and its draft: what this phone said since then can be undone too. */
+export async function withCutOff(services: Services, audit: string, before: WalkMemory): Promise<WalkMemory> {
+  const log = await services.log();
+  if (log === null || before.at === 0) return before;
+  const known = new Set(before.acts.flatMap(({ event, also = [] }) => [event, ...also]));
+  const since = await services.ask('saidSince', { audit, log, since: before.at }).catch(() => []);
+  return since
+    .filter(({ event }) => !known.has(event))
+    .reduce((memory, { event, ...said }) => {
+      const parts = placeToParts(said.places[0] ?? '');
+      return afterSighting(memory, event, { ...said, basis: 'seen' }, parts.type === 'jack' ? parts.unit : '');
+    }, before);
 }
 
 /** Where the walk is taken up: a question that is still owed is about the jack that was in hand. */

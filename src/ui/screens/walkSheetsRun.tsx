@@ -1,9 +1,12 @@
 // Sheets that change how the walk goes: what may be done, the end of the audit.
+
+import { useSignal } from '@preact/signals';
 import { PERMISSIONS, type Permission } from '../../core/audit/events.ts';
 import { useAsked, useServices } from '../context.ts';
+import { type Message, saveFailureToMessage } from '../messages.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
-import { Row } from '../parts/rows.tsx';
+import { ErrorBox, Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { HalfDoneGuard, useLeftHalfDone } from './renamingGuard.tsx';
@@ -14,16 +17,25 @@ import { TwinsLeft } from './walkTwins.tsx';
 
 export function PermissionSheet({ flow, close }: SheetProps) {
   const services = useServices();
+  const wrong = useSignal<Message | null>(null);
   const set = async (permission: Permission) => {
-    close();
     const result = await services.record('permission-set', { permission }, { audit: flow.audit });
-    if (result.event === '') return;
+    if (result.event === '') {
+      wrong.value = { what: result.type === 'not-saved' ? result.why : '', todo: 'Nothing is changed. Say it again.' };
+      return;
+    }
+    if (result.type === 'saved') close();
+    else {
+      const { what } = saveFailureToMessage(result.why);
+      wrong.value = { what, todo: 'It counts here for now. Back out, free some space, then press Try again.' };
+    }
     const may = PERMISSION_WORDS[permission].text.toLowerCase();
     flow.did(result.event, null, `the word that you may ${may}`);
     flow.line.value = `You may ${may}.`;
   };
   return (
     <Dialog title="What may be done here?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      {wrong.value !== null && <ErrorBox {...wrong.value} />}
       <p>Whoever answers for the air decides this, not the phone.</p>
       {PERMISSIONS.map((one) => (
         <Row

@@ -1,7 +1,7 @@
 // The verdict band of the walk: the last statement's verdict, or a plain line. One live region that never goes away.
-import { placeToParts } from '../../core/plan/identity.ts';
 import { Verdict, type VerdictProps } from '../parts/verdict.tsx';
 import { labelToBox, sentenceToShow, withoutElsewhere } from '../walkState.ts';
+import { secondLine } from './verdictWords.ts';
 import { heldVerdict } from './walkFirst.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 
@@ -18,7 +18,7 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
   if (!verdict) return { kind: 'note', word: 'Read the label, or say what you see.' };
   const view = flow.view.value;
   const blind = view !== null && view !== 'loading' && view.blind;
-  const second = withoutHere(verdict.second, verdict.place, verdict.jack);
+  const second = secondLine(verdict);
   const patterned = verdict.word === 'cannot be read';
   return {
     kind: verdict.variant,
@@ -41,12 +41,4 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
             },
           },
   };
-}
-
-/** The band has named the jack already, and jacks of the same unit go by their own name. */
-function withoutHere(second: string, place: string, jack: string): string {
-  const parts = placeToParts(place);
-  if (parts.type !== 'jack' || parts.unit === '') return second;
-  const bare = second.split(`${parts.unit} ${jack}: `).join('').split(` in ${parts.unit} `).join(' in ');
-  return bare.charAt(0).toUpperCase() + bare.slice(1);
 }

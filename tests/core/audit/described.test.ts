@@ -3,9 +3,11 @@
 import { describe, expect, it } from 'vitest';
 import type { AuditEvent, Payload } from '../../../src/core/audit/events.ts';
 import { foldAll } from '../../../src/core/audit/fold.ts';
+import { slotToPlace } from '../../../src/core/plan/identity.ts';
 import { lookUp } from '../../../src/core/plan/lookUp.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
 import { walkOf } from '../../../src/core/report/walkView.ts';
+import { discrepancyToWords } from '../../../src/core/report/words.ts';
 import { at, event, planOf, saw, short, started, statement } from './build.ts';
 
 const unit = (label: string, jacks: string[], more: Partial<Payload<'unit-described'>> = {}): AuditEvent =>
@@ -112,5 +114,39 @@ describe('labels put on and taken off', () => {
     expect(labels(both)).toEqual(['1001', '7001']);
     expect(labels([...both, event('label-off', { place, text: '1001', upon })])).toEqual(['7001']);
     expect(labels([...both, event('label-off', { place, text: '7001', upon })])).toEqual(['1001']);
+  });
+});
+
+describe('a unit where the plan has another one', () => {
+  const plan = planOf([['1001', 'WP2 1', 'SW1 P01']]);
+  const placed = {
+    ...plan,
+    racks: [{ id: 'R1', label: 'R1', heightU: 42, numbering: 'bottom-up' as const, implied: false }],
+    units: plan.units.map((one) => (one.id === 'WP2' ? { ...one, rack: 'R1', u: 12 } : one)),
+  };
+  const here = (more: Partial<Payload<'unit-described'>>) => unit('CLK1', ['OUT 1'], { rack: 'R1', u: 12, ...more });
+  const replaced = 'unit-replaced record CLK1';
+
+  it('replaces it where the person says that it is gone, and says nothing where nobody could tell', () => {
+    const gone = here({ gone: ['WP2'] });
+    const fold = foldAll(placed, [started(), gone]);
+    expect(short(fold.discrepancies())).toContain(replaced);
+    const told = fold.discrepancies().find(({ kind }) => kind === 'unit-replaced')!;
+    expect(discrepancyToWords(fold.index, told).line).toBe('R1 U12 holds CLK1. Plan WP2.');
+    expect(told.evidence).toEqual([gone.id]);
+    expect(short(foldAll(placed, [started(), here({})]).discrepancies())).not.toContain(replaced);
+  });
+  it('is taken back with the description, and past once the other one was seen elsewhere or it was corrected', () => {
+    const gone = here({ gone: ['WP2'] });
+    const undone = event('withdrawn', { target: { event: gone.id }, why: 'undo' });
+    expect(short(foldAll(placed, [started(), gone, undone]).discrepancies())).not.toContain(replaced);
+    const corrected = here({ u: 14, corrects: [gone.id] });
+    expect(short(foldAll(placed, [corrected, started(), gone]).discrepancies())).not.toContain(replaced);
+    const moved = event('sighting', {
+      ...statement(['X 1'], 'label').payload,
+      places: [slotToPlace('R1', 20)],
+      plugs: [{ labels: [{ text: 'WP2' }] }],
+    } as Payload<'sighting'>);
+    expect(short(foldAll(placed, [started(), gone, moved]).discrepancies())).toEqual(['unit-moved record WP2']);
   });
 });

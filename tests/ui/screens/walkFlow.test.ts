@@ -68,6 +68,7 @@ function station(kept: unknown = null) {
   const services = {
     changed: signal(0),
     now: () => time,
+    log: async () => null,
     ask: async (question: string, given: never) => answers[question]?.(given) ?? null,
     draft: async (key: string) => drafts.get(key) ?? null,
     saveDraft: (key: string, value: unknown) => drafts.set(key, value),

@@ -1,0 +1,27 @@
+// One question before a unit is kept where the plan has another one: is that one gone? The floor wins either way; the
+// answer decides only whether the record says so. It records nothing itself.
+import { PlainButton } from '../parts/form.tsx';
+import '../look/walk.css';
+
+export function GoneQuestion(props: {
+  label: string;
+  u: number;
+  planned: readonly { label: string; u: number | null }[];
+  answer: (gone: boolean) => void;
+}) {
+  const { label, u, planned, answer } = props;
+  const names = planned.map((one) => one.label).join(', ');
+  const one = planned.length === 1;
+  const at = one ? `U${planned[0]?.u ?? u}` : `these U`;
+  return (
+    <section class="walk-ask" role="alert" aria-label={`Is ${names} gone?`}>
+      <p>
+        By the plan {names} {one ? 'is' : 'are'} at {at}. {one ? 'Is it' : 'Are they'} gone from there?
+      </p>
+      <PlainButton primary onPress={() => answer(true)}>
+        Gone: {label} is at U{u}
+      </PlainButton>
+      <PlainButton onPress={() => answer(false)}>Cannot tell: keep {label}</PlainButton>
+    </section>
+  );
+}
