@@ -25,7 +25,8 @@ export function keepAsked(
 /** The page may end between a statement's writing and its draft: what this phone said since then can be undone too. */
 export async function withCutOff(services: Services, audit: string, before: WalkMemory): Promise<WalkMemory> {
   const log = await services.log();
-  if (log === null || before.at === 0) return before;
+  // A slip that was being put right is one act already: its parts are no statements of their own.
+  if (log === null || before.at === 0 || before.acts.at(-1)?.kind === 'slip') return before;
   const known = new Set(before.acts.flatMap(({ event, also = [] }) => [event, ...also]));
   const since = await services.ask('saidSince', { audit, log, since: before.at }).catch(() => []);
   return since

@@ -299,6 +299,6 @@ describe('where the next unit sits', () => {
 });
 
 it('describes nothing that nobody described', () => {
-  expect(describedToPlan([], [])).toEqual({ racks: [], units: [], jacks: [] });
+  expect(describedToPlan([], [])).toEqual({ racks: [], units: [], jacks: [], cables: [] });
   expect(likeUnit(inherited([]), 'AMP')).toBeNull();
 });
