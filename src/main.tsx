@@ -5,6 +5,7 @@ import { createRecordClient } from './main/recordClient.ts';
 import { createServices } from './main/services.ts';
 import { commandsFor, openPhone } from './main/station.ts';
 import { App } from './ui/app.tsx';
+import { drawNamesApart } from './ui/bidi.ts';
 import { ServicesContext } from './ui/context.ts';
 import { ErrorBox } from './ui/parts/rows.tsx';
 import { route, startRouter } from './ui/router.ts';
@@ -17,6 +18,7 @@ const root = document.getElementById('app')!;
 
 async function start(): Promise<void> {
   startRouter();
+  drawNamesApart();
   // The screens may not reach the file makers themselves, and nobody needs them before a report is asked for.
   reportFiles.value = async () => {
     const [html, csv] = await Promise.all([import('./files/reportHtml.ts'), import('./files/reportCsv.ts')]);

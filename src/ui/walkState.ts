@@ -3,6 +3,7 @@
 import type { Payload, Plug, State, Withdrawal } from '../core/audit/events.ts';
 import type { HungKind } from '../core/report/hung.ts';
 import type { JackView, WalkView } from '../core/report/walkView.ts';
+import { hiddenShown } from './bidi.ts';
 import type { Sheet } from './screens/walkSheet.ts';
 import type { Services } from './services.ts';
 
@@ -257,11 +258,7 @@ const LABEL_AT_MOST = 80;
 const eye = new Intl.Segmenter();
 const lettersOf = (text: string) => Array.from(eye.segment(text), ({ segment }) => segment);
 
-const bareOf = (text: string) =>
-  text
-    .replace(/\s+/gu, ' ')
-    .replace(/\p{Cc}|\p{Cf}/gu, '')
-    .trim();
+const bareOf = (text: string) => hiddenShown(text.replace(/\s+/gu, ' ')).trim();
 
 /** Both ends stay when a text is shortened: names of one series differ in the last letters. */
 function shortened(text: string, atMost: number): string {
@@ -271,7 +268,7 @@ function shortened(text: string, atMost: number): string {
   return `${letters.slice(0, head).join('')}…${letters.slice(letters.length - (atMost - 1 - head)).join('')}`;
 }
 
-/** A label for the screen: no control or direction signs, and a hostile length becomes words instead of a wall. */
+/** A label for the screen: signs that nobody sees by their number, and a hostile length becomes words instead of a wall. */
 export function labelToShow(text: string): string {
   const bare = bareOf(text);
   const letters = lettersOf(bare);

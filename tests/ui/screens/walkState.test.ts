@@ -159,8 +159,8 @@ describe('a label on the screen', () => {
     expect(labelToBox(letter.repeat(15))).toBe(`${letter.repeat(5)}…${letter.repeat(8)}`);
   });
 
-  it('loses control and direction signs and stays text', () => {
-    expect(labelToShow('10\u202e03\u0007')).toBe('1003');
+  it('shows control and direction signs by their number and stays text', () => {
+    expect(labelToShow('10\u202e03\u0007')).toBe('10[U+202E]03[U+0007]');
     expect(labelToShow('<b>1</b>')).toBe('<b>1</b>');
   });
 });
