@@ -74,7 +74,7 @@ const CABLE_WORDS: readonly [string, RegExp][] = [
   ['gain', /^(gain|mic gain|gain db)$/],
   ['microphone', /^(mic|microphone|mic type|microphone type)$/],
   ['name', /^(source name|channel name|long name)$/],
-  ['channel', /^(channel no|channel number|channel|livewire channel|stream no)$/],
+  ['channel', /^(channel no|channel number|channel|stream no)$/],
 ];
 /** Headers that name the number only where no better column does. */
 const NUMBER_FALLBACK = /^(cable|wire|tag|run|ref|line|label|circuit|cbl)$/;

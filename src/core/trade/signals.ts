@@ -11,7 +11,7 @@ const WORDS: readonly [Signal, RegExp][] = [
   ['poe', /\bpoe\+{0,2}|802\.3(af|at|bt)\b/i],
   ['dc-powered-audio', /\b(powered (audio|tail)|audio \+ ?(dc|power)|passive power)\b/i],
   ['mpx', /\b(mpx|composite|multiplex|rds)\b/i],
-  ['intercom', /\b(intercom|talk ?back|clearcom|party ?line|4-?wire|ifb)\b/i],
+  ['intercom', /\b(intercom|talk ?back|party ?line|4-?wire|ifb)\b/i],
   [
     'telephone',
     /\b(pots|phone|telephone|telco|pstn|analog(ue)? (exchange|subscriber|co|phone) line|ringing|fxs|fxo)\b/i,
