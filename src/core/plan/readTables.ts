@@ -26,11 +26,12 @@ import type {
   Table,
 } from './readTypes.ts';
 import { type Located, resolveUnits } from './resolveUnits.ts';
-import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
+import { columnsOf, mappingOf, type SheetAnswers, tellAnswers, withAnswers } from './sheetAnswers.ts';
 import { listsToPlan } from './sheetPlan.ts';
 import { readOwn } from './sheets/ownRead.ts';
 import { withoutStruck } from './sheets/struck.ts';
 import { splitLists } from './splitLists.ts';
+import { typeReadAsSignal } from './typeColumn.ts';
 
 /** Rows between two words about how far it is. */
 const TOLD_EVERY = 500;
@@ -61,6 +62,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   for (const { table, columns } of lists) {
     tellFileNotes(table, columns, notebook);
     tellUnread(table, columns, notebook);
+    tellType(table, columns, options.answers, notebook);
   }
 
   const counts: ReadCounts = {
@@ -221,6 +223,14 @@ function tellUnread(table: Table, columns: Columns, notebook: Notebook): void {
     const at = first + columns.header + (title === '' ? 1 + row : 0);
     notebook.guess(table.name, at, title, title || (rows[row]?.[column] ?? ''), readAs);
   }
+}
+
+/** A column called Type that holds signals was recognised by its cells alone. */
+function tellType(table: Table, columns: Columns, answers: SheetAnswers | undefined, notebook: Notebook): void {
+  const title = typeReadAsSignal(columns);
+  if (title === null || (answers && mappingOf(table, answers))) return;
+  const row = (table.firstRow ?? 1) + columns.header;
+  notebook.guess(table.name, row, title, title, 'signal of the cable, since its cells name signals');
 }
 
 /** Spreading a list of many thousand rows into one call would overflow the stack. */

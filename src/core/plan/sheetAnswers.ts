@@ -2,6 +2,7 @@
 // before they are read, so that the same file with the same answers gives the same plan.
 import { type Columns, columnsAs, findColumns, SEARCHED_ROWS, titleToKey } from './columns.ts';
 import type { ListKind, Notebook, Table } from './readTypes.ts';
+import { typeAsSignal } from './typeColumn.ts';
 
 /** How one sheet is to be taken. */
 export interface SheetMapping {
@@ -82,7 +83,10 @@ export function mappingOf(table: Table, { mappings }: SheetAnswers): SheetMappin
 /** How a table is to be taken: as a person said, else by the names of its columns. */
 export function columnsOf(table: Table, answers: SheetAnswers | undefined): Columns | null {
   const mapping = answers && mappingOf(table, answers);
-  if (!mapping) return findColumns(table.rows);
+  if (!mapping) {
+    const found = findColumns(table.rows);
+    return found && typeAsSignal(found, table.rows);
+  }
   const header = mapping.headerRow - (table.firstRow ?? 1);
   const titles = table.rows[header];
   if (mapping.kind === null || !titles) return null;

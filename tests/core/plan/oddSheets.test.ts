@@ -286,3 +286,44 @@ describe('files that hold no schedule say why', () => {
     expect(why('Src\\Dst;DA1;DA2', 'MX O1;X;', 'MX O2;;X')).toMatch(/^No row within the first 20 of S/);
   });
 });
+
+describe('a column called Type', () => {
+  const cells = (...types: string[]) =>
+    read(table('S', `${TWO};Type`, ...types.map((type, i) => `${i + 1};A;${i + 1};B;${i + 1};${type}`)));
+
+  it('holds the signal where its cells name signals, and that is told as one guess', () => {
+    const { plan, guessed } = cells('Mic', 'AES', 'Line', 'GPIO');
+    expect(plan.cables.map(({ signal }) => signal)).toEqual(['microphone', 'aes3', 'line-audio', 'closure']);
+    expect(plan.cables.map(({ type }) => type)).toEqual([undefined, undefined, undefined, undefined]);
+    expect(guessed).toContain('1 Type: Type -> signal of the cable, since its cells name signals');
+  });
+
+  it.each([
+    [['Cat6', 'Cat6', 'Cat5e', 'Cat6A']],
+    [['audio pair', '8 pair audio', 'mic multicore', 'audio quad']],
+    [['110R AES', '75R coax', '110R AES', 'RG59']],
+    // Too few to tell.
+    [['Mic', 'Line']],
+    // As many that name none.
+    [['Mic', 'Line', 'AES', 'black', 'thick', 'grey']],
+  ])('holds the type of cable where they name cables: %s', (types) => {
+    const { plan, guessed } = cells(...types);
+    expect(plan.cables.map(({ type }) => type)).toEqual(types);
+    expect(guessed.filter((line) => line.includes('its cells name signals'))).toEqual([]);
+  });
+
+  it('stays the type of cable beside a column of signals', () => {
+    const { plan } = read(
+      table(
+        'S',
+        `${TWO};Signal;Type`,
+        ...['Mic', 'Line', 'AES'].map((word, i) => `${i};A;${i};B;${i};network;${word}`),
+      ),
+    );
+    expect(plan.cables.map(({ type, signal }) => `${type} ${signal}`)).toEqual([
+      'Mic network',
+      'Line network',
+      'AES network',
+    ]);
+  });
+});
