@@ -95,7 +95,8 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
     const of = tables.reduce((sum, table) => sum + table.rows.length, 0);
     const told = (rows: number) => post({ type: 'progress', share: 0.6 + (0.3 * rows) / Math.max(of, 1), rows, of });
     told(0);
-    const result = readTables(tables, { name, ...(rules ? toReading(rules) : {}), answers, told });
+    const cablesInForce = from.against?.plan?.cables;
+    const result = readTables(tables, { name, ...(rules ? toReading(rules) : {}), cablesInForce, answers, told });
     const taken = {
       sheets: lists.map((table) => tableToShape(table, answers, lists, from.remembered)),
       answers,

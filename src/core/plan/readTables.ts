@@ -156,7 +156,8 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   counts.skipped += equipment.unplaced;
   const cables = buildCables(rawCables, units, equipment, notebook);
   checkLandings(equipment.placed, cables, notebook);
-  const circuits = buildCircuits(circuitRows, cables, notebook);
+  const hopped = cables.length > 0 ? cables : (options.cablesInForce ?? []).map((cable) => ({ ...cable }));
+  const circuits = buildCircuits(circuitRows, hopped, notebook);
   const jacks = [...equipment.jacks.values()];
   const racks = buildRacks(rackRows, units.all, rooms, options.numbering ?? 'bottom-up', notebook);
   counts.cables = cables.length;

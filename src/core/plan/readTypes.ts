@@ -1,7 +1,7 @@
 // What goes into and comes out of the reading of a schedule, as data. No reading is done here.
 
 import type { SignalWords } from '../trade/signals.ts';
-import type { Direction, Guess, Leg, Plan, Rack, Signal } from './model.ts';
+import type { Cable, Direction, Guess, Leg, Plan, Rack, Signal } from './model.ts';
 import type { SheetAnswers } from './sheetAnswers.ts';
 
 /** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */
@@ -27,6 +27,8 @@ export interface ReadOptions {
   signalWords?: readonly SignalWords[] | undefined;
   /** What a person said of columns and cells. */
   answers?: SheetAnswers | undefined;
+  /** Cables of the plan in force, which a list of circuits without cables of its own runs over. */
+  cablesInForce?: readonly Cable[] | undefined;
   /** Hears how many rows are read. */
   told?: ((rows: number) => void) | undefined;
 }

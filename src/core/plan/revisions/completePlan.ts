@@ -1,7 +1,8 @@
 // A list without cables brought in after a schedule: it completes what the plan in force has, and takes nothing away.
 // Ids were matched before (keepIds.ts); what two lists say differently is shown by the comparison, not judged here.
 import { findContradictions } from '../contradictions.ts';
-import type { Jack, Plan, PlanSetting, Rack, Unit } from '../model.ts';
+import { nameToKey } from '../identity.ts';
+import type { Cable, Circuit, Jack, Plan, PlanSetting, Rack, Unit } from '../model.ts';
 
 /** True for a plan read from lists of units, racks, jacks or circuits alone. */
 export function isCompletion(next: Plan): boolean {
@@ -31,12 +32,25 @@ export function completePlan(old: Plan, next: Plan): Plan {
     racks,
     units,
     jacks,
+    cables: withCircuits(old.cables, next.circuits ?? []),
     settings: completeSettings(old.settings, next.settings),
     ...(routes.size === 0 ? {} : { routes: [...routes.values()] }),
     ...(circuits.length === 0 ? {} : { circuits }),
     guesses: [...old.guesses, ...next.guesses],
     contradictions: findContradictions(old.cables, new Map(jacks.map((jack) => [jack.id, jack])), units),
   };
+}
+
+/** A cable that a circuit runs over, and that had none, is told its name; a number that two cables bear names neither. */
+function withCircuits(cables: readonly Cable[], circuits: readonly Circuit[]): Cable[] {
+  const names = new Map(circuits.flatMap(({ name, hops }) => hops.map((hop) => [nameToKey(hop), name])));
+  const seen = new Map<string, number>();
+  for (const { label } of cables) seen.set(nameToKey(label), (seen.get(nameToKey(label)) ?? 0) + 1);
+  return cables.map((cable) => {
+    const key = nameToKey(cable.label);
+    const circuit = seen.get(key) === 1 ? names.get(key) : undefined;
+    return circuit !== undefined && cable.circuit === undefined ? { ...cable, circuit } : cable;
+  });
 }
 
 function overlay<T extends { id: string }>(old: readonly T[], next: readonly T[], join: (was: T, is: T) => T): T[] {

@@ -88,6 +88,29 @@ describe('a list that comes after the schedule', () => {
     expect(racks.cables).toEqual(schedule.cables);
   });
 
+  it('of circuits runs over the cables of the plan, tells them its name, and asks about the others', () => {
+    const rows = [
+      ['Circuit', 'Main/Standby', 'Hops', 'Carrier no'],
+      ['PGM', 'main', '1001, 3001, 9009', 'K-1'],
+    ];
+    const list = readTables([{ name: 'circuits', rows }], { name: 'circuits', cablesInForce: schedule.cables });
+    if (list.type !== 'plan') throw new Error(list.why);
+    expect(list.questions.map(({ said, question }) => [said, question])).toEqual([
+      ['9009', 'No list has a cable of this number.'],
+    ]);
+    const whole = onto({ ...list.plan, source: { name: 'circuits', sha256: 'c' } });
+    expect(whole.circuits).toMatchObject([
+      { name: 'PGM', role: 'main', carrier: 'K-1', hops: ['1001', '3001', '9009'] },
+    ]);
+    expect(whole.cables.map(({ label, circuit }) => [label, circuit])).toEqual([
+      ['1001', 'PGM'],
+      ['3001', 'PGM'],
+      ['3004', undefined],
+    ]);
+    // What is in force is not touched by reading.
+    expect(schedule.cables.every(({ circuit }) => circuit === undefined)).toBe(true);
+  });
+
   it('with cables is a newer schedule and no completion', () => {
     const next = onto(read('cables 2', 'Cable|From|From Jack|To|To Jack', '1001|R1 SW1|P1|STA CON30|NET'));
     expect(next.cables.map(({ label }) => label)).toEqual(['1001']);
