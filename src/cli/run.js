@@ -23,6 +23,11 @@ function bundle(source, name) {
   return file;
 }
 
+// Whoever reads the output may stop early (`| head`): no fault, and the exit code stays what it is.
+process.stdout.on('error', (error) => {
+  if (error.code !== 'EPIPE') throw error;
+});
+
 await launch(async ([name = '', ...args]) => {
   const source = join(ROOT, 'src', 'cli', `${name}.ts`);
   if (!/^[a-z-]+$/i.test(name) || !existsSync(source)) throw new SetupFailed(`There is no command "${name}".`);

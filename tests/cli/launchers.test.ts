@@ -32,6 +32,18 @@ describe('run.js', () => {
   });
 });
 
+test('a reader that stops early changes nothing of the exit code and leaves no stack', () => {
+  const demo = join(ROOT, 'public/demo');
+  const command = `"${process.execPath}" src/cli/run.js reconcile --plan "${demo}/schedule.csv" --sightings "${demo}/floor.csv"`;
+  const ended = spawnSync('/bin/sh', ['-c', `{ ${command}; echo "ended with $?" >&2; } | head -c 20`], {
+    cwd: ROOT,
+    encoding: 'utf8',
+  });
+  expect(ended.stdout).toHaveLength(20);
+  expect(ended.stderr).toMatch(/ended with 1\n$/);
+  expect(ended.stderr).not.toContain('EPIPE');
+});
+
 describe('.ci/run', () => {
   let bin: string;
   beforeAll(() => {
