@@ -63,7 +63,8 @@ export function PlanSheets() {
       <SectionHead title="The schedule as a sheet" />
       {at.type === 'files' && <Ready made={at} told={told.value} onFile={(file) => void hand(file)} />}
       {at.type === 'making' && (
-        <div class="desk-part">
+        <div class="desk-part" role="status">
+          <p>Making the sheet. The app stays usable meanwhile.</p>
           <Progress label="Made so far" share={share.value} />
         </div>
       )}
