@@ -1,5 +1,6 @@
 // What the contacts of an audio jack on RJ45 carry by the station's table. A rule, not a look: it says so.
 import { useAsked } from '../context.ts';
+import '../look/desk.css';
 
 export function AudioPinsHere({ audit, place }: { audit: string; place: string }) {
   const asked = useAsked('audioPins', { audit, place });
