@@ -51,6 +51,19 @@ const ERRORS: Record<ErrorType, { status: ContentfulStatusCode; sentence: string
     status: 415,
     sentence: 'The server keeps only JPEG, PNG and WebP pictures, WebM and MP4 sound, and plan documents.',
   },
+  'parts-missing': {
+    status: 409,
+    sentence: 'Parts of the document have not arrived yet. Send those that are missing.',
+  },
+  'not-allowed': {
+    status: 403,
+    sentence:
+      'Only the phone that began the station, or the one that let the other in, may remove it. Or remove it at the server: npm run phones.',
+  },
+  'database-away': {
+    status: 503,
+    sentence: 'The server cannot reach its database. The phone keeps everything and tries again.',
+  },
   failed: { status: 500, sentence: 'The server failed. The phone keeps everything and tries again.' },
 };
 

@@ -1,14 +1,15 @@
 // The routes, from what they are given: no environment, no socket, no clock of their own. Answers come from the
 // stores; this file only decides who may ask and in which form the answer goes out.
-import { type Context, Hono } from 'hono';
+import { Hono } from 'hono';
 import { createMiddleware } from 'hono/factory';
 import * as wire from '../wire/sync.ts';
-import { answer, COMMON_HEADERS, DOCUMENT_HEADERS, type Env, errorAnswer, readJson } from './answers.ts';
+import { answer, COMMON_HEADERS, type Env, errorAnswer } from './answers.ts';
 import type { Database } from './database.ts';
-import { documentHead, documentStream, headerToMime, keepDocument, looksLike, receiveBody } from './documentStore.ts';
-import { pullEvents, pushEvents } from './eventStore.ts';
-import { listPhones, makeCode, pairPhone, type Random, revokePhone, tokenToPhone } from './pairing.ts';
+import { type Random, tokenToPhone } from './pairing.ts';
 import { type Bucket, createLimiter } from './rate.ts';
+import { addDocumentRoutes } from './routes/documents.ts';
+import { addEventRoutes } from './routes/events.ts';
+import { addPairing, addPhoneRoutes } from './routes/phones.ts';
 import { serveFiles } from './static.ts';
 
 export type Limits = {
@@ -41,9 +42,13 @@ export type AppParts = {
   onFailure?: (error: unknown) => void;
 };
 
+/** What every route is given. */
+export type Serving = Pick<AppParts, 'db' | 'clock' | 'random'> & { limits: Limits };
+
 export function createApp(parts: AppParts): Hono<Env> {
   const { db, clock, random, version } = parts;
   const limits: Limits = { ...LIMITS, ...parts.limits };
+  const serving: Serving = { db, clock, random, limits };
   const app = new Hono<Env>();
   const api = new Hono<Env>();
 
@@ -82,24 +87,7 @@ export function createApp(parts: AppParts): Hono<Env> {
     return verdict.type === 'fits' ? await next() : errorAnswer(c, verdict.type);
   });
 
-  const perAddress = createLimiter(limits.pairPerAddress);
-  const inAll = createLimiter(limits.pairInAll);
-  api.post('/pair', async (c) => {
-    const address = c.env?.incoming?.socket.remoteAddress ?? 'unknown';
-    for (const allowed of [perAddress(address, clock.now()), inAll('all', clock.now())]) {
-      if (allowed.type === 'wait') return errorAnswer(c, 'too-many', undefined, allowed.seconds);
-    }
-    const body = await readJson(c, wire.pairRequestSchema, Math.min(limits.jsonBytes, 8192));
-    if (body.type !== 'body') return errorAnswer(c, body.type, 'sentence' in body ? body.sentence : undefined);
-    const outcome = await pairPhone(db, random, clock.now(), body.value);
-    if (outcome.type === 'paired') return answer(c, wire.pairAnswerSchema, outcome.answer, 201);
-    if (outcome.type !== 'station-differs') return errorAnswer(c, outcome.type);
-    return errorAnswer(
-      c,
-      'station-differs',
-      `The code does not fit the phone: on the server it meets the station “${outcome.station}”. Make one for the phone's station: npm run pair.`,
-    );
-  });
+  addPairing(api, serving);
 
   const perPhone = createLimiter(limits.perPhone);
   api.use(
@@ -114,89 +102,9 @@ export function createApp(parts: AppParts): Hono<Env> {
     }),
   );
 
-  api.post('/events', async (c) => {
-    const body = await readJson(c, wire.pushRequestSchema, limits.jsonBytes);
-    if (body.type !== 'body') return errorAnswer(c, body.type, 'sentence' in body ? body.sentence : undefined);
-    const answers = await pushEvents(db, c.var.phone.station.id, body.value.texts, clock.now());
-    return answer(c, wire.pushAnswerSchema, { answers });
-  });
-
-  api.get('/events', async (c) => {
-    const after = c.req.query('after') ?? wire.CURSOR_START;
-    const limit = Number(c.req.query('limit') ?? wire.MAX_PULL_EVENTS);
-    if (!wire.CURSOR_PATTERN.test(after) || !Number.isInteger(limit) || limit < 1) {
-      return errorAnswer(c, 'bad-request', 'The question for events needs a cursor from an earlier answer, or 0.');
-    }
-    const pulled = await pullEvents(db, c.var.phone.station.id, after, Math.min(limit, wire.MAX_PULL_EVENTS));
-    return 'type' in pulled ? errorAnswer(c, pulled.type) : answer(c, wire.pullAnswerSchema, pulled);
-  });
-
-  api.use('/documents/:sha', async (c, next) => {
-    return wire.SHA_PATTERN.test(c.req.param('sha')) ? await next() : errorAnswer(c, 'not-found');
-  });
-  // Hono runs this for HEAD too.
-  api.get('/documents/:sha', async (c) => {
-    const { id: station } = c.var.phone.station;
-    const head = await documentHead(db, station, c.req.param('sha'));
-    if (!head) return errorAnswer(c, 'not-found');
-    for (const [name, value] of Object.entries(DOCUMENT_HEADERS)) c.header(name, value);
-    c.header('Content-Type', head.mime);
-    c.header('Vary', 'Accept-Encoding');
-    // A plan is text of many megabytes and shrinks to a tenth; pictures and sound are squeezed already.
-    const small = head.mime === 'application/json' && /\bgzip\b/.test(c.req.header('accept-encoding') ?? '');
-    if (small) c.header('Content-Encoding', 'gzip');
-    else c.header('Content-Length', String(head.bytes));
-    if (c.req.method === 'HEAD') return c.body(null);
-    const whole = documentStream(db, station, head.sha);
-    return c.body(small ? whole.pipeThrough(new CompressionStream('gzip')) : whole);
-  });
-
-  let uploads = 0;
-  api.put('/documents/:sha', async (c) => {
-    if (uploads >= limits.uploads) return errorAnswer(c, 'too-many', undefined, 2);
-    uploads += 1;
-    try {
-      return await putDocument(c, c.req.param('sha'));
-    } finally {
-      uploads -= 1;
-    }
-  });
-
-  async function putDocument(c: Context<Env>, sha: string) {
-    const { id: station } = c.var.phone.station;
-    const mime = headerToMime(c.req.header('content-type'));
-    if (!mime) return errorAnswer(c, 'mime-refused');
-    if (Number(c.req.header('content-length') ?? 0) > limits.documentBytes) return errorAnswer(c, 'too-large');
-    const body = await receiveBody(c.req.raw.body, limits.documentBytes);
-    if (body.type === 'too-large') return errorAnswer(c, 'too-large');
-    if (body.type === 'broken') return errorAnswer(c, 'bad-request', 'The document broke off on its way.');
-    if (body.sha !== sha) return errorAnswer(c, 'hash-differs');
-    if (!looksLike(mime, body.chunks[0] ?? new Uint8Array())) {
-      return errorAnswer(c, 'mime-refused', `The document is not ${mime}, which it claims to be.`);
-    }
-    const type = await keepDocument(db, station, { sha, bytes: body.bytes, mime }, body.chunks);
-    return answer(c, wire.documentAnswerSchema, { type, sha, bytes: body.bytes }, type === 'stored' ? 201 : 200);
-  }
-
-  api.get('/phones', async (c) => {
-    const rows = await listPhones(db, c.var.phone.station.id);
-    const phones = rows.map((row) => ({
-      id: row.id,
-      name: row.name,
-      pairedAt: row.paired_at,
-      seenAt: row.seen_at,
-      revokedAt: row.revoked_at,
-      self: row.id === c.var.phone.id,
-    }));
-    return answer(c, wire.phonesAnswerSchema, { phones });
-  });
-  api.delete('/phones/:id', async (c) => {
-    const done = await revokePhone(db, c.var.phone.station.id, c.req.param('id'), clock.now());
-    return done ? c.body(null, 204) : errorAnswer(c, 'not-found');
-  });
-  api.post('/codes', async (c) =>
-    answer(c, wire.codeAnswerSchema, await makeCode(db, random, clock.now(), c.var.phone.station), 201),
-  );
+  addEventRoutes(api, serving);
+  addDocumentRoutes(api, serving);
+  addPhoneRoutes(api, serving);
 
   api.all('*', (c) => errorAnswer(c, 'not-found'));
   app.route('/api', api);

@@ -90,7 +90,7 @@ export async function keepDocument(
   return await db.query.transaction().execute(async (tx) => {
     const added = await tx
       .insertInto('documents')
-      .values({ station, sha, bytes, mime, complete: 0 })
+      .values({ station, sha, bytes, mime, complete: 0, number: null, received_at: null })
       .onConflict((oc) => oc.columns(['station', 'sha']).doNothing())
       .executeTakeFirst();
     if (Number(added.numInsertedOrUpdatedRows ?? 0n) === 0) return 'already';

@@ -75,5 +75,60 @@ export function migrations(dialect: 'sqlite' | 'postgresql'): Record<string, Mig
           .execute();
       },
     },
+    '0002-proof-and-company': {
+      up: async (db: Kysely<unknown>) => {
+        await db.schema.alterTable('documents').addColumn('number', 'bigint').execute();
+        await db.schema.alterTable('documents').addColumn('received_at', 'bigint').execute();
+        await db.schema.createIndex('documents_number').on('documents').columns(['station', 'number']).execute();
+        await db.schema
+          .alterTable('phones')
+          .addColumn('keeper', 'integer', (c) => c.notNull().defaultTo(0))
+          .execute();
+        await db.schema.alterTable('phones').addColumn('invited_by', 'text').execute();
+        await db.schema.alterTable('codes').addColumn('made_by', 'text').execute();
+        // Until now every phone could remove every other; of each station the first one keeps that.
+        await sql`update phones set keeper = 1 where not exists (
+          select 1 from phones as other where other.station = phones.station and other.revoked_at is null
+            and (other.paired_at < phones.paired_at or (other.paired_at = phones.paired_at and other.id < phones.id))
+        ) and revoked_at is null`.execute(db);
+        await db.schema
+          .createTable('parts')
+          .addColumn('station', 'text', (c) => c.notNull().references('stations.id'))
+          .addColumn('sha', 'text', (c) => c.notNull())
+          .addColumn('n', 'integer', (c) => c.notNull())
+          .addColumn('bytes', blob, (c) => c.notNull())
+          .addColumn('received_at', 'bigint', (c) => c.notNull())
+          .addPrimaryKeyConstraint('parts_key', ['station', 'sha', 'n'])
+          .execute();
+        await db.schema
+          .createTable('damaged')
+          .addColumn('station', 'text', (c) => c.notNull().references('stations.id'))
+          .addColumn('kind', 'text', (c) => c.notNull())
+          .addColumn('id', 'text', (c) => c.notNull())
+          .addColumn('found_at', 'bigint', (c) => c.notNull())
+          .addPrimaryKeyConstraint('damaged_key', ['station', 'kind', 'id'])
+          .execute();
+        await db.schema
+          .createTable('presence')
+          .addColumn('station', 'text', (c) => c.notNull().references('stations.id'))
+          .addColumn('phone', 'text', (c) => c.notNull())
+          .addColumn('said', 'text', (c) => c.notNull())
+          .addColumn('at', 'bigint', (c) => c.notNull())
+          .addPrimaryKeyConstraint('presence_key', ['station', 'phone'])
+          .execute();
+        await db.schema
+          .createTable('rates')
+          .addColumn('key', 'text', (c) => c.primaryKey())
+          .addColumn('level', 'double precision', (c) => c.notNull())
+          .addColumn('at', 'bigint', (c) => c.notNull())
+          .execute();
+        await db.schema
+          .createTable('facts')
+          .addColumn('key', 'text', (c) => c.primaryKey())
+          .addColumn('value', 'text', (c) => c.notNull())
+          .addColumn('at', 'bigint', (c) => c.notNull())
+          .execute();
+      },
+    },
   };
 }

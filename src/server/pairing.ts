@@ -34,7 +34,13 @@ export async function makeCode(
     .execute();
   await db.query
     .insertInto('codes')
-    .values({ hash: textToHash(code), station: station?.id ?? null, expires_at: expiresAt, used_at: null })
+    .values({
+      hash: textToHash(code),
+      station: station?.id ?? null,
+      expires_at: expiresAt,
+      used_at: null,
+      made_by: null,
+    })
     .execute();
   return { code, expiresAt, station };
 }
@@ -89,6 +95,8 @@ export async function pairPhone(db: Database, random: Random, now: number, reque
         paired_at: now,
         seen_at: null,
         revoked_at: null,
+        keeper: 0,
+        invited_by: null,
       })
       .execute();
     const { id, name, history } = station;
@@ -144,7 +152,9 @@ export async function tokenToPhone(db: Database, token: string, now: number): Pr
   return { type: 'phone', id: row.id, station: { id: row.station, name: row.stationName } };
 }
 
-export async function listPhones(db: Database, station: string): Promise<Omit<Tables['phones'], 'token_hash'>[]> {
+export type ListedPhone = Omit<Tables['phones'], 'token_hash' | 'keeper' | 'invited_by'>;
+
+export async function listPhones(db: Database, station: string): Promise<ListedPhone[]> {
   return await db.query
     .selectFrom('phones')
     .select(['id', 'station', 'name', 'paired_at', 'seen_at', 'revoked_at'])

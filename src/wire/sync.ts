@@ -12,6 +12,11 @@ export const MIN_CLIENT_WIRE = 1;
  */
 export const WIRE_HEADER = 'asfound-wire';
 
+/** On every answer about a document that the server holds: its hash, a blank, its bytes. Nothing else proves it. */
+export const DOCUMENT_HEADER = 'asfound-document';
+/** Hash of the part that follows, on its way up. */
+export const PART_HEADER = 'asfound-part';
+
 export const MAX_BATCH_EVENTS = 200;
 /** UTF-8 bytes of the event texts of one batch, as the phone fills it. */
 export const MAX_BATCH_BYTES = 512 * 1024;
@@ -20,6 +25,12 @@ export const MAX_JSON_BYTES = 4 * 1024 * 1024;
 export const MAX_PULL_EVENTS = 500;
 /** The server stops filling an answer here, whatever count was asked for. */
 export const MAX_PULL_BYTES = 1024 * 1024;
+/** Ids and hashes that one question about what the server holds may name, of each kind. */
+export const MAX_COMPARED = 2000;
+/** Longest silence on the stream of news; after twice of it the way is taken for dead. */
+export const LIVE_PING_MS = 15_000;
+/** Where a person is, is forgotten after that. */
+export const PRESENCE_LIFE_MS = 90_000;
 export const MAX_DOCUMENT_BYTES = 32 * 1024 * 1024;
 export const MAX_NAME = 200;
 export const CODE_LIFE_MS = 15 * 60 * 1000;
@@ -30,6 +41,13 @@ export const SHA_PATTERN = /^[0-9a-f]{64}$/;
 /** `0` at the start, later `number-hash`: the hash lets the server notice that its history is no longer ours. */
 export const CURSOR_PATTERN = /^(?:0|[1-9][0-9]{0,14}-[0-9a-f]{16})$/;
 export const CURSOR_START = '0';
+/** Number and beginning of the hash of what the server has acknowledged last, event or document. */
+export const MARK_PATTERN = /^[1-9][0-9]{0,14}-[0-9a-f]{16}$/;
+
+/** @param hash Of an event's text or a document's bytes, hex. */
+export function toMark(number: number, hash: string): string {
+  return `${number}-${hash.slice(0, 16)}`;
+}
 
 /** What a document may be. SVG and HTML are missing because a browser would run what is written in them. */
 export const DOCUMENT_MIMES = [
@@ -91,7 +109,10 @@ export const eventAnswerSchema = z.discriminatedUnion('type', [
 ]);
 export type EventAnswer = z.infer<typeof eventAnswerSchema>;
 
-export const pushAnswerSchema = z.object({ answers: z.array(eventAnswerSchema) });
+/** Absent from servers before they told it: the server's time in ms, and the name of its numbering. */
+const told = { now: z.optional(count), history: z.optional(id) };
+
+export const pushAnswerSchema = z.object({ answers: z.array(eventAnswerSchema), ...told });
 export type PushAnswer = z.infer<typeof pushAnswerSchema>;
 
 export const pullAnswerSchema = z.object({
@@ -99,11 +120,60 @@ export const pullAnswerSchema = z.object({
   /** To be sent as `after` next time. */
   next: z.string().check(z.regex(CURSOR_PATTERN)),
   more: z.boolean(),
+  /** Numbers that the server holds damaged and has left out; another phone may still have the texts. */
+  damaged: z.optional(z.array(count)),
+  ...told,
 });
 export type PullAnswer = z.infer<typeof pullAnswerSchema>;
 
-export const documentAnswerSchema = z.object({ type: z.enum(['stored', 'already']), sha: z.string(), bytes: count });
+export const documentAnswerSchema = z.object({
+  type: z.enum(['stored', 'already']),
+  sha: z.string(),
+  bytes: count,
+  /** Of the same row of numbers as events; absent for what was stored before documents had one. */
+  number: z.optional(count),
+});
 export type DocumentAnswer = z.infer<typeof documentAnswerSchema>;
+
+/** A document that is on its way in parts of `DOCUMENT_CHUNK_BYTES`: those that have arrived. */
+export const partsAnswerSchema = z.object({ parts: z.array(count) });
+export type PartsAnswer = z.infer<typeof partsAnswerSchema>;
+export const partAnswerSchema = z.object({ type: z.literal('kept'), part: count });
+/** Asks for the parts to be joined. */
+export const joinRequestSchema = z.object({ mime: z.enum(DOCUMENT_MIMES), bytes: count });
+export type JoinRequest = z.infer<typeof joinRequestSchema>;
+
+const sha = z.string().check(z.regex(SHA_PATTERN));
+/** What a phone holds, so that the server can say what of it is missing there. */
+export const compareRequestSchema = z.object({
+  events: z.array(z.object({ id, hash: sha })).check(z.maxLength(MAX_COMPARED)),
+  documents: z.array(sha).check(z.maxLength(MAX_COMPARED)),
+});
+export type CompareRequest = z.infer<typeof compareRequestSchema>;
+/** Ids and hashes that the server does not hold, or holds damaged; an id it holds with another text is not missing. */
+export const compareAnswerSchema = z.object({ events: z.array(id), documents: z.array(sha), ...told });
+export type CompareAnswer = z.infer<typeof compareAnswerSchema>;
+
+const placeText = z.nullable(z.string().check(z.minLength(1), z.maxLength(400)));
+/** Where a person is now; told to the other phones of the station and forgotten soon. Place ids as in the events. */
+export const presenceSchema = z.object({ name, audit: z.nullable(id), unit: placeText, place: placeText });
+export type PresenceSaid = z.infer<typeof presenceSchema>;
+/** Null: this phone is nowhere. */
+export const presenceRequestSchema = z.object({ at: z.nullable(presenceSchema) });
+const presence = z.extend(presenceSchema, { phone: id, since: count });
+export type Presence = z.infer<typeof presence>;
+/** The other phones, not the asker. */
+export const presenceAnswerSchema = z.object({ present: z.array(presence) });
+
+/** What comes over `GET /api/live`, one JSON object to each `data:` line. Kinds unknown to a phone are passed over. */
+export const liveMessageSchema = z.discriminatedUnion('type', [
+  /** First, and again after each silence: the stream is alive. */
+  z.object({ type: z.literal('ping'), now: count, history: id }),
+  /** There is something to pull: the highest number given out. */
+  z.object({ type: z.literal('events'), top: count }),
+  z.object({ type: z.literal('present'), present: z.array(presence) }),
+]);
+export type LiveMessage = z.infer<typeof liveMessageSchema>;
 
 export const phonesAnswerSchema = z.object({
   phones: z.array(
@@ -114,6 +184,8 @@ export const phonesAnswerSchema = z.object({
       seenAt: z.nullable(count),
       revokedAt: z.nullable(count),
       self: z.boolean(),
+      /** Whether the asking phone may remove it; a server that does not say lets everybody. */
+      mayRemove: z.optional(z.boolean()),
     }),
   ),
 });
@@ -139,6 +211,9 @@ export const ERROR_TYPES = [
   'cursor-lost',
   'hash-differs',
   'mime-refused',
+  'parts-missing',
+  'not-allowed',
+  'database-away',
   'failed',
 ] as const;
 export const errorSchema = z.object({ type: z.enum(ERROR_TYPES), sentence: z.string() });
