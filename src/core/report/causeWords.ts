@@ -1,6 +1,6 @@
 // Causes in words, once for screens and reports: what happened, as far as the facts go, and the look that settles it.
 // Never blames, never says that anything can be done without risk.
-import type { Cause, CauseKind, Certainty, LookHow, NextLook } from '../audit/causes/cause.ts';
+import type { Cause, CauseKind, Certainty, LookHow, NextLook, RenamingRule } from '../audit/causes/cause.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { listWords } from './words.ts';
 
@@ -47,73 +47,75 @@ export const LOOK_WORDS: Record<LookHow, string> = {
 };
 
 /** The cause in three or four words, or in those of the person who named it; pairs of one cable are no cables. */
-export function causeToTitle({ kind, detail }: Cause): string {
-  if (kind === 'other' && detail.words) return detail.words;
-  return kind === 'crossed' && detail.pairs ? 'Two pairs crossed' : CAUSE_WORDS[kind];
+export function causeToTitle(cause: Cause): string {
+  if (cause.kind === 'other' && cause.words) return cause.words;
+  return cause.kind === 'crossed' && cause.by === 'pairs-followed' ? 'Two pairs crossed' : CAUSE_WORDS[cause.kind];
 }
 
 /** One or two sentences: who changed places with whom, by how much, through what. */
 export function causeToLine(index: PlanIndex, cause: Cause): string {
   const labels = shortList(cause.labels);
-  const { detail } = cause;
   const places = shortList(cause.places.map((place) => placeToWords(index, place)));
   switch (cause.kind) {
     case 'crossed-or-labels-exchanged':
       return `${labels} have changed places. The labels alone cannot tell whether the plugs did too.`;
     case 'crossed':
-      if (detail.pairs) return `${labels} were each followed to the other’s landing.`;
-      if (detail.taken) return `${labels} are each in the other’s jack. That was said; nobody followed them.`;
-      return `${labels} are each in the other’s jack: followed, the plugs themselves are exchanged.`;
+      return {
+        'pairs-followed': `${labels} were each followed to the other’s landing.`,
+        said: `${labels} are each in the other’s jack. That was said; nobody followed them.`,
+        followed: `${labels} are each in the other’s jack: followed, the plugs themselves are exchanged.`,
+      }[cause.by];
     case 'labels-exchanged':
-      if (detail.taken) return `${labels} bear each other’s number. That was said; nobody followed them.`;
-      return detail.ends === 'both'
-        ? `${labels} bear each other’s number at both ends. Jack to jack the paths are as planned.`
-        : `${labels} bear each other’s number. Followed, the paths are as planned.`;
+      return {
+        said: `${labels} bear each other’s number. That was said; nobody followed them.`,
+        'both-ends': `${labels} bear each other’s number at both ends. Jack to jack the paths are as planned.`,
+        followed: `${labels} bear each other’s number. Followed, the paths are as planned.`,
+      }[cause.by];
     case 'chain-moved':
       return `${labels} sit where the next one belongs; the first jack was left.`;
     case 'rotated':
-      return `${labels} went round among ${detail.count ?? cause.labels.length} jacks.`;
+      return `${labels} went round among ${cause.jacks} jacks.`;
     case 'row-shifted': {
-      const offset = Number(detail.offset ?? 0);
+      const { offset } = cause;
       const by = Math.abs(offset);
       return `${cause.labels.length} cables sit ${by} ${by === 1 ? 'jack' : 'jacks'} ${offset > 0 ? 'further on' : 'back'}: ${labels}.`;
     }
     case 'hand-slipped':
       return `What was said of ${cause.labels.length} jacks fits if one jack was missed. Then nothing differs.`;
     case 'row-mirrored':
-      return `${cause.labels.length} cables of ${detail.unit} fit if the row was counted from the other side.`;
+      return `${cause.labels.length} cables of ${cause.unit} fit if the row was counted from the other side.`;
     case 'odd-even-exchanged':
-      return `Along ${detail.unit}, each odd jack holds the cable of the even one beside it and the other way round.`;
+      return `Along ${cause.unit}, each odd jack holds the cable of the even one beside it and the other way round.`;
     case 'groups-exchanged':
-      if (detail.tips)
-        return `The ${detail.tips} tip groups of ${detail.cable} may have changed places, pair for pair.`;
-      return `Two groups of ${cause.labels.length / 2} jacks of ${detail.unit} have changed places, each in its own order.`;
+      if (cause.of.type === 'tips')
+        return `The ${listWords(cause.of.tips)} tip groups of ${cause.of.cable} may have changed places, pair for pair.`;
+      return `Two groups of ${cause.labels.length / 2} jacks of ${cause.of.unit} have changed places, each in its own order.`;
     case 'units-exchanged':
-      return detail.a && detail.b
-        ? `Everything planned for ${nameOf(index, detail.a)} is at ${nameOf(index, detail.b)} and the other way round.`
+      return cause.units
+        ? `Everything planned for ${nameOf(index, cause.units[0])} is at ${nameOf(index, cause.units[1])} and the other way round.`
         : `${labels} stand in each other’s place.`;
     case 'unit-moved':
-      return `${labels} stands at ${places}${Number(detail.jacks) > 0 ? `; ${detail.jacks} of its jacks are as planned` : ''}.`;
+      return `${labels} stands at ${places}${cause.rightJacks > 0 ? `; ${cause.rightJacks} of its jacks are as planned` : ''}.`;
     case 'unit-replaced':
       return `Another unit is at ${places}.`;
     case 'addresses-exchanged':
-      return `${places} show each other’s ${detail.setting ?? 'address'}.`;
+      return `${places} show each other’s ${cause.setting}.`;
     case 'shared-part':
-      return `${cause.places.length} of the same kind share ${(detail.shared ?? '').toLowerCase()}.`;
+      return `${cause.places.length} of the same kind share ${cause.part.toLowerCase()}.`;
     case 'hop-not-on-sheet':
-      return `${labels}: the run passes ${detail.panels} and arrives where the plan has it.`;
+      return `${labels}: the run passes ${listWords(cause.panels)} and arrives where the plan has it.`;
     case 'normal-bypassed':
       return `A cord joins ${places}. The rear is as planned as far as it was seen.`;
     case 'group-reversed':
-      return `${cause.labels.length} cables between ${detail.shared} were laid from end to end the other way round.`;
+      return `${cause.labels.length} cables between ${listWords(cause.units)} were laid from end to end the other way round.`;
     case 'sheet-slipped':
-      return `Rows ${detail.rows} of the sheet are ${Math.abs(Number(detail.offset))} off against the floor, on one side only.`;
+      return `Rows ${cause.rows.join(' to ')} of the sheet are ${Math.abs(cause.offset)} off against the floor, on one side only.`;
     case 'half-renamed':
-      return `${cause.labels.length} labels follow one rule, ${detail.rule}. The plan has the old numbers.`;
+      return `${cause.labels.length} labels follow one rule, ${ruleWords(cause.rule)}. The plan has the old numbers.`;
     case 'place-renamed':
-      return `All that the plan has at ${detail.a} is at ${detail.b}, jack for jack.`;
+      return `All that the plan has at ${cause.from} is at ${cause.to}, jack for jack.`;
     case 'template-copied':
-      return `${cause.labels.length} labels of ${nameOf(index, detail.a ?? '')} stand at ${nameOf(index, detail.b ?? '')} as well.`;
+      return `${cause.labels.length} labels of ${nameOf(index, cause.from)} stand at ${nameOf(index, cause.to)} as well.`;
     case 'old-cable-left':
       return `${labels} is at both its jacks, and a further end with that number lies at ${places}.`;
     case 'bypass-left':
@@ -134,6 +136,11 @@ export function lookToLine(index: PlanIndex, look: NextLook): string {
   }[look.how];
   const means = look.expect.map(({ kind, words }) => `${words} means ${lower(CAUSE_WORDS[kind])}`);
   return `${ask}: ${means.join('; ')}.`;
+}
+
+function ruleWords(rule: RenamingRule): string {
+  if (rule.type === 'text') return `${rule.from}… to ${rule.to}…`;
+  return `${rule.before} ${rule.by > 0 ? '+' : ''}${rule.by}`;
 }
 
 function shortList(words: readonly string[]): string {

@@ -140,7 +140,9 @@ describe('why pairs are exchanged', () => {
     ];
     const kinds = (events: AuditEvent[]) => {
       const fold = foldAll(plan, events);
-      return explain(fold, fold.discrepancies()).causes.filter(({ detail }) => detail.tips === 'red and black').length;
+      return explain(fold, fold.discrepancies()).causes.filter(
+        (one) => one.kind === 'groups-exchanged' && one.of.type === 'tips' && one.of.tips.join() === 'red,black',
+      ).length;
     };
     expect(kinds(two)).toBe(1);
     expect(kinds([...two, followed(8, 8)])).toBe(0);

@@ -71,10 +71,48 @@ export interface Judgement {
   evidence: JudgedEvidence;
 }
 
-export interface Cause {
+/** By which rule one number became another: other text before the same number, or a fixed step. */
+export type RenamingRule = { type: 'text'; from: string; to: string } | { type: 'step'; before: string; by: number };
+
+/** What happened, each kind with what only it knows. Labels, places and the like stand beside it in every cause. */
+export type Story =
+  | { kind: 'crossed-or-labels-exchanged' }
+  /** How it is known: plugs or pairs were followed, or a person said so. */
+  | { kind: 'crossed'; by: 'followed' | 'pairs-followed' | 'said' }
+  /** Read at both ends, or followed at one, or a person said so. */
+  | { kind: 'labels-exchanged'; by: 'both-ends' | 'followed' | 'said' }
+  | { kind: 'chain-moved' }
+  | { kind: 'rotated'; jacks: number }
+  /** In jacks; above 0 further on. */
+  | { kind: 'row-shifted'; offset: number }
+  | { kind: 'hand-slipped' }
+  /** Unit ids. */
+  | { kind: 'row-mirrored'; unit: string }
+  | { kind: 'odd-even-exchanged'; unit: string }
+  | { kind: 'groups-exchanged'; of: { type: 'jacks'; unit: string } | { type: 'tips'; cable: string; tips: string[] } }
+  | { kind: 'unit-moved'; rightJacks: number }
+  | { kind: 'unit-replaced' }
+  /** Unit ids where jacks told it, null where their rack positions did. */
+  | { kind: 'units-exchanged'; units: [string, string] | null }
+  | { kind: 'addresses-exchanged'; setting: string }
+  /** The part as its key, or what else they share. */
+  | { kind: 'shared-part'; part: string }
+  | { kind: 'hop-not-on-sheet'; panels: string[] }
+  | { kind: 'normal-bypassed' }
+  | { kind: 'group-reversed'; units: string[] }
+  | { kind: 'sheet-slipped'; rows: [number, number]; offset: number }
+  | { kind: 'half-renamed'; rule: RenamingRule }
+  | { kind: 'place-renamed'; from: string; to: string }
+  | { kind: 'template-copied'; from: string; to: string }
+  | { kind: 'old-cable-left' }
+  | { kind: 'bypass-left' }
+  | { kind: 'other'; words: string };
+
+export type Cause = Story & CauseFacts;
+
+export interface CauseFacts {
   /** Made of kind, places and labels: the same facts give the same id on every phone. */
   id: string;
-  kind: CauseKind;
   certainty: Certainty;
   /** The worst of what it explains; grouping never lowers a hazard. */
   severity: Severity;
@@ -90,7 +128,6 @@ export interface Cause {
   /** Ids of other causes that fit the same facts. */
   rivals: string[];
   nextLook: NextLook | null;
-  detail: Record<string, string>;
   /** What people said about it that holds. Never changes what was seen: certainty and hazards stay as they are. */
   judged: Judgement[];
   /** They do not agree; undecided until one of them takes it back. */
@@ -100,8 +137,9 @@ export interface Cause {
 }
 
 /** A story that may be chosen; the choice weighs its cost against the differences it covers. */
-export interface Candidate {
-  kind: CauseKind;
+export type Candidate = Story & CandidateFacts;
+
+export interface CandidateFacts {
   certainty: Certainty;
   places: string[];
   labels: string[];
@@ -109,7 +147,6 @@ export interface Candidate {
   against: string[];
   predicts: Prediction[];
   nextLook: NextLook | null;
-  detail: Record<string, string>;
   /** Severity of its own where the story itself decides it; else the worst of what it covers. */
   severity?: Severity;
   /** Told beside the chosen one: covers the same and cannot be told apart from here. */
@@ -172,6 +209,11 @@ export function candidateToCost(one: Candidate, occasion: Occasion | null): numb
 }
 
 /** Made of kind, places and labels, in whatever order they were found. */
-export function candidateToId({ id, kind, places, labels }: Candidate): string {
+export function candidateToId({
+  id,
+  kind,
+  places,
+  labels,
+}: Pick<Candidate, 'id' | 'kind' | 'places' | 'labels'>): string {
   return id ?? [kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
 }

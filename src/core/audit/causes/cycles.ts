@@ -2,7 +2,7 @@
 // A circle of two is crossed, or its labels are: the same facts, two stories, until something was followed.
 import type { Cable } from '../../plan/model.ts';
 import { placeToWords } from '../../plan/planIndex.ts';
-import type { Candidate, LookHow, NextLook } from './cause.ts';
+import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
 import { type Arrow, coverable, type Floor, farPlaces, isAsPlanned, leadsTo } from './floor.ts';
 
 const COVERED = new Set(['wrong-jack', 'empty-jack', 'not-installed', 'ends-differ']);
@@ -64,7 +64,7 @@ function exchangedLabels(floor: Floor, a: readonly Arrow[], b: readonly Arrow[])
     // Jack to jack the path is the planned one, whichever name it bears; that needs no further look.
     certainty: 'confirmed',
     severity: 'record',
-    detail: { ends: 'both', count: String(a.length) },
+    by: 'both-ends',
   };
 }
 
@@ -94,15 +94,17 @@ function evidenceOf(floor: Floor, circle: readonly Arrow[]): Evidence {
   return evidence;
 }
 
+const labelsExchanged = { kind: 'labels-exchanged', by: 'followed' } as const;
+
 function crossed(floor: Floor, circle: readonly Arrow[]): Candidate {
   const { crossed: plugs, labels } = evidenceOf(floor, circle);
   const one = base(floor, circle);
   if (plugs && !labels) {
     const isPairs = circle.every(({ id }) => floor.differences.get(id)?.detail.by === 'followed');
-    const detail = isPairs ? { ...one.detail, pairs: 'yes' } : one.detail;
-    return { ...one, kind: 'crossed', certainty: 'confirmed', severity: reach(floor, circle), detail };
+    const by = isPairs ? 'pairs-followed' : 'followed';
+    return { ...one, kind: 'crossed', certainty: 'confirmed', severity: reach(floor, circle), by };
   }
-  if (labels && !plugs) return { ...one, kind: 'labels-exchanged', certainty: 'confirmed', severity: 'record' };
+  if (labels && !plugs) return { ...one, ...labelsExchanged, certainty: 'confirmed', severity: 'record' };
   return {
     ...one,
     kind: 'crossed-or-labels-exchanged',
@@ -115,10 +117,11 @@ function crossed(floor: Floor, circle: readonly Arrow[]): Candidate {
 function rotated(floor: Floor, circle: readonly Arrow[]): Candidate {
   const { crossed: plugs, labels } = evidenceOf(floor, circle);
   const one = base(floor, circle);
-  if (labels && !plugs) return { ...one, kind: 'labels-exchanged', certainty: 'probable', severity: 'record' };
+  if (labels && !plugs) return { ...one, ...labelsExchanged, certainty: 'probable', severity: 'record' };
   return {
     ...one,
     kind: 'rotated',
+    jacks: circle.length,
     certainty: plugs ? 'confirmed' : 'probable',
     severity: plugs ? reach(floor, circle) : 'undecided',
     nextLook: plugs ? null : lookToSettle(floor, circle),
@@ -140,14 +143,12 @@ function chainMoved(floor: Floor, chain: readonly Arrow[]): Candidate {
     ...(free ? { severity: reach(floor, chain) } : {}),
     against: occupied && !isAsPlanned(view, start) ? [start] : [],
     predicts: state === 'unseen' ? [{ place: start, label: null }] : [],
-    detail: { count: String(chain.length) },
   };
 }
 
-function base(floor: Floor, arrows: readonly Arrow[]): Candidate {
+function base(floor: Floor, arrows: readonly Arrow[]): CandidateFacts {
   const places = [...new Set(arrows.flatMap(({ found, home }) => [found, home]))];
   return {
-    kind: 'chain-moved',
     certainty: 'possible',
     places,
     labels: [...new Set(arrows.map(({ label }) => label))],
@@ -155,7 +156,6 @@ function base(floor: Floor, arrows: readonly Arrow[]): Candidate {
     against: [],
     predicts: [],
     nextLook: null,
-    detail: { count: String(arrows.length) },
   };
 }
 

@@ -5,7 +5,7 @@ import { factKey } from '../factKeys.ts';
 import type { FoldView } from '../foldView.ts';
 import type { Judgement } from './cause.ts';
 import { positionOf, rowKey, unitOf } from './floor.ts';
-import { bundleOf, panelsOn, partOf, renamingRuleOf, suspectsOf, wayOf } from './hops.ts';
+import { bundleOf, panelsOn, partOf, renamingRuleOf, ruleToKey, suspectsOf, wayOf } from './hops.ts';
 import { sheetRowOf } from './sheets.ts';
 
 export interface Group {
@@ -110,7 +110,7 @@ function* keys(view: FoldView, one: Discrepancy): Generator<string> {
     case 'unplanned-cable': {
       for (const place of places) for (const far of view.joined(place)) yield `at ${far}`;
       const rule = renamingRuleOf(view, one);
-      if (rule !== null) yield `rule ${rule}`;
+      if (rule !== null) yield `rule ${ruleToKey(rule)}`;
       return;
     }
     case 'ends-reversed':

@@ -6,7 +6,7 @@ import { factsAt } from '../../plan/planIndex.ts';
 import { signalClash } from '../../trade/signals.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { FoldView } from '../foldView.ts';
-import type { Candidate } from './cause.ts';
+import type { Candidate, RenamingRule, Story } from './cause.ts';
 import { coverable, type Floor, farPlaces, isAsPlanned, unitOf } from './floor.ts';
 
 export const HOP_KINDS: ReadonlySet<string> = new Set([
@@ -25,9 +25,9 @@ export function hopCandidates(floor: Floor): Candidate[] {
     ...panels(floor),
     ...cords(floor),
     ...oldCables(floor),
-    ...grouped(floor, 'ends-reversed', 'group-reversed', bundleOf),
-    ...grouped(floor, 'left-right-swapped', 'shared-part', partOf),
-    ...grouped(floor, 'polarity-reversed', 'shared-part', partOf),
+    ...grouped(floor, 'ends-reversed', bundleOf, (shared) => ({ kind: 'group-reversed', units: shared.split('\n') })),
+    ...grouped(floor, 'left-right-swapped', partOf, (part) => ({ kind: 'shared-part', part })),
+    ...grouped(floor, 'polarity-reversed', partOf, (part) => ({ kind: 'shared-part', part })),
     ...halfRenamed(floor),
   ];
 }
@@ -116,7 +116,7 @@ function panels(floor: Floor): Candidate[] {
       against: [],
       predicts: [],
       nextLook: null,
-      detail: { panels: between.split('\n').join(', '), count: String(runs.length) },
+      panels: between.split('\n'),
     };
   });
 }
@@ -152,7 +152,6 @@ function cords(floor: Floor): Candidate[] {
       against: [],
       predicts: [],
       nextLook: null,
-      detail: {},
     });
   }
   return found;
@@ -196,7 +195,6 @@ function oldCables(floor: Floor): Candidate[] {
         against: [],
         predicts: [],
         nextLook: null,
-        detail: {},
       },
     ];
   });
@@ -206,8 +204,8 @@ function oldCables(floor: Floor): Candidate[] {
 function grouped(
   floor: Floor,
   kind: Discrepancy['kind'],
-  as: 'group-reversed' | 'shared-part',
   of: (floor: Floor, one: Discrepancy) => string | null,
+  storyOf: (shared: string) => Story,
 ): Candidate[] {
   const groups = new Map<string, Discrepancy[]>();
   for (const one of floor.differences.values()) {
@@ -219,7 +217,7 @@ function grouped(
       ? []
       : [
           {
-            kind: as,
+            ...storyOf(shared),
             certainty: 'probable',
             places: ones.flatMap(({ places }) => places),
             labels: [...new Set(ones.flatMap(({ labels }) => labels))],
@@ -227,17 +225,16 @@ function grouped(
             against: [],
             predicts: [],
             nextLook: null,
-            detail: { shared },
           },
         ],
   );
 }
 
-/** The two units that a cable runs between. */
+/** The ids of the two units that a cable runs between, one to a line. */
 export function bundleOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): string | null {
   const cable = view.index.cables.get(one.detail.cable ?? '');
   const units = new Set(cable?.ends.flatMap((end) => (end.place === null ? [] : [unitOf(end.place)])));
-  return units.size === 2 ? [...units].sort().join(' and ') : null;
+  return units.size === 2 ? [...units].sort().join('\n') : null;
 }
 
 /** The tail, adapter or trunk that the plan or a look names for a cable. */
@@ -253,15 +250,17 @@ export function partOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): string 
 
 /** Unknown numbers where the plan has others, all made by one rule: the renaming stopped half way, or the sheet is old. */
 function halfRenamed(floor: Floor): Candidate[] {
-  const byRule = new Map<string, { id: string; place: string; label: string }[]>();
+  const byRule = new Map<string, { rule: RenamingRule; ones: { id: string; place: string; label: string }[] }>();
   for (const one of floor.differences.values()) {
     const [place = ''] = one.places;
     const found = one.detail.found;
     const rule = renamingRuleOf(floor.view, one);
     if (rule === null || !found) continue;
-    byRule.set(rule, [...(byRule.get(rule) ?? []), { id: one.id, place, label: found }]);
+    const key = ruleToKey(rule);
+    const { ones } = byRule.get(key) ?? { ones: [] };
+    byRule.set(key, { rule, ones: [...ones, { id: one.id, place, label: found }] });
   }
-  return [...byRule].flatMap(([rule, ones]): Candidate[] =>
+  return [...byRule.values()].flatMap(({ rule, ones }): Candidate[] =>
     ones.length < LEAST_TOGETHER
       ? []
       : [
@@ -275,24 +274,29 @@ function halfRenamed(floor: Floor): Candidate[] {
             against: [],
             predicts: [],
             nextLook: null,
-            detail: { rule },
+            rule,
           },
         ],
   );
 }
 
 /** By which rule an unknown number was made of the planned one; null where it was not. */
-export function renamingRuleOf({ index }: FoldView, one: Discrepancy): string | null {
+export function renamingRuleOf({ index }: FoldView, one: Discrepancy): RenamingRule | null {
   const planned = index.endsAt.get(one.places[0] ?? '')?.[0]?.cable;
   const found = one.detail.found;
   return one.kind === 'unplanned-cable' && planned && found ? ruleOf(planned.label, found) : null;
 }
 
 /** How one number became the other: a fixed step, or another text before the same number. Null when it is neither. */
-export function ruleOf(from: string, to: string): string | null {
+export function ruleOf(from: string, to: string): RenamingRule | null {
   const [a, b] = [/^(.*?)(\d+)(\D*)$/.exec(from), /^(.*?)(\d+)(\D*)$/.exec(to)];
   if (!a || !b) return null;
-  if (a[2] === b[2] && a[1] !== b[1] && a[3] === b[3]) return `${a[1]}… to ${b[1]}…`;
+  if (a[2] === b[2] && a[1] !== b[1] && a[3] === b[3]) return { type: 'text', from: a[1]!, to: b[1]! };
   const step = Number(b[2]) - Number(a[2]);
-  return a[1] === b[1] && a[3] === b[3] && step !== 0 ? `${a[1]} ${step > 0 ? '+' : ''}${step}` : null;
+  return a[1] === b[1] && a[3] === b[3] && step !== 0 ? { type: 'step', before: a[1]!, by: step } : null;
+}
+
+/** One text for one rule, so that what follows it can be gathered. */
+export function ruleToKey(rule: RenamingRule): string {
+  return JSON.stringify(rule);
 }

@@ -150,12 +150,13 @@ function storyTaken(
         (candidateToId(a) < candidateToId(b) ? -1 : 1),
     );
   // A person decides between two stories; how sure the looks are stays as it is.
-  return story && { ...story, ...(judgement.as ? asTaken(story, judgement.as) : {}) };
+  return story && (judgement.as ? asTaken(story, judgement.as) : story);
 }
 
-function asTaken(story: Candidate, kind: CauseKind): Partial<Candidate> {
-  if (story.kind === kind) return {};
-  return { id: candidateToId(story), kind, detail: { ...story.detail, taken: 'yes' } };
+/** Of two stories on one set of facts the one that a person took, under the name that both bear. */
+function asTaken(story: Candidate, kind: CauseKind): Candidate {
+  if (story.kind === kind || (kind !== 'crossed' && kind !== 'labels-exchanged')) return story;
+  return { ...story, id: candidateToId(story), kind, by: 'said' };
 }
 
 function ownWords(judgement: Judgement, open: readonly Discrepancy[]): Candidate {
@@ -170,7 +171,7 @@ function ownWords(judgement: Judgement, open: readonly Discrepancy[]): Candidate
     against: [],
     predicts: [],
     nextLook: null,
-    detail: { words },
+    words,
   };
 }
 

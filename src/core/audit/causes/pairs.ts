@@ -36,6 +36,6 @@ export function tipGroupsOf({ view, differences }: Floor, one: Candidate): Candi
         { kind: 'crossed', words: placeToWords(view.index, at(group.look).to) },
       ],
     },
-    detail: { cable: cable.label, tips: group.tips.join(' and '), count: String(moved.length) },
+    of: { type: 'tips', cable: cable.label, tips: group.tips.map(String) },
   };
 }

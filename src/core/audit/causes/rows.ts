@@ -1,8 +1,8 @@
 // Patterns along one row of jacks: shifted, mirrored, odd and even exchanged, groups exchanged. Each is one mistake of
 // counting, so a jack between that is as planned speaks against it.
-import type { Candidate, Prediction } from './cause.ts';
+import type { Candidate, Prediction, Story } from './cause.ts';
 import { reach } from './cycles.ts';
-import { type Arrow, coverable, type Floor, isAsPlanned, isSeenEmpty, positionOf, rowKey } from './floor.ts';
+import { type Arrow, coverable, type Floor, isAsPlanned, isSeenEmpty, positionOf, rowKey, unitOf } from './floor.ts';
 
 interface Step extends Arrow {
   from: number;
@@ -103,7 +103,7 @@ function shiftedRun(floor: Floor, row: Row, offset: number, run: readonly Step[]
     ),
     predicts,
     nextLook: null,
-    detail: { offset: String(offset), jacks: String(run.length) },
+    offset,
   };
 }
 
@@ -123,7 +123,7 @@ function mirrored(floor: Floor, row: Row, steps: readonly Step[]): Candidate[] {
     const against = within.filter((n) => row.right.has(n) && n * 2 !== sum);
     // A mirrored row is mirrored along all of it: pairs that cross the middle of a short stretch are a crossing each.
     if (against.length > 0 || high + low !== sum || high - low < LEAST_MIRRORED - 1) return [];
-    return [pattern(floor, row, 'row-mirrored', fit, within, (n) => sum - n)];
+    return [pattern(floor, row, { kind: 'row-mirrored', unit: unitOf(fit[0]!.home) }, fit, within, (n) => sum - n)];
   });
 }
 
@@ -145,8 +145,10 @@ function exchanged(floor: Floor, row: Row, steps: readonly Step[]): Candidate[] 
       // Two crossed pairs beside each other are that; three in a row, or all there are, are the row.
       const all = within.length === row.numbers.length;
       if (size === 1 && part.length < 6 && !all) return [];
-      const kind = size === 1 ? 'odd-even-exchanged' : 'groups-exchanged';
-      return [pattern(floor, row, kind, part, within, partner)];
+      const unit = unitOf(part[0]!.home);
+      const story: Story =
+        size === 1 ? { kind: 'odd-even-exchanged', unit } : { kind: 'groups-exchanged', of: { type: 'jacks', unit } };
+      return [pattern(floor, row, story, part, within, partner)];
     });
   });
 }
@@ -166,7 +168,7 @@ function stretches(steps: readonly Step[], size: number): Step[][] {
 function pattern(
   floor: Floor,
   row: Row,
-  kind: Candidate['kind'],
+  story: Story,
   fit: readonly Step[],
   within: readonly number[],
   partner: (n: number) => number,
@@ -179,7 +181,7 @@ function pattern(
   });
   const expected = within.filter((n) => view.index.endsAt.has(row.placeAt.get(n)!)).length;
   return {
-    kind,
+    ...story,
     certainty: fit.length * 2 >= expected ? 'probable' : 'possible',
     places: fit.map(({ found }) => found),
     labels: fit.map(({ label }) => label),
@@ -187,7 +189,6 @@ function pattern(
     against: [],
     predicts,
     nextLook: null,
-    detail: { jacks: String(fit.length), unit: positionOf(fit[0]!.home)!.unit },
   };
 }
 

@@ -69,7 +69,8 @@ export function sheetCandidates(floor: Floor): Candidate[] {
           against: [],
           predicts: [],
           nextLook: null,
-          detail: { rows: `${whole[0]!.row} to ${whole.at(-1)!.row}`, offset: String(offset) },
+          rows: [whole[0]!.row, whole.at(-1)!.row],
+          offset,
         },
       ];
     });

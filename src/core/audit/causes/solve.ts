@@ -2,7 +2,7 @@
 // covers, what it leaves over, what it predicts and which look would settle it. Knows nothing of other groups.
 import { type Discrepancy, SEVERITIES, type Severity } from '../discrepancy.ts';
 import type { FoldView } from '../foldView.ts';
-import { type Candidate, type Cause, candidateToId, type Judgement, type NextLook } from './cause.ts';
+import { type Candidate, type Cause, type CauseFacts, candidateToId, type Judgement, type NextLook } from './cause.ts';
 import { choose } from './choose.ts';
 import { cycleCandidates } from './cycles.ts';
 import { Beside, evidenceOf } from './evidence.ts';
@@ -50,7 +50,7 @@ export function solve(view: FoldView, differences: readonly Discrepancy[], judge
 
   const known = new Beside(stories);
   const causes = new Map<string, Cause>();
-  const tell = (one: Candidate, rivals: string[], more: Partial<Cause> = {}) => {
+  const tell = (one: Candidate, rivals: string[], more: Partial<CauseFacts> = {}) => {
     const cause = { ...toCause(floor, one, rivals, known), ...more };
     causes.set(cause.id, cause);
   };
@@ -115,7 +115,7 @@ function touch(a: Candidate, b: Candidate): boolean {
 
 function toSeverity(floor: Floor, one: Candidate): Severity {
   const own = one.severity ?? worst([...one.covers].map((id) => floor.differences.get(id)!.severity));
-  if (!one.detail.taken || one.kind !== 'crossed') return own;
+  if (one.kind !== 'crossed' || one.by !== 'said') return own;
   // Somebody says that the plugs are exchanged: then it reaches as far as they do.
   const cables = [...one.covers].map((id) =>
     floor.view.index.cables.get(floor.differences.get(id)!.detail.cable ?? ''),
@@ -127,20 +127,14 @@ function toCause(floor: Floor, one: Candidate, rivals: string[], beside: Beside)
   const explains = [...one.covers].sort();
   const near = new Set(one.places.flatMap((place) => floor.at(place).map(({ id }) => id)));
   const leftover = [...near].filter((id) => !one.covers.has(id)).sort();
+  const { covers, rival, ...told } = one;
   return {
+    ...told,
     id: candidateToId(one),
-    kind: one.kind,
-    certainty: one.certainty,
     severity: toSeverity(floor, one),
-    places: one.places,
-    labels: one.labels,
     explains,
-    against: one.against,
-    predicts: one.predicts,
     leftover,
     rivals,
-    nextLook: one.nextLook,
-    detail: one.detail,
     judged: [],
     disputed: false,
     evidence: evidenceOf(floor, one, [...leftover, ...beside.of(one)]),

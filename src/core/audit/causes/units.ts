@@ -1,6 +1,6 @@
 // Whole units: moved, replaced, exchanged, under another name, with another room's labels, with each other's addresses.
 import { placeToParts, slotToPlace } from '../../plan/identity.ts';
-import type { Candidate } from './cause.ts';
+import type { Candidate, CandidateFacts } from './cause.ts';
 import { type Arrow, type Floor, isAsPlanned, unitOf } from './floor.ts';
 
 const LEAST_MOVED_TOGETHER = 3;
@@ -33,7 +33,7 @@ function jacksTogether(floor: Floor): Candidate[] {
     const target = there > 0 ? b : a;
     const inPlan = view.index.units.has(target) && !view.index.units.get(target)!.implied;
     const base = common(arrows);
-    if (both) return [{ ...base, kind: 'units-exchanged', certainty: 'probable', detail: { a, b } }];
+    if (both) return [{ ...base, kind: 'units-exchanged', certainty: 'probable', units: [a, b] }];
     // Nothing of the other unit's own stands anywhere: it may be the same one under another name.
     if (planned(target).length === 0 && !inPlan) {
       return [
@@ -42,7 +42,8 @@ function jacksTogether(floor: Floor): Candidate[] {
           kind: 'place-renamed',
           certainty: 'probable',
           severity: 'record',
-          detail: { a: there > 0 ? a : b, b: target },
+          from: there > 0 ? a : b,
+          to: target,
         },
       ];
     }
@@ -50,7 +51,7 @@ function jacksTogether(floor: Floor): Candidate[] {
   });
 }
 
-function common(arrows: readonly Arrow[]): Omit<Candidate, 'kind' | 'certainty' | 'detail'> {
+function common(arrows: readonly Arrow[]): Omit<CandidateFacts, 'certainty'> {
   return {
     places: [...new Set(arrows.flatMap(({ found, home }) => [found, home]))],
     labels: arrows.map(({ label }) => label),
@@ -87,7 +88,7 @@ function slots(floor: Floor): Candidate[] {
       ? (view.index.jacksOf.get(mine.unit.id) ?? []).filter(({ id }) => isAsPlanned(view, id)).length
       : 0;
     found.push({
-      kind: other ? 'units-exchanged' : 'unit-moved',
+      ...(other ? { kind: 'units-exchanged', units: null } : { kind: 'unit-moved', rightJacks }),
       certainty: rightJacks > 0 || other ? 'confirmed' : 'probable',
       severity: 'record',
       places: [slot, ...(other?.places ?? [])],
@@ -96,7 +97,6 @@ function slots(floor: Floor): Candidate[] {
       against: [],
       predicts: [],
       nextLook: null,
-      detail: { ...one.detail, jacks: String(rightJacks) },
     });
   }
   for (const one of floor.differences.values()) {
@@ -110,7 +110,6 @@ function slots(floor: Floor): Candidate[] {
       against: [],
       predicts: [],
       nextLook: null,
-      detail: one.detail,
     });
   }
   return found;
@@ -146,7 +145,7 @@ function addresses(floor: Floor): Candidate[] {
       against: [],
       predicts: [],
       nextLook: null,
-      detail: { setting },
+      setting,
     });
   }
   return found;
@@ -181,7 +180,8 @@ function templates(floor: Floor): Candidate[] {
         against: [],
         predicts: [],
         nextLook: null,
-        detail: { a, b },
+        from: a,
+        to: b,
       },
     ];
   });

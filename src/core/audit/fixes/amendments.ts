@@ -95,7 +95,7 @@ function whyNot(cause: Cause, explained: readonly Discrepancy[]): string | null 
   const isNamed = cause.kind === 'other' && !cause.disputed;
   if (!isNamed && !isSettled(cause, explained)) return 'it is not settled what happened; one look is owed';
   // The cable lies where the plan has it and bears another one's number: no plan can say that.
-  if (cause.kind === 'labels-exchanged' && cause.detail.ends !== 'both') return 'the labels are wrong, not the record';
+  if (cause.kind === 'labels-exchanged' && cause.by !== 'both-ends') return 'the labels are wrong, not the record';
   return null;
 }
 

@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { plant } from '../../../../src/cli/benchCauses.ts';
 import { PLANTABLE } from '../../../../src/cli/benchMistakes.ts';
-import { ALONE, type Candidate, candidateToCost } from '../../../../src/core/audit/causes/cause.ts';
+import { ALONE, type Candidate, candidateToCost, type Story } from '../../../../src/core/audit/causes/cause.ts';
 import {
   choiceToCost,
   choose,
@@ -18,10 +18,19 @@ import { candidatesOf } from '../../../../src/core/audit/causes/solve.ts';
 import { foldAll } from '../../../../src/core/audit/fold.ts';
 import { solve } from '../solver.ts';
 
-const KINDS = ['crossed', 'rotated', 'row-shifted', 'row-mirrored', 'odd-even-exchanged', 'sheet-slipped'] as const;
+const STORIES = {
+  crossed: { kind: 'crossed', by: 'followed' },
+  rotated: { kind: 'rotated', jacks: 3 },
+  'row-shifted': { kind: 'row-shifted', offset: 1 },
+  'row-mirrored': { kind: 'row-mirrored', unit: 'SW1' },
+  'odd-even-exchanged': { kind: 'odd-even-exchanged', unit: 'SW1' },
+  'sheet-slipped': { kind: 'sheet-slipped', rows: [2, 5], offset: 1 },
+} as const satisfies Record<string, Story>;
+type Kind = keyof typeof STORIES;
+const KINDS = Object.keys(STORIES) as Kind[];
 
-const story = (kind: Candidate['kind'], covers: readonly number[], against: number, unseen: number): Candidate => ({
-  kind,
+const story = (kind: Kind, covers: readonly number[], against: number, unseen: number): Candidate => ({
+  ...(STORIES[kind] as Story),
   certainty: 'probable',
   places: [`${kind} ${covers.join()}`],
   labels: [],
@@ -29,7 +38,6 @@ const story = (kind: Candidate['kind'], covers: readonly number[], against: numb
   against: Array.from({ length: against }, (_, i) => `a${i}`),
   predicts: Array.from({ length: unseen }, (_, i) => ({ place: `p${i}`, label: null })),
   nextLook: null,
-  detail: {},
 });
 
 /** Stories over up to a dozen facts, dear and cheap, overlapping at will. */

@@ -179,7 +179,7 @@ describe('findings of a walk', () => {
       saw('SW2 P04', '1007'),
     ];
     const { causes, alone } = explained(plan, events);
-    expect(causes).toMatchObject([{ kind: 'row-shifted', certainty: 'probable', detail: { offset: '1' } }]);
+    expect(causes).toMatchObject([{ kind: 'row-shifted', certainty: 'probable', offset: 1 }]);
     expect(alone).toEqual([]);
   });
 

@@ -1,13 +1,14 @@
 // What the occasion decides where nobody did, and when anything may be decided at all: common practice, no source.
 import { describe, expect, it } from 'vitest';
-import type { Cause } from '../../../../src/core/audit/causes/cause.ts';
+import type { Cause, CauseFacts, Story } from '../../../../src/core/audit/causes/cause.ts';
 import { makeDiscrepancy } from '../../../../src/core/audit/discrepancy.ts';
 import { chosenFor, type Decision, defaultChoice, isSettled } from '../../../../src/core/audit/fixes/decision.ts';
 
 const wrong = makeDiscrepancy('wrong-jack', 'undecided', ['SW1/P03'], ['1004'], []);
-const cause = (more: Partial<Cause>): Cause => ({
+const crossed: Story = { kind: 'crossed', by: 'followed' };
+const cause = (more: Partial<CauseFacts>, story: Story = crossed): Cause => ({
+  ...story,
   id: 'the cause',
-  kind: 'crossed',
   certainty: 'confirmed',
   severity: 'service',
   places: [],
@@ -18,7 +19,6 @@ const cause = (more: Partial<Cause>): Cause => ({
   leftover: [],
   rivals: [],
   nextLook: null,
-  detail: {},
   judged: [],
   disputed: false,
   evidence: { facts: [], known: [], places: [], looks: [], certainty: 'confirmed' },
@@ -56,13 +56,24 @@ describe('what the occasion decides', () => {
 describe('a cause is settled', () => {
   it('when it was followed, when only the record is wrong, or when a jack was left free', () => {
     expect(isSettled(cause({}), [wrong])).toBe(true);
-    expect(isSettled(cause({ kind: 'sheet-slipped', certainty: 'probable', severity: 'record' }), [wrong])).toBe(true);
-    expect(isSettled(cause({ kind: 'chain-moved', certainty: 'probable', severity: 'undecided' }), [wrong])).toBe(true);
+    expect(
+      isSettled(
+        cause({ certainty: 'probable', severity: 'record' }, { kind: 'sheet-slipped', rows: [2, 5], offset: 1 }),
+        [wrong],
+      ),
+    ).toBe(true);
+    expect(isSettled(cause({ certainty: 'probable', severity: 'undecided' }, { kind: 'chain-moved' }), [wrong])).toBe(
+      true,
+    );
   });
   it('never while another story fits, or while labels alone speak of plugs', () => {
     expect(isSettled(cause({ rivals: ['another'] }), [])).toBe(false);
     expect(isSettled(cause({ certainty: 'possible' }), [])).toBe(false);
-    expect(isSettled(cause({ kind: 'rotated', certainty: 'probable', severity: 'on-air' }), [wrong])).toBe(false);
-    expect(isSettled(cause({ kind: 'row-mirrored', certainty: 'probable', severity: 'undecided' }), [])).toBe(false);
+    expect(
+      isSettled(cause({ certainty: 'probable', severity: 'on-air' }, { kind: 'rotated', jacks: 3 }), [wrong]),
+    ).toBe(false);
+    expect(
+      isSettled(cause({ certainty: 'probable', severity: 'undecided' }, { kind: 'row-mirrored', unit: 'SW1' }), []),
+    ).toBe(false);
   });
 });
