@@ -1,11 +1,22 @@
 // Builds the app, its workers and the service worker into dist/. JSX goes to preact by oxc; no plugin is needed.
 import { readFileSync } from 'node:fs';
-import { defineConfig } from 'vite';
+import { fileURLToPath } from 'node:url';
+import { defineConfig, type Plugin } from 'vite';
 import { VitePWA } from 'vite-plugin-pwa';
 
 const { version } = JSON.parse(readFileSync(new URL('package.json', import.meta.url), 'utf8')) as { version: string };
 // The launchers give a hash of the sources: the same sources make the same bytes, so a rebuild offers nobody an update.
 const build = process.env.ASFOUND_BUILD ?? 'no build id';
+
+/** The workbook writer compresses in our own worker; the compressor's would be refused by the content policy. */
+const zipHere = (): Plugin => ({
+  name: 'zip-here',
+  enforce: 'pre',
+  resolveId: (source, importer) =>
+    source === 'fflate' && importer?.includes('/write-excel-file/')
+      ? fileURLToPath(new URL('src/files/zipHere.ts', import.meta.url))
+      : null,
+});
 
 export default defineConfig({
   define: { __ASFOUND_VERSION__: JSON.stringify(`${version} (${build})`) },
@@ -22,8 +33,9 @@ export default defineConfig({
     },
     chunkSizeWarningLimit: 1200,
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [zipHere()] },
   plugins: [
+    zipHere(),
     VitePWA({
       strategies: 'injectManifest',
       srcDir: 'sw',

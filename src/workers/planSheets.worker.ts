@@ -66,10 +66,15 @@ function post(answer: SheetsAnswer): void {
   self.postMessage(answer, { transfer: answer.type === 'sheets' ? answer.files.map(({ bytes }) => bytes) : [] });
 }
 
+const fail = (error: unknown) => post({ type: 'failed', why: error instanceof Error ? error.message : String(error) });
+
+// What fails outside the answer, in a promise that nobody waits for, would leave the page waiting for ever.
+self.addEventListener('unhandledrejection', ({ reason }) => fail(reason));
+
 self.onmessage = async ({ data }: MessageEvent<SheetsRequest>) => {
   try {
     post(data.type === 'write' ? begin(data) : await write(data));
   } catch (error) {
-    post({ type: 'failed', why: error instanceof Error ? error.message : String(error) });
+    fail(error);
   }
 };
