@@ -1,5 +1,6 @@
 // The whole station as one file, out by share or download and in again. Loaded when somebody asks for it.
 import { readBundle, writeBundle } from '../files/bundle.ts';
+import { isZip } from '../files/sheetError.ts';
 import type { Commands } from '../store/commands.ts';
 import { openStation, type StationStore } from '../store/database.ts';
 import { bytesToHash } from '../store/hash.ts';
@@ -8,6 +9,10 @@ import type { BundleTaken, PhoneSettings } from '../ui/services.ts';
 import { ID_PATTERN } from '../wire/sync.ts';
 import type { ServiceParts } from './services.ts';
 import { commandsFor, now } from './station.ts';
+
+const NEWER = 'This file was made by a newer version of the app.';
+/** Thousands of entries; a bar that cannot save holds a few. */
+const MAX_UNSAVED_BYTES = 50_000_000;
 
 export async function prepareBundle(store: StationStore, commands: Commands, stationName: string): Promise<File> {
   const events: string[] = [];
@@ -41,12 +46,11 @@ type Brought = BundleTaken & { otherStation?: { id: string; name: string } };
 async function takeBundle(target: BundleTarget, file: File): Promise<Brought> {
   let { store, commands } = target;
   let otherStation: { id: string; name: string } | undefined;
-  const read = await readBundle(new Uint8Array(await file.arrayBuffer()), (bytes) => bytesToHash(bytes.slice()));
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  if (!isZip(bytes)) return takeLines(commands, bytes);
+  const read = await readBundle(bytes, (part) => bytesToHash(part.slice()));
   if (read.type !== 'bundle') {
-    const what =
-      read.type === 'newer-version'
-        ? 'This file was made by a newer version of the app.'
-        : `This is not a file of this app (${read.what}).`;
+    const what = read.type === 'newer-version' ? NEWER : `This is not a file of this app (${read.what}).`;
     return {
       type: 'refused',
       what,
@@ -88,9 +92,44 @@ async function takeBundle(target: BundleTarget, file: File): Promise<Brought> {
     type: 'taken',
     events: took.value.added,
     documents,
+    known: took.value.known,
     damaged: damage.map(({ entry, what }) => `${entry}: ${what}`),
     ...(otherStation ? { otherStation } : {}),
   };
+}
+
+/** The file of entries that were not saved: one to a line, each given a place in this phone's log. */
+async function takeLines(commands: Commands, bytes: Uint8Array): Promise<BundleTaken> {
+  const choose = { nextStep: 'Choose a file whose name ends in .asfound.zip, or the file not-saved.jsonl.' };
+  if (bytes.length > MAX_UNSAVED_BYTES) {
+    return { type: 'refused', what: 'This file is too large to be one of entries that were not saved.', ...choose };
+  }
+  const lines = new TextDecoder().decode(bytes).split(/\r?\n/);
+  const took = await commands.takeUnsaved(lines);
+  if (took.type !== 'done')
+    return {
+      type: 'refused',
+      what: 'The phone could not read its own record.',
+      nextStep: 'Close the app, open it again and choose the file once more.',
+    };
+  const { added, known, waiting, foreign, newer, unreadable } = took.value;
+  if (added + known + waiting === 0) {
+    if (newer > 0) return { type: 'refused', what: NEWER, nextStep: 'Update the app, then choose it again.' };
+    if (foreign > 0)
+      return {
+        type: 'refused',
+        what: 'The entries in this file are of another station.',
+        nextStep: 'Bring it in on a phone that works in that station.',
+      };
+    return { type: 'refused', what: 'This is not a file of this app (no entries in it).', ...choose };
+  }
+  const left: [number, string][] = [
+    [foreign, 'of another station'],
+    [newer, 'made by a newer version of the app'],
+    [unreadable, 'unreadable'],
+  ];
+  const damaged = left.flatMap(([n, what]) => (n > 0 ? [`${n} ${n === 1 ? 'line' : 'lines'} ${what}`] : []));
+  return { type: 'taken', events: added + waiting, documents: 0, known, damaged };
 }
 
 /** Brings a bundle in and goes on in its station; the page is loaded anew when that is another one. */

@@ -1,6 +1,6 @@
 // Writes this phone's own events: one chain per log, in order, each on disk together with its outbox row. What cannot
 // be written stays in memory, in order, and is counted until it can. Nothing else may add events of origin `own`.
-import { EVENT_VERSION, MAX_EVENT_TEXT } from '../core/audit/eventLimits.ts';
+import { boundTime, boundZone, EVENT_VERSION, MAX_EVENT_TEXT } from '../core/audit/eventLimits.ts';
 import type { Envelope, EventKind, Payload } from '../core/audit/events.ts';
 import { utf8Bytes } from '../wire/limits.ts';
 import type { StationStore } from './database.ts';
@@ -35,7 +35,24 @@ export type AppenderDeps = {
   after: (ms: number, call: () => void) => () => void;
 };
 
+/** An entry that was made already, for another place in a chain. */
+export type MadeEntry = {
+  id: string;
+  kind: string;
+  /** JSON text. */
+  payload: string;
+  audit: string | undefined;
+  author: string;
+  at: number;
+  zone: number;
+};
+
 export type Appender = {
+  /**
+   * Gives entries that were made before a new place at the end of this phone's log, as they are; one whose id is in the
+   * database or waits in memory is answered for and not written again. Behaves as `record` where the disk refuses.
+   */
+  append: (entries: readonly MadeEntry[]) => Promise<RecordResult[]>;
   record: <K extends EventKind>(kind: K, payload: Payload<K>, about?: { audit?: string }) => Promise<RecordResult>;
   /** Tries to write what is in memory; true when nothing is left there. */
   retry: () => Promise<boolean>;
@@ -52,14 +69,7 @@ export const SLOW_MS = 2000;
 const BATCH = 200;
 const ROUNDS = 8;
 
-type Pending = {
-  id: string;
-  kind: EventKind;
-  payload: string;
-  audit: string | undefined;
-  author: string;
-  at: number;
-  zone: number;
+type Pending = MadeEntry & {
   /** The last text made for it; its place in the chain is a guess until it is written. */
   text: string;
   shown: 'under-way' | 'slow' | 'refused';
@@ -83,25 +93,47 @@ export function createAppender(deps: AppenderDeps): Appender {
   const recount = (): void => unsavedCount.set(waiting.filter((one) => one.shown !== 'under-way').length);
 
   async function record<K extends EventKind>(kind: K, payload: Payload<K>, about: { audit?: string } = {}) {
-    const at = deps.now();
-    const pending = { id: deps.newId(), kind, payload: JSON.stringify(payload), audit: about.audit, at };
-    const one = {
-      ...pending,
-      author: deps.author(),
-      zone: deps.zone(at),
-      text: '',
-      shown: 'under-way' as const,
-      tried: false,
-    };
+    const at = boundTime(deps.now());
+    const id = deps.newId();
+    const entry = { id, kind, payload: JSON.stringify(payload), audit: about.audit, author: deps.author(), at };
+    const { waited, answer } = enlist({ ...entry, zone: boundZone(deps.zone(at)) }, false);
+    if (waited) void retry();
+    return answer;
+  }
+
+  function append(entries: readonly MadeEntry[]): Promise<RecordResult[]> {
+    const enlisted = entries.map((entry) => join(entry.id) ?? enlist(entry, true));
+    if (enlisted.some(({ waited }) => waited)) void retry();
+    return Promise.all(enlisted.map(({ answer }) => answer));
+  }
+
+  /** One that waits already is answered to both who asked. */
+  function join(id: string): { waited: boolean; answer: Promise<RecordResult> } | null {
+    const entry = waiting.find((one) => one.id === id);
+    if (!entry) return null;
+    const before = entry.answer;
+    const answer = new Promise<RecordResult>((resolve) => {
+      entry.answer = (result) => {
+        before(result);
+        resolve(result);
+      };
+    });
+    return { waited: true, answer };
+  }
+
+  /** @param tried The database may hold it already. */
+  function enlist(made: MadeEntry, tried: boolean): { waited: boolean; answer: Promise<RecordResult> } {
+    const one = { ...made, text: '', shown: 'under-way' as const, tried };
     const longest = toText(
       store.station,
       { ...one, answer: () => {} },
       { ...known, seq: 999_999_999, hash: '0'.repeat(64) },
     );
     if (longest.length > MAX_EVENT_TEXT) {
-      return { type: 'too-long' as const, characters: longest.length, limit: MAX_EVENT_TEXT };
+      const tooLong = { type: 'too-long' as const, characters: longest.length, limit: MAX_EVENT_TEXT };
+      return { waited: false, answer: Promise.resolve(tooLong) };
     }
-    return new Promise<RecordResult>((resolve) => {
+    const answer = new Promise<RecordResult>((resolve) => {
       const entry: Pending = { ...one, answer: resolve };
       entry.text = toText(store.station, entry, known);
       waiting.push(entry);
@@ -110,8 +142,8 @@ export function createAppender(deps: AppenderDeps): Appender {
         entry.shown = 'slow';
         recount();
       });
-      void retry();
     });
+    return { waited: true, answer };
   }
 
   function retry(): Promise<boolean> {
@@ -199,8 +231,9 @@ export function createAppender(deps: AppenderDeps): Appender {
       const left = batch.filter((one) => waiting.includes(one));
       if (left.length === 0) return { type: 'done', value: undefined };
       const made = await chain(left, known);
+      const doubted = left.filter((one) => one.tried).map((one) => one.id);
       for (const one of left) one.tried = true;
-      const wrote = await store.run((db) => append(db, left, known, made));
+      const wrote = await store.run((db) => appendRows(db, left, known, made, doubted));
       if (wrote.type !== 'done') return wrote;
       if (wrote.value === null) continue;
       known = made.head;
@@ -224,6 +257,7 @@ export function createAppender(deps: AppenderDeps): Appender {
 
   return {
     record,
+    append,
     retry,
     unsavedCount,
     unsavedWhy: () => (unsavedCount.current() > 0 ? lastWhy : null),
@@ -273,16 +307,21 @@ function readHead(
   });
 }
 
-/** Null when the head has moved since it was read: then the texts are stale and nothing was written. */
-function append(
+/**
+ * Null when the head has moved since it was read, or one of the doubted ids has come by another way: then the texts are
+ * stale and nothing was written.
+ */
+function appendRows(
   db: StationDb,
   batch: Pending[],
   expected: Head,
   made: { rows: NewEventRow[]; head: Head },
+  doubted: readonly string[],
 ): PromiseLike<{ first: number; last: number } | null> {
   return db.transaction('rw', [db.events, db.outbox, db.meta], async () => {
     const head = await getMeta(db, 'head');
     if ((head?.hash ?? null) !== expected.hash) return null;
+    if (doubted.length > 0 && (await db.events.where('id').anyOf(doubted).count()) > 0) return null;
     const last = await db.events.bulkAdd(made.rows);
     // Numbers are given one after the other within a transaction.
     const first = last - made.rows.length + 1;

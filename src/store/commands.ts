@@ -9,6 +9,7 @@ import type { MediaResult, Photo, VoiceNote } from './media.ts';
 import { createNews, type News } from './news.ts';
 import type { Received } from './receive.ts';
 import type { DocumentOrigin, DraftRow } from './schema.ts';
+import type { UnsavedTaken } from './unsaved.ts';
 
 export type CommandsDeps = {
   store: StationStore;
@@ -39,6 +40,8 @@ export type Commands = Appender & {
   /** Asks for a document that is not here to be fetched at the next exchange. */
   wantDocument: (sha: string) => Promise<Ran<void>>;
   receive: (texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) => Promise<Ran<Received>>;
+  /** What an earlier page could not write, given a place in this phone's log (unsaved.ts says what it promises). */
+  takeUnsaved: (texts: readonly string[]) => Promise<Ran<UnsavedTaken>>;
   saveDraft: (key: string, value: unknown) => Promise<Ran<void>>;
   dropDraft: (key: string) => Promise<Ran<void>>;
   /** What the home screen shows before the fold is there. */
@@ -78,8 +81,22 @@ export function createCommands(deps: CommandsDeps): Commands {
     return took;
   }
 
+  async function takeUnsaved(texts: readonly string[]) {
+    const { takeUnsaved: take } = await import('./unsaved.ts');
+    return take(store, { append }, texts);
+  }
+
+  /** The folds follow, as they do for what other pages wrote. */
+  const append: Appender['append'] = async (entries) => {
+    const results = await appender.append(entries);
+    const texts = results.flatMap((result) => (result.type === 'too-long' ? [] : [result.text]));
+    if (texts.length > 0) news.restored(texts);
+    return results;
+  };
+
   return {
     ...appender,
+    append,
     onElsewhere: news.onElsewhere,
     catchUp: news.catchUp,
     addPhoto: async (photo) => (await media()).addPhoto(mediaParts, photo),
@@ -87,6 +104,7 @@ export function createCommands(deps: CommandsDeps): Commands {
     storeDocument,
     wantDocument: (sha) => wantDocument(store, sha, now()),
     receive,
+    takeUnsaved,
     saveDraft: (key, value) => {
       const row: DraftRow = { key, value, at: now() };
       return store.run((db) => db.transaction('rw', db.drafts, async () => void (await db.drafts.put(row))));

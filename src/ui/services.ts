@@ -81,7 +81,8 @@ export type PlanFiles =
   | { type: 'failed'; why: string };
 
 export type BundleTaken =
-  | { type: 'taken'; events: number; documents: number; damaged: string[] }
+  /** `known`: entries of the file that were here already. */
+  | { type: 'taken'; events: number; documents: number; known: number; damaged: string[] }
   | { type: 'refused'; what: string; nextStep: string };
 
 export interface PhoneSettings {

@@ -12,3 +12,16 @@ export const MAX_WORDS = 200;
 /** So many facts and looks are named; a judgement on more of them is not weighed against each single one. */
 export const MAX_KEYS = 1200;
 export const MAX_PLACES = 200;
+
+/** Milliseconds since 1970 of the last moment of the year 9999, the latest that every reader can write as a date. */
+export const MAX_AT = 253_402_300_799_999;
+/** Minutes from UTC: no zone is farther away. */
+export const MAX_ZONE = 18 * 60;
+
+/** A phone whose clock is broken still makes entries that everybody can read. */
+export function boundTime(at: number): number {
+  return Math.round(Math.min(MAX_AT, Math.max(0, at || 0)));
+}
+export function boundZone(zone: number): number {
+  return Math.min(MAX_ZONE, Math.max(-MAX_ZONE, zone || 0));
+}

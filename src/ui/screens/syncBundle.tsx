@@ -49,8 +49,8 @@ export function BundlePart() {
       <SectionHead strong title="The whole station as a file" />
       <div class="desk-part">
         <p>
-          Statements, photos and plans in one file. It needs no server and no network; any phone with this app brings it
-          in.
+          Entries, photos and plans in one file. It needs no server and no network; any phone with this app brings it
+          in. The file of entries that were not saved (not-saved.jsonl) is brought in here as well.
         </p>
         {made.type === 'ready' ? (
           <>
@@ -75,11 +75,11 @@ export function BundlePart() {
           />
         )}
         <label class="plain-button">
-          Bring in such a file
+          Bring in a file
           <input
             type="file"
             class="only-spoken"
-            accept=".zip,application/zip"
+            accept=".zip,application/zip,.jsonl,text/plain"
             onChange={(e) => {
               const input = e.currentTarget;
               void take(input.files?.[0]).then(() => {
@@ -92,7 +92,8 @@ export function BundlePart() {
         {read?.type === 'taken' && (
           <p role="status">
             Brought in: {count(read.events, 'new entry', 'new entries')}, {count(read.documents, 'document')}.
-            {read.events === 0 && ' Nothing in it was new to this phone, or it belongs to another station.'}
+            {read.known > 0 && ` ${count(read.known, 'entry was', 'entries were')} here already.`}
+            {read.events === 0 && read.known === 0 && ' Nothing in it is of this station.'}
             {read.damaged.length > 0 &&
               ` Damaged and left out: ${read.damaged.slice(0, 5).join('; ')}${read.damaged.length > 5 ? ' …' : ''}.`}
           </p>
