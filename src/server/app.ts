@@ -6,7 +6,9 @@ import * as wire from '../wire/sync.ts';
 import { answer, COMMON_HEADERS, type Env, errorAnswer } from './answers.ts';
 import type { Database } from './database.ts';
 import { type Random, tokenToPhone } from './pairing.ts';
+import type { PlaceLimits } from './places.ts';
 import { type Bucket, createLimiter } from './rate.ts';
+import { addCompareRoute } from './routes/compare.ts';
 import { addDocumentRoutes } from './routes/documents.ts';
 import { addEventRoutes } from './routes/events.ts';
 import { addPairing, addPhoneRoutes } from './routes/phones.ts';
@@ -15,8 +17,10 @@ import { serveFiles } from './static.ts';
 export type Limits = {
   jsonBytes: number;
   documentBytes: number;
-  /** Documents are held in memory until their hash is known; so many at once. */
-  uploads: number;
+  /** Bodies of documents and parts of them that arrive at once. */
+  uploads: PlaceLimits;
+  /** Parts of one station that wait for their documents, each of 1 MiB at most. */
+  waitingParts: number;
   pairPerAddress: Bucket;
   pairInAll: Bucket;
   perPhone: Bucket;
@@ -25,7 +29,8 @@ export type Limits = {
 export const LIMITS: Limits = {
   jsonBytes: wire.MAX_JSON_BYTES,
   documentBytes: wire.MAX_DOCUMENT_BYTES,
-  uploads: 6,
+  uploads: { inAll: 24, perStation: 8, perPhone: 2 },
+  waitingParts: 512,
   pairPerAddress: { capacity: 10, perSecond: 1 / 6 },
   pairInAll: { capacity: 60, perSecond: 1 },
   perPhone: { capacity: 600, perSecond: 60 },
@@ -103,6 +108,7 @@ export function createApp(parts: AppParts): Hono<Env> {
   );
 
   addEventRoutes(api, serving);
+  addCompareRoute(api, serving);
   addDocumentRoutes(api, serving);
   addPhoneRoutes(api, serving);
 

@@ -1,146 +1,253 @@
 // Plans, photos and reports by the SHA-256 of their bytes, in chunks of at most 1 MiB. A document is entered in one
-// transaction after its hash was computed here, so half of one can never be seen.
+// transaction that hashes what it enters, so half of one or a wrong one can never be seen.
 import { createHash } from 'node:crypto';
+import type { Kysely, Transaction } from 'kysely';
 import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
-import { DOCUMENT_MIMES, type DocumentMime } from '../wire/sync.ts';
-import type { Database } from './database.ts';
+import type { DocumentMime } from '../wire/sync.ts';
+import { clearDamage, noteDamage } from './damage.ts';
+import type { Database, Tables } from './database.ts';
+import { looksLike } from './documentMime.ts';
+import { lockNumbers, moveNumbers } from './numbers.ts';
+import { dropParts, readPart, toBuffer } from './partStore.ts';
+import { isUnreadable, pause } from './unreadable.ts';
 
-export type DocumentHead = { sha: string; bytes: number; mime: string };
+export type DocumentHead = { sha: string; bytes: number; mime: string; number: number | null };
 
-export async function documentHead(db: Database, station: string, sha: string): Promise<DocumentHead | null> {
+/** Null for one that is not here, and for one that is known to be damaged: whoever still has it may send it again. */
+export async function documentHead(
+  db: Pick<Database, 'query'>,
+  station: string,
+  sha: string,
+): Promise<DocumentHead | null> {
   const row = await db.query
     .selectFrom('documents')
-    .select(['sha', 'bytes', 'mime'])
+    .select(['sha', 'bytes', 'mime', 'number'])
     .where('station', '=', station)
     .where('sha', '=', sha)
     .where('complete', '=', 1)
+    .where(({ not, exists, selectFrom }) =>
+      not(
+        exists(
+          selectFrom('damaged')
+            .select('id')
+            .where('station', '=', station)
+            .where('kind', '=', 'document')
+            .where('id', '=', sha),
+        ),
+      ),
+    )
     .executeTakeFirst();
   return row ?? null;
 }
 
-/** One chunk after the other, read as the receiver takes them. */
-export function documentStream(db: Database, station: string, sha: string): ReadableStream<Uint8Array<ArrayBuffer>> {
-  let n = 0;
-  return new ReadableStream<Uint8Array<ArrayBuffer>>({
-    pull: async (controller) => {
-      const row = await db.query
-        .selectFrom('chunks')
-        .select('bytes')
-        .where('station', '=', station)
-        .where('sha', '=', sha)
-        .where('n', '=', n)
-        .executeTakeFirst();
-      n += 1;
-      if (row) controller.enqueue(new Uint8Array(row.bytes));
-      else controller.close();
-    },
-  });
-}
-
-export type Received =
-  | { type: 'chunks'; chunks: Uint8Array[]; bytes: number; sha: string }
-  | { type: 'too-large' }
-  /** The sender went away in the middle. */
-  | { type: 'broken' };
-
-/** Reads a body into chunks of storing size, and stops reading as soon as it is over the cap. */
-export async function receiveBody(body: ReadableStream<Uint8Array> | null, cap: number): Promise<Received> {
-  const hash = createHash('sha256');
-  const chunks: Uint8Array[] = [];
-  let open = new Uint8Array(DOCUMENT_CHUNK_BYTES);
-  let filled = 0;
-  let bytes = 0;
-  const reader = body?.getReader();
+async function readChunk(
+  db: Database,
+  station: string,
+  sha: string,
+  n: number,
+): Promise<Uint8Array<ArrayBuffer> | null> {
   try {
-    for (;;) {
-      const part = await reader?.read();
-      if (!part || part.done) break;
-      bytes += part.value.byteLength;
-      if (bytes > cap) {
-        await reader?.cancel();
-        return { type: 'too-large' };
-      }
-      hash.update(part.value);
-      for (let at = 0; at < part.value.byteLength; ) {
-        const piece = part.value.subarray(at, at + open.byteLength - filled);
-        open.set(piece, filled);
-        filled += piece.byteLength;
-        at += piece.byteLength;
-        if (filled === open.byteLength) {
-          chunks.push(open);
-          open = new Uint8Array(DOCUMENT_CHUNK_BYTES);
-          filled = 0;
-        }
-      }
-    }
-  } catch {
-    return { type: 'broken' };
+    const row = await db.query
+      .selectFrom('chunks')
+      .select('bytes')
+      .where('station', '=', station)
+      .where('sha', '=', sha)
+      .where('n', '=', n)
+      .executeTakeFirst();
+    return row ? (row.bytes as Uint8Array<ArrayBuffer>) : null;
+  } catch (error) {
+    if (isUnreadable(error)) return null;
+    throw error;
   }
-  if (filled > 0) chunks.push(open.slice(0, filled));
-  return { type: 'chunks', chunks, bytes, sha: hash.digest('hex') };
 }
 
+/**
+ * One chunk after the other, read as the receiver takes them. The last one leaves only when all together are what the
+ * name says; otherwise the damage is noted and the stream breaks, which no receiver takes for the end.
+ * @returns Null when that is known before anything was sent.
+ */
+export async function documentStream(
+  db: Database,
+  station: string,
+  head: DocumentHead,
+  now: number,
+): Promise<ReadableStream<Uint8Array<ArrayBuffer>> | null> {
+  const hash = createHash('sha256');
+  const count = Math.ceil(head.bytes / DOCUMENT_CHUNK_BYTES);
+  let left = head.bytes;
+  let n = 0;
+  const next = async (): Promise<Uint8Array<ArrayBuffer> | 'damaged'> => {
+    const chunk = await readChunk(db, station, head.sha, n);
+    n += 1;
+    left -= chunk?.byteLength ?? 0;
+    if (chunk) hash.update(chunk);
+    if (chunk && left >= 0 && (n < count || (left === 0 && hash.digest('hex') === head.sha))) return chunk;
+    await noteDamage(db, station, 'document', head.sha, now);
+    return 'damaged';
+  };
+  let ready: Uint8Array<ArrayBuffer> | 'damaged' | null = count > 0 ? await next() : null;
+  if (ready === 'damaged') return null;
+  return new ReadableStream<Uint8Array<ArrayBuffer>>(
+    {
+      pull: async (controller) => {
+        if (ready === null && n >= count) return controller.close();
+        const chunk = ready ?? (await next());
+        ready = null;
+        if (chunk === 'damaged') return controller.error(new Error(`The document ${head.sha} is damaged.`));
+        controller.enqueue(chunk);
+        await pause();
+        if (n >= count) controller.close();
+      },
+    },
+    { highWaterMark: 0 },
+  );
+}
+
+/** Reads it through; false when it is not here or turns out to be damaged, which is noted. */
+export async function isWhole(db: Database, station: string, sha: string, now: number): Promise<boolean> {
+  const head = await documentHead(db, station, sha);
+  const stream = head && (await documentStream(db, station, head, now));
+  const reader = stream?.getReader();
+  if (!reader) return false;
+  try {
+    while (!(await reader.read()).done);
+    return true;
+  } catch {
+    return (await documentHead(db, station, sha)) !== null;
+  }
+}
+
+export type Kept =
+  | { type: 'stored' | 'already'; sha: string; bytes: number; number?: number }
+  | { type: 'parts-missing' }
+  | { type: 'hash-differs' }
+  | { type: 'mime-refused' };
+
+export type Wanted = { sha: string; bytes: number; mime: DocumentMime };
+
+/** Gives the chunk of that number, or null. */
+type ReadChunk = (n: number, query: Kysely<Tables>) => Promise<Uint8Array | null> | Uint8Array | null;
+
+/**
+ * Enters a document out of its chunks and hashes them on the way; one that is here already and not damaged stays as it
+ * is, a damaged one gets its chunks anew.
+ */
 export async function keepDocument(
   db: Database,
   station: string,
-  document: DocumentHead,
-  chunks: Uint8Array[],
-): Promise<'stored' | 'already'> {
-  const { sha, bytes, mime } = document;
-  return await db.query.transaction().execute(async (tx) => {
-    const added = await tx
-      .insertInto('documents')
-      .values({ station, sha, bytes, mime, complete: 0, number: null, received_at: null })
-      .onConflict((oc) => oc.columns(['station', 'sha']).doNothing())
-      .executeTakeFirst();
-    if (Number(added.numInsertedOrUpdatedRows ?? 0n) === 0) return 'already';
-    for (const [n, chunk] of chunks.entries()) {
-      await tx
-        .insertInto('chunks')
-        .values({ station, sha, n, bytes: Buffer.from(chunk.buffer, chunk.byteOffset, chunk.byteLength) })
-        .execute();
-    }
-    await tx
-      .updateTable('documents')
-      .set({ complete: 1 })
-      .where('station', '=', station)
-      .where('sha', '=', sha)
-      .execute();
-    return 'stored';
-  });
-}
-
-/** The type without its parameters, when it is one that may be kept. */
-export function headerToMime(header: string | undefined): DocumentMime | null {
-  const bare = (header ?? '').split(';')[0]?.trim().toLowerCase();
-  return DOCUMENT_MIMES.find((mime) => mime === bare) ?? null;
-}
-
-/** Brands under which phones and browsers write sound (from memory). */
-const SOUND_BRANDS = /^(?:M4A |M4B |mp4[12]|iso[m2-9]|dash)$/;
-
-/** Whether the first bytes are what the type says; magic numbers from the formats' own specifications. */
-export function looksLike(mime: DocumentMime, first: Uint8Array): boolean {
-  const starts = (bytes: number[], at = 0) => bytes.every((byte, i) => first[at + i] === byte);
-  switch (mime) {
-    case 'image/jpeg':
-      return starts([0xff, 0xd8, 0xff]);
-    case 'image/png':
-      return starts([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
-    case 'image/webp':
-      return starts([0x52, 0x49, 0x46, 0x46]) && starts([0x57, 0x45, 0x42, 0x50], 8);
-    case 'audio/webm':
-      return starts([0x1a, 0x45, 0xdf, 0xa3]);
-    case 'audio/mp4': {
-      // ISO/IEC 14496-12: a file type box with its major brand; the same box opens HEIC and AVIF pictures.
-      const brand = String.fromCharCode(...first.subarray(8, 12));
-      return starts([0x66, 0x74, 0x79, 0x70], 4) && SOUND_BRANDS.test(brand);
-    }
-    case 'application/json': {
-      const char = first.find((byte) => ![0x20, 0x09, 0x0a, 0x0d].includes(byte));
-      return char === 0x7b || char === 0x5b;
-    }
-    case 'application/octet-stream':
-      return true;
+  wanted: Wanted,
+  read: ReadChunk,
+  now: number,
+): Promise<Kept> {
+  try {
+    return await db.query.transaction().execute(async (tx) => {
+      const kept = await enter(tx, station, wanted, read, now);
+      if (kept.type !== 'stored') throw new NothingEntered(kept);
+      return kept;
+    });
+  } catch (error) {
+    if (error instanceof NothingEntered) return error.kept;
+    throw error;
   }
+}
+
+/** Rolls the transaction back. */
+class NothingEntered extends Error {
+  readonly kept: Kept;
+  constructor(kept: Kept) {
+    super(kept.type);
+    this.kept = kept;
+  }
+}
+
+async function enter(
+  tx: Transaction<Tables>,
+  station: string,
+  { sha, bytes, mime }: Wanted,
+  read: ReadChunk,
+  now: number,
+): Promise<Kept> {
+  const added = await tx
+    .insertInto('documents')
+    .values({ station, sha, bytes, mime, complete: 0, number: null, received_at: null })
+    .onConflict((oc) => oc.columns(['station', 'sha']).doNothing())
+    .executeTakeFirst();
+  let number: number | null = null;
+  if (Number(added.numInsertedOrUpdatedRows ?? 0n) === 0) {
+    const there = await documentHead({ query: tx }, station, sha);
+    if (there) return stood('already', there);
+    number = await clearForRepair(tx, station, sha);
+  }
+  const entered = await enterChunks(tx, station, { sha, bytes, mime }, read);
+  if (entered !== 'entered') return { type: entered };
+  if (number === null) {
+    number = (await lockNumbers(tx, station)).next;
+    await moveNumbers(tx, station, number + 1);
+  }
+  await tx
+    .updateTable('documents')
+    .set({ bytes, mime, complete: 1, number, received_at: now })
+    .where('station', '=', station)
+    .where('sha', '=', sha)
+    .execute();
+  await clearDamage({ query: tx }, station, 'document', sha);
+  return stood('stored', { sha, bytes, number });
+}
+
+function stood(type: 'stored' | 'already', { sha, bytes, number }: Omit<DocumentHead, 'mime'>): Kept {
+  return { type, sha, bytes, ...(number === null ? {} : { number }) };
+}
+
+/** @returns The number that the damaged one has. */
+async function clearForRepair(tx: Transaction<Tables>, station: string, sha: string): Promise<number | null> {
+  await tx.deleteFrom('chunks').where('station', '=', station).where('sha', '=', sha).execute();
+  const row = await tx
+    .selectFrom('documents')
+    .select('number')
+    .where('station', '=', station)
+    .where('sha', '=', sha)
+    .executeTakeFirst();
+  return row?.number ?? null;
+}
+
+async function enterChunks(
+  tx: Transaction<Tables>,
+  station: string,
+  { sha, bytes, mime }: Wanted,
+  read: ReadChunk,
+): Promise<'entered' | 'parts-missing' | 'hash-differs' | 'mime-refused'> {
+  const hash = createHash('sha256');
+  const count = Math.ceil(bytes / DOCUMENT_CHUNK_BYTES);
+  if (count === 0 && !looksLike(mime, new Uint8Array())) return 'mime-refused';
+  let left = bytes;
+  for (let n = 0; n < count; n += 1) {
+    const chunk = await read(n, tx);
+    if (!chunk) return 'parts-missing';
+    left -= chunk.byteLength;
+    if (left < 0 || (n < count - 1 && chunk.byteLength !== DOCUMENT_CHUNK_BYTES)) return 'hash-differs';
+    if (n === 0 && !looksLike(mime, chunk)) return 'mime-refused';
+    hash.update(chunk);
+    await tx
+      .insertInto('chunks')
+      .values({ station, sha, n, bytes: toBuffer(chunk) })
+      .execute();
+    await pause();
+  }
+  return hash.digest('hex') === sha ? 'entered' : 'hash-differs';
+}
+
+/**
+ * Makes a document of the parts kept under a name. Whatever comes of it but `parts-missing`, the parts are gone
+ * afterwards: wrong ones would stay wrong.
+ */
+export async function joinParts(
+  db: Database,
+  station: string,
+  name: string,
+  wanted: Wanted,
+  now: number,
+): Promise<Kept> {
+  const kept = await keepDocument(db, station, wanted, (n, query) => readPart({ query }, station, name, n), now);
+  if (kept.type !== 'parts-missing') await dropParts(db, station, name);
+  return kept;
 }

@@ -1,11 +1,14 @@
-// The events of the stations. A text is kept exactly as it came and never changed or removed; its number says in
-// which order this server took it in, and nothing else.
+// Events in. A text is kept exactly as it came and never changed or removed; its number says in which order this
+// server took it in, and nothing else. How they go out stands in eventPull.ts.
 import type { Transaction } from 'kysely';
 import { MAX_EVENT_TEXT } from '../core/audit/eventLimits.ts';
 import { readEvent } from '../core/audit/events.ts';
-import { CURSOR_START, type EventAnswer, ID_PATTERN, MAX_PULL_BYTES, type PullAnswer } from '../wire/sync.ts';
+import { type EventAnswer, ID_PATTERN } from '../wire/sync.ts';
 import type { Database, Tables } from './database.ts';
+import { heldEvents, lookAtHeld, mendAltered } from './eventMend.ts';
 import { textToHash } from './hash.ts';
+import { lockNumbers, moveNumbers } from './numbers.ts';
+import { pause } from './unreadable.ts';
 
 type Checked = { type: 'event'; id: string; log: string; seq: number; hash: string; text: string };
 type Refused = Extract<EventAnswer, { type: 'refused' }>;
@@ -28,35 +31,27 @@ function checkEvent(text: string, station: string): Checked | Refused {
   return { type: 'event', id, log, seq, hash: textToHash(text), text };
 }
 
+const UNREADABLE_HERE = refuse(
+  'unreadable',
+  'The server cannot read what it holds under this name, because its database is damaged there. The phone keeps the entry; at the server, restore from a backup.',
+);
+
 function refuse(why: Refused['why'], sentence: string): Refused {
   return { type: 'refused', why, sentence };
 }
 
-/** Takes a batch in, one answer per text in the order given. Repeating it changes nothing. */
+/** Takes a batch in, one answer per text in the order given. Repeating it changes nothing, but mends what is damaged. */
 export async function pushEvents(db: Database, station: string, texts: string[], now: number): Promise<EventAnswer[]> {
-  const checked = texts.map((text) => checkEvent(text, station));
-  const ids = checked.flatMap((one) => (one.type === 'event' ? [one.id] : []));
-  if (ids.length === 0) return checked as Refused[];
+  const checked = await checkEvents(texts, station);
+  const events = checked.filter((one) => one.type === 'event');
+  if (events.length === 0) return checked as Refused[];
+  // Looked at before the transaction: on PostgreSQL the first page that cannot be read would end it.
+  const state = await lookAtHeld(db, station, events);
+  await mendAltered(db, station, events, state, now);
+  const ids = events.map((one) => one.id).filter((id) => state.get(id) !== 'unreadable');
   return await db.query.transaction().execute(async (tx) => {
-    // Writing the row first locks it until the end, on both databases: the next batch of this station gets its
-    // numbers after these are in view, so no reader can pass a number that appears later.
-    const row = await tx
-      .updateTable('stations')
-      .set((eb) => ({ next_number: eb.ref('next_number') }))
-      .where('id', '=', station)
-      .returning('next_number')
-      .executeTakeFirstOrThrow();
-    const held = new Map(
-      (
-        await tx
-          .selectFrom('events')
-          .select(['id', 'hash', 'number'])
-          .where('station', '=', station)
-          .where('id', 'in', ids)
-          .execute()
-      ).map((event) => [event.id, event] as const),
-    );
-    let next = row.next_number;
+    let { next } = await lockNumbers(tx, station);
+    const held = new Map((await heldEvents(tx, station, ids)).map((event) => [event.id, event] as const));
     const added: Tables['events'][] = [];
     const answers: EventAnswer[] = [];
     for (const one of checked) {
@@ -65,7 +60,9 @@ export async function pushEvents(db: Database, station: string, texts: string[],
         continue;
       }
       const there = held.get(one.id);
-      if (!there) {
+      const stands = state.get(one.id);
+      if (stands === 'unreadable') answers.push(UNREADABLE_HERE);
+      else if (!there) {
         const { id, hash, log, seq, text } = one;
         const event = { station, id, number: next, hash, log, seq, text, received_at: now };
         added.push(event);
@@ -81,10 +78,27 @@ export async function pushEvents(db: Database, station: string, texts: string[],
     }
     if (added.length > 0) {
       await tx.insertInto('events').values(added).execute();
-      await tx.updateTable('stations').set({ next_number: next }).where('id', '=', station).execute();
+      await moveNumbers(tx, station, next);
     }
     return answers;
   });
+}
+
+/** So much text is read and hashed before others have their turn. */
+const CHECKED_AT_ONCE = 256 * 1024;
+
+async function checkEvents(texts: string[], station: string): Promise<(Checked | Refused)[]> {
+  const checked: (Checked | Refused)[] = [];
+  let since = 0;
+  for (const text of texts) {
+    since += text.length;
+    if (since > CHECKED_AT_ONCE) {
+      await pause();
+      since = 0;
+    }
+    checked.push(checkEvent(text, station));
+  }
+  return checked;
 }
 
 async function setAside(tx: Transaction<Tables>, station: string, one: Checked, now: number): Promise<void> {
@@ -93,44 +107,4 @@ async function setAside(tx: Transaction<Tables>, station: string, one: Checked, 
     .values({ station, id: one.id, hash: one.hash, text: one.text, why: 'same-id-other-text', received_at: now })
     .onConflict((oc) => oc.columns(['station', 'id', 'hash']).doNothing())
     .execute();
-}
-
-export type Pulled = PullAnswer | { type: 'cursor-lost' };
-
-/** Events after the cursor, lowest number first. A cursor this history never gave out is lost. */
-export async function pullEvents(db: Database, station: string, after: string, limit: number): Promise<Pulled> {
-  const [digits = '0', mark = ''] = after.split('-');
-  const number = Number(digits);
-  if (after !== CURSOR_START) {
-    const row = await db.query
-      .selectFrom('events')
-      .select('hash')
-      .where('station', '=', station)
-      .where('number', '=', number)
-      .executeTakeFirst();
-    if (!row?.hash.startsWith(mark)) return { type: 'cursor-lost' };
-  }
-  const rows = await db.query
-    .selectFrom('events')
-    .select(['number', 'text', 'hash'])
-    .where('station', '=', station)
-    .where('number', '>', number)
-    .orderBy('number')
-    .limit(limit + 1)
-    .execute();
-  let bytes = 0;
-  let taken = 0;
-  while (taken < Math.min(rows.length, limit)) {
-    bytes += Buffer.byteLength(rows[taken]?.text ?? '', 'utf8');
-    // The first one always goes, or a long event would stop the cursor for ever.
-    if (taken > 0 && bytes > MAX_PULL_BYTES) break;
-    taken += 1;
-  }
-  const events = rows.slice(0, taken);
-  const last = events.at(-1);
-  return {
-    events: events.map((event) => ({ number: event.number, text: event.text })),
-    next: last ? `${last.number}-${last.hash.slice(0, 16)}` : after,
-    more: taken < rows.length,
-  };
 }

@@ -1,8 +1,11 @@
 // What the server's stores promise, whichever database is below them.
 import { afterAll, beforeAll, expect, test } from 'vitest';
+import { receiveBody } from '../../src/server/bodies.ts';
 import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
-import { documentHead, documentStream, keepDocument, receiveBody } from '../../src/server/documentStore.ts';
-import { pullEvents, pushEvents } from '../../src/server/eventStore.ts';
+import { documentHead, documentStream, keepDocument } from '../../src/server/documentStore.ts';
+import { pullEvents } from '../../src/server/eventPull.ts';
+import { pushEvents } from '../../src/server/eventStore.ts';
+import { readNumbers } from '../../src/server/numbers.ts';
 import { askForCode } from '../../src/server/pairCommand.ts';
 import { listPhones, makeCode, pairPhone, revokePhone, tokenToPhone } from '../../src/server/pairing.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
@@ -14,6 +17,8 @@ export function describeServerDatabase(address: () => Promise<DatabaseAddress>):
   let at: DatabaseAddress;
   const random = countingRandom();
   let now = 1_800_000_000_000;
+
+  const pull = async (after: string, limit: number) => await pullEvents(db, STATION.id, { after, limit, now });
 
   beforeAll(async () => {
     at = await address();
@@ -94,7 +99,7 @@ export function describeServerDatabase(address: () => Promise<DatabaseAddress>):
     const again = await pushEvents(db, STATION.id, texts, now);
     expect(again.map((answer) => answer.type)).toEqual(['already', 'already', 'already']);
     expect(again.map((answer) => 'number' in answer && answer.number)).toEqual([1, 2, 1]);
-    const pulled = await pullEvents(db, STATION.id, '0', 10);
+    const pulled = await pull('0', 10);
     expect(pulled).toMatchObject({ more: false, events: [{ number: 1 }, { number: 2, text: odd }] });
   });
 
@@ -156,7 +161,7 @@ export function describeServerDatabase(address: () => Promise<DatabaseAddress>):
     const seen: string[] = [];
     let cursor = '0';
     const read = async () => {
-      const pulled = await pullEvents(db, STATION.id, cursor, 7);
+      const pulled = await pull(cursor, 7);
       if ('type' in pulled) throw new Error(pulled.type);
       cursor = pulled.next;
       seen.push(...pulled.events.map((event) => event.text));
@@ -187,23 +192,35 @@ export function describeServerDatabase(address: () => Promise<DatabaseAddress>):
   });
 
   test('a cursor of another history is lost, and another station sees nothing', async () => {
-    expect(await pullEvents(db, STATION.id, `1-${'0'.repeat(16)}`, 10)).toEqual({ type: 'cursor-lost' });
-    expect(await pullEvents(db, STATION.id, `999999-${'0'.repeat(16)}`, 10)).toEqual({ type: 'cursor-lost' });
-    expect(await pullEvents(db, OTHER.id, '0', 10)).toEqual({ events: [], next: '0', more: false });
+    expect(await pull(`1-${'0'.repeat(16)}`, 10)).toEqual({ type: 'cursor-lost' });
+    expect(await pull(`999999-${'0'.repeat(16)}`, 10)).toEqual({ type: 'cursor-lost' });
+    expect(await pullEvents(db, OTHER.id, { after: '0', limit: 10, now })).toMatchObject({
+      events: [],
+      next: '0',
+      more: false,
+    });
   });
 
   test('a document of several chunks comes back byte for byte, once, and only to its station', async () => {
     const bytes = new Uint8Array(2 * DOCUMENT_CHUNK_BYTES + 17).map((_, i) => (i * 31 + (i >> 8)) % 256);
-    const body = await receiveBody(new Response(bytes).body, bytes.byteLength);
-    if (body.type !== 'chunks') throw new Error(body.type);
+    const chunks: Uint8Array[] = [];
+    const body = await receiveBody(new Response(bytes).body, bytes.byteLength, (chunk) => void chunks.push(chunk));
+    if (body.type !== 'received') throw new Error(body.type);
     expect(body.sha).toBe(sha(bytes));
-    const head = { sha: body.sha, bytes: body.bytes, mime: 'application/octet-stream' };
-    const both = await Promise.all([1, 2].map(() => keepDocument(db, STATION.id, head, body.chunks)));
-    expect(both.sort()).toEqual(['already', 'stored']);
-    expect(await documentHead(db, STATION.id, body.sha)).toEqual(head);
+    const wanted = { sha: body.sha, bytes: body.bytes, mime: 'application/octet-stream' as const };
+    const top = (await readNumbers(db, STATION.id)).next;
+    const keep = async () => await keepDocument(db, STATION.id, wanted, (n) => chunks[n] ?? null, now);
+    const both = await Promise.all([keep(), keep()]);
+    expect(both.map((kept) => kept.type).sort()).toEqual(['already', 'stored']);
+    // One number for it, of the same row as the events'.
+    expect(both.map((kept) => 'number' in kept && kept.number)).toEqual([top, top]);
+    const head = await documentHead(db, STATION.id, body.sha);
+    expect(head).toEqual({ ...wanted, number: top });
     expect(await documentHead(db, OTHER.id, body.sha)).toBeNull();
-    const back = new Uint8Array(await new Response(documentStream(db, STATION.id, body.sha)).arrayBuffer());
-    expect(sha(back)).toBe(body.sha);
+    const stream = head && (await documentStream(db, STATION.id, head, now));
+    expect(sha(new Uint8Array(await new Response(stream).arrayBuffer()))).toBe(body.sha);
+    const [after] = await pushEvents(db, STATION.id, [eventText('after-the-document')], now);
+    expect(after).toEqual({ type: 'stored', number: top + 1 });
     const longest = await db.query.selectFrom('chunks').select('bytes').where('sha', '=', body.sha).execute();
     expect(longest.map((chunk) => chunk.bytes.byteLength)).toEqual([DOCUMENT_CHUNK_BYTES, DOCUMENT_CHUNK_BYTES, 17]);
   });

@@ -256,7 +256,7 @@ describe('documents', () => {
   });
 
   test('are taken only so many at once', async () => {
-    const none = testServer(db, { limits: { uploads: 0 } });
+    const none = testServer(db, { limits: { uploads: { inAll: 0, perStation: 1, perPhone: 1 } } });
     const token = await pairedPhone(db, none);
     const answer = await put(token, png, 'image/png', sha(png), none);
     expect(answer.headers.get('retry-after')).toBe('2');

@@ -1,12 +1,20 @@
 // Documents in and out under the hash of their bytes. Nothing is kept here before its hash was computed.
 import type { Context, Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
-import { answer, DOCUMENT_HEADERS, type Env, errorAnswer } from '../answers.ts';
+import { DOCUMENT_HEADERS, type Env, errorAnswer } from '../answers.ts';
 import type { Serving } from '../app.ts';
-import { documentHead, documentStream, headerToMime, keepDocument, looksLike, receiveBody } from '../documentStore.ts';
+import { receiveBody } from '../bodies.ts';
+import { headerToMime, looksLike } from '../documentMime.ts';
+import { documentHead, documentStream, isWhole, joinParts, keepDocument } from '../documentStore.ts';
+import { dropParts, hasRoom, keepPart } from '../partStore.ts';
+import { createPlaces } from '../places.ts';
+import { keptAnswer, proveHeld, TOO_MUCH_WAITING, type Uploading } from './documentAnswers.ts';
+import { addPartRoutes } from './parts.ts';
 
-export function addDocumentRoutes(api: Hono<Env>, { db, limits }: Serving): void {
-  api.use('/documents/:sha', async (c, next) => {
+export function addDocumentRoutes(api: Hono<Env>, serving: Serving): void {
+  const { db, clock, limits } = serving;
+  const uploading: Uploading = { ...serving, places: createPlaces(limits.uploads) };
+  api.use('/documents/:sha/*', async (c, next) => {
     return wire.SHA_PATTERN.test(c.req.param('sha')) ? await next() : errorAnswer(c, 'not-found');
   });
   // Hono runs this for HEAD too.
@@ -14,42 +22,79 @@ export function addDocumentRoutes(api: Hono<Env>, { db, limits }: Serving): void
     const { id: station } = c.var.phone.station;
     const head = await documentHead(db, station, c.req.param('sha'));
     if (!head) return errorAnswer(c, 'not-found');
+    const bodiless = c.req.method === 'HEAD';
+    const whole = bodiless ? null : await documentStream(db, station, head, clock.now());
+    if (!whole && !bodiless) return errorAnswer(c, 'not-found', DAMAGED);
     for (const [name, value] of Object.entries(DOCUMENT_HEADERS)) c.header(name, value);
+    proveHeld(c, head);
     c.header('Content-Type', head.mime);
     c.header('Vary', 'Accept-Encoding');
     // A plan is text of many megabytes and shrinks to a tenth; pictures and sound are squeezed already.
     const small = head.mime === 'application/json' && /\bgzip\b/.test(c.req.header('accept-encoding') ?? '');
     if (small) c.header('Content-Encoding', 'gzip');
     else c.header('Content-Length', String(head.bytes));
-    if (c.req.method === 'HEAD') return c.body(null);
-    const whole = documentStream(db, station, head.sha);
-    return c.body(small ? whole.pipeThrough(new CompressionStream('gzip')) : whole);
+    if (!whole) return c.body(null);
+    return c.body(small ? squeezed(whole) : whole);
   });
 
-  let uploads = 0;
   api.put('/documents/:sha', async (c) => {
-    if (uploads >= limits.uploads) return errorAnswer(c, 'too-many', undefined, 2);
-    uploads += 1;
+    const leave = uploading.places.take(c.var.phone.station.id, c.var.phone.id);
+    if (!leave) return errorAnswer(c, 'too-many', undefined, 2);
     try {
-      return await putDocument(c, c.req.param('sha'));
+      return await putDocument(c, uploading, c.req.param('sha'));
     } finally {
-      uploads -= 1;
+      leave();
     }
   });
+  addPartRoutes(api, uploading);
+}
 
-  async function putDocument(c: Context<Env>, sha: string) {
-    const { id: station } = c.var.phone.station;
-    const mime = headerToMime(c.req.header('content-type'));
-    if (!mime) return errorAnswer(c, 'mime-refused');
-    if (Number(c.req.header('content-length') ?? 0) > limits.documentBytes) return errorAnswer(c, 'too-large');
-    const body = await receiveBody(c.req.raw.body, limits.documentBytes);
+const DAMAGED = 'The document is damaged on the server. A phone that still has it will send it again.';
+
+function squeezed(whole: ReadableStream<Uint8Array<ArrayBuffer>>): ReadableStream<Uint8Array<ArrayBuffer>> {
+  return whole.pipeThrough(new CompressionStream('gzip'));
+}
+
+async function putDocument(c: Context<Env>, { db, clock, random, limits }: Uploading, sha: string) {
+  const { id: station } = c.var.phone.station;
+  const mime = headerToMime(c.req.header('content-type'));
+  if (!mime) return errorAnswer(c, 'mime-refused');
+  if (Number(c.req.header('content-length') ?? 0) > limits.documentBytes) return errorAnswer(c, 'too-large');
+  // What is here and whole is not written a second time.
+  const held = await isWhole(db, station, sha, clock.now());
+  // A name that no document can have, so that two who send at once do not mix.
+  const aside = `upload-${Buffer.from(random(12)).toString('hex')}`;
+  let first: Uint8Array | null = null;
+  let begins = new Uint8Array();
+  let full = false;
+  const setAside = async (chunk: Uint8Array, n: number) => {
+    // The first one waits in memory: most documents have no second.
+    if (n === 0) {
+      first = chunk;
+      begins = chunk.slice(0, 64);
+    }
+    if (n === 0 || held || full) return;
+    full = !(await hasRoom(db, station, aside, n, limits.waitingParts));
+    if (full) return;
+    if (first) await keepPart(db, station, aside, 0, first, clock.now());
+    first = null;
+    await keepPart(db, station, aside, n, chunk, clock.now());
+  };
+  try {
+    const body = await receiveBody(c.req.raw.body, limits.documentBytes, setAside);
     if (body.type === 'too-large') return errorAnswer(c, 'too-large');
     if (body.type === 'broken') return errorAnswer(c, 'bad-request', 'The document broke off on its way.');
     if (body.sha !== sha) return errorAnswer(c, 'hash-differs');
-    if (!looksLike(mime, body.chunks[0] ?? new Uint8Array())) {
-      return errorAnswer(c, 'mime-refused', `The document is not ${mime}, which it claims to be.`);
-    }
-    const type = await keepDocument(db, station, { sha, bytes: body.bytes, mime }, body.chunks);
-    return answer(c, wire.documentAnswerSchema, { type, sha, bytes: body.bytes }, type === 'stored' ? 201 : 200);
+    if (!looksLike(mime, begins)) return keptAnswer(c, { type: 'mime-refused' }, mime);
+    if (full) return errorAnswer(c, 'too-many', TOO_MUCH_WAITING, 60);
+    const wanted = { sha, bytes: body.bytes, mime };
+    const chunk = first;
+    const kept =
+      held || body.bytes === 0 || chunk
+        ? await keepDocument(db, station, wanted, () => chunk, clock.now())
+        : await joinParts(db, station, aside, wanted, clock.now());
+    return keptAnswer(c, kept, mime);
+  } finally {
+    await dropParts(db, station, aside);
   }
 }

@@ -1,0 +1,75 @@
+// Parts of documents that are on their way, kept until they are joined. A part says nothing about a document: only
+// joining, which hashes all of them, makes one.
+import type { Database } from './database.ts';
+
+/** As the driver takes bytes, without copying them. */
+export function toBuffer(bytes: Uint8Array): Buffer {
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+}
+
+/** Keeps a part; one that comes again takes the place of the first. */
+export async function keepPart(
+  db: Database,
+  station: string,
+  name: string,
+  n: number,
+  bytes: Uint8Array,
+  now: number,
+): Promise<void> {
+  const part = { bytes: toBuffer(bytes), received_at: now };
+  await db.query
+    .insertInto('parts')
+    .values({ station, sha: name, n, ...part })
+    .onConflict((oc) => oc.columns(['station', 'sha', 'n']).doUpdateSet(part))
+    .execute();
+}
+
+/** The numbers of the parts that have arrived, lowest first. */
+export async function listParts(db: Database, station: string, name: string): Promise<number[]> {
+  const rows = await db.query
+    .selectFrom('parts')
+    .select('n')
+    .where('station', '=', station)
+    .where('sha', '=', name)
+    .orderBy('n')
+    .execute();
+  return rows.map(({ n }) => n);
+}
+
+export async function readPart(db: Pick<Database, 'query'>, station: string, name: string, n: number) {
+  const row = await db.query
+    .selectFrom('parts')
+    .select('bytes')
+    .where('station', '=', station)
+    .where('sha', '=', name)
+    .where('n', '=', n)
+    .executeTakeFirst();
+  return row?.bytes ?? null;
+}
+
+export async function dropParts(db: Pick<Database, 'query'>, station: string, name: string): Promise<void> {
+  await db.query.deleteFrom('parts').where('station', '=', station).where('sha', '=', name).execute();
+}
+
+/** A phone that was out of reach for longer begins its document anew. */
+export const PART_LIFE_MS = 7 * 86_400_000;
+
+export async function dropOldParts(db: Pick<Database, 'query'>, now: number): Promise<void> {
+  await db.query
+    .deleteFrom('parts')
+    .where('received_at', '<', now - PART_LIFE_MS)
+    .execute();
+}
+
+/**
+ * Whether one more part may wait for its document. Parts are counted, each as the largest it may be; a part that is
+ * there already may come again at any time.
+ */
+export async function hasRoom(db: Database, station: string, name: string, n: number, cap: number): Promise<boolean> {
+  const { count } = await db.query
+    .selectFrom('parts')
+    .select((eb) => eb.fn.countAll<number | string>().as('count'))
+    .where('station', '=', station)
+    .executeTakeFirstOrThrow();
+  return Number(count) < cap || (await listParts(db, station, name)).includes(n);
+}

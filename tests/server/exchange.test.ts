@@ -1,0 +1,25 @@
+// What the exchange promises, on both databases.
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, vi } from 'vitest';
+import { describeServerExchange } from '../contract/serverExchange.ts';
+import { startPostgres, type TestPostgres } from './postgres.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+describe('on SQLite', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'asfound-exchange-'));
+  afterAll(() => rmSync(folder, { recursive: true }));
+  describeServerExchange(async () => ({ type: 'sqlite', file: join(folder, 'asfound.db') }));
+});
+
+describe('on PostgreSQL', () => {
+  let postgres: TestPostgres;
+  beforeAll(async () => {
+    postgres = await startPostgres();
+  });
+  afterAll(async () => await postgres?.stop());
+  describeServerExchange(async () => ({ type: 'postgresql', url: await postgres.fresh() }));
+});
