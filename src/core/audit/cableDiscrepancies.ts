@@ -2,10 +2,10 @@
 // end is this?" and to a cable's state. Depends on this cable's planned places and its label's places only.
 import { placeToParts } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
-import { factsAt, placeToWords } from '../plan/planIndex.ts';
+import { factsAt } from '../plan/planIndex.ts';
 import { placesOver } from '../plan/standsFor.ts';
 import { signalClash } from '../trade/signals.ts';
-import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import { type Discrepancy, type Finding, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 import { hungAt } from './hung.ts';
 import { pairDiscrepancies } from './pairs.ts';
@@ -94,8 +94,8 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   const found: Discrepancy[] = pairs;
   const evidenceAt = (at: readonly string[]) =>
     at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
-  const add = (kind: Discrepancy['kind'], severity: Severity, at: string[], detail: Record<string, string> = {}) =>
-    found.push(makeDiscrepancy(kind, severity, at, [cable.label], evidenceAt(at), { cable: id, ...detail }));
+  const add = (finding: Finding, severity: Severity, at: string[]) =>
+    found.push(makeDiscrepancy({ ...finding, cable: id }, severity, at, [cable.label], evidenceAt(at)));
   const planned = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
   const right = places.filter((place) => planned.includes(place));
   const astray = places.filter((place) => !planned.includes(place));
@@ -108,9 +108,9 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
     (place) => plannedUnits.size > 1 && unitsOf(right).has(place.slice(0, place.lastIndexOf('/'))),
   );
   const tooMany = places.length > cable.ends.length;
-  if (tooMany || besideItself.length > 0) add('duplicate-label', 'undecided', [...places]);
+  if (tooMany || besideItself.length > 0) add({ kind: 'duplicate-label' }, 'undecided', [...places]);
   if (!tooMany) {
-    for (const place of loose) add('not-landed', reach(cable), [place], { where: view.wordsOf(place) });
+    for (const place of loose) add({ kind: 'not-landed', where: view.wordsOf(place) }, reach(cable), [place]);
   }
   for (const place of jacks) {
     jackAstray(place);
@@ -122,11 +122,11 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   function jackAstray(place: string): void {
     const clash = clashAt(place);
     if (clash) {
-      add('signal-clash', clash.severity, [place], { found: cable!.signal!, plan: clash.signal, why: clash.why });
+      add({ kind: 'signal-clash', signals: [cable!.signal!, clash.signal], joined: false }, clash.severity, [place]);
     }
     if (tooMany || besideItself.includes(place)) return;
     if (cable!.status === 'spare') {
-      add('spare-in-use', 'undecided', [place], { found: cable!.label });
+      add({ kind: 'spare-in-use', found: cable!.label }, 'undecided', [place]);
       return;
     }
     const mark = view.readingsAt(place).find((reading) => reading.cable === id)?.mark ?? null;
@@ -136,11 +136,13 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
     const free = homeState === 'empty' || homeState === 'blanked';
     const followed = view.stateAt(place).followed;
     const plan = index.endsAt.get(place)?.[0]?.cable.label;
-    add('wrong-jack', free || followed ? reach(cable!) : 'undecided', [place], {
+    const finding: Finding = {
+      kind: 'wrong-jack',
       found: cable!.label,
       ...(plan ? { plan } : {}),
-      ...(home ? { belongs: placeToWords(index, home), home } : {}),
-    });
+      ...(home ? { home } : {}),
+    };
+    add(finding, free || followed ? reach(cable!) : 'undecided', [place]);
   }
 
   /** The signal this cable carries by plan against the jack it was found in. */
@@ -164,12 +166,12 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
         plannedEnd.end !== mark &&
         !cable!.ends.some((e) => e.place === place && e.end === mark)
       ) {
-        add('ends-reversed', 'record', [place], { found: mark, plan: plannedEnd.end });
+        add({ kind: 'ends-reversed', found: mark, plan: plannedEnd.end }, 'record', [place]);
       }
       const legHere = index.jacks.get(place)?.leg;
       const legMark = mark === 'L' ? 'left' : mark === 'R' ? 'right' : null;
       if (!isEndMark && legMark && (legHere === 'left' || legHere === 'right') && legHere !== legMark) {
-        add('left-right-swapped', reach(cable!), [place], { found: legMark, plan: legHere });
+        add({ kind: 'left-right-swapped', found: legMark, plan: legHere }, reach(cable!), [place]);
       }
     }
   }
@@ -180,8 +182,7 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
     const [a, b] = places as [string, string];
     const [from, to] = [factsAt(index, a).direction, factsAt(index, b).direction];
     if (from !== to || (from !== 'in' && from !== 'out')) return;
-    const words = { from: placeToWords(index, a), to: placeToWords(index, b), found: from };
-    add('direction-clash', from === 'out' ? 'equipment' : 'service', [a, b], words);
+    add({ kind: 'direction-clash', direction: from }, from === 'out' ? 'equipment' : 'service', [a, b]);
   }
 }
 

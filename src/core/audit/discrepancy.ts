@@ -1,5 +1,6 @@
 // One difference between plan and floor: its kinds, severities and identity. How each is derived stands in
-// placeDiscrepancies.ts, cableDiscrepancies.ts and settingDiscrepancies.ts.
+// placeDiscrepancies.ts, cableDiscrepancies.ts and settings.ts. Holds values only: words are made in report/words.ts.
+import type { Contradiction, Signal } from '../plan/model.ts';
 
 export const DISCREPANCY_KINDS = [
   'wrong-jack',
@@ -41,10 +42,86 @@ export type DiscrepancyKind = (typeof DISCREPANCY_KINDS)[number];
 export const SEVERITIES = ['people', 'equipment', 'on-air', 'undecided', 'service', 'record'] as const;
 export type Severity = (typeof SEVERITIES)[number];
 
-export interface Discrepancy {
+/** What several kinds know alike. */
+interface Shared {
+  /** What was found, in the words of a label, a page or a strip. */
+  found?: string;
+  /** What the plan has there, likewise. */
+  plan?: string;
+  /** Id of the planned cable that it is about. */
+  cable?: string;
+}
+
+/** One person's claim to a number, and where labels of that cable stand. */
+export interface GivenNumber {
+  author: string;
+  /** Milliseconds. */
+  at: number;
+  /** Place ids. */
+  places: string[];
+}
+
+/** How a hazard is known: somebody saw it, or it follows from cords that were seen. */
+export type HazardBasis =
+  | { type: 'seen'; note: string; event: string }
+  | { type: 'strip-in-strip'; strip: string; from: string }
+  /** Place ids of inlet and outlet. `feed`: the unit's label. */
+  | { type: 'one-feed'; ways: { inlet: string; outlet: string }[]; feed: string };
+
+/** One kind of difference with what only it knows; ids are place, cable and unit ids. */
+export type Finding = Shared &
+  (
+    | {
+        kind: 'wrong-jack';
+        /** Where it belongs by plan. */
+        home?: string;
+        /** No label was read: a pair of a cable itself was followed. */
+        by?: 'followed';
+      }
+    /** Labels of the planned cables that it may be. */
+    | { kind: 'unplanned-cable'; maybe: string[] }
+    | { kind: 'illegible-label'; pattern: string }
+    | { kind: 'duplicate-label'; given?: GivenNumber[] }
+    | { kind: 'old-label-left'; old: string[] }
+    /** The loose place in the words of whoever said it. */
+    | { kind: 'not-landed'; where: string }
+    /** `joined`: found by following from one place to the other, not by a label in a jack. */
+    | { kind: 'signal-clash'; signals: [Signal, Signal]; joined: boolean }
+    | { kind: 'direction-clash'; direction: 'in' | 'out' }
+    /** Read off a page or a tester, where `setting` names it. */
+    | {
+        kind: 'left-right-swapped' | 'polarity-reversed' | 'unit-replaced' | 'setting-differs' | 'phantom-hazard';
+        setting?: string;
+      }
+    /** Where the plan has it. */
+    | { kind: 'unit-moved'; home: string }
+    | { kind: 'duplicate-channel' | 'duplicate-address' }
+    | { kind: 'hazard-seen'; hazard: string; basis: HazardBasis }
+    | { kind: 'sightings-conflict'; looks: number }
+    | { kind: 'plan-contradiction'; contradiction: Contradiction['type']; rows: Contradiction['rows'] }
+    | {
+        kind:
+          | 'empty-jack'
+          | 'not-installed'
+          | 'unlabelled-cable'
+          | 'one-end-labelled'
+          | 'ends-differ'
+          | 'ends-reversed'
+          | 'abandoned-cable'
+          | 'spare-in-use'
+          | 'wrong-connector'
+          | 'wrong-cable-type'
+          | 'undeclared-adapter'
+          | 'unit-unlisted'
+          | 'unit-not-found';
+      }
+  );
+
+export type Discrepancy = Finding & DiscrepancyFacts;
+
+export interface DiscrepancyFacts {
   /** Made of kind, places and labels, so that the same facts give the same id on every phone. */
   id: string;
-  kind: DiscrepancyKind;
   severity: Severity;
   /** Place ids, the one where it shows first. */
   places: string[];
@@ -52,20 +129,17 @@ export interface Discrepancy {
   labels: string[];
   /** Ids of the events it rests on. */
   evidence: string[];
-  /** Facts for the words: what the plan has here, where the found thing belongs, and the like. */
-  detail: Record<string, string>;
 }
 
 export function makeDiscrepancy(
-  kind: DiscrepancyKind,
+  finding: Finding,
   severity: Severity,
   places: string[],
   labels: string[],
   evidence: Iterable<string>,
-  detail: Record<string, string> = {},
 ): Discrepancy {
-  const id = [kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
-  return { id, kind, severity, places, labels, evidence: [...new Set(evidence)].sort(), detail };
+  const id = [finding.kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
+  return { ...finding, id, severity, places, labels, evidence: [...new Set(evidence)].sort() };
 }
 
 /** Orders worst first, then by place and id, the same on every phone. */

@@ -149,10 +149,10 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       // A cable that lies loose or was never installed explains its own empty jacks.
       const gone = new Set<string>();
       for (const d of all.values()) {
-        if (d.kind === 'not-landed' || d.kind === 'not-installed') gone.add(d.detail.cable ?? '');
+        if (d.kind === 'not-landed' || d.kind === 'not-installed') gone.add(d.cable ?? '');
       }
       return [...all.values()]
-        .filter((d) => d.kind !== 'empty-jack' || !gone.has(d.detail.cable ?? ''))
+        .filter((d) => d.kind !== 'empty-jack' || !gone.has(d.cable ?? ''))
         .sort(compareDiscrepancies);
     },
     discrepanciesAt(place) {

@@ -3,17 +3,12 @@
 import { nameToKey } from '../plan/identity.ts';
 import type { PlannedEnd } from '../plan/planIndex.ts';
 import { rangeOver } from '../plan/standsFor.ts';
-import type { Discrepancy, Severity } from './discrepancy.ts';
+import type { Finding, Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 import type { PlaceState } from './looks.ts';
 import type { PlugReading } from './readings.ts';
 
-export type Add = (
-  kind: Discrepancy['kind'],
-  severity: Severity,
-  labels: string[],
-  detail?: Record<string, string>,
-) => unknown;
+export type Add = (finding: Finding, severity: Severity, labels: string[]) => unknown;
 
 /** Units that hang on this place by their own description. */
 export function hungAt(view: FoldView, place: string): string[] {
@@ -58,5 +53,5 @@ export function adapterDiscrepancies(
   const isNamed = cables.some((cable) =>
     nameToKey(`${cable?.notes ?? ''} ${cable?.type ?? ''}`).includes(nameToKey(name)),
   );
-  if (!isNamed) add('undeclared-adapter', 'record', [label ?? name], { found: name });
+  if (!isNamed) add({ kind: 'undeclared-adapter', found: name }, 'record', [label ?? name]);
 }

@@ -144,19 +144,14 @@ export function numberDiscrepancies(fold: Fold): Discrepancy[] {
   return [
     ...given.map(({ text, givers }) => {
       const places = givers.flatMap((giver) => giver.places);
-      return makeDiscrepancy('duplicate-label', 'undecided', places, [text], evidence(places), {
-        found: text,
-        given: givers
-          .map(
-            ({ author, at, places: mine }) => `${author}, ${at}, ${mine.map((one) => fold.wordsOf(one)).join(' and ')}`,
-          )
-          .join('; '),
-      });
+      const finding = { kind: 'duplicate-label', found: text, given: givers } as const;
+      return makeDiscrepancy(finding, 'undecided', places, [text], evidence(places));
     }),
     ...[...fold.unknownTexts()].flatMap((text): Discrepancy[] => {
       const places = [...fold.placesOfUnknown(text)];
       if (places.length < 3 || twice.has(nameToKey(text))) return [];
-      return [makeDiscrepancy('duplicate-label', 'undecided', places, [text], evidence(places), { found: text })];
+      const finding = { kind: 'duplicate-label', found: text } as const;
+      return [makeDiscrepancy(finding, 'undecided', places, [text], evidence(places))];
     }),
   ];
 }

@@ -1,10 +1,10 @@
 // The pairs of a cable that lands as a range at each end: which were followed, which only went by the order of their
 // colours, which are exchanged. Derived from looks and what was followed; never says that a pair was proven by order.
 import type { Cable } from '../plan/model.ts';
-import { placeToWords } from '../plan/planIndex.ts';
+
 import { rangeToMembers } from '../plan/standsFor.ts';
 import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
-import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import { type Discrepancy, type Finding, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
 export const PAIR_FATES = ['dead', 'spare'] as const;
@@ -71,17 +71,16 @@ export function pairDiscrepancies(view: FoldView, cable: Cable, severity: Severi
     if (!at || at === pair) return [];
     const name = (one: PairState) => `${cable.label} pair ${one.pair}`;
     const evidence = [pair.from, at.to].flatMap((place) => view.stateAt(place).looks.map(({ event }) => event));
-    return [
-      makeDiscrepancy('wrong-jack', severity, [at.to, pair.from], [name(pair)], evidence, {
-        cable: cable.id,
-        found: name(pair),
-        plan: name(at),
-        belongs: placeToWords(view.index, pair.to),
-        home: pair.to,
-        // No label was read: the pair itself was followed, so it cannot be the labels that are exchanged.
-        by: 'followed',
-      }),
-    ];
+    const finding: Finding = {
+      kind: 'wrong-jack',
+      cable: cable.id,
+      found: name(pair),
+      plan: name(at),
+      home: pair.to,
+      // No label was read: the pair itself was followed, so it cannot be the labels that are exchanged.
+      by: 'followed',
+    };
+    return [makeDiscrepancy(finding, severity, [at.to, pair.from], [name(pair)], evidence)];
   });
 }
 

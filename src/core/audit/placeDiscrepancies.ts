@@ -2,10 +2,10 @@
 // to it. Depends on this place and the places joined with it, on nothing else.
 import { nameToKey, placeToParts } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
-import { factsAt, microphoneAt, type PlannedEnd, placeToWords } from '../plan/planIndex.ts';
+import { factsAt, microphoneAt, type PlannedEnd } from '../plan/planIndex.ts';
 import { endsOver, rangeOver } from '../plan/standsFor.ts';
 import { signalClash } from '../trade/signals.ts';
-import { type Discrepancy, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import { type Discrepancy, type Finding, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 import { type Add, adapterDiscrepancies, isAdapter, needsNoLabel } from './hung.ts';
 import type { PlaceState } from './looks.ts';
@@ -49,24 +49,21 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
   const evidence = state.looks.map((look) => look.event);
   const loose = placeToParts(place).type === 'loose';
   const found: Discrepancy[] = [];
-  const add = (
-    kind: Discrepancy['kind'],
-    severity: Severity,
-    labels: string[],
-    detail: Record<string, string> = {},
-    places = [place],
-  ) => found.push(makeDiscrepancy(kind, severity, places, labels, evidence, detail));
+  const add = (finding: Finding, severity: Severity, labels: string[], places = [place]) =>
+    found.push(makeDiscrepancy(finding, severity, places, labels, evidence));
 
   if (state.type === 'conflict') {
-    add('sightings-conflict', 'undecided', [], { count: String(state.looks.length) });
+    add({ kind: 'sightings-conflict', looks: state.looks.length }, 'undecided', []);
   }
   if ((state.type === 'empty' || state.type === 'blanked') && !loose && planned.length > 0 && isEndItself()) {
     for (const { cable } of planned) {
       if (cable.status !== 'in-use') continue;
-      add('empty-jack', cable.onAir ? 'on-air' : 'service', [cable.label], { plan: cable.label, cable: cable.id });
+      const finding: Finding = { kind: 'empty-jack', plan: cable.label, cable: cable.id };
+      add(finding, cable.onAir ? 'on-air' : 'service', [cable.label]);
     }
   }
   const plan = planned[0]?.cable.label;
+  const planHere = plan ? { plan } : {};
   const nag: Severity = view.occasion === 'inherit' ? 'record' : 'undecided';
   // Where a place is inherited and the plan has nothing here, what is found is the record, not a difference.
   const isNews = view.occasion === 'inherit' && planned.length === 0 && !loose;
@@ -74,34 +71,32 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
   if (state.type === 'unlabelled') {
     const labelled = view.joined(place).flatMap((far) => view.readingsAt(far).map((reading) => ({ far, reading })))[0];
     if (labelled) {
-      add('one-end-labelled', 'record', [labelled.reading.text], { found: labelled.reading.text }, [
-        place,
-        labelled.far,
-      ]);
+      const { text } = labelled.reading;
+      add({ kind: 'one-end-labelled', found: text }, 'record', [text], [place, labelled.far]);
     } else if (loose) {
-      add('abandoned-cable', 'record', []);
+      add({ kind: 'abandoned-cable' }, 'record', []);
     } else if (!isNews && !isKnownBare && !needsNoLabel(view, place, state)) {
-      add('unlabelled-cable', plan ? 'record' : nag, plan ? [plan] : [], plan ? { plan } : {});
+      add({ kind: 'unlabelled-cable', ...planHere }, plan ? 'record' : nag, plan ? [plan] : []);
     }
   }
   if (state.type === 'illegible') {
     const pattern = state.plugs[0]?.pattern ?? '';
     const fits = planned.some(({ cable }) => matchesPattern(cable.label, pattern));
-    add('illegible-label', fits ? 'record' : 'undecided', [pattern], { pattern, ...(plan ? { plan } : {}) });
+    add({ kind: 'illegible-label', pattern, ...planHere }, fits ? 'record' : 'undecided', [pattern]);
   }
   for (const reading of view.readingsAt(place)) {
     if (reading.cable === null && !isAdapter(view, reading)) {
-      const maybe = reading.candidates.map(({ label }) => label).join(', ');
-      if (loose) add('abandoned-cable', 'record', [reading.text], { found: reading.text });
-      else if (!isNews || maybe) {
-        const detail = { found: reading.text, ...(plan ? { plan } : {}), ...(maybe ? { maybe } : {}) };
-        add('unplanned-cable', nag, [reading.text], detail);
+      const { text } = reading;
+      const maybe = reading.candidates.map(({ label }) => label);
+      if (loose) add({ kind: 'abandoned-cable', found: text }, 'record', [text]);
+      else if (!isNews || maybe.length > 0) {
+        add({ kind: 'unplanned-cable', found: text, maybe, ...planHere }, nag, [text]);
       }
     }
     const renaming = reading.cable !== null && isBeingRenamed(index, reading.cable, [reading.text, ...reading.others]);
     if (reading.others.length > 0 && !renaming) {
-      const old = reading.others.join(', ');
-      add('old-label-left', 'record', [reading.text, ...reading.others], { found: reading.text, old });
+      const { text, others } = reading;
+      add({ kind: 'old-label-left', found: text, old: others }, 'record', [text, ...others]);
     }
     plugDiscrepancies(view, place, reading, add);
   }
@@ -110,7 +105,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
     if (jack?.spare && planned.every(({ cable }) => cable.status !== 'in-use')) {
       const labels = view.readingsAt(place).map(({ text }) => text);
       if (!planned.some(({ cable }) => view.readingsAt(place).some((r) => r.cable === cable.id))) {
-        add('spare-in-use', 'undecided', labels, { found: labels[0] ?? '' });
+        add({ kind: 'spare-in-use', found: labels[0] ?? '' }, 'undecided', labels);
       }
     }
   }
@@ -128,16 +123,16 @@ function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, 
   if (plug.connector) {
     const expected = factsAt(index, place).connector;
     if (differ(plug.connector, expected)) {
-      add('wrong-connector', 'service', [text], { found: plug.connector, plan: expected! });
+      add({ kind: 'wrong-connector', found: plug.connector, plan: expected! }, 'service', [text]);
     }
   }
   if (differ(plug.cableType, cable?.type)) {
-    add('wrong-cable-type', 'service', [text], { found: plug.cableType!, plan: cable!.type! });
+    add({ kind: 'wrong-cable-type', found: plug.cableType!, plan: cable!.type! }, 'service', [text]);
   }
   if (!cable || !bearsRibbon(view, cable)) return;
   const here = { unit: placeToParts(place).type === 'jack' ? place.slice(0, place.lastIndexOf('/')) : '', place };
   if (view.settings.valueOf({ ...here, name: 'phantom' })?.toLowerCase() === 'on') {
-    add('phantom-hazard', 'equipment', [text], { found: text });
+    add({ kind: 'phantom-hazard', found: text }, 'equipment', [text]);
   }
 }
 
@@ -156,41 +151,28 @@ function joinDiscrepancies(view: FoldView, place: string, far: string, own: stri
   if (near[0] && other[0] && nameToKey(near[0].text) !== nameToKey(other[0].text)) {
     const same = near[0].cable !== null && near[0].cable === other[0].cable;
     if (!same) {
-      found.push(
-        makeDiscrepancy(
-          'ends-differ',
-          joinsAsPlanned ? 'record' : 'undecided',
-          places,
-          [near[0].text, other[0].text],
-          evidence,
-          {
-            found: near[0].text,
-            other: other[0].text,
-          },
-        ),
-      );
+      const texts = [near[0].text, other[0].text];
+      const severity = joinsAsPlanned ? 'record' : 'undecided';
+      found.push(makeDiscrepancy({ kind: 'ends-differ', found: near[0].text }, severity, places, texts, evidence));
     }
   }
   if (joinsAsPlanned) return;
   const [a, b] = [factsAt(index, place), factsAt(index, far)];
-  const words = { from: placeToWords(index, place), to: placeToWords(index, far) };
   const clash = a.signal && b.signal ? signalClash(a.signal, b.signal) : null;
   if (clash && a.signal && b.signal) {
-    const detail = { ...words, found: a.signal, plan: b.signal, why: clash.why };
-    found.push(makeDiscrepancy('signal-clash', clash.severity, places, labels, evidence, detail));
+    const finding: Finding = { kind: 'signal-clash', signals: [a.signal, b.signal], joined: true };
+    found.push(makeDiscrepancy(finding, clash.severity, places, labels, evidence));
   }
   if (a.direction && a.direction === b.direction && (a.direction === 'in' || a.direction === 'out')) {
     const severity: Severity = a.direction === 'out' ? 'equipment' : 'service';
-    found.push(
-      makeDiscrepancy('direction-clash', severity, places, labels, evidence, { ...words, found: a.direction }),
-    );
+    const finding: Finding = { kind: 'direction-clash', direction: a.direction };
+    found.push(makeDiscrepancy(finding, severity, places, labels, evidence));
   }
   const spare = [...(index.endsAt.get(place) ?? []), ...(index.endsAt.get(far) ?? [])].find(
     ({ cable }) => cable.status === 'spare',
   );
   if (spare) {
-    found.push(
-      makeDiscrepancy('spare-in-use', 'undecided', places, [spare.cable.label], evidence, { found: spare.cable.label }),
-    );
+    const { label } = spare.cable;
+    found.push(makeDiscrepancy({ kind: 'spare-in-use', found: label }, 'undecided', places, [label], evidence));
   }
 }

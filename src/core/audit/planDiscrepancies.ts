@@ -19,22 +19,17 @@ export function isComplete(view: FoldView): boolean {
 export function planDiscrepancies(view: FoldView): Discrepancy[] {
   const found: Discrepancy[] = view.index.plan.contradictions.map((contradiction) => {
     const labels = contradiction.cables.map((id) => view.index.cables.get(id)?.label ?? id);
-    const rows = contradiction.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ');
-    return makeDiscrepancy('plan-contradiction', 'record', contradiction.places, labels, [], {
-      type: contradiction.type,
-      rows,
-    });
+    const { type, rows, places } = contradiction;
+    return makeDiscrepancy({ kind: 'plan-contradiction', contradiction: type, rows }, 'record', places, labels, []);
   });
   if (!isComplete(view)) return found;
   for (const cable of view.index.plan.cables) {
     if (!isNotInstalled(view, cable)) continue;
     const places = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
     const evidence = places.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
-    found.push(
-      makeDiscrepancy('not-installed', cable.onAir ? 'on-air' : 'service', places, [cable.label], evidence, {
-        cable: cable.id,
-      }),
-    );
+    const severity = cable.onAir ? 'on-air' : 'service';
+    const finding = { kind: 'not-installed', cable: cable.id } as const;
+    found.push(makeDiscrepancy(finding, severity, places, [cable.label], evidence));
   }
   return found;
 }

@@ -2,9 +2,9 @@
 // a strip in a strip. It only looks along cords; nothing here may suggest that one is moved.
 import { placeToParts } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
-import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import type { PlanIndex } from '../plan/planIndex.ts';
 import { hazardById } from '../trade/hazards.ts';
-import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
+import { type Discrepancy, type HazardBasis, makeDiscrepancy } from './discrepancy.ts';
 import type { Fold } from './foldView.ts';
 
 export interface SupplyPath {
@@ -79,17 +79,16 @@ export function powerDiscrepancies(fold: Fold): Discrepancy[] {
   const power = powerUnits(fold.index);
   if (power.length === 0) return [];
   const found: Discrepancy[] = [];
-  const say = (hazard: string, places: string[], label: string, note: string) => {
-    const known = hazardById(hazard)!;
+  const say = (hazard: 'overload' | 'one-feed', places: string[], label: string, basis: HazardBasis) => {
     const evidence = places.flatMap((place) => fold.stateAt(place).looks.map(({ event }) => event));
-    const detail = { hazard, title: known.title, note: `${note} ${known.caution}` };
-    found.push(makeDiscrepancy('hazard-seen', known.severity, places, [label], evidence, detail));
+    const { severity } = hazardById(hazard)!;
+    found.push(makeDiscrepancy({ kind: 'hazard-seen', hazard, basis }, severity, places, [label], evidence));
   };
   for (const { form, tails, label, id } of power) {
     const plug = tails?.[0]?.place;
     const before = unitAt(fold, plug);
     if (form !== 'strip' || plug === undefined || before?.form !== 'strip' || before.id === id) continue;
-    say('overload', [plug], label, `Strip ${label} is fed from strip ${before.label}.`);
+    say('overload', [plug], label, { type: 'strip-in-strip', strip: label, from: before.label });
   }
   for (const unit of fedUnits(fold)) {
     if (unit.form !== undefined) continue;
@@ -98,11 +97,9 @@ export function powerDiscrepancies(fold: Fold): Discrepancy[] {
     if (inlets.length < 2) continue;
     const shared = paths[0]!.through.find((one) => paths.every(({ through }) => through.includes(one)));
     if (shared === undefined) continue;
-    const by = fold.index.units.get(shared)!;
-    const words = paths.map(
-      ({ inlet, outlet }) => `${placeToWords(fold.index, inlet)} to ${placeToWords(fold.index, outlet)}`,
-    );
-    say('one-feed', inlets, unit.label, `${words.join(', ')}: both by ${by.label}.`);
+    const ways = paths.map(({ inlet, outlet }) => ({ inlet, outlet }));
+    const feed = fold.index.units.get(shared)!.label;
+    say('one-feed', inlets, unit.label, { type: 'one-feed', ways, feed });
   }
   return found;
 }

@@ -1,9 +1,9 @@
 // Values read off pages, knobs and testers against the plan's, and hazards seen. Later differing readings stand
 // beside each other; the newest by the phone's clock is the one that is judged, ties by id.
 import { nameToKey } from '../plan/identity.ts';
-import { type PlanIndex, placeToWords, settingKey } from '../plan/planIndex.ts';
+import { type PlanIndex, settingKey } from '../plan/planIndex.ts';
 import { hazardById } from '../trade/hazards.ts';
-import { type Discrepancy, type DiscrepancyKind, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import { type Discrepancy, type Finding, makeDiscrepancy, type Severity } from './discrepancy.ts';
 import type { EventOf } from './events.ts';
 import { isRenamedValue } from './renameNames.ts';
 
@@ -22,9 +22,11 @@ export interface Settings {
   hazard(event: EventOf<'hazard-seen'>): Discrepancy;
 }
 
+type SettingKind = Extract<Finding, { setting?: string }>['kind'];
+
 /** Settings that carry a service to the listener when they differ. */
 const ON_AIR = new Set(['ADDRESS', 'CHANNEL', 'SOURCE-NAME', 'NAME', 'MULTICAST-ADDRESS']);
-const UNIQUE: readonly [name: string, kind: DiscrepancyKind][] = [
+const UNIQUE: readonly [name: string, kind: 'duplicate-channel' | 'duplicate-address'][] = [
   ['CHANNEL', 'duplicate-channel'],
   ['ADDRESS', 'duplicate-address'],
 ];
@@ -76,12 +78,8 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
       const { hazard, place, note } = event.payload;
       const known = hazardById(hazard);
       const severity: Severity = known?.severity ?? 'equipment';
-      return makeDiscrepancy('hazard-seen', severity, place ? [place] : [], [], [event.id], {
-        hazard,
-        title: known?.title ?? hazard,
-        note,
-        event: event.id,
-      });
+      const basis = { type: 'seen', note, event: event.id } as const;
+      return makeDiscrepancy({ kind: 'hazard-seen', hazard, basis }, severity, place ? [place] : [], [], [event.id]);
     },
   };
 
@@ -91,9 +89,9 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
     const plan = planned?.value;
     const at = [place ?? unit];
     const key = nameToKey(name);
-    const detail = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
-    const say = (kind: DiscrepancyKind, severity: Severity) =>
-      makeDiscrepancy(kind, severity, at, [], [event.id], { ...detail, at: wordsOf(at[0]!) });
+    const read = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
+    const say = (kind: SettingKind, severity: Severity) =>
+      makeDiscrepancy({ kind, ...read }, severity, at, [], [event.id]);
     if (key === 'POLARITY' && /revers/i.test(value)) return [say('polarity-reversed', 'service')];
     if (key === 'LEGS' && /swap|exchang|revers/i.test(value)) return [say('left-right-swapped', 'service')];
     if (key === 'PHANTOM' && /^on$/i.test(value.trim())) {
@@ -134,17 +132,8 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
         if (at.length < 2 || events.length === 0) return [];
         const value = [...at.map(({ text }) => text)].sort()[0]!;
         const places = at.map((one) => one.at).sort();
-        return [
-          makeDiscrepancy(kind, 'on-air', places, [value], events, {
-            found: value,
-            at: places.map(wordsOf).join(', '),
-          }),
-        ];
+        return [makeDiscrepancy({ kind, found: value }, 'on-air', places, [value], events)];
       });
     });
-  }
-
-  function wordsOf(at: string): string {
-    return at.includes('/') ? placeToWords(indexNow(), at) : (indexNow().units.get(at)?.label ?? at);
   }
 }

@@ -1,7 +1,7 @@
 // What is wrong at one rack position: the unit seen there against the unit planned there.
 import { placeToParts, slotToPlace } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
-import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import type { PlanIndex } from '../plan/planIndex.ts';
 import { saidGone } from './described.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { EventOf } from './events.ts';
@@ -20,8 +20,8 @@ export function goneDiscrepancies(view: FoldView, described: readonly EventOf<'u
     const planned = view.index.units.get(unit);
     if (!planned?.rack || planned.u === undefined || view.unitSeenAt(unit).length > 0) return [];
     const place = slotToPlace(planned.rack, planned.u);
-    const detail = { found: label, plan: planned.label };
-    return [makeDiscrepancy('unit-replaced', 'record', [place], [label], [event], detail)];
+    const finding = { kind: 'unit-replaced', found: label, plan: planned.label } as const;
+    return [makeDiscrepancy(finding, 'record', [place], [label], [event])];
   });
 }
 
@@ -32,11 +32,15 @@ export function unitDiscrepancies(view: FoldView, place: string): Discrepancy[] 
   const state = view.stateAt(place);
   const evidence = state.looks.map((look) => look.event);
   const planned = unitPlannedAt(index, parts.rack, parts.u);
-  if (state.type === 'conflict') return [makeDiscrepancy('sightings-conflict', 'undecided', [place], [], evidence)];
+  if (state.type === 'conflict')
+    return [
+      makeDiscrepancy({ kind: 'sightings-conflict', looks: state.looks.length }, 'undecided', [place], [], evidence),
+    ];
   if (state.type === 'empty' || state.type === 'blanked') {
     const here = planned && slotToPlace(parts.rack, planned.u ?? parts.u) === place;
     if (!planned || !here || view.unitSeenAt(planned.id).length > 0) return [];
-    return [makeDiscrepancy('unit-not-found', 'service', [place], [planned.label], evidence, { plan: planned.label })];
+    const finding = { kind: 'unit-not-found', plan: planned.label } as const;
+    return [makeDiscrepancy(finding, 'service', [place], [planned.label], evidence)];
   }
   return state.plugs.flatMap((plug) =>
     plug.labels.flatMap(({ text }): Discrepancy[] => {
@@ -46,13 +50,13 @@ export function unitDiscrepancies(view: FoldView, place: string): Discrepancy[] 
         const inPlace =
           unit.rack === parts.rack && unit.u !== undefined && parts.u >= unit.u && parts.u < unit.u + unit.heightU;
         if (inPlace || unit.rack === undefined || unit.u === undefined) return [];
-        const plan = placeToWords(index, slotToPlace(unit.rack, unit.u));
-        return [makeDiscrepancy('unit-moved', 'record', [place], [unit.label], evidence, { found: unit.label, plan })];
+        const finding = { kind: 'unit-moved', found: unit.label, home: slotToPlace(unit.rack, unit.u) } as const;
+        return [makeDiscrepancy(finding, 'record', [place], [unit.label], evidence)];
       }
-      const detail = { found: text, ...(planned ? { plan: planned.label } : {}) };
-      return [
-        makeDiscrepancy(planned ? 'unit-replaced' : 'unit-unlisted', 'record', [place], [text], evidence, detail),
-      ];
+      const finding = planned
+        ? ({ kind: 'unit-replaced', found: text, plan: planned.label } as const)
+        : ({ kind: 'unit-unlisted', found: text } as const);
+      return [makeDiscrepancy(finding, 'record', [place], [text], evidence)];
     }),
   );
 }

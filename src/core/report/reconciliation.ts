@@ -126,8 +126,8 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
       places: d.places.map((place) => (/[/~]/.test(place) ? fold.wordsOf(place) : place)),
       placeIds: d.places,
       labels: d.labels,
-      found: d.detail.found ?? null,
-      plan: d.detail.plan ?? null,
+      found: d.found ?? null,
+      plan: d.plan ?? null,
       evidence: d.evidence.flatMap((event) => looks.get(event) ?? []).sort((a, b) => a.at - b.at),
       photos: documentsAt(fold, d.places),
       notes: fold

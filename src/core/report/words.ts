@@ -1,6 +1,9 @@
 // Discrepancies in words, once for screens and reports: jack first, short, present, no blame, never "safe".
-import type { Discrepancy, DiscrepancyKind, Severity } from '../audit/discrepancy.ts';
+import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis, Severity } from '../audit/discrepancy.ts';
+import type { Contradiction } from '../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import { hazardById } from '../trade/hazards.ts';
+import { signalClash } from '../trade/signals.ts';
 
 export const SEVERITY_WORDS: Record<Severity, string> = {
   people: 'Hazard to people',
@@ -46,7 +49,7 @@ export const KIND_WORDS: Record<DiscrepancyKind, string> = {
   'plan-contradiction': 'The plan contradicts itself',
 };
 
-const CONTRADICTION_WORDS: Record<string, string> = {
+const CONTRADICTION_WORDS: Record<Contradiction['type'], string> = {
   'number-repeated': 'has the number more than once',
   'jack-claimed-twice': 'puts two cables in one jack',
   'both-ends-one-jack': 'puts both ends in one jack',
@@ -62,25 +65,24 @@ export interface DiscrepancyWords {
 }
 
 export function discrepancyToWords(index: PlanIndex, d: Discrepancy): DiscrepancyWords {
-  const at = d.places.map((place) =>
-    place.includes('/') || place.startsWith('~') ? placeToWords(index, place) : place,
-  );
+  const at = d.places.map(whereOf);
   const here = at[0] ?? '';
-  const { found = '', plan = '', belongs = '' } = d.detail;
+  const { found = '', plan = '' } = d;
   return { title: titleOf(d), line: lineOf(), severity: SEVERITY_WORDS[d.severity], order: orderOf(d) };
 
   function lineOf(): string {
     switch (d.kind) {
       case 'wrong-jack': {
         const planned = plan ? `, plan ${plan}` : ', plan has nothing there';
-        return `${here}: ${found} is here${planned}.${belongs ? ` ${found} belongs in ${belongs}.` : ''}`;
+        const home = d.home ? ` ${found} belongs in ${whereOf(d.home)}.` : '';
+        return `${here}: ${found} is here${planned}.${home}`;
       }
       case 'empty-jack':
         return `${here} is empty. Plan ${plan || 'has a cable without a number'}.`;
       case 'not-installed':
         return `${d.labels[0]}: looked at every place in scope, label seen nowhere. Planned ${at.join(' to ')}.`;
       case 'unplanned-cable': {
-        const maybe = d.detail.maybe ? ` It may be ${d.detail.maybe.replace(/, (?=[^,]*$)/, ' or ')}: say which.` : '';
+        const maybe = d.maybe.length > 0 ? ` It may be ${anyOf(d.maybe)}: say which.` : '';
         return `${here}: ${found} is not in the plan.${plan ? ` Plan has ${plan} here.` : ''}${maybe}`;
       }
       case 'unlabelled-cable':
@@ -88,10 +90,9 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
           ? `${here}: no label. By plan it would be ${plan}; not proven.`
           : `${here}: no label, and plan has nothing here.`;
       case 'illegible-label':
-        return `${here} reads ${d.detail.pattern || 'nothing'}.${plan ? ` Plan ${plan}.` : ''}`;
+        return `${here} reads ${d.pattern || 'nothing'}.${plan ? ` Plan ${plan}.` : ''}`;
       case 'duplicate-label':
-        if (d.detail.given)
-          return `${d.labels[0]} was given twice: ${givenWords(d.detail.given)}. Two cables, not one.`;
+        if (d.given) return `${d.labels[0]} was given twice: ${givenWords(index, d.given)}. Two cables, not one.`;
         return `${d.labels[0]} stands at ${listWords(at)}.`;
       case 'one-end-labelled':
         return `${here} bears no label; followed to ${at[1] ?? 'the far end'}, which reads ${found}.`;
@@ -100,70 +101,90 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
       case 'ends-reversed':
         return `${here} bears end mark ${found}; plan has end ${plan} here.`;
       case 'old-label-left':
-        return `${here} reads ${found} and also ${d.detail.old}.`;
+        return `${here} reads ${found} and also ${d.old.join(', ')}.`;
       case 'not-landed':
-        return `${d.labels[0]} lies at ${d.detail.where}. What hangs on it does not work until it is landed.`;
+        return `${d.labels[0]} lies at ${d.where}. What hangs on it does not work until it is landed.`;
       case 'abandoned-cable':
         return `${here}: ${found ? `reads ${found}, not in the plan` : 'no label'}. Far end unknown. Do not cut it.`;
       case 'spare-in-use':
         return `${listWords(at)}: ${found || 'a cable'} is spare by plan and in use. Ask operations before judging.`;
       case 'signal-clash':
-        return d.detail.to
-          ? `Followed from ${d.detail.from} to ${d.detail.to}. ${d.detail.why}`
-          : `${d.labels[0]} in ${here}. ${d.detail.why}`;
+        return [
+          d.joined ? `Followed from ${here} to ${at[1]}.` : `${d.labels[0]} in ${here}.`,
+          signalClash(...d.signals)?.why,
+        ]
+          .filter(Boolean)
+          .join(' ');
       case 'direction-clash':
-        return `${d.detail.from} and ${d.detail.to} are both ${found === 'out' ? 'outputs' : 'inputs'}.`;
+        return `${here} and ${at[1]} are both ${d.direction === 'out' ? 'outputs' : 'inputs'}.`;
       case 'left-right-swapped':
-        return `${d.detail.at ?? here}: found ${found}${plan ? `, plan ${plan}` : ''}.`;
+        return `${here}: found ${found}${plan ? `, plan ${plan}` : ''}.`;
       case 'undeclared-adapter':
         return `${here}: ${found} is between plug and jack. The plan does not name it.`;
       case 'unit-moved':
-        return `${found} is at ${slot()}. Plan ${plan}.`;
+        return `${found} is at ${here}. Plan ${whereOf(d.home)}.`;
       case 'unit-replaced':
-        return d.detail.setting
-          ? `${d.detail.at}: ${d.detail.setting} ${found}, plan ${plan}.`
-          : `${slot()} holds ${found}. Plan ${plan}.`;
+        return d.setting ? `${here}: ${d.setting} ${found}, plan ${plan}.` : `${here} holds ${found}. Plan ${plan}.`;
       case 'unit-unlisted':
-        return `${slot()} holds ${found}, which the plan does not list.`;
+        return `${here} holds ${found}, which the plan does not list.`;
       case 'unit-not-found':
-        return `${plan} is not at ${slot()}.`;
+        return `${plan} is not at ${here}.`;
       case 'phantom-hazard':
-        return d.detail.at
-          ? `${d.detail.at}: 48 V reads on${plan ? `, plan ${plan}` : ''}.`
+        return d.setting
+          ? `${here}: 48 V reads on${plan ? `, plan ${plan}` : ''}.`
           : `${found} in ${here}, where 48 V is on.`;
       case 'duplicate-channel':
       case 'duplicate-address':
-        return `${found} is claimed by ${d.detail.at}.`;
+        return `${found} is claimed by ${at.join(', ')}.`;
       case 'hazard-seen':
-        return [here, d.detail.note].filter(Boolean).join(': ');
+        return [here, hazardWords(index, d.hazard, d.basis)].filter(Boolean).join(': ');
       case 'sightings-conflict':
-        return `${at[0] ?? slot()}: ${d.detail.count ?? 'several'} looks differ. Look again, or say which was misread.`;
+        return `${here}: ${d.looks} looks differ. Look again, or say which was misread.`;
       case 'plan-contradiction':
-        return `The sheet ${CONTRADICTION_WORDS[d.detail.type ?? ''] ?? 'disagrees with itself'}: ${d.labels.join(', ')}${at.length ? `, ${listWords(at)}` : ''} (${d.detail.rows}).`;
-      default:
-        return `${d.detail.at ?? here}: found ${found}${plan ? `, plan ${plan}` : ''}.`;
+        return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listWords(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
+      case 'polarity-reversed':
+      case 'setting-differs':
+      case 'wrong-connector':
+      case 'wrong-cable-type':
+        return `${here}: found ${found}${plan ? `, plan ${plan}` : ''}.`;
     }
   }
 
-  function slot(): string {
-    return placeToWords(index, d.places[0] ?? '');
+  /** A setting and a hazard may be a whole unit's. */
+  function whereOf(place: string): string {
+    return index.units.get(place)?.label ?? placeToWords(index, place);
   }
 }
 
 /** "I. Halloran 10:31 at PP1 P17 and WP2 7, R. Quill 10:40 at …": times in UTC, since the record has no place of its own. */
-function givenWords(given: string): string {
+function givenWords(index: PlanIndex, given: readonly GivenNumber[]): string {
   return given
-    .split('; ')
-    .map((one) => {
-      const [author = '', at = '', ...places] = one.split(', ');
-      return `by ${author}, ${new Date(Number(at)).toISOString().slice(11, 16)} UTC, at ${places.join(', ')}`;
+    .map(({ author, at, places }) => {
+      const where = places.map((place) => placeToWords(index, place)).join(' and ');
+      return `by ${author}, ${new Date(at).toISOString().slice(11, 16)} UTC, at ${where}`;
     })
     .join('; ');
 }
 
+function hazardWords(index: PlanIndex, hazard: string, basis: HazardBasis): string {
+  const caution = hazardById(hazard)?.caution ?? '';
+  switch (basis.type) {
+    case 'seen':
+      return basis.note;
+    case 'strip-in-strip':
+      return `Strip ${basis.strip} is fed from strip ${basis.from}. ${caution}`;
+    case 'one-feed': {
+      const ways = basis.ways.map(
+        ({ inlet, outlet }) => `${placeToWords(index, inlet)} to ${placeToWords(index, outlet)}`,
+      );
+      return `${ways.join(', ')}: both by ${basis.feed}. ${caution}`;
+    }
+  }
+}
+
 function titleOf(d: Discrepancy): string {
-  if (d.kind === 'hazard-seen' && d.detail.title) return d.detail.title;
-  if (d.kind === 'signal-clash') return `${signalWords(d.detail.found)} and ${signalWords(d.detail.plan)} on one plug`;
+  if (d.kind === 'hazard-seen') return hazardById(d.hazard)?.title ?? d.hazard;
+  if (d.kind === 'signal-clash') return `${signalWords(d.signals[0])} and ${signalWords(d.signals[1])} on one plug`;
   return KIND_WORDS[d.kind];
 }
 
@@ -179,6 +200,10 @@ function orderOf(d: Discrepancy): string | null {
   if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
   if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
   return null;
+}
+
+function anyOf(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }
 
 export function listWords(words: readonly string[]): string {

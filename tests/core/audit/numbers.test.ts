@@ -188,6 +188,19 @@ describe('two phones, no network, one number', () => {
       /^1016 was given twice: by I\. Halloran, \d\d:\d\d UTC, at PP1 P17 and WP2 7; by R\. Quill, .*PRO51 NET and SW1 P10\. Two cables, not one\.$/,
     );
   });
+  it('are told whatever people are called', () => {
+    const named = [
+      begin,
+      ...put('PP1 P17', '1016', 'a', 'Halloran, I.; day shift'),
+      ...put('WP2 7', '1016', 'a', 'Halloran, I.; day shift'),
+      ...put('PRO51 NET', '1016', 'b', 'R. Quill'),
+      ...put('SW1 P10', '1016', 'b', 'R. Quill'),
+    ];
+    const fold = foldAll(emptyPlan, named);
+    expect(discrepancyToWords(fold.index, fold.discrepancies()[0]!).line).toMatch(
+      /^1016 was given twice: by Halloran, I\.; day shift, \d\d:\d\d UTC, at PP1 P17 and WP2 7; by R\. Quill, /,
+    );
+  });
   it('are recognised by one end each: both phones gave it as a number that they knew from nowhere', () => {
     const both = { prefix: 'U-', first: 1, last: 50, digits: 3 };
     const pair = [

@@ -2,8 +2,14 @@
 // A circle of two is crossed, or its labels are: the same facts, two stories, until something was followed.
 import type { Cable } from '../../plan/model.ts';
 import { placeToWords } from '../../plan/planIndex.ts';
+import type { Discrepancy } from '../discrepancy.ts';
 import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
 import { type Arrow, coverable, type Floor, farPlaces, isAsPlanned, leadsTo } from './floor.ts';
+
+/** Not a label but a pair of a cable itself was followed to another landing. */
+export function isPairFollowed(one: Discrepancy | undefined): boolean {
+  return one?.kind === 'wrong-jack' && one.by === 'followed';
+}
 
 const COVERED = new Set(['wrong-jack', 'empty-jack', 'not-installed', 'ends-differ']);
 
@@ -76,8 +82,7 @@ interface Evidence {
 /** What was followed from the two jacks: to each other's far end, or to their own. */
 function evidenceOf(floor: Floor, circle: readonly Arrow[]): Evidence {
   const { view } = floor;
-  if (circle.every(({ id }) => floor.differences.get(id)?.detail.by === 'followed'))
-    return { crossed: true, labels: false };
+  if (circle.every(({ id }) => isPairFollowed(floor.differences.get(id)))) return { crossed: true, labels: false };
   const evidence: Evidence = { crossed: false, labels: false };
   for (const { found, cable } of circle) {
     const own = view.index.endsAt.get(found)?.[0]?.cable;
@@ -100,7 +105,7 @@ function crossed(floor: Floor, circle: readonly Arrow[]): Candidate {
   const { crossed: plugs, labels } = evidenceOf(floor, circle);
   const one = base(floor, circle);
   if (plugs && !labels) {
-    const isPairs = circle.every(({ id }) => floor.differences.get(id)?.detail.by === 'followed');
+    const isPairs = circle.every(({ id }) => isPairFollowed(floor.differences.get(id)));
     const by = isPairs ? 'pairs-followed' : 'followed';
     return { ...one, kind: 'crossed', certainty: 'confirmed', severity: reach(floor, circle), by };
   }

@@ -33,10 +33,11 @@ export function floorOf(view: FoldView, differences: readonly Discrepancy[]): Fl
     }
   }
   const arrows = differences.flatMap((one): Arrow[] => {
-    const { cable, home } = one.detail;
+    if (one.kind !== 'wrong-jack') return [];
+    const { cable, home } = one;
     const [found] = one.places;
-    if (one.kind !== 'wrong-jack' || !cable || !home || !found) return [];
-    return [{ cable, label: one.detail.found ?? cable, home, found, id: one.id }];
+    if (!cable || !home || !found) return [];
+    return [{ cable, label: one.found ?? cable, home, found, id: one.id }];
   });
   return {
     view,

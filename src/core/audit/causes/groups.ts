@@ -73,8 +73,7 @@ export function keysOfDifference(view: FoldView, one: Discrepancy): string[] {
 }
 
 function* keys(view: FoldView, one: Discrepancy): Generator<string> {
-  const { kind, places, detail } = one;
-  const { cable, home } = detail;
+  const { places, cable } = one;
   const [found] = places;
   for (const place of places) yield `at ${place}`;
   if (cable) yield `cable ${cable}`;
@@ -85,8 +84,9 @@ function* keys(view: FoldView, one: Discrepancy): Generator<string> {
     yield `panels ${panelsOn(way)}`;
     for (const place of way) yield `at ${place}`;
   }
-  switch (kind) {
+  switch (one.kind) {
     case 'wrong-jack': {
+      const { home } = one;
       const at = sheetRowOf(view, one);
       if (at) {
         // Each row is held together with the next one.
@@ -125,7 +125,7 @@ function* keys(view: FoldView, one: Discrepancy): Generator<string> {
       yield 'slots';
       return;
     case 'setting-differs':
-      yield `setting ${detail.setting}`;
+      yield `setting ${one.setting}`;
       return;
     default:
   }

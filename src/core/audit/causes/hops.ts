@@ -74,7 +74,7 @@ export function wayOf(view: FoldView, cable: Cable): string[] | null {
 export function suspectsOf({ index }: FoldView, one: Discrepancy): Cable[] {
   if (!HOP_KINDS.has(one.kind)) return [];
   const planned = one.places.flatMap((place) => index.endsAt.get(place)?.map(({ cable }) => cable) ?? []);
-  return [index.cables.get(one.detail.cable ?? '') ?? [], planned].flat();
+  return [index.cables.get(one.cable ?? '') ?? [], planned].flat();
 }
 
 /** Units that a way passes between its ends. */
@@ -100,11 +100,11 @@ function panels(floor: Floor): Candidate[] {
     const places = [...new Set(runs.flatMap(({ way }) => way))];
     const labels = new Set(runs.map(({ cable }) => cable.id));
     const own = coverable(floor, places, HOP_KINDS).filter((id) => {
-      const named = floor.differences.get(id)?.detail.cable;
+      const named = floor.differences.get(id)?.cable;
       return named === undefined || labels.has(named);
     });
     const missing = [...floor.differences.values()].filter(
-      (one) => one.kind === 'not-installed' && labels.has(one.detail.cable ?? ''),
+      (one) => one.kind === 'not-installed' && labels.has(one.cable ?? ''),
     );
     return {
       kind: 'hop-not-on-sheet',
@@ -177,7 +177,7 @@ function goesRound(floor: Floor, place: string, far: string): boolean {
 function oldCables(floor: Floor): Candidate[] {
   const { view } = floor;
   return [...floor.differences.values()].flatMap((one): Candidate[] => {
-    const cable = view.index.cables.get(one.detail.cable ?? '');
+    const cable = view.index.cables.get(one.cable ?? '');
     if (one.kind !== 'duplicate-label' || !cable) return [];
     const ends = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
     const astray = one.places.filter((place) => !ends.includes(place));
@@ -232,7 +232,7 @@ function grouped(
 
 /** The ids of the two units that a cable runs between, one to a line. */
 export function bundleOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): string | null {
-  const cable = view.index.cables.get(one.detail.cable ?? '');
+  const cable = view.index.cables.get(one.cable ?? '');
   const units = new Set(cable?.ends.flatMap((end) => (end.place === null ? [] : [unitOf(end.place)])));
   return units.size === 2 ? [...units].sort().join('\n') : null;
 }
@@ -241,7 +241,7 @@ export function bundleOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): strin
 export function partOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): string | null {
   const seen = one.places.flatMap((place) => view.readingsAt(place).flatMap(({ plug }) => plug.adapter ?? []))[0];
   if (seen) return nameToKey(seen);
-  const cable = view.index.cables.get(one.detail.cable ?? '');
+  const cable = view.index.cables.get(one.cable ?? '');
   const named = /\b(?:tail|adapter|trunk|multicore|snake)\s+([\w-]+)/i.exec(
     `${cable?.notes ?? ''} ${cable?.type ?? ''}`,
   );
@@ -253,7 +253,7 @@ function halfRenamed(floor: Floor): Candidate[] {
   const byRule = new Map<string, { rule: RenamingRule; ones: { id: string; place: string; label: string }[] }>();
   for (const one of floor.differences.values()) {
     const [place = ''] = one.places;
-    const found = one.detail.found;
+    const found = one.found;
     const rule = renamingRuleOf(floor.view, one);
     if (rule === null || !found) continue;
     const key = ruleToKey(rule);
@@ -283,7 +283,7 @@ function halfRenamed(floor: Floor): Candidate[] {
 /** By which rule an unknown number was made of the planned one; null where it was not. */
 export function renamingRuleOf({ index }: FoldView, one: Discrepancy): RenamingRule | null {
   const planned = index.endsAt.get(one.places[0] ?? '')?.[0]?.cable;
-  const found = one.detail.found;
+  const found = one.found;
   return one.kind === 'unplanned-cable' && planned && found ? ruleOf(planned.label, found) : null;
 }
 

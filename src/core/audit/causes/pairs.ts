@@ -3,17 +3,17 @@
 import { placeToWords } from '../../plan/planIndex.ts';
 import { groupsExchanged, pairsOf } from '../pairs.ts';
 import type { Candidate } from './cause.ts';
-import { howToFollow } from './cycles.ts';
+import { howToFollow, isPairFollowed } from './cycles.ts';
 import type { Floor } from './floor.ts';
 
 /** The exchange of groups that a crossing of pairs may be part of; null where it is none or does not fit. */
 export function tipGroupsOf({ view, differences }: Floor, one: Candidate): Candidate | null {
   const [first] = [...one.covers].flatMap((id) => differences.get(id) ?? []);
-  const cable = first?.detail.by === 'followed' ? view.index.cables.get(first.detail.cable ?? '') : undefined;
+  const cable = isPairFollowed(first) ? view.index.cables.get(first?.cable ?? '') : undefined;
   const pairs = cable && pairsOf(view, cable);
   const group = pairs && groupsExchanged(pairs);
   if (!cable || !pairs || !group) return null;
-  const moved = [...differences.values()].filter(({ detail }) => detail.by === 'followed' && detail.cable === cable.id);
+  const moved = [...differences.values()].filter((other) => isPairFollowed(other) && other.cable === cable.id);
   const at = (pair: number) => pairs[pair - 1]!;
   const named = (pair: number) => `${cable.label} pair ${pair}`;
   const partner = group.predicts.find(([a]) => a === group.look)![1];

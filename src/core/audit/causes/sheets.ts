@@ -8,9 +8,9 @@ const LEAST_SLIPPED = 4;
 
 /** The row of the sheet that a wrong jack belongs to, and the end; without a home it is the end that is left blank. */
 export function sheetRowOf({ index }: FoldView, one: Discrepancy) {
-  const cable = index.cables.get(one.detail.cable ?? '');
+  const cable = index.cables.get(one.cable ?? '');
   if (one.kind !== 'wrong-jack' || !cable?.origin) return null;
-  const home = one.detail.home ?? null;
+  const home = one.home ?? null;
   const ends = cable.ends.filter(({ place }) => place === home);
   return ends.length === 1 ? { cable, ...cable.origin, end: ends[0]!.end, home } : null;
 }
@@ -86,7 +86,7 @@ function stepsOf({ view, differences }: Floor): Step[] {
     const { cable, sheet, end, row, home } = at;
     const other = index.endsAt.get(found)?.[0];
     const offset = other?.cable.origin?.sheet === sheet && other.end.end === end ? other.cable.origin.row - row : null;
-    return [{ id: one.id, label: one.detail.found ?? cable.label, found, home, sheet, end, row, offset }];
+    return [{ id: one.id, label: one.found ?? cable.label, found, home, sheet, end, row, offset }];
   });
 }
 

@@ -117,9 +117,7 @@ function toSeverity(floor: Floor, one: Candidate): Severity {
   const own = one.severity ?? worst([...one.covers].map((id) => floor.differences.get(id)!.severity));
   if (one.kind !== 'crossed' || one.by !== 'said') return own;
   // Somebody says that the plugs are exchanged: then it reaches as far as they do.
-  const cables = [...one.covers].map((id) =>
-    floor.view.index.cables.get(floor.differences.get(id)!.detail.cable ?? ''),
-  );
+  const cables = [...one.covers].map((id) => floor.view.index.cables.get(floor.differences.get(id)!.cable ?? ''));
   return worst([own, cables.some((cable) => cable?.onAir) ? 'on-air' : own]);
 }
 

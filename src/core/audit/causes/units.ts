@@ -123,16 +123,16 @@ function notFoundOf(floor: Floor, labels: readonly string[]): string[] {
 
 /** Two pages show each other's address. */
 function addresses(floor: Floor): Candidate[] {
-  const differing = [...floor.differences.values()].filter(
-    (one) => one.kind === 'setting-differs' && /address/i.test(one.detail.setting ?? ''),
+  const differing = [...floor.differences.values()].flatMap((one) =>
+    one.kind === 'setting-differs' && /address/i.test(one.setting ?? '') ? [one] : [],
   );
   const found: Candidate[] = [];
   const taken = new Set<string>();
   for (const one of differing) {
-    const { setting = '', found: value, plan } = one.detail;
+    const { setting = '', found: value, plan } = one;
     const other = differing.find(
-      ({ id, detail }) =>
-        id !== one.id && !taken.has(id) && detail.setting === setting && detail.found === plan && value === detail.plan,
+      (two) =>
+        two.id !== one.id && !taken.has(two.id) && two.setting === setting && two.found === plan && two.plan === value,
     );
     if (taken.has(one.id) || !other) continue;
     taken.add(one.id).add(other.id);
@@ -140,7 +140,7 @@ function addresses(floor: Floor): Candidate[] {
       kind: 'addresses-exchanged',
       certainty: 'confirmed',
       places: [...one.places, ...other.places],
-      labels: [one.detail.found ?? '', other.detail.found ?? ''],
+      labels: [one.found ?? '', other.found ?? ''],
       covers: new Set([one.id, other.id]),
       against: [],
       predicts: [],
@@ -157,7 +157,7 @@ function templates(floor: Floor): Candidate[] {
   const byPair = new Map<string, { id: string; place: string; label: string }[]>();
   for (const one of floor.differences.values()) {
     if (one.kind !== 'duplicate-label') continue;
-    const cable = view.index.cables.get(one.detail.cable ?? '');
+    const cable = view.index.cables.get(one.cable ?? '');
     if (!cable) continue;
     for (const place of one.places) {
       if (placeToParts(place).type !== 'jack' || cable.ends.some((end) => end.place === place)) continue;

@@ -20,8 +20,8 @@ export function recordChangeOf(
 ): RecordChange | string | null {
   const { index } = fold;
   const [at = ''] = one.places;
-  if (one.kind === 'setting-differs' || (one.kind === 'unit-replaced' && one.detail.setting !== undefined)) {
-    const { setting: name, found, plan } = one.detail;
+  if (one.kind === 'setting-differs' || (one.kind === 'unit-replaced' && one.setting !== undefined)) {
+    const { setting: name, found, plan } = one;
     if (name === undefined || found === undefined || plan === undefined) return null;
     const parts = placeToParts(at);
     const unit = parts.type === 'jack' ? parts.unit : at;

@@ -89,7 +89,8 @@ export function amendmentsOf(
 }
 
 const keyOf = ({ cable, end }: Amendment) => `${cable} ${end}`;
-const homeKey = ({ detail, places }: Discrepancy) => `${detail.cable} ${detail.home ?? places[0]}`;
+const homeKey = (one: Discrepancy) =>
+  `${one.cable} ${(one.kind === 'wrong-jack' ? one.home : undefined) ?? one.places[0]}`;
 
 function whyNot(cause: Cause, explained: readonly Discrepancy[]): string | null {
   const isNamed = cause.kind === 'other' && !cause.disputed;
@@ -100,11 +101,11 @@ function whyNot(cause: Cause, explained: readonly Discrepancy[]): string | null 
 }
 
 function changeOf({ index }: Pick<Fold, 'index'>, one: Discrepancy): Omit<Amendment, 'differences' | 'said'> | null {
-  const cable = index.cables.get(one.detail.cable ?? '');
+  const cable = index.cables.get(one.cable ?? '');
   const [place] = one.places;
   if (!cable || place === undefined) return null;
   if (one.kind !== 'wrong-jack' && one.kind !== 'empty-jack') return null;
-  const from = one.kind === 'wrong-jack' ? one.detail.home : place;
+  const from = one.kind === 'wrong-jack' ? one.home : place;
   const end = cable.ends.find((other) => other.place === from);
   if (!end || from === undefined) return null;
   return { cable: cable.id, label: cable.label, end: end.end, from, to: one.kind === 'wrong-jack' ? place : null };

@@ -42,8 +42,8 @@ export function exchangedLabels(view: FoldView, cause: Cause, all: readonly Disc
     const [at] = one.places;
     const own = at === undefined ? undefined : view.index.endsAt.get(at)?.[0]?.cable.label;
     if (one.kind !== 'wrong-jack' || at === undefined || !own) return [];
-    const read = view.readingsAt(at).find(({ cable }) => cable === one.detail.cable);
-    return [{ at, put: own, off: read?.text ?? one.detail.found ?? null }];
+    const read = view.readingsAt(at).find(({ cable }) => cable === one.cable);
+    return [{ at, put: own, off: read?.text ?? one.found ?? null }];
   });
   return work(
     relabelSteps(view, labels, about, (place) => place),
@@ -60,11 +60,11 @@ export function exchangedSettings(
 ): Group[] {
   const [a, b] = all;
   const about = [cause.id];
-  if (!a?.places[0] || !b?.places[0]) return [];
-  const name = a.detail.setting ?? '';
+  if (!a?.places[0] || !b?.places[0] || a.kind !== 'setting-differs') return [];
+  const name = a.setting ?? '';
   const set = (one: Discrepancy, now: string | null, to: string | null) =>
     settingStep(view, one, { name, now, to }, about, off);
-  const [ofA, ofB] = [a.detail.found ?? null, b.detail.found ?? null];
+  const [ofA, ofB] = [a.found ?? null, b.found ?? null];
   const steps = [set(a, ofA, SPARE), set(b, ofB, ofA), set(a, SPARE, ofB)];
   return work(steps, about, true);
 }
@@ -112,18 +112,18 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
       return relabel(...wrong);
     }
     case 'ends-reversed': {
-      const read = view.readingsAt(at).find(({ cable }) => cable === one.detail.cable)?.text;
-      const { found = '', plan = '' } = one.detail;
+      const read = view.readingsAt(at).find(({ cable }) => cable === one.cable)?.text;
+      const { found = '', plan = '' } = one;
       if (!read || !plan || !read.toUpperCase().endsWith(found.toUpperCase())) return ask();
       return relabel({ at, put: read.slice(0, read.length - found.length) + plan, off: read });
     }
     case 'unlabelled-cable':
     case 'illegible-label': {
       // By plan only: it is followed before it is named.
-      const { plan } = one.detail;
+      const { plan } = one;
       if (!plan) return ask();
       const prove = makeStep(view, 'test', 'prove', { to: moved(at), label: plan, about, how: 'follow' });
-      const off = one.kind === 'illegible-label' ? (one.detail.pattern ?? null) : null;
+      const off = one.kind === 'illegible-label' ? one.pattern : null;
       return work([prove, ...relabelSteps(view, [{ at, put: plan, off }], about, moved)], about);
     }
     case 'old-label-left': {
@@ -139,7 +139,7 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
       return work([...look, ...steps], about);
     }
     case 'setting-differs': {
-      const { setting = '', found = null, plan = null } = one.detail;
+      const { setting = '', found = null, plan = null } = one;
       return work([settingStep(view, one, { name: setting, now: found, to: plan }, about, off)], about, true);
     }
     case 'sightings-conflict':

@@ -24,15 +24,15 @@ export function settleDifference(view: FoldView, one: Discrepancy): Group {
   const ask = (task: 'cure' | 'decide') => group([makeStep(view, 'ask', task, { to, label, about })]);
   switch (one.kind) {
     case 'wrong-jack': {
-      const { home, cable } = one.detail;
+      const { home, cable } = one;
       if (home && view.stateAt(home).type === 'unseen') return test('look', home);
       return test(howToFollow(view.index.cables.get(cable ?? '')));
     }
     case 'unplanned-cable':
-      if (one.detail.maybe) return decide(view, one);
+      if (one.maybe.length > 0) return decide(view, one);
       return to !== null && view.joined(to).length > 0 ? decide(view, one) : test('follow');
     case 'duplicate-label':
-      return one.detail.given ? decide(view, one) : test('follow');
+      return one.given ? decide(view, one) : test('follow');
     case 'unlabelled-cable':
     case 'illegible-label':
       // What was followed already is not followed again: now it wants a number.

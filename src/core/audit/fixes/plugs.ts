@@ -26,16 +26,18 @@ export interface PlugJob {
 
 /** The plug that a difference speaks of, with the place it belongs in; null when it is not known which end it is. */
 export function jobOf(view: FoldView, one: Discrepancy, about: string[]): PlugJob | null {
-  const cable = view.index.cables.get(one.detail.cable ?? '');
+  const cable = view.index.cables.get(one.cable ?? '');
   const [found] = one.places;
   if (!cable || found === undefined) return null;
   const loose = placeToParts(found).type === 'loose';
-  const to = loose ? homeOfLoose(view, cable, found) : (one.detail.home ?? homeByFollowing(view, cable, found));
+  const to = loose
+    ? homeOfLoose(view, cable, found)
+    : ((one.kind === 'wrong-jack' ? one.home : undefined) ?? homeByFollowing(view, cable, found));
   if (!to) return null;
   return {
     plug: `${cable.id} ${found}`,
     cable: cable.id,
-    label: one.detail.found ?? cable.label,
+    label: one.found ?? cable.label,
     from: loose ? null : found,
     loose: loose ? found : null,
     to,

@@ -167,7 +167,7 @@ describe('a finding at Quillmere', () => {
       statement(['LIO23 L1'], 'illegible', { plugs: [{ labels: [], pattern: '4?0?' }] }),
     );
     expect(differences).toEqual(['illegible-label record']);
-    expect(fold.discrepanciesAt(at('LIO23 L1'))[0]!.detail.plan).toBe('4001');
+    expect(fold.discrepanciesAt(at('LIO23 L1'))[0]!.plan).toBe('4001');
   });
 
   it('F13: a spare patched to a switch: in use, undecided', () => {

@@ -4,7 +4,7 @@ import type { Cause, CauseFacts, Story } from '../../../../src/core/audit/causes
 import { makeDiscrepancy } from '../../../../src/core/audit/discrepancy.ts';
 import { chosenFor, type Decision, defaultChoice, isSettled } from '../../../../src/core/audit/fixes/decision.ts';
 
-const wrong = makeDiscrepancy('wrong-jack', 'undecided', ['SW1/P03'], ['1004'], []);
+const wrong = makeDiscrepancy({ kind: 'wrong-jack' }, 'undecided', ['SW1/P03'], ['1004'], []);
 const crossed: Story = { kind: 'crossed', by: 'followed' };
 const cause = (more: Partial<CauseFacts>, story: Story = crossed): Cause => ({
   ...story,

@@ -168,7 +168,7 @@ describe('amendments', () => {
     ends.map(({ label, end, from, to, said }) => `${label} ${end}: ${from} to ${to}, ${said.map(({ by }) => by)}`);
 
   it('are changes of ends with who and why; an empty jack adds nothing to where its cable was found', () => {
-    const mine = known.differences.filter(({ detail }) => detail.cable === '1003');
+    const mine = known.differences.filter(({ cable }) => cable === '1003');
     expect(mine.map(({ kind }) => kind).sort()).toEqual(['empty-jack', 'wrong-jack']);
     const amendments = amend([...walk, ...mine.map((one) => decide(one, 'amend-record'))]);
     expect(shortly(amendments)).toEqual(['1003 B: SW1/P03 to SW1/P08, M. Okafor']);
