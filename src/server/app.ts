@@ -5,12 +5,16 @@ import { createMiddleware } from 'hono/factory';
 import * as wire from '../wire/sync.ts';
 import { answer, COMMON_HEADERS, type Env, errorAnswer } from './answers.ts';
 import type { Database } from './database.ts';
+import { createLive, type Live, type LiveLimits } from './live.ts';
 import { type Random, tokenToPhone } from './pairing.ts';
+
 import type { PlaceLimits } from './places.ts';
+import type { TrustedProxies } from './proxies.ts';
 import { type Bucket, createLimiter } from './rate.ts';
 import { addCompareRoute } from './routes/compare.ts';
 import { addDocumentRoutes } from './routes/documents.ts';
 import { addEventRoutes } from './routes/events.ts';
+import { addLiveRoutes } from './routes/live.ts';
 import { addPairing, addPhoneRoutes } from './routes/phones.ts';
 import { serveFiles } from './static.ts';
 
@@ -23,8 +27,10 @@ export type Limits = {
   waitingParts: number;
   pairPerAddress: Bucket;
   pairInAll: Bucket;
+  /** This one and the next are held in memory: with several processes a phone has one of each in each of them. */
   perPhone: Bucket;
-};
+  presence: Bucket;
+} & LiveLimits;
 
 export const LIMITS: Limits = {
   jsonBytes: wire.MAX_JSON_BYTES,
@@ -34,6 +40,9 @@ export const LIMITS: Limits = {
   pairPerAddress: { capacity: 10, perSecond: 1 / 6 },
   pairInAll: { capacity: 60, perSecond: 1 },
   perPhone: { capacity: 600, perSecond: 60 },
+  presence: { capacity: 30, perSecond: 1 },
+  streamsPerPhone: 2,
+  streamsInAll: 2000,
 };
 
 export type AppParts = {
@@ -43,17 +52,32 @@ export type AppParts = {
   version: string;
   staticRoot?: string;
   limits?: Partial<Limits>;
+  /** Proxies whose word about the asker's address counts; none unless named. */
+  trustedProxies?: TrustedProxies;
+  /** Calls back once after that many milliseconds; the answer undoes it. */
+  after?: (ms: number, call: () => void) => () => void;
+  /** Ends what never ends by itself: the streams of news. */
+  ends?: AbortSignal;
   /** Told of failures nobody expected; the asker learns only that there was one. */
   onFailure?: (error: unknown) => void;
 };
 
 /** What every route is given. */
-export type Serving = Pick<AppParts, 'db' | 'clock' | 'random'> & { limits: Limits };
+export type Serving = Pick<AppParts, 'db' | 'clock' | 'random' | 'trustedProxies'> & { limits: Limits; live: Live };
+
+function afterReal(ms: number, call: () => void): () => void {
+  const timer = setTimeout(call, ms);
+  return () => clearTimeout(timer);
+}
 
 export function createApp(parts: AppParts): Hono<Env> {
   const { db, clock, random, version } = parts;
   const limits: Limits = { ...LIMITS, ...parts.limits };
-  const serving: Serving = { db, clock, random, limits };
+  const onFailure = (error: unknown) => parts.onFailure?.(error);
+  const live = createLive({ db, now: clock.now, after: parts.after ?? afterReal, limits, onFailure });
+  parts.ends?.addEventListener('abort', () => live.close());
+  const { trustedProxies } = parts;
+  const serving: Serving = { db, clock, random, limits, live, ...(trustedProxies ? { trustedProxies } : {}) };
   const app = new Hono<Env>();
   const api = new Hono<Env>();
 
@@ -64,7 +88,7 @@ export function createApp(parts: AppParts): Hono<Env> {
     }
   });
   app.onError((error, c) => {
-    parts.onFailure?.(error);
+    onFailure(error);
     c.header(wire.WIRE_HEADER, String(wire.WIRE_VERSION));
     return errorAnswer(c, 'failed');
   });
@@ -111,6 +135,7 @@ export function createApp(parts: AppParts): Hono<Env> {
   addCompareRoute(api, serving);
   addDocumentRoutes(api, serving);
   addPhoneRoutes(api, serving);
+  addLiveRoutes(api, serving);
 
   api.all('*', (c) => errorAnswer(c, 'not-found'));
   app.route('/api', api);

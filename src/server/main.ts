@@ -1,5 +1,5 @@
 // The one place of the server that reads the environment, opens sockets and prints. `--pair` only makes a code in the
-// same database and ends.
+// same database and ends, `--phones` only lists, removes or raises phones.
 import { randomBytes, X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { createServer as createHttps, Server as HttpsServer } from 'node:https';
@@ -9,6 +9,8 @@ import { serve } from '@hono/node-server';
 import { createApp } from './app.ts';
 import { type DatabaseAddress, openDatabase } from './database.ts';
 import { askForCode, readAsked, whichText } from './pairCommand.ts';
+import { readPhonesAsked, runPhones } from './phonesCommand.ts';
+import { readProxies } from './proxies.ts';
 import { codeText, type Reach, reachText } from './welcome.ts';
 
 const env = process.env;
@@ -59,6 +61,17 @@ async function pairOnly(args: string[]): Promise<void> {
   }
 }
 
+async function phonesOnly(args: string[]): Promise<void> {
+  const db = await openDatabase(databaseAddress());
+  try {
+    const { text, done } = await runPhones(db, clock.now(), readPhonesAsked(args));
+    console.log(text);
+    if (!done) process.exitCode = 2;
+  } finally {
+    await db.close();
+  }
+}
+
 /** A whole plan over the slowest link a phone may have takes longer than Node's five minutes. */
 const PATIENCE = { requestTimeout: 45 * 60_000, headersTimeout: 30_000 };
 /** But a sender from whom nothing comes at all gives its place back. */
@@ -68,6 +81,8 @@ async function run(): Promise<void> {
   const staticRoot = resolve(env.ASFOUND_STATIC || './dist');
   const port = readPort();
   const tls = readTls();
+  const trustedProxies = readProxies(env.ASFOUND_TRUSTED_PROXIES ?? '');
+  const ending = new AbortController();
   const db = await openDatabase(databaseAddress());
   const app = createApp({
     db,
@@ -75,6 +90,8 @@ async function run(): Promise<void> {
     random,
     version: env.npm_package_version ?? readVersion(),
     staticRoot,
+    trustedProxies,
+    ends: ending.signal,
     onFailure: (error) => console.error(error),
   });
   const server = serve({
@@ -108,6 +125,7 @@ async function run(): Promise<void> {
   const close = () => {
     if (closing) return;
     closing = true;
+    ending.abort();
     // Requests under way get their answer; a phone that hangs on does not hold the end up for long.
     server.close(() => void db.close());
     if ('closeIdleConnections' in server) server.closeIdleConnections();
@@ -144,8 +162,13 @@ function readVersion(): string {
   }
 }
 
-const at = process.argv.indexOf('--pair');
-await (at === -1 ? run() : pairOnly(process.argv.slice(at + 1))).catch((error: unknown) => {
+function main(): Promise<void> {
+  const [command, ...args] = process.argv.slice(2);
+  if (command === '--pair') return pairOnly(args);
+  return command === '--phones' ? phonesOnly(args) : run();
+}
+
+await main().catch((error: unknown) => {
   console.error(error instanceof Error ? error.message : error);
   if (error instanceof Error && error.cause) console.error(error.cause);
   process.exitCode = 1;

@@ -6,6 +6,7 @@ import {
   CODE_ALPHABET,
   CODE_LENGTH,
   CODE_LIFE_MS,
+  ID_PATTERN,
   type PairAnswer,
   type PairRequest,
   textToCode,
@@ -18,12 +19,13 @@ export type Random = (bytes: number) => Uint8Array;
 
 export type MadeCode = { code: string; expiresAt: number; station: StationName | null };
 
-/** A new code; with a station, only for phones of that station. */
+/** A new code; with a station, only for phones of that station. `madeBy` is the phone that asked, null the terminal. */
 export async function makeCode(
   db: Database,
   random: Random,
   now: number,
   station: StationName | null,
+  madeBy: string | null = null,
 ): Promise<MadeCode> {
   const code = randomCode(random);
   const expiresAt = now + CODE_LIFE_MS;
@@ -39,7 +41,7 @@ export async function makeCode(
       station: station?.id ?? null,
       expires_at: expiresAt,
       used_at: null,
-      made_by: null,
+      made_by: madeBy,
     })
     .execute();
   return { code, expiresAt, station };
@@ -75,7 +77,7 @@ export async function pairPhone(db: Database, random: Random, now: number, reque
       .where('hash', '=', hash)
       .where('used_at', 'is', null)
       .where('expires_at', '>', now)
-      .returning('station')
+      .returning(['station', 'made_by'])
       .executeTakeFirst();
     if (!claimed) return await whyNot(tx, hash);
     const station = await chooseStation(tx, random, now, claimed.station, request.station);
@@ -95,8 +97,9 @@ export async function pairPhone(db: Database, random: Random, now: number, reque
         paired_at: now,
         seen_at: null,
         revoked_at: null,
-        keeper: 0,
-        invited_by: null,
+        // Whoever begins a station answers for who is in it.
+        keeper: claimed.station === null ? 1 : 0,
+        invited_by: claimed.made_by,
       })
       .execute();
     const { id, name, history } = station;
@@ -152,27 +155,57 @@ export async function tokenToPhone(db: Database, token: string, now: number): Pr
   return { type: 'phone', id: row.id, station: { id: row.station, name: row.stationName } };
 }
 
-export type ListedPhone = Omit<Tables['phones'], 'token_hash' | 'keeper' | 'invited_by'>;
+export type ListedPhone = Omit<Tables['phones'], 'token_hash'>;
 
 export async function listPhones(db: Database, station: string): Promise<ListedPhone[]> {
   return await db.query
     .selectFrom('phones')
-    .select(['id', 'station', 'name', 'paired_at', 'seen_at', 'revoked_at'])
+    .select(['id', 'station', 'name', 'paired_at', 'seen_at', 'revoked_at', 'keeper', 'invited_by'])
     .where('station', '=', station)
     .orderBy('paired_at')
     .orderBy('id')
     .execute();
 }
 
-/** False when the station has no such phone. */
+/** Whether a phone may remove another: itself, those it let in, and as a keeper every one of its station. */
+export function mayRemove(asker: Pick<ListedPhone, 'id' | 'keeper'>, other: ListedPhone): boolean {
+  return asker.id === other.id || asker.keeper === 1 || other.invited_by === asker.id;
+}
+
+export type Removal = 'removed' | 'not-found' | 'not-allowed';
+
+/** Removes a phone in the name of another one. */
+export async function removePhone(
+  db: Database,
+  asker: { id: string; station: string },
+  id: string,
+  now: number,
+): Promise<Removal> {
+  // An id that no phone can have need not reach a database, which may not even be able to hold it.
+  if (!ID_PATTERN.test(id)) return 'not-found';
+  const phones = await listPhones(db, asker.station);
+  const mine = phones.find((phone) => phone.id === asker.id);
+  const other = phones.find((phone) => phone.id === id);
+  if (!mine || !other) return 'not-found';
+  if (!mayRemove(mine, other)) return 'not-allowed';
+  return (await revokePhone(db, asker.station, id, now)) ? 'removed' : 'not-found';
+}
+
+/** Whoever asks has been judged already. False when the station has no such phone. */
 export async function revokePhone(db: Database, station: string, id: string, now: number): Promise<boolean> {
-  const revoked = await db.query
-    .updateTable('phones')
-    .set((eb) => ({ revoked_at: eb.fn.coalesce('revoked_at', eb.val(now)) }))
-    .where('station', '=', station)
-    .where('id', '=', id)
-    .executeTakeFirst();
-  return revoked.numUpdatedRows > 0n;
+  return await db.query.transaction().execute(async (tx) => {
+    const revoked = await tx
+      .updateTable('phones')
+      .set((eb) => ({ revoked_at: eb.fn.coalesce('revoked_at', eb.val(now)) }))
+      .where('station', '=', station)
+      .where('id', '=', id)
+      .executeTakeFirst();
+    if (revoked.numUpdatedRows === 0n) return false;
+    // Neither is it anywhere now, nor do the codes that it gave out still open the station.
+    await tx.deleteFrom('presence').where('station', '=', station).where('phone', '=', id).execute();
+    await tx.deleteFrom('codes').where('made_by', '=', id).where('used_at', 'is', null).execute();
+    return true;
+  });
 }
 
 export async function listStations(query: Kysely<Tables>): Promise<StationName[]> {

@@ -16,7 +16,17 @@ export function useServer(): void {
     db = await openDatabase({ type: 'sqlite', file: ':memory:' });
   });
   beforeEach(async () => {
-    for (const table of ['chunks', 'documents', 'events', 'set_aside', 'codes', 'phones', 'stations'] as const) {
+    for (const table of [
+      'chunks',
+      'documents',
+      'events',
+      'set_aside',
+      'codes',
+      'presence',
+      'rates',
+      'phones',
+      'stations',
+    ] as const) {
       await db.query.deleteFrom(table).execute();
     }
     server = testServer(db);

@@ -7,12 +7,14 @@ import { pullEvents } from '../eventPull.ts';
 import { pushEvents } from '../eventStore.ts';
 import { readNumbers } from '../numbers.ts';
 
-export function addEventRoutes(api: Hono<Env>, { db, clock, limits }: Serving): void {
+export function addEventRoutes(api: Hono<Env>, { db, clock, limits, live }: Serving): void {
   api.post('/events', async (c) => {
     const body = await readJson(c, wire.pushRequestSchema, limits.jsonBytes);
     if (body.type !== 'body') return errorAnswer(c, body.type, 'sentence' in body ? body.sentence : undefined);
     const { id: station } = c.var.phone.station;
     const answers = await pushEvents(db, station, body.value.texts, clock.now());
+    const stored = answers.flatMap((one) => (one.type === 'stored' ? [one.number] : []));
+    if (stored.length > 0) live.notify(station, Math.max(...stored));
     const { history } = await readNumbers(db, station);
     return answer(c, wire.pushAnswerSchema, { answers, now: clock.now(), history });
   });

@@ -3,18 +3,28 @@ import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
 import type { Serving } from '../app.ts';
-import { listPhones, makeCode, pairPhone, revokePhone } from '../pairing.ts';
-import { createLimiter } from '../rate.ts';
+import { listPhones, makeCode, mayRemove, pairPhone, removePhone } from '../pairing.ts';
+import { clientAddress, toBucketKey } from '../proxies.ts';
+import { type Allowed, askShared, dropStale, takeShared } from '../rate.ts';
 
 /** The one route that a phone without a token may ask. */
-export function addPairing(api: Hono<Env>, { db, clock, random, limits }: Serving): void {
-  const perAddress = createLimiter(limits.pairPerAddress);
-  const inAll = createLimiter(limits.pairInAll);
+export function addPairing(api: Hono<Env>, { db, clock, random, limits, trustedProxies }: Serving): void {
+  async function mayTry(address: string): Promise<Allowed> {
+    const now = clock.now();
+    const key = `pair ${toBucketKey(address)}`;
+    // Asked before anything is taken: one address that guesses must not drain the bucket of all, and addresses without
+    // end must not fill the table.
+    const asked = await askShared(db, key, limits.pairPerAddress, now);
+    if (asked.type === 'wait') return asked;
+    await dropStale(db, now);
+    const inAll = await takeShared(db, 'pair', limits.pairInAll, now);
+    return inAll.type === 'wait' ? inAll : await takeShared(db, key, limits.pairPerAddress, now);
+  }
+
   api.post('/pair', async (c) => {
-    const address = c.env?.incoming?.socket.remoteAddress ?? 'unknown';
-    for (const allowed of [perAddress(address, clock.now()), inAll('all', clock.now())]) {
-      if (allowed.type === 'wait') return errorAnswer(c, 'too-many', undefined, allowed.seconds);
-    }
+    const socket = c.env?.incoming?.socket.remoteAddress ?? 'unknown';
+    const allowed = await mayTry(clientAddress(socket, c.req.header('x-forwarded-for'), trustedProxies));
+    if (allowed.type === 'wait') return errorAnswer(c, 'too-many', undefined, allowed.seconds);
     const body = await readJson(c, wire.pairRequestSchema, Math.min(limits.jsonBytes, 8192));
     if (body.type !== 'body') return errorAnswer(c, body.type, 'sentence' in body ? body.sentence : undefined);
     const outcome = await pairPhone(db, random, clock.now(), body.value);
@@ -28,9 +38,10 @@ export function addPairing(api: Hono<Env>, { db, clock, random, limits }: Servin
   });
 }
 
-export function addPhoneRoutes(api: Hono<Env>, { db, clock, random }: Serving): void {
+export function addPhoneRoutes(api: Hono<Env>, { db, clock, random, live }: Serving): void {
   api.get('/phones', async (c) => {
     const rows = await listPhones(db, c.var.phone.station.id);
+    const me = rows.find((row) => row.id === c.var.phone.id);
     const phones = rows.map((row) => ({
       id: row.id,
       name: row.name,
@@ -38,14 +49,20 @@ export function addPhoneRoutes(api: Hono<Env>, { db, clock, random }: Serving): 
       seenAt: row.seen_at,
       revokedAt: row.revoked_at,
       self: row.id === c.var.phone.id,
+      mayRemove: me !== undefined && mayRemove(me, row),
     }));
     return answer(c, wire.phonesAnswerSchema, { phones });
   });
   api.delete('/phones/:id', async (c) => {
-    const done = await revokePhone(db, c.var.phone.station.id, c.req.param('id'), clock.now());
-    return done ? c.body(null, 204) : errorAnswer(c, 'not-found');
+    const { id, station } = c.var.phone;
+    const other = c.req.param('id');
+    const removal = await removePhone(db, { id, station: station.id }, other, clock.now());
+    if (removal !== 'removed') return errorAnswer(c, removal);
+    live.dropPhone(other);
+    return c.body(null, 204);
   });
-  api.post('/codes', async (c) =>
-    answer(c, wire.codeAnswerSchema, await makeCode(db, random, clock.now(), c.var.phone.station), 201),
-  );
+  api.post('/codes', async (c) => {
+    const { id, station } = c.var.phone;
+    return answer(c, wire.codeAnswerSchema, await makeCode(db, random, clock.now(), station, id), 201);
+  });
 }

@@ -1,0 +1,29 @@
+// The same company on both databases, one process or several.
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, vi } from 'vitest';
+import { describeServerCompany } from '../contract/serverCompany.ts';
+import { startPostgres, type TestPostgres } from './postgres.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+describe('on SQLite', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'asfound-company-'));
+  let made = 0;
+  afterAll(() => rmSync(folder, { recursive: true }));
+  describeServerCompany(async () => {
+    made += 1;
+    return { type: 'sqlite', file: join(folder, `${made}.db`) };
+  });
+});
+
+describe('on PostgreSQL', () => {
+  let postgres: TestPostgres;
+  beforeAll(async () => {
+    postgres = await startPostgres();
+  });
+  afterAll(async () => await postgres?.stop());
+  describeServerCompany(async () => ({ type: 'postgresql', url: await postgres.fresh() }));
+});
