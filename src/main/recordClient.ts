@@ -86,16 +86,21 @@ export function createRecordClient(store: StationStore, wantDocument: (sha: stri
       await start();
       return (await send({ type: 'ask', question, with: given })) as Questions[Q]['answer'];
     },
-    /** New event texts, from this page or elsewhere. Does nothing before the first question: they are on disk. */
+    /**
+     * New event texts, from this page or elsewhere. Does nothing before the first question: they are on disk. Never
+     * rejects: whoever wrote an entry has written it, and the screens that ask next are told what is wrong.
+     */
     async take(texts: string[]): Promise<void> {
-      if (!ready) {
+      try {
+        if (!ready) return;
+        await ready;
+        await send({ type: 'texts', texts });
+        if (texts.some((text) => /"plan-adopted"|"audit-(started|bound)"/.test(text))) await loadPlans();
+      } catch (error) {
+        console.error(error);
+      } finally {
         changed.value += 1;
-        return;
       }
-      await ready;
-      await send({ type: 'texts', texts });
-      if (texts.some((text) => /"plan-adopted"|"audit-(started|bound)"/.test(text))) await loadPlans();
-      changed.value += 1;
     },
     /** A document arrived: it may be the plan that was waited for. */
     async documentArrived(): Promise<void> {

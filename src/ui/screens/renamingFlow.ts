@@ -6,7 +6,7 @@ import type { Recorded, Services } from '../services.ts';
 
 /** `again`: the label was read before, nothing was recorded. Null: it is no business of a renaming. */
 export type LabelDone =
-  | { type: 'put'; event: string; place: string; words: string }
+  | { type: 'put'; event: string; place: string; words: string; where: Recorded['type'] }
   | { type: 'again'; place: string; words: string }
   | { type: 'not-kept'; why: string }
   | null;
@@ -38,7 +38,7 @@ export function createRenaming(services: Services, audit: string) {
 }
 
 function done(result: Recorded, { place }: JackRename, words: string): LabelDone {
-  if (result.event !== '') return { type: 'put', event: result.event, place, words };
+  if (result.event !== '') return { type: 'put', event: result.event, place, words, where: result.type };
   return { type: 'not-kept', why: result.type === 'not-saved' ? result.why : '' };
 }
 

@@ -15,6 +15,7 @@ export async function twinOnto(services: Services, audit: string, place: string,
   const { other, upon } = onto;
   const put = { place, text: onto.text, upon, why: 'twin' as const, ...(other === null ? {} : { other }) };
   const result = await services.record('label-put', put, { audit });
-  if (result.event !== '') return { type: 'put', event: result.event, place, words: `twin ${onto.text}` };
+  if (result.event !== '')
+    return { type: 'put', event: result.event, place, words: `twin ${onto.text}`, where: result.type };
   return { type: 'not-kept', why: result.type === 'not-saved' ? result.why : '' };
 }

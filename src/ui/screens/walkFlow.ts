@@ -26,11 +26,13 @@ import {
 } from '../walkState.ts';
 import { createRenaming, type LabelDone } from './renamingFlow.ts';
 import { twinOnto } from './twinFlow.ts';
+import { actAt, createAside } from './walkAside.ts';
 import type { WalkFlow } from './walkFlowType.ts';
+import { goOnAt, unseenWords, type Whereabouts } from './walkKept.ts';
 import { keepAsked, lastSaid, placeToResume, withCutOff } from './walkResume.ts';
 import { createPutRight } from './walkRight.ts';
 import type { Sheet } from './walkSheet.ts';
-import { type Slip, singlesOf, slipAfter, visitingOrder } from './walkSlip.ts';
+import { type Slip, slipIn } from './walkSlip.ts';
 import { tellWay } from './walkWay.tsx';
 
 export type { WalkFlow } from './walkFlowType.ts';
@@ -54,6 +56,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   let wentOn: string | null = null;
   const renaming = createRenaming(services, audit);
   const putRight = createPutRight(services, audit, memory, remember);
+  const aside = createAside(services, audit, memory, remember, line);
 
   function inLine<T>(job: () => Promise<T>): Promise<T> {
     inHand += 1;
@@ -117,18 +120,21 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
       return;
     }
-    await follow(afterSighting(memory.value, result.event, sighting, at.unit.id), at, sighting.places, sighting.state);
+    const stated = afterSighting(memory.value, result.event, sighting, at.unit.id);
+    await follow(stated, at, sighting.places, sighting.state, result.type);
   }
 
   /** Shows what was said and goes on: one question, one change of the screen. */
-  async function follow(stated: WalkMemory, at: WalkView, places: string[], state: Said['state']): Promise<void> {
+  async function follow(
+    stated: WalkMemory,
+    at: WalkView,
+    places: string[],
+    state: Said['state'],
+    where: Whereabouts,
+  ): Promise<void> {
     const [place = ''] = places;
-    const ask = { audit, places, here: at.current.place };
-    const answer = await services.ask('stated', ask).catch((error: unknown) => {
-      // Said and kept all the same: only the screen could not follow.
-      remember(stated);
-      throw error;
-    });
+    const answer = await services.ask('stated', { audit, places, here: at.current.place }).catch(() => null);
+    if (answer === null) return followUnseen(stated, at, places, where);
     const { verdicts, view: nextView, last } = answer;
     asking += 1;
     // One change of the screen, not five: on a slow phone each costs what the eye waits for.
@@ -141,16 +147,20 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       remember({ ...stated, place: nextView?.current.place ?? stated.place });
       wentOn = memory.value.place;
       view.value = nextView;
-      if (isJack(place)) slip.value = slipIn(last, place, at.unit.id);
+      if (isJack(place)) slip.value = slipIn(last, place, at.unit.id, memory.value, slip.value);
       if (nextView && nextView.current.place !== at.current.place) onPlace(nextView.current.place);
     });
   }
 
-  function slipIn(last: WalkView | null, place: string, unit: string): Slip | null {
-    if (last?.unit.id !== unit) return null;
-    const said = singlesOf(memory.value.acts, visitAt(memory.value, unit));
-    const found = slipAfter(visitingOrder(last.face), place, said, slip.value, memory.value.cables ?? null);
-    return found && { ...found, unit: last.unit };
+  /** Said and written all the same: only the screen cannot follow. */
+  async function followUnseen(stated: WalkMemory, at: WalkView, places: string[], where: Whereabouts): Promise<void> {
+    batch(() => {
+      line.value = unseenWords(at, places, where);
+      mode.value = 'walk';
+      verdict.value = null;
+      remember(stated);
+    });
+    await moveTo(await goOnAt(services, audit, at, places));
   }
 
   async function say(said: Said): Promise<void> {
@@ -182,8 +192,13 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     if (done.type === 'not-kept') line.value = `This was not kept: ${done.why}`;
     else {
       const { place } = done;
-      const act = { ...actAt(done.type === 'put' ? done.event : '', place), kind: 'label' as const, words: done.words };
-      await follow(done.type === 'put' ? afterAct(memory.value, act) : memory.value, at, [place], 'label');
+      const act = {
+        ...actAt(memory.value, done.type === 'put' ? done.event : '', place),
+        kind: 'label' as const,
+        words: done.words,
+      };
+      if (done.type === 'again') await follow(memory.value, at, [place], 'label', 'nothing');
+      else await follow(afterAct(memory.value, act), at, [place], 'label', done.where);
     }
     return true;
   }
@@ -238,7 +253,8 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       await refresh();
       sheet.value = before.asked ?? null;
       const said = await lastSaid(services, audit, before);
-      if (said && memory.value.acts === before.acts) slip.value = slipIn(said.there, said.at, said.there.unit.id);
+      if (said && memory.value.acts === before.acts)
+        slip.value = slipIn(said.there, said.at, said.there.unit.id, memory.value, null);
     },
     refresh,
     recordChanged() {
@@ -267,8 +283,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       }),
     answerSlip: (who) =>
       inLine(async () => {
-        const found = slip.value;
-        const at = shown();
+        const [found, at] = [slip.value, shown()];
         slip.value = null;
         if (found && who === 'cables') remember({ ...memory.value, cables: found.moves[0]?.from.place ?? null });
         if (!found || !at || who === 'cables') return;
@@ -298,24 +313,11 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         await keep(toSighting(said, visitAt(memory.value, at.unit.id)));
         sheet.value = open;
       }),
-    note: (place, text) =>
-      inLine(async () => {
-        const result = await services.record('note', place ? { place, text } : { text }, { audit });
-        remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'note', words: 'the note' }));
-        line.value = result.type === 'saved' ? 'Note kept.' : `Note is not on disk yet: ${result.why}`;
-      }),
-    hazard: (hazard, note) =>
-      inLine(async () => {
-        const { place } = memory.value;
-        const result = await services.record('hazard-seen', place ? { place, hazard, note } : { hazard, note }, {
-          audit,
-        });
-        remember(afterAct(memory.value, { ...actAt(result.event, place), kind: 'hazard', words: 'the hazard' }));
-        line.value = result.type === 'saved' ? 'Hazard noted.' : `Hazard is not on disk yet: ${result.why}`;
-      }),
+    note: (place, text) => inLine(() => aside.note(place, text)),
+    hazard: (hazard, note) => inLine(() => aside.hazard(hazard, note)),
     acted: ({ event, also = [], place, words, line: told }) =>
       inLine(async () => {
-        remember(afterAct(memory.value, { ...actAt(event, place), kind: 'label', words, also }));
+        remember(afterAct(memory.value, { ...actAt(memory.value, event, place), kind: 'label', words, also }));
         line.value = told;
         await refresh();
       }),
@@ -324,7 +326,9 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     },
     labelAct: () => tapped(async () => void (await afterLabel(await renaming.act(memory.value.place ?? '')))),
     did: (event, place, words) =>
-      void inLine(async () => remember(afterAct(memory.value, { ...actAt(event, place), kind: 'photo', words }))),
+      void inLine(async () =>
+        remember(afterAct(memory.value, { ...actAt(memory.value, event, place), kind: 'photo', words })),
+      ),
     undo: () =>
       inLine(async () => {
         const act = await putRight.undo();
@@ -343,8 +347,4 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       remember({ ...next, paused, notNow: paused ? (next.notNow ?? []) : [] });
     },
   };
-
-  function actAt(event: string, place: string | null) {
-    return { event, places: place ? [place] : [], back: place ?? memory.value.place ?? '' };
-  }
 }

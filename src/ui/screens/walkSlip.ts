@@ -1,7 +1,7 @@
 // Did the auditor's finger slip by a jack, or did the cables? Recognises equal steps between where a label was read
 // and where the plan has it, and makes the events that re-anchor what was said. Pure; the person answers.
 import type { JackView, WalkView } from '../../core/report/walkView.ts';
-import { type Act, type Sighting, type Visit, withdrawalsAt } from '../walkState.ts';
+import { type Act, type Sighting, type Visit, visitAt, type WalkMemory, withdrawalsAt } from '../walkState.ts';
 
 export interface Slip {
   /** Jacks further on than where the label was read; negative is back. */
@@ -99,4 +99,18 @@ export function singlesOf(acts: readonly Act[], visit: Visit): Set<string> {
       kind === 'sighting' && places.length === 1 && mine.has(event) ? places : [],
     ),
   );
+}
+
+/** The question after a statement at `place`. @param last The walk there. @param open The question open until then. */
+export function slipIn(
+  last: WalkView | null,
+  place: string,
+  unit: string,
+  memory: WalkMemory,
+  open: Slip | null,
+): Slip | null {
+  if (last?.unit.id !== unit) return null;
+  const said = singlesOf(memory.acts, visitAt(memory, unit));
+  const found = slipAfter(visitingOrder(last.face), place, said, open, memory.cables ?? null);
+  return found && { ...found, unit: last.unit };
 }
