@@ -1,5 +1,6 @@
 // `npm start`: whatever is missing is installed and built, then app and server run on one origin. `npm run pair` prints a
-// new pairing code, `npm run phones` what is paired.
+// new pairing code, `npm run phones` what is paired; `npm run backup` and `npm run restore` write and read a file with
+// all that the server holds.
 import { spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
@@ -8,9 +9,8 @@ import { ensureBuild, ensureDependencies, launch, ROOT } from './setup.js';
 await launch(async (args) => {
   const program = join(ROOT, 'dist-node', 'server.js');
   ensureDependencies();
-  // Asked while the server runs: the app must not be rebuilt under its feet.
-  const beside = args.includes('--pair') || args.includes('--phones');
-  if (!beside || !existsSync(program)) ensureBuild();
+  // A command is given while the server runs: the app must not be rebuilt under its feet.
+  if (!args[0]?.startsWith('--') || !existsSync(program)) ensureBuild();
   const server = spawn(process.execPath, [program, ...args], { cwd: ROOT, stdio: 'inherit' });
   let asked = false;
   for (const signal of ['SIGINT', 'SIGTERM']) {

@@ -1,5 +1,6 @@
 // The one place of the server that reads the environment, opens sockets and prints. `--pair` only makes a code in the
-// same database and ends, `--phones` only lists, removes or raises phones.
+// same database and ends, `--phones` only lists, removes or raises phones, `--backup` and `--restore` write and read a
+// file.
 import { randomBytes, X509Certificate } from 'node:crypto';
 import { existsSync, readFileSync, statSync } from 'node:fs';
 import { createServer as createHttps, Server as HttpsServer } from 'node:https';
@@ -7,7 +8,9 @@ import { networkInterfaces } from 'node:os';
 import { join, resolve } from 'node:path';
 import { serve } from '@hono/node-server';
 import { createApp } from './app.ts';
-import { type DatabaseAddress, openDatabase } from './database.ts';
+import { backupCommand, restoreCommand } from './backupCommand.ts';
+import { type BackupSettings, readBackupSettings, runBackup, scheduleBackups } from './backupSchedule.ts';
+import { type Database, type DatabaseAddress, openDatabase } from './database.ts';
 import { askForCode, readAsked, whichText } from './pairCommand.ts';
 import { readPhonesAsked, runPhones } from './phonesCommand.ts';
 import { readProxies } from './proxies.ts';
@@ -82,6 +85,7 @@ async function run(): Promise<void> {
   const port = readPort();
   const tls = readTls();
   const trustedProxies = readProxies(env.ASFOUND_TRUSTED_PROXIES ?? '');
+  const backups = readBackupSettings(env);
   const ending = new AbortController();
   const db = await openDatabase(databaseAddress());
   const app = createApp({
@@ -121,11 +125,13 @@ async function run(): Promise<void> {
   server.on('listening', () => void welcome().catch((error: unknown) => console.error(error)));
   if (tls && server instanceof HttpsServer) renewCertificate(server, tls.certFile);
 
+  const stopBackups = backups ? keepBackups(db, backups) : () => undefined;
   let closing = false;
   const close = () => {
     if (closing) return;
     closing = true;
     ending.abort();
+    stopBackups();
     // Requests under way get their answer; a phone that hangs on does not hold the end up for long.
     server.close(() => void db.close());
     if ('closeIdleConnections' in server) server.closeIdleConnections();
@@ -133,6 +139,15 @@ async function run(): Promise<void> {
   };
   process.on('SIGTERM', close);
   process.on('SIGINT', close);
+}
+
+function keepBackups(db: Database, settings: BackupSettings): () => void {
+  const after = (ms: number, call: () => void) => {
+    const timer = setTimeout(call, ms).unref();
+    return () => clearTimeout(timer);
+  };
+  const [say, complain] = [console.log, console.error];
+  return scheduleBackups({ db, settings, now: clock.now, after, run: runBackup, say, complain });
 }
 
 /** Certificates are renewed every few weeks by another program; taking the new one must need no restart. */
@@ -162,13 +177,24 @@ function readVersion(): string {
   }
 }
 
-function main(): Promise<void> {
-  const [command, ...args] = process.argv.slice(2);
-  if (command === '--pair') return pairOnly(args);
-  return command === '--phones' ? phonesOnly(args) : run();
+async function copyOnly(command: typeof backupCommand, args: string[]): Promise<void> {
+  // What it writes holds all that the phones saw, and is for this user alone.
+  process.umask(0o077);
+  const [print, complain] = [console.log, console.error];
+  process.exitCode = await command(args, { address: databaseAddress(), now: clock.now, random, print, complain });
 }
 
-await main().catch((error: unknown) => {
+/** What is done instead of serving when the first argument names it. */
+const COMMANDS: Record<string, (args: string[]) => Promise<void>> = {
+  '--pair': pairOnly,
+  '--phones': phonesOnly,
+  '--backup': (args) => copyOnly(backupCommand, args),
+  '--restore': (args) => copyOnly(restoreCommand, args),
+};
+
+const [, , asked = '', ...rest] = process.argv;
+const command = Object.hasOwn(COMMANDS, asked) ? COMMANDS[asked] : undefined;
+await (command ? command(rest) : run()).catch((error: unknown) => {
   console.error(error instanceof Error ? error.message : error);
   if (error instanceof Error && error.cause) console.error(error.cause);
   process.exitCode = 1;

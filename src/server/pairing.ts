@@ -128,10 +128,15 @@ async function chooseStation(
   const there = await tx.selectFrom('stations').select('name').where('id', '=', brought.id).executeTakeFirst();
   // A code for a new station must not open one that others already work in.
   if (there) return { type: 'station-differs', station: there.name };
-  const history = `h-${base64url(random(12)).replace(/[-_]/g, 'x')}`;
+  const history = makeHistory(random);
   const station = { id: brought.id, name: brought.name, next_number: 1, history, made_at: now };
   await tx.insertInto('stations').values(station).execute();
   return station;
+}
+
+/** Names one numbering of a station's events; a restored database begins another one. */
+export function makeHistory(random: Random): string {
+  return `h-${base64url(random(12)).replace(/[-_]/g, 'x')}`;
 }
 
 export type KnownPhone =
