@@ -9,6 +9,7 @@ import { createFetchTransport } from '../sync/fetchTransport.ts';
 import type { Credentials, SyncState } from '../sync/ports.ts';
 import { createSync } from '../sync/sync.ts';
 import type { Services } from '../ui/services.ts';
+import { type Company, createCompany } from './company.ts';
 import { serverCalls } from './serverCalls.ts';
 import { after, now } from './station.ts';
 
@@ -17,12 +18,14 @@ export interface ExchangeParts {
   commands: Commands;
   directory: Directory;
   stationName: ReadonlySignal<string>;
+  /** Of the person, as typed. */
+  author: () => string;
   documentArrived: () => void;
 }
 
 export function createExchange(
   parts: ExchangeParts,
-): Services['sync'] & { nudge: (why: 'record' | 'online' | 'start') => void } {
+): Services['sync'] & { nudge: (why: 'record' | 'online' | 'start') => void; company: Company } {
   const { store, commands, directory, stationName } = parts;
   const state = signal<SyncState>({ type: 'unpaired' });
   const outbox = createOutbox(store, commands, now);
@@ -82,9 +85,22 @@ export function createExchange(
   });
   sync.nudge('start');
   const token = async () => (await own.credentials())?.token ?? null;
+  const company = createCompany({
+    put: async (at) => {
+      const held = await token();
+      const answer = held === null ? null : await serverCalls.presence(held, at);
+      if (answer?.type === 'ok') return answer.value?.present ?? null;
+      return answer?.status === 404 ? 'unknown' : null;
+    },
+    clock: { now, after },
+    name: parts.author,
+    visible: () => document.visibilityState === 'visible',
+  });
+  document.addEventListener('visibilitychange', company.seen);
 
   return {
     state,
+    company,
     nudge: sync.nudge,
     now: () => sync.nudge('person'),
     async pair(code, phone) {
@@ -111,11 +127,15 @@ export function createExchange(
       if (listed?.type !== 'ok' || !listed.value) return null;
       return listed.value.phones
         .filter((phone) => phone.revokedAt === null)
-        .map(({ id, name, pairedAt, seenAt, self: me }) => ({ id, name, pairedAt, seenAt, me }));
+        .map(({ id, name, pairedAt, seenAt, self: me, mayRemove = true }) => {
+          return { id, name, pairedAt, seenAt, me, mayRemove };
+        });
     },
     async revoke(phone) {
       const held = await token();
-      return held !== null && (await serverCalls.revoke(held, phone)).type === 'ok';
+      if (!held) return { type: 'failed', why: 'This phone is not paired.' };
+      const answer = await serverCalls.revoke(held, phone);
+      return answer.type === 'ok' ? { type: 'removed' } : { type: 'failed', why: answer.why };
     },
   };
 }

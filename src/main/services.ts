@@ -40,6 +40,7 @@ export function createServices(parts: ServiceParts): Services {
     quotaBytes: null,
   });
   const syncState = signal<ReturnType<Services['sync']['state']['peek']>>({ type: 'unpaired' });
+  const others = signal<ReturnType<Services['presence']['others']['peek']>>([]);
   let lastWhy: string | null = null;
 
   observe(store, async (db) => {
@@ -72,9 +73,13 @@ export function createServices(parts: ServiceParts): Services {
   const exchange = (): Promise<Exchange> => {
     running ??= import('./exchange.ts').then(({ createExchange }) => {
       const documentArrived = () => void record.documentArrived();
-      const made = createExchange({ store, commands, directory, stationName, documentArrived });
+      const author = () => settings.peek().author;
+      const made = createExchange({ store, commands, directory, stationName, author, documentArrived });
       effect(() => {
         syncState.value = made.state.value;
+      });
+      effect(() => {
+        others.value = made.company.others.value;
       });
       return made;
     });
@@ -238,6 +243,7 @@ export function createServices(parts: ServiceParts): Services {
       phones: async () => (await exchange()).phones(),
       revoke: async (phone) => (await exchange()).revoke(phone),
     },
+    presence: { others, say: (at) => void exchange().then((sync) => sync.company.say(at)) },
     async prepareBundle() {
       const [{ prepareBundle }, { canHandOver }] = await Promise.all([import('./bundles.ts'), import('./handOver.ts')]);
       const file = await prepareBundle(store, commands, stationName.value);

@@ -13,6 +13,7 @@ import type { Wedge } from '../scan/wedge.ts';
 import type { PairResult, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
 import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
+import type { Presence, PresenceSaid } from '../wire/sync.ts';
 import type { FeelSettings } from './feel/settings.ts';
 
 export interface Unsent {
@@ -84,6 +85,16 @@ export type BundleTaken =
   /** `known`: entries of the file that were here already. */
   | { type: 'taken'; events: number; documents: number; known: number; damaged: string[] }
   | { type: 'refused'; what: string; nextStep: string };
+
+export interface PairedPhone {
+  id: string;
+  name: string;
+  pairedAt: number;
+  seenAt: number | null;
+  me: boolean;
+  /** Whether this phone may remove it. */
+  mayRemove: boolean;
+}
 
 export interface PhoneSettings {
   author: string;
@@ -160,8 +171,15 @@ export interface Services {
     pair(code: string, phone: string): Promise<PairResult>;
     unpair(): Promise<void>;
     newCode(): Promise<{ type: 'code'; code: string; validUntil: number } | { type: 'failed'; why: string }>;
-    phones(): Promise<{ id: string; name: string; pairedAt: number; seenAt: number | null; me: boolean }[] | null>;
-    revoke(phone: string): Promise<boolean>;
+    phones(): Promise<PairedPhone[] | null>;
+    revoke(phone: string): Promise<{ type: 'removed' } | { type: 'failed'; why: string }>;
+  };
+
+  /** Other people of the station who are online and in a walk, and where this phone's person is. */
+  presence: {
+    others: ReadonlySignal<Presence[]>;
+    /** Null when the person is nowhere any more. */
+    say(at: Omit<PresenceSaid, 'name'> | null): void;
   };
 
   /** The whole station as one file, made first and handed over on a second tap (sharing needs a fresh tap). */

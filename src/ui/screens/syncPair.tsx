@@ -79,7 +79,7 @@ export function PairPart({ paired }: { paired: boolean }) {
         />
         <Field
           label="Name of this phone"
-          hint="So that it can be told from others, and struck off when it is lost."
+          hint="So that it can be told from others, and removed when it is lost."
           value={phone.value}
           onInput={(text) => {
             phone.value = text;

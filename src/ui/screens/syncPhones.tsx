@@ -1,15 +1,14 @@
-// Phones of the station, a code for one more, and leaving. Striking a phone off stops its exchange; what it sent stays.
+// Phones of the station, a code for one more, and leaving. Removing a phone stops its exchange; what it sent stays.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import type { PairedPhone as Phone } from '../services.ts';
 import { clock, dayAndClock } from '../times.ts';
 import { Qr } from './labelsQr.tsx';
 import { codeToText } from './syncCode.ts';
-
-type Phone = { id: string; name: string; pairedAt: number; seenAt: number | null; me: boolean };
 
 export function PhonesPart() {
   const services = useServices();
@@ -18,7 +17,7 @@ export function PhonesPart() {
     type: 'none',
   });
   const asking = useSignal<Phone | null>(null);
-  const trouble = useSignal<string | null>(null);
+  const trouble = useSignal<{ what: string; why: string } | null>(null);
   const load = async () => {
     phones.value = await services.sync.phones();
   };
@@ -33,8 +32,8 @@ export function PhonesPart() {
     asking.value = null;
     trouble.value = null;
     if (phone.me) return services.sync.unpair();
-    if (!(await services.sync.revoke(phone.id)))
-      trouble.value = `${phone.name} could not be struck off: the server did not answer.`;
+    const answer = await services.sync.revoke(phone.id);
+    if (answer.type === 'failed') trouble.value = { what: `${phone.name} was not removed.`, why: answer.why };
     await load();
   }
 
@@ -69,9 +68,7 @@ export function PhonesPart() {
         title="Phones of this station"
         right={phones.value ? String(phones.value.length) : undefined}
       />
-      {trouble.value && (
-        <ErrorBox what={trouble.value} todo="Nothing was changed. Try again where the server can be reached." />
-      )}
+      {trouble.value && <ErrorBox what={trouble.value.what} where={trouble.value.why} todo="Nothing was changed." />}
       {phones.value === undefined && <p class="desk-note">Asking the server.</p>}
       {phones.value === null && (
         <div class="desk-part">
@@ -83,10 +80,10 @@ export function PhonesPart() {
         <Row
           key={phone.id}
           title={phone.name}
-          right={phone.me ? 'this phone' : 'strike off'}
+          right={phone.me ? 'this phone' : phone.mayRemove ? 'Remove' : undefined}
           second={`Paired ${dayAndClock(phone.pairedAt)}; ${phone.seenAt === null ? 'never heard from' : `last heard from ${dayAndClock(phone.seenAt)}`}.`}
           onPress={
-            phone.me
+            phone.me || !phone.mayRemove
               ? undefined
               : () => {
                   asking.value = phone;
@@ -94,6 +91,11 @@ export function PhonesPart() {
           }
         />
       ))}
+      {phones.value?.some((phone) => !phone.mayRemove) && (
+        <p class="desk-note">
+          The phone that began the station can remove the others, and so can whoever runs the server: npm run phones.
+        </p>
+      )}
       <div class="desk-part">
         <PlainButton
           onPress={() => {
@@ -103,6 +105,7 @@ export function PhonesPart() {
               pairedAt: 0,
               seenAt: null,
               me: true,
+              mayRemove: true,
             };
           }}
         >
@@ -126,11 +129,11 @@ function Ask(props: { phone: Phone; onNo: () => void; onYes: (phone: Phone) => v
   const { phone } = props;
   return (
     <Dialog
-      title={phone.me ? 'Unpair this phone?' : `Strike off ${phone.name}?`}
+      title={phone.me ? 'Unpair this phone?' : `Remove ${phone.name}?`}
       rows={[
         [
           { big: 'Leave it', onPress: props.onNo },
-          { big: phone.me ? 'Unpair' : 'Strike off', primary: true, onPress: () => props.onYes(phone) },
+          { big: phone.me ? 'Unpair' : 'Remove', primary: true, onPress: () => props.onYes(phone) },
         ],
       ]}
       onClose={props.onNo}
