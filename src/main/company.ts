@@ -1,6 +1,6 @@
 // Where this phone's person is, told to the others, and where the others are. It holds nothing back and keeps nothing:
 // a word that does not get through is said again or forgotten.
-import { type ReadonlySignal, signal } from '@preact/signals';
+import type { Signal } from '@preact/signals';
 import type { SyncClock } from '../sync/ports.ts';
 import { MAX_NAME, PRESENCE_LIFE_MS, type Presence, type PresenceSaid } from '../wire/sync.ts';
 
@@ -14,10 +14,11 @@ export type CompanyParts = {
   name: () => string;
   /** Nobody is at a jack whose phone is in a pocket. */
   visible: () => boolean;
+  /** Written here: where the others are. */
+  others: Signal<Presence[]>;
 };
 
 export type Company = {
-  others: ReadonlySignal<Presence[]>;
   say: (at: PresenceAt | null) => void;
   /** The others, as the stream of news tells them. */
   heard: (present: Presence[]) => void;
@@ -29,8 +30,7 @@ export type Company = {
 const SETTLE_MS = 400;
 const REPEAT_MS = 30_000;
 
-export function createCompany({ put, clock, name, visible }: CompanyParts): Company {
-  const others = signal<Presence[]>([]);
+export function createCompany({ put, clock, name, visible, others }: CompanyParts): Company {
   let at: PresenceAt | null = null;
   let told: string | null = null;
   let deaf = false;
@@ -76,7 +76,6 @@ export function createCompany({ put, clock, name, visible }: CompanyParts): Comp
   }
 
   return {
-    others,
     say: (next) => {
       if (JSON.stringify(next) === JSON.stringify(at)) return;
       at = next;

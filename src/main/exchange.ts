@@ -1,6 +1,5 @@
 // Joins the exchange with the server to this phone's database. Loaded after the first screen stands.
-import type { ReadonlySignal } from '@preact/signals';
-import { signal } from '@preact/signals';
+import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { Commands } from '../store/commands.ts';
 import { openStation, type StationStore } from '../store/database.ts';
 import type { Directory } from '../store/directory.ts';
@@ -8,7 +7,8 @@ import { createOutbox, createPairing } from '../store/syncPorts.ts';
 import { createFetchTransport } from '../sync/fetchTransport.ts';
 import type { Credentials, SyncState } from '../sync/ports.ts';
 import { createSync } from '../sync/sync.ts';
-import type { Services } from '../ui/services.ts';
+import type { PhoneSettings, Services } from '../ui/services.ts';
+import type { Presence } from '../wire/sync.ts';
 import { type Company, createCompany } from './company.ts';
 import { serverCalls } from './serverCalls.ts';
 import { after, now } from './station.ts';
@@ -18,16 +18,17 @@ export interface ExchangeParts {
   commands: Commands;
   directory: Directory;
   stationName: ReadonlySignal<string>;
-  /** Of the person, as typed. */
-  author: () => string;
+  settings: ReadonlySignal<PhoneSettings>;
+  /** Written here, shown by the screens. */
+  state: Signal<SyncState>;
+  others: Signal<Presence[]>;
   documentArrived: () => void;
 }
 
 export function createExchange(
   parts: ExchangeParts,
 ): Services['sync'] & { nudge: (why: 'record' | 'online' | 'start') => void; company: Company } {
-  const { store, commands, directory, stationName } = parts;
-  const state = signal<SyncState>({ type: 'unpaired' });
+  const { store, commands, directory, stationName, state } = parts;
   const outbox = createOutbox(store, commands, now);
   const own = createPairing(store, () => stationName.value);
   const isEmpty = async () => {
@@ -93,7 +94,8 @@ export function createExchange(
       return answer?.status === 404 ? 'unknown' : null;
     },
     clock: { now, after },
-    name: parts.author,
+    name: () => parts.settings.peek().author,
+    others: parts.others,
     visible: () => document.visibilityState === 'visible',
   });
   document.addEventListener('visibilitychange', company.seen);

@@ -73,15 +73,7 @@ export function createServices(parts: ServiceParts): Services {
   const exchange = (): Promise<Exchange> => {
     running ??= import('./exchange.ts').then(({ createExchange }) => {
       const documentArrived = () => void record.documentArrived();
-      const author = () => settings.peek().author;
-      const made = createExchange({ store, commands, directory, stationName, author, documentArrived });
-      effect(() => {
-        syncState.value = made.state.value;
-      });
-      effect(() => {
-        others.value = made.company.others.value;
-      });
-      return made;
+      return createExchange({ ...parts, state: syncState, others, documentArrived });
     });
     return running;
   };

@@ -1,4 +1,5 @@
 // When the phone says where its person is, and how long it believes what it heard of others.
+import { signal } from '@preact/signals';
 import { beforeEach, expect, test } from 'vitest';
 import { safeParse } from 'zod/mini';
 import { createCompany, type PresenceAt } from '../../src/main/company.ts';
@@ -13,11 +14,14 @@ let said: (PresenceSaid | null)[];
 let answer: Presence[] | 'unknown' | null;
 let visible: boolean;
 let name: string;
+const others = signal<Presence[]>([]);
 let company: ReturnType<typeof createCompany>;
 beforeEach(() => {
   clock = new HandClock();
   [said, answer, visible, name] = [[], [], true, 'Tom'];
+  others.value = [];
   company = createCompany({
+    others,
     put: async (at) => {
       said.push(at);
       return answer;
@@ -74,14 +78,14 @@ test('the others are those heard last, from either way, and are forgotten when n
   answer = [ILSE];
   company.say(AT);
   await skip();
-  expect(company.others.value).toEqual([ILSE]);
+  expect(others.value).toEqual([ILSE]);
   company.heard([]);
-  expect(company.others.value).toEqual([]);
+  expect(others.value).toEqual([]);
   company.heard([{ ...ILSE, place: null }]);
-  expect(company.others.value).toEqual([{ ...ILSE, place: null }]);
+  expect(others.value).toEqual([{ ...ILSE, place: null }]);
   answer = null;
   const until = clock.at + PRESENCE_LIFE_MS;
-  while (company.others.value.length > 0) await skip();
+  while (others.value.length > 0) await skip();
   expect(clock.at).toBe(until);
   // Not heard is not gone: this phone goes on saying where it is.
   expect(clock.waits.length).toBe(1);
