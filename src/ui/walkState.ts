@@ -290,14 +290,6 @@ export function sentenceToShow(sentence: string, label: string | null): string {
   return quoted.replace(/\S{41,}/g, (run) => `${run.slice(0, 16)}…`);
 }
 
-/** In a blind audit a verdict may not tell where else a label belongs: that is what the next jack is asked. */
-export function withoutElsewhere(sentence: string): string {
-  return sentence
-    .split(/(?<=\.)\s+/)
-    .filter((part) => !/\bbelongs in\b/.test(part))
-    .join(' ');
-}
-
 /** A text that no label in a rack has: it is shown and asked about before it becomes a statement. */
 export function isUnlikelyLabel(text: string): boolean {
   return text.length > 40 || /[\n\r]|:\/\//.test(text);

@@ -13,6 +13,7 @@ export function line(change: Partial<DifferenceLine> = {}): DifferenceLine {
     severityWords: 'Undecided, treated as on-air',
     title: 'Label in another jack than planned',
     line: 'SW1 P03: 1004 is here, plan 1003.',
+    walkLine: 'SW1 P03: 1004 is here, plan 1003.',
     order: null,
     places: ['SW1 P03'],
     placeIds: ['SW1/P03'],

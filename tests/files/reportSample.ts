@@ -44,6 +44,7 @@ export function sampleLine(over: Partial<DifferenceLine> = {}): DifferenceLine {
     severityWords: 'On-air',
     title: 'Label in another jack than planned',
     line: 'SW1-P02: 1003 is here, plan 1002.',
+    walkLine: 'SW1-P02: 1003 is here, plan 1002.',
     order: null,
     places: ['SW1-P02'],
     placeIds: ['SW1/P02'],

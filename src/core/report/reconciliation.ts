@@ -35,6 +35,8 @@ export interface DifferenceLine {
   severityWords: string;
   title: string;
   line: string;
+  /** For the walk: in a blind audit without where a label belongs. */
+  walkLine: string;
   order: string | null;
   places: string[];
   placeIds: string[];
@@ -109,6 +111,7 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
       looks.set(look.event, { at: look.at, author: look.author, basis: look.basis, ...(photo ? { photo } : {}) });
     }
   }
+  const blind = fold.started?.payload.blind === true;
   const found = fold.discrepancies();
   const explanation = explain(fold, found);
   const decisions = decisionsOf(fold, found);
@@ -122,6 +125,7 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
       severityWords: words.severity,
       title: words.title,
       line: words.line,
+      walkLine: blind ? discrepancyToWords(fold.index, d, { blind }).line : words.line,
       order: words.order,
       places: d.places.map((place) => (/[/~]/.test(place) ? fold.wordsOf(place) : place)),
       placeIds: d.places,

@@ -19,14 +19,19 @@ export interface Verdict {
   label: string | null;
   /** `as planned`, `differs`, `empty, as planned` … without a full stop. */
   word: string;
+  /** What is to be said besides, whole sentences with the place and the label in them. */
   second: string;
+  /** The same for beside place, label and word: what these say already is not said again. */
+  brief: string;
+  /** What stands at the place. */
+  state: PlaceState['type'];
   /** An order in words, such as "Plug nothing …"; only for hazards and undecided places. */
   order: string | null;
   /** Candidates when the text fits several cables and the person has to say which. */
   candidates: { id: string; label: string }[];
 }
 
-const STATE_WORDS: Record<string, string> = {
+const STATE_WORDS: Partial<Record<PlaceState['type'], string>> = {
   empty: 'empty',
   blanked: 'blanked',
   unlabelled: 'no label',
@@ -42,20 +47,21 @@ export function verdictAt(fold: Fold, place: string): Verdict {
   const readings = fold.readingsAt(place);
   const label = readings[0]?.text ?? (state.type === 'illegible' ? (state.plugs[0]?.pattern ?? null) : null);
   const found = fold.discrepanciesAt(place);
-  const base = { place, jack, label, order: null, candidates: [] as { id: string; label: string }[] };
+  const candidates: Verdict['candidates'] = [];
+  const base = { place, jack, label, order: null, candidates, state: state.type };
+  const both = (second: string, brief = second) => ({ second, brief });
   const open = readings.find((reading) => reading.candidates.length > 0);
   if (open) {
-    const candidates = open.candidates.map(({ id, label: text }) => ({ id, label: text }));
     return {
       ...base,
       variant: 'question',
       word: 'which one is it?',
-      second: 'The text fits more than one cable.',
-      candidates,
+      ...both('The text fits more than one cable.'),
+      candidates: open.candidates.map(({ id, label: text }) => ({ id, label: text })),
     };
   }
   if (state.type === 'unseen')
-    return { ...base, variant: 'note', word: 'not looked at yet', second: planWords(fold, place) };
+    return { ...base, variant: 'note', word: 'not looked at yet', ...both(planWords(fold, place)) };
   if (state.type === 'not-verified') {
     const word =
       state.looks[0]?.state === 'refused'
@@ -67,41 +73,46 @@ export function verdictAt(fold: Fold, place: string): Verdict {
       ...base,
       variant: 'note',
       word,
-      second: unlookedWords(state),
+      ...both(unlookedWords(state)),
     };
   }
   const hanging = hangingWords(fold, place);
   const [worst] = found;
   if (worst) {
-    const words = discrepancyToWords(index, worst);
+    const blind = fold.started?.payload.blind === true;
+    const words = discrepancyToWords(index, worst, { blind });
+    const near = discrepancyToWords(index, worst, { blind, place, found: true });
     const hazard = SEVERITIES.indexOf(worst.severity) <= SEVERITIES.indexOf('equipment');
     // Of a temporary number the other end is what counts; that no plan has it is no news. A hazard comes first.
     const isTwin = !hazard && readings[0]?.cable === null && twinToNumber(readings[0].text) !== null;
-    const twin = isTwin ? elsewhereWords(fold, place) : '';
+    const more = found.length > 1 ? `And ${found.length - 1} more.` : '';
+    const said = (...parts: string[]) => parts.filter(Boolean).join(' ');
     return {
       ...base,
       variant: hazard ? 'hazard' : 'differs',
       ...(hanging && !hazard ? { label: null } : {}),
       word: hazard ? words.title : (hanging ?? STATE_WORDS[state.type] ?? 'differs'),
-      second: [twin, `${words.line}${found.length > 1 ? ` And ${found.length - 1} more.` : ''}`].join(' ').trim(),
+      second: said(isTwin ? elsewhereWords(fold, place, false) : '', words.line, more),
+      brief: said(isTwin ? elsewhereWords(fold, place, true) : '', near.line, more),
       order: words.order,
     };
   }
   const renamed = renameVerdict(fold, place);
-  if (renamed) return { ...base, ...renamed };
+  if (renamed) return { ...base, ...both(renamed.second), ...renamed };
   const planned = index.endsAt.get(place) ?? [];
   const word = STATE_WORDS[state.type];
-  const second = evidenceWords(fold, place);
-  if (hanging) return { ...base, label: null, variant: 'note', word: hanging, second };
+  const evidence = evidenceWords(fold, place);
+  if (hanging) return { ...base, label: null, variant: 'note', word: hanging, ...both(evidence) };
   if (readings[0]?.cable === null) {
-    return { ...base, variant: 'note', word: 'recorded', second: `${second} ${elsewhereWords(fold, place)}`.trim() };
+    const [second, brief] = [false, true].map((named) => `${evidence} ${elsewhereWords(fold, place, named)}`.trim());
+    return { ...base, variant: 'note', word: 'recorded', ...both(second!, brief) };
   }
-  if (!word) return { ...base, variant: 'as-planned', word: 'as planned', second };
+  if (!word) return { ...base, variant: 'as-planned', word: 'as planned', ...both(evidence) };
   const asPlanned =
     (state.type === 'empty' || state.type === 'blanked') && planned.every(({ cable }) => cable.status !== 'in-use');
   return asPlanned
-    ? { ...base, variant: 'as-planned', word: `${word}, as planned`, second }
-    : { ...base, variant: 'note', word, second: planWords(fold, place) };
+    ? { ...base, variant: 'as-planned', word: `${word}, as planned`, ...both(evidence) }
+    : { ...base, variant: 'note', word, ...both(planWords(fold, place)) };
 }
 
 /** "T07 hangs here": the plug is that of an adapter, and no cable was read on it. */
@@ -118,13 +129,14 @@ function unlookedWords({ looks, reason }: PlaceState): string {
 }
 
 /** Where else a label stands that no plan knows: the second end of a cable is worth hearing at once. */
-function elsewhereWords(fold: Fold, place: string): string {
+function elsewhereWords(fold: Fold, place: string, isNamed: boolean): string {
   const text = fold.readingsAt(place)[0]?.text ?? '';
   const { places, twice } = otherEnds(fold, text, place);
   if (twinToNumber(text) !== null) {
     const at = places.map((other) => withRack(fold, other)).join(', ');
     const again = twice ? ' It was given twice: see More, Twins.' : '';
-    return `${text}: ${at === '' ? 'other end not seen yet' : `other end at ${at}`}.${again}`;
+    const end = at === '' ? 'ther end not seen yet' : `ther end at ${at}`;
+    return `${isNamed ? 'O' : `${text}: o`}${end}.${again}`;
   }
   const at = places.map((other) => fold.wordsOf(other)).join(', ');
   const again = twice ? ` ${text} was given twice.` : '';

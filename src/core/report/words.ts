@@ -1,5 +1,6 @@
 // Discrepancies in words, once for screens and reports: jack first, short, present, no blame, never "safe".
 import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis, Severity } from '../audit/discrepancy.ts';
+import { placeToParts } from '../plan/identity.ts';
 import type { Contradiction } from '../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { hazardById } from '../trade/hazards.ts';
@@ -64,33 +65,49 @@ export interface DiscrepancyWords {
   order: string | null;
 }
 
-export function discrepancyToWords(index: PlanIndex, d: Discrepancy): DiscrepancyWords {
+/** What stands beside the line already, and what may not be told. */
+export interface Beside {
+  /** Place id that is named beside it. */
+  place?: string;
+  /** The label and the state there are named too. */
+  found?: boolean;
+  /** In a blind audit where a label belongs is what the next jack is asked. */
+  blind?: boolean;
+}
+
+export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Beside = {}): DiscrepancyWords {
   const at = d.places.map(whereOf);
   const here = at[0] ?? '';
+  const isNamed = beside.place !== undefined && beside.place === d.places[0];
+  const isFoundNamed = isNamed && beside.found === true;
   const { found = '', plan = '' } = d;
   return { title: titleOf(d), line: lineOf(), severity: SEVERITY_WORDS[d.severity], order: orderOf(d) };
 
   function lineOf(): string {
     switch (d.kind) {
       case 'wrong-jack': {
-        const planned = plan ? `, plan ${plan}` : ', plan has nothing there';
-        const home = d.home ? ` ${found} belongs in ${whereOf(d.home)}.` : '';
-        return `${here}: ${found} is here${planned}.${home}`;
+        const planned = plan ? `plan ${plan}` : 'plan has nothing there';
+        const home = d.home && !beside.blind ? ` ${found} belongs in ${whereOf(d.home)}.` : '';
+        return `${atHere(isFoundNamed ? planned : `${found} is here, ${planned}`)}.${home}`;
       }
       case 'empty-jack':
-        return `${here} is empty. Plan ${plan || 'has a cable without a number'}.`;
+        return `${isFoundNamed ? '' : `${here} is empty. `}Plan ${plan || 'has a cable without a number'}.`;
       case 'not-installed':
         return `${d.labels[0]}: looked at every place in scope, label seen nowhere. Planned ${at.join(' to ')}.`;
       case 'unplanned-cable': {
         const maybe = d.maybe.length > 0 ? ` It may be ${anyOf(d.maybe)}: say which.` : '';
-        return `${here}: ${found} is not in the plan.${plan ? ` Plan has ${plan} here.` : ''}${maybe}`;
+        const unknown = isFoundNamed ? 'not in the plan' : `${found} is not in the plan`;
+        return `${atHere(unknown)}.${plan ? ` Plan has ${plan} here.` : ''}${maybe}`;
       }
       case 'unlabelled-cable':
+        if (isFoundNamed) return plan ? `By plan it would be ${plan}; not proven.` : 'Plan has nothing here.';
         return plan
-          ? `${here}: no label. By plan it would be ${plan}; not proven.`
-          : `${here}: no label, and plan has nothing here.`;
+          ? `${atHere('no label')}. By plan it would be ${plan}; not proven.`
+          : `${atHere('no label, and plan has nothing here')}.`;
       case 'illegible-label':
-        return `${here} reads ${d.pattern || 'nothing'}.${plan ? ` Plan ${plan}.` : ''}`;
+        return [isFoundNamed ? '' : `${here} reads ${d.pattern || 'nothing'}.`, plan ? `Plan ${plan}.` : '']
+          .filter(Boolean)
+          .join(' ');
       case 'duplicate-label':
         if (d.given) return `${d.labels[0]} was given twice: ${givenWords(index, d.given)}. Two cables, not one.`;
         return `${d.labels[0]} stands at ${listWords(at)}.`;
@@ -105,7 +122,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
       case 'not-landed':
         return `${d.labels[0]} lies at ${d.where}. What hangs on it does not work until it is landed.`;
       case 'abandoned-cable':
-        return `${here}: ${found ? `reads ${found}, not in the plan` : 'no label'}. Far end unknown. Do not cut it.`;
+        return `${atHere(found ? `reads ${found}, not in the plan` : 'no label')}. Far end unknown. Do not cut it.`;
       case 'spare-in-use':
         return `${listWords(at)}: ${found || 'a cable'} is spare by plan and in use. Ask operations before judging.`;
       case 'signal-clash':
@@ -118,41 +135,51 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy): Discrepanc
       case 'direction-clash':
         return `${here} and ${at[1]} are both ${d.direction === 'out' ? 'outputs' : 'inputs'}.`;
       case 'left-right-swapped':
-        return `${here}: found ${found}${plan ? `, plan ${plan}` : ''}.`;
+        return `${atHere(`found ${found}${plan ? `, plan ${plan}` : ''}`)}.`;
       case 'undeclared-adapter':
-        return `${here}: ${found} is between plug and jack. The plan does not name it.`;
+        return `${atHere(`${found} is between plug and jack`)}. The plan does not name it.`;
       case 'unit-moved':
         return `${found} is at ${here}. Plan ${whereOf(d.home)}.`;
       case 'unit-replaced':
-        return d.setting ? `${here}: ${d.setting} ${found}, plan ${plan}.` : `${here} holds ${found}. Plan ${plan}.`;
+        return d.setting
+          ? `${atHere(`${d.setting} ${found}, plan ${plan}`)}.`
+          : `${here} holds ${found}. Plan ${plan}.`;
       case 'unit-unlisted':
         return `${here} holds ${found}, which the plan does not list.`;
       case 'unit-not-found':
         return `${plan} is not at ${here}.`;
       case 'phantom-hazard':
         return d.setting
-          ? `${here}: 48 V reads on${plan ? `, plan ${plan}` : ''}.`
+          ? `${atHere(`48 V reads on${plan ? `, plan ${plan}` : ''}`)}.`
           : `${found} in ${here}, where 48 V is on.`;
       case 'duplicate-channel':
       case 'duplicate-address':
         return `${found} is claimed by ${at.join(', ')}.`;
       case 'hazard-seen':
-        return [here, hazardWords(index, d.hazard, d.basis)].filter(Boolean).join(': ');
+        return [isNamed ? '' : here, hazardWords(index, d.hazard, d.basis)].filter(Boolean).join(': ');
       case 'sightings-conflict':
-        return `${here}: ${d.looks} looks differ. Look again, or say which was misread.`;
+        return `${atHere(`${d.looks} looks differ`)}. Look again, or say which was misread.`;
       case 'plan-contradiction':
         return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listWords(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
       case 'polarity-reversed':
       case 'setting-differs':
       case 'wrong-connector':
       case 'wrong-cable-type':
-        return `${here}: found ${found}${plan ? `, plan ${plan}` : ''}.`;
+        return `${atHere(`found ${found}${plan ? `, plan ${plan}` : ''}`)}.`;
     }
   }
 
-  /** A setting and a hazard may be a whole unit's. */
+  /** A setting and a hazard may be a whole unit's; jacks of the unit that is named beside go by their own name. */
   function whereOf(place: string): string {
+    if (beside.place !== undefined && unitOf(place) !== '' && unitOf(place) === unitOf(beside.place)) {
+      return index.jacks.get(place)?.label ?? placeToWords(index, place);
+    }
     return index.units.get(place)?.label ?? placeToWords(index, place);
+  }
+
+  /** What there is to say, after the place where it is, unless that is named beside it. */
+  function atHere(said: string): string {
+    return isNamed ? `${said.charAt(0).toUpperCase()}${said.slice(1)}` : `${here}: ${said}`;
   }
 }
 
@@ -200,6 +227,12 @@ function orderOf(d: Discrepancy): string | null {
   if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
   if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
   return null;
+}
+
+/** The unit of a jack; empty for slots and loose ends. */
+function unitOf(place: string): string {
+  const parts = placeToParts(place);
+  return parts.type === 'jack' ? parts.unit : '';
 }
 
 function anyOf(words: readonly string[]): string {

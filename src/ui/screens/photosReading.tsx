@@ -12,7 +12,7 @@ import { PhotoStage } from '../parts/photo-stage.tsx';
 import { Empty } from '../parts/rows.tsx';
 import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol, UnreadableSymbol } from '../parts/symbols.tsx';
 import { dayAndClock } from '../times.ts';
-import { labelToShow, sentenceToShow, withoutElsewhere } from '../walkState.ts';
+import { labelToShow, sentenceToShow } from '../walkState.ts';
 import { ABSENT, ABSENT_WHY, useMediaUrl } from './mediaUrl.ts';
 import { type ReadStop, stopToSighting } from './photosReadState.ts';
 import { ReadType } from './photosReadType.tsx';
@@ -88,7 +88,7 @@ export function PhotoReading(props: {
   const zoomBy = (factor: number) => () => {
     look.value = zoomed(look.value, factor);
   };
-  const last = <LastSaid line={line.value} verdict={verdict.value} blind={stop?.pin.blind === true} />;
+  const last = <LastSaid line={line.value} verdict={verdict.value} />;
   if (!stop || !pin) {
     return (
       <Screen
@@ -235,8 +235,7 @@ export function PhotoReading(props: {
 }
 
 /** What became of the answer before, in one line; the next question stands beneath it already. */
-function LastSaid({ line, verdict, blind }: { line: string | null; verdict: Verdict | null; blind: boolean }) {
-  const second = verdict && (blind ? withoutElsewhere(verdict.second) : verdict.second);
+function LastSaid({ line, verdict }: { line: string | null; verdict: Verdict | null }) {
   return (
     <p class="photo-line" role="status">
       {line}
@@ -249,7 +248,7 @@ function LastSaid({ line, verdict, blind }: { line: string | null; verdict: Verd
             </span>
             .
           </strong>{' '}
-          {sentenceToShow(second ?? '', verdict.label)}
+          {sentenceToShow(verdict.brief, verdict.label)}
         </>
       )}
     </p>

@@ -7,7 +7,7 @@ import { Caution, HazardFrame } from '../parts/hazard.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, OwedLook, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { labelToShow, sentenceToShow, withoutElsewhere } from '../walkState.ts';
+import { labelToShow, sentenceToShow } from '../walkState.ts';
 import { AudioPinsHere } from './audioPinsHere.tsx';
 import { timeToWords } from './homeWords.ts';
 import type { WalkCamera } from './walkCamera.ts';
@@ -27,8 +27,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
   const here = lines.filter(({ placeIds }) => placeIds.includes(place));
   const words = view ? `${view.unit.label} ${verdict.jack}` : verdict.jack;
   const now = flow.view.value;
-  const blind = now !== null && now !== 'loading' && now.blind;
-  const show = (text: string) => sentenceToShow(blind ? withoutElsewhere(text) : text, verdict.label);
+  const show = (text: string) => sentenceToShow(text, verdict.label);
   const next = now && now !== 'loading' ? now.current.jack : '';
   const back = () => {
     flow.mode.value = 'walk';
@@ -127,7 +126,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
             }
             severity={`${line.severityWords}.`}
             title={line.title}
-            second={show(line.order ? `${line.line} ${line.order}` : line.line)}
+            second={show(line.order ? `${line.walkLine} ${line.order}` : line.walkLine)}
             onPress={() => go({ screen: 'differences', audit: flow.audit })}
           />
         ))}

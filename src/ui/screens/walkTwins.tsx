@@ -5,6 +5,7 @@ import { type ComponentChildren, Fragment } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { blockToWords, type NextNumber, numberToText } from '../../core/audit/numbers.ts';
 import type { TwinsView } from '../../core/report/twinsView.ts';
+import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
@@ -32,13 +33,17 @@ export function useLog(): string {
 export function TwinOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const verdict = flow.verdict.value;
   // Only a plug that says nothing is worth a question to the record.
-  if (!verdict || !BARE.has(verdict.word) || view.permission === 'look') return null;
+  if (!verdict || !asksForNumber(verdict) || view.permission === 'look') return null;
   return <Offer flow={flow} said={verdict.place} />;
 }
 
 type At = NonNullable<TwinsView['offer']>;
 
-const BARE: ReadonlySet<string> = new Set(['no label', 'cannot be read', 'differs']);
+/** A plug that says nothing, or something that may be no number of the plan's. */
+function asksForNumber({ state, variant }: Verdict): boolean {
+  if (state === 'unlabelled' || state === 'illegible') return true;
+  return variant === 'differs' && (state === 'label' || state === 'conflict');
+}
 
 function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
   const log = useLog();

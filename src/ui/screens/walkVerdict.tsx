@@ -1,7 +1,6 @@
 // The verdict band of the walk: the last statement's verdict, or a plain line. One live region that never goes away.
 import { Verdict, type VerdictProps } from '../parts/verdict.tsx';
-import { labelToBox, sentenceToShow, withoutElsewhere } from '../walkState.ts';
-import { secondLine } from './verdictWords.ts';
+import { labelToBox, sentenceToShow } from '../walkState.ts';
 import { heldVerdict } from './walkFirst.tsx';
 import type { WalkFlow } from './walkFlow.ts';
 
@@ -16,17 +15,13 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
   const held = open ? null : heldVerdict(flow);
   if (held) return held;
   if (!verdict) return { kind: 'note', word: 'Read the label, or say what you see.' };
-  const view = flow.view.value;
-  const blind = view !== null && view !== 'loading' && view.blind;
-  const second = secondLine(verdict);
-  const patterned = verdict.word === 'cannot be read';
   return {
     kind: verdict.variant,
     jack: verdict.jack,
     label: verdict.label === null ? undefined : labelToBox(verdict.label),
-    labelVariant: patterned ? 'plan' : 'found',
+    labelVariant: verdict.state === 'illegible' ? 'plan' : 'found',
     word: verdict.word.endsWith('?') ? verdict.word : `${verdict.word}.`,
-    second: sentenceToShow(blind ? withoutElsewhere(second) : second, verdict.label),
+    second: sentenceToShow(verdict.brief, verdict.label),
     more:
       open || verdict.variant === 'as-planned' || verdict.variant === 'note' || verdict.place === ''
         ? undefined

@@ -16,7 +16,6 @@ import {
   undoLast,
   visitAt,
   withdrawalsAt,
-  withoutElsewhere,
   withoutPlan,
 } from '../../../src/ui/walkState.ts';
 
@@ -173,13 +172,5 @@ describe('a sentence of the record', () => {
     expect(shown.length).toBeLessThan(100);
     expect(labelToBox(label)).toBe('<i>XXXXXXX…');
     expect(labelToBox('NET-PRI-A-1003')).toBe('NET-PRI-A-1003');
-  });
-});
-
-describe('a verdict of a blind audit', () => {
-  it('keeps back where else the label belongs, which is what a later jack is asked (scenario 12)', () => {
-    expect(withoutElsewhere('1009 is here, plan 1001. 1009 belongs in P09. And 1 more.')).toBe(
-      '1009 is here, plan 1001. And 1 more.',
-    );
   });
 });

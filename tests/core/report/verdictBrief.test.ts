@@ -3,8 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { foldAll } from '../../../src/core/audit/fold.ts';
 import { verdictAt } from '../../../src/core/report/verdict.ts';
-import { secondLine } from '../../../src/ui/screens/verdictWords.ts';
-import { at, event, planOf, saw, started, statement } from '../../core/audit/build.ts';
+import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
 
 const plan = planOf(
   [
@@ -16,7 +15,7 @@ const plan = planOf(
 const recordOf = (...events: ReturnType<typeof saw>[]) => foldAll(plan, [started(), ...events]);
 const said = (fold: ReturnType<typeof recordOf>, place: string) => {
   const verdict = verdictAt(fold, at(place));
-  return [verdict.word, secondLine(verdict)];
+  return [verdict.word, verdict.brief];
 };
 
 describe('what the second line leaves to the first', () => {
@@ -40,7 +39,7 @@ describe('what the second line leaves to the first', () => {
       at('SW1 P07'),
     );
     expect(verdict).toMatchObject({ word: 'cannot be read', label: '10.7' });
-    expect(secondLine(verdict)).toBe('Plan 1007.');
+    expect(verdict.brief).toBe('Plan 1007.');
   });
 
   it('names a temporary number once', () => {
@@ -49,13 +48,17 @@ describe('what the second line leaves to the first', () => {
     expect(said(recordOf(look, put), 'SW1 P08')).toEqual(['differs', 'Other end not seen yet. Not in the plan.']);
   });
 
-  it('leaves a jack with marks of its own in its name alone', () => {
-    const odd = {
-      ...verdictAt(recordOf(), at('SW1 P08')),
-      word: 'empty',
-      jack: '(P.8+',
-      second: 'SW1 (P.8+ is empty. Plan 7.',
-    };
-    expect(secondLine(odd)).toBe('Plan 7.');
+  it('names a jack with marks of its own in its name nowhere', () => {
+    const odd = planOf([['7', 'SW1 (P.8+', 'CON32 NET']]);
+    const fold = foldAll(odd, [started(), statement(['SW1 (P.8+'], 'empty')]);
+    expect(verdictAt(fold, at('SW1 (P.8+'))).toMatchObject({ word: 'empty', brief: 'Plan 7.' });
+  });
+
+  it('does not tell in a blind audit where else a label belongs, which is what a later jack is asked', () => {
+    const blind = foldAll(plan, [started({ blind: true }), saw('SW1 P07', '1012')]);
+    expect(verdictAt(blind, at('SW1 P07')).brief).toBe('Plan 1007.');
+    expect(verdictAt(blind, at('SW1 P07')).second).toBe('SW1 P07: 1012 is here, plan 1007.');
+    const open = foldAll(plan, [started(), saw('SW1 P07', '1012')]);
+    expect(verdictAt(open, at('SW1 P07')).second).toBe('SW1 P07: 1012 is here, plan 1007. 1012 belongs in SW1 P12.');
   });
 });
