@@ -188,6 +188,54 @@ export function ensureChromium() {
   );
 }
 
+/** The system's own Python has the system's packages; another one may stand before it on the PATH. */
+const SYSTEM_PYTHON = ['/usr/bin/python3'];
+const WEBKIT_PROBE =
+  "import cairo, gi; gi.require_version('Gtk', '3.0'); gi.require_version('WebKit2', '4.1'); from gi.repository import WebKit2";
+
+export function findFirefox() {
+  return ['firefox-esr', 'firefox'].map(onPath).find(Boolean) ?? null;
+}
+
+/** A Python that can open a WebKitGTK web view, where there is a screen without a monitor to open it on. */
+export function findWebKit(pythons = SYSTEM_PYTHON) {
+  const python = firstThatExists(pythons) ?? onPath('python3');
+  if (!python || !onPath('Xvfb')) return null;
+  return spawnSync(python, ['-c', WEBKIT_PROBE], { stdio: 'ignore' }).status === 0 ? python : null;
+}
+
+const ENGINES = {
+  firefox: { find: findFirefox, packages: ['firefox-esr'] },
+  webkit: { find: findWebKit, packages: ['gir1.2-webkit2-4.1', 'python3-gi', 'python3-gi-cairo', 'xvfb'] },
+};
+
+/** Debian has both engines, and root may install them: there nothing is left out. */
+function isDebianRoot() {
+  const release = existsSync('/etc/os-release') ? readFileSync('/etc/os-release', 'utf8') : '';
+  return /^ID=debian$/m.test(release) && process.getuid?.() === 0;
+}
+
+/**
+ * The other engines for the smoke runs: found, or installed as root on Debian. Names those that cannot be had.
+ * @param {Record<string, { find: () => string | null, packages: string[] }>} engines
+ */
+export function ensureEngines(engines = ENGINES, install = installDebian, must = isDebianRoot()) {
+  const missing = () => Object.keys(engines).filter((name) => !engines[name].find());
+  const first = missing();
+  if (first.length === 0) return { without: [], sentence: '' };
+  const packages = first.flatMap((name) => engines[name].packages);
+  install(packages);
+  const without = missing();
+  if (without.length === 0) return { without, sentence: '' };
+  const how = `Debian: sudo apt-get install ${packages.join(' ')}`;
+  if (must) {
+    throw new SetupFailed(`The tests in ${without.join(' and ')} need packages that could not be installed. ${how}`);
+  }
+  const sentence = `Left out: the tests in ${without.join(' and ')}, because this machine has no such browser. ${how}`;
+  say(sentence);
+  return { without, sentence };
+}
+
 /** The folder of PostgreSQL's own programs. Debian keeps them off the PATH, Homebrew keeps one folder per version. */
 export function findPostgres(packaged = ['/usr/lib/postgresql', '/opt/homebrew/opt', '/usr/local/opt']) {
   const number = (name) => Number(/\d+/.exec(name)?.[0] ?? Number.POSITIVE_INFINITY);

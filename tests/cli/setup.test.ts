@@ -17,8 +17,11 @@ import {
   checkNode,
   ensureBuild,
   ensureDependencies,
+  ensureEngines,
   findChromium,
+  findFirefox,
   findPostgres,
+  findWebKit,
   holdsLocked,
   isBuilt,
   SetupFailed,
@@ -196,6 +199,47 @@ describe('a browser', () => {
     expect(findChromium()).toBe(join(root, 'bin/google-chrome'));
     put('bin/chromium', '');
     expect(findChromium()).toBe(join(root, 'bin/chromium'));
+  });
+});
+
+describe('the other engines', () => {
+  const script = (path: string, text: string) => chmodSync(put(path, `#!/bin/sh\n${text}\n`), 0o755);
+
+  test('are Firefox by either name, and a Python that opens a web view beside a screen for it', () => {
+    expect(findFirefox()).toBe(null);
+    put('bin/firefox', '');
+    expect(findFirefox()).toBe(join(root, 'bin/firefox'));
+    script('bin/python3', 'exit 0');
+    expect(findWebKit([])).toBe(null);
+    put('bin/Xvfb', '');
+    expect(findWebKit([])).toBe(join(root, 'bin/python3'));
+    script('bin/python3', 'exit 1');
+    expect(findWebKit([])).toBe(null);
+  });
+
+  test('are installed together where they are missing, and none is installed that is there', () => {
+    const asked: string[][] = [];
+    const there = new Set(['b']);
+    const engine = (name: string) => ({ find: () => (there.has(name) ? name : null), packages: [`${name}-package`] });
+    const install = (packages: string[]) => {
+      asked.push(packages);
+      for (const name of ['a', 'c']) there.add(name);
+      return true;
+    };
+    expect(ensureEngines({ a: engine('a'), b: engine('b'), c: engine('c') }, install)).toMatchObject({ without: [] });
+    expect(ensureEngines({ a: engine('a') }, install)).toMatchObject({ without: [] });
+    expect(asked).toEqual([['a-package', 'c-package']]);
+  });
+
+  test('are named where they cannot be had: left out, or a failure where root could have installed them', () => {
+    const engines = { a: { find: () => null, packages: ['a-package'] } };
+    expect(() => ensureEngines(engines, () => false, true)).toThrow(
+      /The tests in a need packages .* apt-get install a-package/,
+    );
+    expect(ensureEngines(engines, () => false, false)).toEqual({
+      without: ['a'],
+      sentence: expect.stringMatching(/^Left out: the tests in a, .* apt-get install a-package$/),
+    });
   });
 });
 
