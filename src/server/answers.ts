@@ -7,6 +7,7 @@ import type * as z from 'zod/mini';
 import { safeParse } from 'zod/mini';
 import type { WireError } from '../wire/sync.ts';
 import type { KnownPhone } from './pairing.ts';
+import { pause } from './turns.ts';
 
 export type Env = {
   // Absent when the app is asked without a socket.
@@ -94,6 +95,7 @@ export async function readJson<S extends z.ZodMiniType>(
   }
   const text = await readText(c.req.raw.body, cap);
   if (text === 'too-large') return { type: 'too-large' };
+  await pause();
   let json: unknown;
   try {
     json = JSON.parse(text?.text ?? '');

@@ -23,6 +23,8 @@ export type Limits = {
   documentBytes: number;
   /** Bodies of documents and parts of them that arrive at once. */
   uploads: PlaceLimits;
+  /** Chunks of 1 MiB that all bodies together hold in memory, beside the first of each; the rest waits in the database. */
+  heldChunks: number;
   /** Parts of one station that wait for their documents, each of 1 MiB at most. */
   waitingParts: number;
   pairPerAddress: Bucket;
@@ -36,6 +38,7 @@ export const LIMITS: Limits = {
   jsonBytes: wire.MAX_JSON_BYTES,
   documentBytes: wire.MAX_DOCUMENT_BYTES,
   uploads: { inAll: 24, perStation: 8, perPhone: 2 },
+  heldChunks: 64,
   waitingParts: 512,
   pairPerAddress: { capacity: 10, perSecond: 1 / 6 },
   pairInAll: { capacity: 60, perSecond: 1 },

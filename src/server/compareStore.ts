@@ -1,6 +1,7 @@
 // What of all that a phone holds is missing or damaged here. It reads names and hashes alone and changes nothing.
 import type { Database, Tables } from './database.ts';
-import { isUnreadable, pause } from './unreadable.ts';
+import { pause } from './turns.ts';
+import { isUnreadable } from './unreadable.ts';
 
 export type Compared = { events: { id: string; hash: string }[]; documents: string[] };
 type Kind = Tables['damaged']['kind'];

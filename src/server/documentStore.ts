@@ -1,5 +1,5 @@
-// Plans, photos and reports by the SHA-256 of their bytes, in chunks of at most 1 MiB. A document is entered in one
-// transaction that hashes what it enters, so half of one or a wrong one can never be seen.
+// Plans, photos and reports by the SHA-256 of their bytes, in chunks of at most 1 MiB. A document is hashed before it is
+// entered and shown after its last chunk, so half of one or a wrong one can never be seen.
 import { createHash } from 'node:crypto';
 import type { Kysely, Transaction } from 'kysely';
 import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
@@ -9,7 +9,8 @@ import type { Database, Tables } from './database.ts';
 import { looksLike } from './documentMime.ts';
 import { lockNumbers, moveNumbers } from './numbers.ts';
 import { dropParts, readPart, toBuffer } from './partStore.ts';
-import { isUnreadable, pause } from './unreadable.ts';
+import { pause } from './turns.ts';
+import { isUnreadable } from './unreadable.ts';
 
 export type DocumentHead = { sha: string; bytes: number; mime: string; number: number | null };
 
@@ -77,6 +78,7 @@ export async function documentStream(
   let left = head.bytes;
   let n = 0;
   const next = async (): Promise<Uint8Array<ArrayBuffer> | 'damaged'> => {
+    await pause();
     const chunk = await readChunk(db, station, head.sha, n);
     n += 1;
     left -= chunk?.byteLength ?? 0;
@@ -95,7 +97,6 @@ export async function documentStream(
         ready = null;
         if (chunk === 'damaged') return controller.error(new Error(`The document ${head.sha} is damaged.`));
         controller.enqueue(chunk);
-        await pause();
         if (n >= count) controller.close();
       },
     },
@@ -125,12 +126,15 @@ export type Kept =
 
 export type Wanted = { sha: string; bytes: number; mime: DocumentMime };
 
-/** Gives the chunk of that number, or null. */
-type ReadChunk = (n: number, query: Kysely<Tables>) => Promise<Uint8Array | null> | Uint8Array | null;
+/** Gives the chunk of that number, the same whenever it is asked, or null. */
+export type ReadChunk = (n: number, query: Kysely<Tables>) => Promise<Uint8Array | null> | Uint8Array | null;
+
+/** So many chunks go in at once; more would hold up everybody else while they are written. */
+const CHUNKS_AT_ONCE = 4;
 
 /**
- * Enters a document out of its chunks and hashes them on the way; one that is here already and not damaged stays as it
- * is, a damaged one gets its chunks anew.
+ * Enters a document out of its chunks, after all together turned out to be what its name says. One that is here already
+ * stays as it is, a damaged one gets its chunks anew. It is seen when its last chunk is in, and not before.
  */
 export async function keepDocument(
   db: Database,
@@ -139,51 +143,101 @@ export async function keepDocument(
   read: ReadChunk,
   now: number,
 ): Promise<Kept> {
-  try {
-    return await db.query.transaction().execute(async (tx) => {
-      const kept = await enter(tx, station, wanted, read, now);
-      if (kept.type !== 'stored') throw new NothingEntered(kept);
-      return kept;
+  const there = await documentHead(db, station, wanted.sha);
+  if (there) return stood('already', there);
+  const checked = await checkChunks(db, wanted, read);
+  if (checked.type !== 'right') return checked;
+  const { hashes } = checked;
+  for (let at = 0; ; at += CHUNKS_AT_ONCE) {
+    const kept = await db.query.transaction().execute(async (tx) => {
+      if (at === 0) await announce(tx, station, wanted);
+      const group = hashes.slice(at, at + CHUNKS_AT_ONCE);
+      if (!(await enterChunks(tx, station, wanted.sha, at, group, read))) return { type: 'hash-differs' } as const;
+      return at + CHUNKS_AT_ONCE < hashes.length ? null : await show(tx, station, wanted, now);
     });
-  } catch (error) {
-    if (error instanceof NothingEntered) return error.kept;
-    throw error;
+    if (kept) return kept;
   }
 }
 
-/** Rolls the transaction back. */
-class NothingEntered extends Error {
-  readonly kept: Kept;
-  constructor(kept: Kept) {
-    super(kept.type);
-    this.kept = kept;
-  }
+function stood(type: 'stored' | 'already', { sha, bytes, number }: Omit<DocumentHead, 'mime'>): Kept {
+  return { type, sha, bytes, ...(number === null ? {} : { number }) };
 }
 
-async function enter(
-  tx: Transaction<Tables>,
-  station: string,
-  { sha, bytes, mime }: Wanted,
-  read: ReadChunk,
-  now: number,
-): Promise<Kept> {
-  const added = await tx
+type Checked = { type: 'right'; hashes: string[] } | Exclude<Kept, { type: 'stored' | 'already' }>;
+
+/** @returns The hash of each chunk, for telling that it is still the same when it is entered. */
+async function checkChunks(db: Database, { sha, bytes, mime }: Wanted, read: ReadChunk): Promise<Checked> {
+  const whole = createHash('sha256');
+  const hashes: string[] = [];
+  const count = Math.ceil(bytes / DOCUMENT_CHUNK_BYTES);
+  if (count === 0 && !looksLike(mime, new Uint8Array())) return { type: 'mime-refused' };
+  let left = bytes;
+  for (let n = 0; n < count; n += 1) {
+    await pause();
+    const chunk = await read(n, db.query);
+    if (!chunk) return { type: 'parts-missing' };
+    left -= chunk.byteLength;
+    if (left < 0 || (n < count - 1 && chunk.byteLength !== DOCUMENT_CHUNK_BYTES)) return { type: 'hash-differs' };
+    if (n === 0 && !looksLike(mime, chunk)) return { type: 'mime-refused' };
+    whole.update(chunk);
+    hashes.push(bytesToHash(chunk));
+  }
+  return whole.digest('hex') === sha ? { type: 'right', hashes } : { type: 'hash-differs' };
+}
+
+function bytesToHash(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
+}
+
+/** Its row, which no one sees yet. */
+async function announce(tx: Transaction<Tables>, station: string, { sha, bytes, mime }: Wanted): Promise<void> {
+  await tx
     .insertInto('documents')
     .values({ station, sha, bytes, mime, complete: 0, number: null, received_at: null })
     .onConflict((oc) => oc.columns(['station', 'sha']).doNothing())
-    .executeTakeFirst();
-  let number: number | null = null;
-  if (Number(added.numInsertedOrUpdatedRows ?? 0n) === 0) {
-    const there = await documentHead({ query: tx }, station, sha);
-    if (there) return stood('already', there);
-    number = await clearForRepair(tx, station, sha);
+    .execute();
+}
+
+/**
+ * Two who enter the same document at once write the same bytes, because both were checked.
+ * @returns False when a chunk is no longer the one that was checked.
+ */
+async function enterChunks(
+  tx: Transaction<Tables>,
+  station: string,
+  sha: string,
+  from: number,
+  hashes: string[],
+  read: ReadChunk,
+): Promise<boolean> {
+  for (const [i, hash] of hashes.entries()) {
+    const chunk = await read(from + i, tx);
+    if (!chunk || bytesToHash(chunk) !== hash) return false;
+    const entered = { bytes: toBuffer(chunk) };
+    await tx
+      .insertInto('chunks')
+      .values({ station, sha, n: from + i, ...entered })
+      .onConflict((oc) => oc.columns(['station', 'sha', 'n']).doUpdateSet(entered))
+      .execute();
+    await pause();
   }
-  const entered = await enterChunks(tx, station, { sha, bytes, mime }, read);
-  if (entered !== 'entered') return { type: entered };
-  if (number === null) {
-    number = (await lockNumbers(tx, station)).next;
-    await moveNumbers(tx, station, number + 1);
-  }
+  return true;
+}
+
+/** Gives a document whose chunks are all in its number and shows it. */
+async function show(tx: Transaction<Tables>, station: string, wanted: Wanted, now: number): Promise<Kept> {
+  const { sha, bytes, mime } = wanted;
+  const { next } = await lockNumbers(tx, station);
+  const there = await documentHead({ query: tx }, station, sha);
+  if (there) return stood('already', there);
+  const row = await tx
+    .selectFrom('documents')
+    .select('number')
+    .where('station', '=', station)
+    .where('sha', '=', sha)
+    .executeTakeFirstOrThrow();
+  const number = row.number ?? next;
+  if (row.number === null) await moveNumbers(tx, station, next + 1);
   await tx
     .updateTable('documents')
     .set({ bytes, mime, complete: 1, number, received_at: now })
@@ -192,48 +246,6 @@ async function enter(
     .execute();
   await clearDamage({ query: tx }, station, 'document', sha);
   return stood('stored', { sha, bytes, number });
-}
-
-function stood(type: 'stored' | 'already', { sha, bytes, number }: Omit<DocumentHead, 'mime'>): Kept {
-  return { type, sha, bytes, ...(number === null ? {} : { number }) };
-}
-
-/** @returns The number that the damaged one has. */
-async function clearForRepair(tx: Transaction<Tables>, station: string, sha: string): Promise<number | null> {
-  await tx.deleteFrom('chunks').where('station', '=', station).where('sha', '=', sha).execute();
-  const row = await tx
-    .selectFrom('documents')
-    .select('number')
-    .where('station', '=', station)
-    .where('sha', '=', sha)
-    .executeTakeFirst();
-  return row?.number ?? null;
-}
-
-async function enterChunks(
-  tx: Transaction<Tables>,
-  station: string,
-  { sha, bytes, mime }: Wanted,
-  read: ReadChunk,
-): Promise<'entered' | 'parts-missing' | 'hash-differs' | 'mime-refused'> {
-  const hash = createHash('sha256');
-  const count = Math.ceil(bytes / DOCUMENT_CHUNK_BYTES);
-  if (count === 0 && !looksLike(mime, new Uint8Array())) return 'mime-refused';
-  let left = bytes;
-  for (let n = 0; n < count; n += 1) {
-    const chunk = await read(n, tx);
-    if (!chunk) return 'parts-missing';
-    left -= chunk.byteLength;
-    if (left < 0 || (n < count - 1 && chunk.byteLength !== DOCUMENT_CHUNK_BYTES)) return 'hash-differs';
-    if (n === 0 && !looksLike(mime, chunk)) return 'mime-refused';
-    hash.update(chunk);
-    await tx
-      .insertInto('chunks')
-      .values({ station, sha, n, bytes: toBuffer(chunk) })
-      .execute();
-    await pause();
-  }
-  return hash.digest('hex') === sha ? 'entered' : 'hash-differs';
 }
 
 /**

@@ -6,6 +6,7 @@ import { noteDamage } from './damage.ts';
 import type { Database } from './database.ts';
 import { textToHash } from './hash.ts';
 import { type Brought, isOurs, readNumbers } from './numbers.ts';
+import { pause } from './turns.ts';
 import { isUnreadable } from './unreadable.ts';
 
 export type PullAsked = Brought & { limit: number; now: number };
@@ -20,6 +21,7 @@ export async function pullEvents(db: Database, station: string, asked: PullAsked
   const numbers = await readNumbers(db, station);
   if (!(await isOurs(db, station, asked, numbers))) return { type: 'cursor-lost' };
   const after = Number(asked.after.split('-')[0]);
+  await pause();
   const page = await readPage(db, station, after, asked.limit);
   const events: PullAnswer['events'] = [];
   const damaged = [...page.unread];

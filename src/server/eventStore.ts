@@ -8,7 +8,7 @@ import type { Database, Tables } from './database.ts';
 import { heldEvents, lookAtHeld, mendAltered } from './eventMend.ts';
 import { textToHash } from './hash.ts';
 import { lockNumbers, moveNumbers } from './numbers.ts';
-import { pause } from './unreadable.ts';
+import { pause } from './turns.ts';
 
 type Checked = { type: 'event'; id: string; log: string; seq: number; hash: string; text: string };
 type Refused = Extract<EventAnswer, { type: 'refused' }>;

@@ -1,5 +1,5 @@
 // Places for what takes long, so that nobody takes all of them: so many in all, per station and per phone. Held in
-// memory, per process.
+// memory, per process. Also how much memory all bodies together may hold.
 
 export type PlaceLimits = { inAll: number; perStation: number; perPhone: number };
 
@@ -27,6 +27,23 @@ export function createPlaces({ inAll, perStation, perPhone }: PlaceLimits): Plac
         if (held) for (const key of keys) add(key, -1);
         held = false;
       };
+    },
+  };
+}
+
+export type Room = { take: () => boolean; give: (count: number) => void };
+
+/** So many pieces for all together; who finds none left has to put its own elsewhere. */
+export function createRoom(pieces: number): Room {
+  let left = pieces;
+  return {
+    take: () => {
+      if (left < 1) return false;
+      left -= 1;
+      return true;
+    },
+    give: (count) => {
+      left += Math.max(0, count);
     },
   };
 }

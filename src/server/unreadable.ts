@@ -9,8 +9,3 @@ export function isUnreadable(error: unknown): boolean {
   if (typeof code !== 'string') return false;
   return /^SQLITE_(?:CORRUPT|IOERR_(?:READ|SHORT_READ|CORRUPTFS))/.test(code) || POSTGRES_CODES.has(code);
 }
-
-/** Lets everything else that waits have its turn. SQLite answers at once, so work without this never pauses. */
-export function pause(): Promise<void> {
-  return new Promise((go) => setImmediate(go));
-}

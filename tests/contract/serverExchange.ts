@@ -219,7 +219,7 @@ export function describeServerExchange(address: () => Promise<DatabaseAddress>):
       expect(await refused(await putPart(name, n, part))).toBe('404 not-found');
     }
     expect(await refused(await putPart(name, 0, part, 'none'))).toBe('400 bad-request');
-    const few = testServer(db, { limits: { waitingParts: 2 } });
+    const few = testServer(db, { limits: { waitingParts: 2, heldChunks: 0 } });
     const send = async (n: number) =>
       await few.ask('PUT', `/api/documents/${name}/parts/${n}`, {
         token,

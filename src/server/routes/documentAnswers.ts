@@ -4,10 +4,10 @@ import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer } from '../answers.ts';
 import type { Serving } from '../app.ts';
 import type { Kept } from '../documentStore.ts';
-import type { Places } from '../places.ts';
+import type { Places, Room } from '../places.ts';
 
 /** What every route that takes a document in is given. */
-export type Uploading = Serving & { places: Places };
+export type Uploading = Serving & { places: Places; memory: Room };
 
 export const TOO_MUCH_WAITING =
   'Too many documents of the station are half sent. The phone tries again when some of them have arrived.';

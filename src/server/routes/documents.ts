@@ -5,15 +5,19 @@ import { DOCUMENT_HEADERS, type Env, errorAnswer } from '../answers.ts';
 import type { Serving } from '../app.ts';
 import { receiveBody } from '../bodies.ts';
 import { headerToMime, looksLike } from '../documentMime.ts';
-import { documentHead, documentStream, isWhole, joinParts, keepDocument } from '../documentStore.ts';
-import { dropParts, hasRoom, keepPart } from '../partStore.ts';
-import { createPlaces } from '../places.ts';
+import { documentHead, documentStream, isWhole, keepDocument, type ReadChunk } from '../documentStore.ts';
+import { dropParts, hasRoom, keepPart, readPart } from '../partStore.ts';
+import { createPlaces, createRoom } from '../places.ts';
 import { keptAnswer, proveHeld, TOO_MUCH_WAITING, type Uploading } from './documentAnswers.ts';
 import { addPartRoutes } from './parts.ts';
 
 export function addDocumentRoutes(api: Hono<Env>, serving: Serving): void {
   const { db, clock, limits } = serving;
-  const uploading: Uploading = { ...serving, places: createPlaces(limits.uploads) };
+  const uploading: Uploading = {
+    ...serving,
+    places: createPlaces(limits.uploads),
+    memory: createRoom(limits.heldChunks),
+  };
   api.use('/documents/:sha/*', async (c, next) => {
     return wire.SHA_PATTERN.test(c.req.param('sha')) ? await next() : errorAnswer(c, 'not-found');
   });
@@ -55,30 +59,27 @@ function squeezed(whole: ReadableStream<Uint8Array<ArrayBuffer>>): ReadableStrea
   return whole.pipeThrough(new CompressionStream('gzip'));
 }
 
-async function putDocument(c: Context<Env>, { db, clock, random, limits }: Uploading, sha: string) {
+async function putDocument(c: Context<Env>, { db, clock, random, limits, memory }: Uploading, sha: string) {
   const { id: station } = c.var.phone.station;
   const mime = headerToMime(c.req.header('content-type'));
   if (!mime) return errorAnswer(c, 'mime-refused');
   if (Number(c.req.header('content-length') ?? 0) > limits.documentBytes) return errorAnswer(c, 'too-large');
   // What is here and whole is not written a second time.
-  const held = await isWhole(db, station, sha, clock.now());
+  const here = await isWhole(db, station, sha, clock.now());
   // A name that no document can have, so that two who send at once do not mix.
   const aside = `upload-${Buffer.from(random(12)).toString('hex')}`;
-  let first: Uint8Array | null = null;
+  const held: Uint8Array[] = [];
   let begins = new Uint8Array();
   let full = false;
   const setAside = async (chunk: Uint8Array, n: number) => {
-    // The first one waits in memory: most documents have no second.
-    if (n === 0) {
-      first = chunk;
-      begins = chunk.slice(0, 64);
+    if (n === 0) begins = chunk.slice(0, 64);
+    if (here || full) return;
+    if (n === held.length && (n === 0 || memory.take())) {
+      held.push(chunk);
+      return;
     }
-    if (n === 0 || held || full) return;
     full = !(await hasRoom(db, station, aside, n, limits.waitingParts));
-    if (full) return;
-    if (first) await keepPart(db, station, aside, 0, first, clock.now());
-    first = null;
-    await keepPart(db, station, aside, n, chunk, clock.now());
+    if (!full) await keepPart(db, station, aside, n, chunk, clock.now());
   };
   try {
     const body = await receiveBody(c.req.raw.body, limits.documentBytes, setAside);
@@ -88,13 +89,10 @@ async function putDocument(c: Context<Env>, { db, clock, random, limits }: Uploa
     if (!looksLike(mime, begins)) return keptAnswer(c, { type: 'mime-refused' }, mime);
     if (full) return errorAnswer(c, 'too-many', TOO_MUCH_WAITING, 60);
     const wanted = { sha, bytes: body.bytes, mime };
-    const chunk = first;
-    const kept =
-      held || body.bytes === 0 || chunk
-        ? await keepDocument(db, station, wanted, () => chunk, clock.now())
-        : await joinParts(db, station, aside, wanted, clock.now());
-    return keptAnswer(c, kept, mime);
+    const read: ReadChunk = (n, query) => held[n] ?? readPart({ query }, station, aside, n);
+    return keptAnswer(c, await keepDocument(db, station, wanted, read, clock.now()), mime);
   } finally {
+    memory.give(held.length - 1);
     await dropParts(db, station, aside);
   }
 }
