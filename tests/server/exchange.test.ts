@@ -3,6 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, vi } from 'vitest';
+import { describeServerDamage } from '../contract/serverDamage.ts';
 import { describeServerExchange } from '../contract/serverExchange.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
 
@@ -13,6 +14,7 @@ describe('on SQLite', () => {
   const folder = mkdtempSync(join(tmpdir(), 'asfound-exchange-'));
   afterAll(() => rmSync(folder, { recursive: true }));
   describeServerExchange(async () => ({ type: 'sqlite', file: join(folder, 'asfound.db') }));
+  describeServerDamage(async () => ({ type: 'sqlite', file: join(folder, 'damaged.db') }));
 });
 
 describe('on PostgreSQL', () => {
@@ -22,4 +24,5 @@ describe('on PostgreSQL', () => {
   });
   afterAll(async () => await postgres?.stop());
   describeServerExchange(async () => ({ type: 'postgresql', url: await postgres.fresh() }));
+  describeServerDamage(async () => ({ type: 'postgresql', url: await postgres.fresh() }));
 });

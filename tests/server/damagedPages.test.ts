@@ -1,0 +1,96 @@
+// A file of SQLite in which pages were overwritten: what stands on them is passed over and named, all else is served.
+import { closeSync, mkdtempSync, openSync, rmSync, writeSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import SqliteConnection from 'better-sqlite3';
+import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import * as z from 'zod/mini';
+import { type Database, openDatabase } from '../../src/server/database.ts';
+import { compareAnswerSchema, pullAnswerSchema, pushAnswerSchema } from '../../src/wire/sync.ts';
+import { eventText, pairedPhone, sha, type TestServer, testServer } from './help.ts';
+
+// Time on a busy machine is no finding.
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
+
+const folder = mkdtempSync(join(tmpdir(), 'asfound-pages-'));
+const file = join(folder, 'asfound.db');
+/** About one to a page. */
+const texts = Array.from({ length: 30 }, (_, i) => eventText(`e${i}`, { payload: { text: 'n'.repeat(3000) } }));
+let db: Database;
+let server: TestServer;
+let token: string;
+let hurt: number[];
+
+/** Overwrites the pages on which the middle rows stand, as a failing disk does. */
+function overwritePages(): void {
+  const sqlite = new SqliteConnection(file);
+  sqlite.pragma('wal_checkpoint(TRUNCATE)');
+  sqlite.pragma('journal_mode = DELETE');
+  const size = Number(sqlite.pragma('page_size', { simple: true }));
+  const leaves = sqlite
+    .prepare("select pageno from dbstat where name = 'events' and pagetype = 'leaf' order by pageno")
+    .all() as { pageno: number }[];
+  sqlite.close();
+  const at = openSync(file, 'r+');
+  const middle = Math.floor(leaves.length / 2);
+  for (const { pageno } of leaves.slice(middle, middle + 3)) {
+    writeSync(at, Buffer.alloc(size, 0x5a), 0, size, (pageno - 1) * size);
+  }
+  closeSync(at);
+}
+
+beforeAll(async () => {
+  db = await openDatabase({ type: 'sqlite', file });
+  token = await pairedPhone(db, testServer(db));
+  const answer = await testServer(db).ask('POST', '/api/events', { token, json: { texts } });
+  expect(z.parse(pushAnswerSchema, await answer.json()).answers.every(({ type }) => type === 'stored')).toBe(true);
+  await db.close();
+  overwritePages();
+  db = await openDatabase({ type: 'sqlite', file });
+  server = testServer(db);
+});
+afterAll(async () => {
+  await db.close();
+  rmSync(folder, { recursive: true });
+});
+
+test('a pull goes past the pages, names what stood on them and gives the rest', async () => {
+  const pulled = z.parse(
+    pullAnswerSchema,
+    await (await server.ask('GET', '/api/events?after=0&limit=500', { token })).json(),
+  );
+  hurt = pulled.damaged ?? [];
+  expect(hurt.length).toBeGreaterThanOrEqual(3);
+  expect(hurt.length).toBeLessThan(10);
+  const whole = texts.map((text, i) => ({ number: i + 1, text })).filter(({ number }) => !hurt.includes(number));
+  expect(pulled.events).toEqual(whole);
+  expect(pulled.more).toBe(false);
+  const noted = await db.query.selectFrom('damaged').select('kind').execute();
+  expect(noted).toHaveLength(hurt.length);
+});
+
+test('in pages as small as they may be, a pull comes to the end as well', async () => {
+  const seen: number[] = [];
+  let after = '0';
+  for (let turn = 0; turn < 40; turn += 1) {
+    const answer = await server.ask('GET', `/api/events?after=${after}&limit=1`, { token });
+    const pulled = z.parse(pullAnswerSchema, await answer.json());
+    seen.push(...pulled.events.map(({ number }) => number));
+    after = pulled.next;
+    if (!pulled.more) break;
+  }
+  expect(seen).toEqual(texts.map((_, i) => i + 1).filter((number) => !hurt.includes(number)));
+});
+
+test('a push of all of them once more refuses what cannot be read, and takes what is new', async () => {
+  const answer = await server.ask('POST', '/api/events', { token, json: { texts: [...texts, eventText('new')] } });
+  const { answers } = z.parse(pushAnswerSchema, await answer.json());
+  expect(answers.map(({ type }) => type)).toEqual([
+    ...texts.map((_, i) => (hurt.includes(i + 1) ? 'refused' : 'already')),
+    'stored',
+  ]);
+  const events = texts.map((text, i) => ({ id: `e${i}`, hash: sha(text) }));
+  const compared = await server.ask('POST', '/api/compare', { token, json: { events, documents: [] } });
+  expect(z.parse(compareAnswerSchema, await compared.json()).events).toEqual(hurt.map((number) => `e${number - 1}`));
+  expect(server.failures).toEqual([]);
+});
