@@ -2,12 +2,12 @@
 // grows with the plan shows.
 import { explain } from '../core/audit/causes/explain.ts';
 import { createFold, type Fold, foldAll } from '../core/audit/fold.ts';
-import { nameToKey } from '../core/plan/identity.ts';
 import { lookUp } from '../core/plan/lookUp.ts';
 import { indexPlan, type PlanIndex } from '../core/plan/planIndex.ts';
 import { searchPlan } from '../core/report/searchPlan.ts';
 import { verdictAt } from '../core/report/verdict.ts';
 import { walkView } from '../core/report/walkView.ts';
+import { nameToKey } from '../core/trade/names.ts';
 import { createFacility, type Facility } from './benchFacility.ts';
 import { against, counted, measure, type Row } from './benchMeasure.ts';
 

@@ -1,8 +1,10 @@
 // A made-up facility of any size for measurements: plan, schedule rows and sightings from one seed. The same size and
 // seed give the same data on every machine. Half of the jacks are planned; a few in a hundred on the floor differ.
 import type { AuditEvent, EventOf, Plug, State } from '../core/audit/events.ts';
-import { jackToPlace, nameToKey } from '../core/plan/identity.ts';
-import { type Cable, emptyPlan, type Jack, type Plan, type Rack, type Signal, type Unit } from '../core/plan/model.ts';
+import { jackToPlace } from '../core/plan/identity.ts';
+import { type Cable, emptyPlan, type Jack, type Plan, type Rack, type Unit } from '../core/plan/model.ts';
+import type { Signal } from '../core/trade/kinds.ts';
+import { nameToKey } from '../core/trade/names.ts';
 
 export interface Facility {
   plan: Plan;

@@ -1,8 +1,9 @@
 // The made-up facility in which mistakes are planted, and its walk: plan and floor start alike, a mistake changes one of
 // them. Everything comes from one seed; invented data, addresses from RFC 5737. Knows no mistake.
 import type { AuditEvent, EventKind, Payload } from '../core/audit/events.ts';
-import { jackToPlace, nameToKey, placeToParts, slotToPlace } from '../core/plan/identity.ts';
+import { jackToPlace, placeToParts, slotToPlace } from '../core/plan/identity.ts';
 import { type Cable, emptyPlan, type Jack, type Plan, type PlanSetting, type Unit } from '../core/plan/model.ts';
+import { nameToKey } from '../core/trade/names.ts';
 import { createRandom, shuffled } from './benchFacility.ts';
 
 /** Frames have 24 jacks, of which so many are planned; the rest are spare. */

@@ -2,11 +2,11 @@
 // rows. It changes no file.
 import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import { SEVERITIES } from '../core/audit/discrepancy.ts';
 import { deskCheck } from '../core/plan/desk/deskCheck.ts';
 import type { DeskFinding } from '../core/plan/desk/finding.ts';
 import { readSiteRules, type SiteRules, USUAL_RULES } from '../core/plan/desk/siteRules.ts';
 import { SEVERITY_WORDS } from '../core/report/words.ts';
+import { SEVERITIES } from '../core/trade/kinds.ts';
 import { readPlan, type Streams, toConsole } from './readPlan.ts';
 
 const USAGE = 'Usage: npm run desk-check -- FILE [--rules FILE] [--json]';

@@ -6,8 +6,8 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
 import { main } from '../../src/cli/reconcile.ts';
-import { SEVERITIES } from '../../src/core/audit/discrepancy.ts';
 import { ACTIONS } from '../../src/core/audit/fixes/step.ts';
+import { SEVERITIES } from '../../src/core/trade/kinds.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', 'public', 'demo');
 const SCHEDULE = join(DEMO, 'schedule.xlsx');

@@ -1,8 +1,9 @@
 // From descriptions made on the floor to racks, units and jacks beside the plan's. Free of order: of several that stand
 // for one name the earliest gives the facts, and every jack that any of them names is there.
-import { jackToPlace, nameToKey, placeToParts } from '../plan/identity.ts';
+import { jackToPlace, placeToParts } from '../plan/identity.ts';
 import type { Cable, Jack, Rack, Unit } from '../plan/model.ts';
 import { rangeToMembers } from '../plan/standsFor.ts';
+import { nameToKey } from '../trade/names.ts';
 import type { DescribedJack } from './describedEvents.ts';
 import type { EventOf, Payload } from './events.ts';
 

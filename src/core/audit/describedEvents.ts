@@ -1,7 +1,8 @@
 // What a person describes where no plan has it: racks, units with their jacks, and the small things between a plug
 // and a jack. Payloads only; how they join the plan stands in described.ts.
 import * as z from 'zod/mini';
-import { directionSchema, formSchema, legSchema, signalSchema, tailSchema } from '../plan/model.ts';
+import { tailSchema } from '../plan/model.ts';
+import { directionSchema, formSchema, legSchema, signalSchema } from '../trade/kinds.ts';
 
 /** Descriptions that this one corrects; they no longer stand. */
 const corrects = z.optional(z.array(z.string()));

@@ -1,6 +1,7 @@
 // One difference between plan and floor: its kinds, severities and identity. How each is derived stands in
 // placeDiscrepancies.ts, cableDiscrepancies.ts and settings.ts. Holds values only: words are made in report/words.ts.
-import type { Contradiction, Signal } from '../plan/model.ts';
+import type { Contradiction } from '../plan/model.ts';
+import { SEVERITIES, type Severity, type Signal } from '../trade/kinds.ts';
 
 export const DISCREPANCY_KINDS = [
   'wrong-jack',
@@ -37,10 +38,6 @@ export const DISCREPANCY_KINDS = [
   'plan-contradiction',
 ] as const;
 export type DiscrepancyKind = (typeof DISCREPANCY_KINDS)[number];
-
-/** Worst first. `undecided` is treated as on-air until one look settles it, so it stands beside it. */
-export const SEVERITIES = ['people', 'equipment', 'on-air', 'undecided', 'service', 'record'] as const;
-export type Severity = (typeof SEVERITIES)[number];
 
 /** What several kinds know alike. */
 interface Shared {

@@ -1,6 +1,6 @@
 // One number on several cables: which of its labels belong together, and who gave each cable its number. Derived from
 // who put a label without knowing of another, free of order; it never guesses where nothing tells.
-import { nameToKey } from '../plan/identity.ts';
+import { nameToKey } from '../trade/names.ts';
 import type { EventOf } from './events.ts';
 import type { Fold } from './foldView.ts';
 

@@ -1,9 +1,11 @@
 // What hangs between a plug and a jack: which described units hang on a place, which plugs are theirs, and what is to be
 // said of one that the plan does not name. Judges nothing else.
-import { nameToKey } from '../plan/identity.ts';
+
 import type { PlannedEnd } from '../plan/planIndex.ts';
 import { rangeOver } from '../plan/standsFor.ts';
-import type { Finding, Severity } from './discrepancy.ts';
+import type { Severity } from '../trade/kinds.ts';
+import { nameToKey } from '../trade/names.ts';
+import type { Finding } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 import type { PlaceState } from './looks.ts';
 import type { PlugReading } from './readings.ts';

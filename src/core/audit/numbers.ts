@@ -1,6 +1,6 @@
 // Temporary numbers for cables without a label: blocks that one log alone gives out, twins that wait for their other
 // end, and numbers that two people gave all the same. Derived from the record; free of order.
-import { nameToKey } from '../plan/identity.ts';
+import { nameToKey } from '../trade/names.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { EventOf } from './events.ts';
 import { factKey } from './factKeys.ts';

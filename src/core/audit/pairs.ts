@@ -3,8 +3,9 @@
 import type { Cable } from '../plan/model.ts';
 
 import { rangeToMembers } from '../plan/standsFor.ts';
+import type { Severity } from '../trade/kinds.ts';
 import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
-import { type Discrepancy, type Finding, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
 export const PAIR_FATES = ['dead', 'spare'] as const;

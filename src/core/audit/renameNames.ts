@@ -1,8 +1,9 @@
 // The two names of a cable that is being renamed: which of them a label or a setting says. Asks the plan's index and
 // nothing else; what has been done so far stands in renaming.ts.
-import { nameToKey } from '../plan/identity.ts';
+
 import type { PlanSetting } from '../plan/model.ts';
 import { type NameChange, type PlanIndex, settingKey } from '../plan/planIndex.ts';
+import { nameToKey } from '../trade/names.ts';
 
 /** Does a label say this name? A mark of the end (`2004-A`) may follow; where two names differ in form only, the exact text decides. */
 function says(index: PlanIndex, text: string, name: string, notThis: string): boolean {

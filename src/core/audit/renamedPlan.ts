@@ -1,10 +1,10 @@
 // A plan with the names of finished renames in it. Makes a new document; what is not done on the floor stays as it is.
 
 import { findContradictions } from '../plan/contradictions.ts';
-import { nameToKey } from '../plan/identity.ts';
 import type { Circuit, Plan, PlanSetting } from '../plan/model.ts';
 import { settingKey } from '../plan/planIndex.ts';
 import { groupBy } from '../plan/revisions/groups.ts';
+import { nameToKey } from '../trade/names.ts';
 import type { RenameStatus } from './renaming.ts';
 
 export interface RenamedPlan {

@@ -1,8 +1,9 @@
 // What has become of each listed rename: which end bears the new label, which still bears the old one, which settings
 // still show it. Derived from the looks and label acts alone; the plan is never touched here.
-import { nameToKey } from '../plan/identity.ts';
+
 import type { Cable } from '../plan/model.ts';
 import type { NameChange } from '../plan/planIndex.ts';
+import { nameToKey } from '../trade/names.ts';
 import { whichEnd } from './cableDiscrepancies.ts';
 import type { EventOf } from './events.ts';
 import type { Fold, FoldView } from './foldView.ts';

@@ -1,9 +1,10 @@
 // Checks a list of renames against the plan before anybody accepts it. Says what is wrong with which row; drops and
 // decides nothing by itself.
-import { nameToFolded, nameToKey } from '../plan/identity.ts';
+
 import { lookUp } from '../plan/lookUp.ts';
 import type { Cable } from '../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
+import { nameToFolded, nameToKey } from '../trade/names.ts';
 import { MAX_LABEL, type Payload, type Rename } from './events.ts';
 
 /** Two names as listed. `row` says where, in words, and names the row for good. */

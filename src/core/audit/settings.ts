@@ -1,9 +1,11 @@
 // Values read off pages, knobs and testers against the plan's, and hazards seen. Later differing readings stand
 // beside each other; the newest by the phone's clock is the one that is judged, ties by id.
-import { nameToKey } from '../plan/identity.ts';
+
 import { type PlanIndex, settingKey } from '../plan/planIndex.ts';
 import { hazardById } from '../trade/hazards.ts';
-import { type Discrepancy, type Finding, makeDiscrepancy, type Severity } from './discrepancy.ts';
+import type { Severity } from '../trade/kinds.ts';
+import { nameToKey } from '../trade/names.ts';
+import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { EventOf } from './events.ts';
 import { isRenamedValue } from './renameNames.ts';
 

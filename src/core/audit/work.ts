@@ -1,6 +1,6 @@
 // The build occasion: what has been done to each end, what is left, what was changed on purpose and which lash-ups wait
 // for their end. Derived from the record; free of order.
-import { nameToKey } from '../plan/identity.ts';
+import { nameToKey } from '../trade/names.ts';
 import { holds } from './cableDiscrepancies.ts';
 import type { EventOf, WorkStage } from './events.ts';
 import { WORK_STAGES } from './events.ts';

@@ -1,7 +1,8 @@
 // Cables of the plan out of the rows: ids, ends, places, settings of their inputs; rows that list one cable from both
 // of its ends are joined.
+
+import { nameToKey, nameToLoose } from '../trade/names.ts';
 import type { Equipment } from './buildUnits.ts';
-import { nameToKey, nameToLoose } from './identity.ts';
 import type { Cable, CableEnd } from './model.ts';
 import type { Notebook, RawCable, RawEnd } from './readTypes.ts';
 import type { Units } from './resolveUnits.ts';

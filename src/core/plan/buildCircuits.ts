@@ -1,6 +1,6 @@
 // Circuits of the plan, and what other lists say about cables that the cable list knows already: checked against it,
 // never put over it.
-import { nameToKey } from './identity.ts';
+import { nameToKey } from '../trade/names.ts';
 import type { Cable, Circuit, Jack } from './model.ts';
 import type { Notebook, RawCircuit, RawJack } from './readTypes.ts';
 

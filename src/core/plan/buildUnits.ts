@@ -1,7 +1,8 @@
 // Racks, units, faces and jacks of the plan out of what the lists say and the cables imply.
 import { type JackGuess, labelToJack } from '../trade/jacks.ts';
+import { nameToKey } from '../trade/names.ts';
 import { USUAL_HEIGHT_U } from '../trade/rack.ts';
-import { jackToPlace, nameToKey } from './identity.ts';
+import { jackToPlace } from './identity.ts';
 import type { FaceLayout, Jack, PlanSetting, Rack, Route, Unit } from './model.ts';
 import { saysPassive } from './passive.ts';
 import type { Notebook, RawJack, RawRack } from './readTypes.ts';

@@ -1,6 +1,6 @@
 // The named services that a list of circuits runs over each cable, main or standby. Look-up only; what goes off with a
 // cable is derived elsewhere.
-import { nameToKey } from './identity.ts';
+import { nameToKey } from '../trade/names.ts';
 import type { Cable, Circuit } from './model.ts';
 import type { PlanIndex } from './planIndex.ts';
 

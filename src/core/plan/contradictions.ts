@@ -1,6 +1,6 @@
 // Where a schedule contradicts itself. Facts only; nothing is put right here.
 
-import { nameToKey } from './identity.ts';
+import { nameToKey } from '../trade/names.ts';
 import type { Cable, Contradiction, Jack, Origin, Unit } from './model.ts';
 import { passesThrough } from './passive.ts';
 

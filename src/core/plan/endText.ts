@@ -1,6 +1,6 @@
 // One text that says where an end is, taken apart: place, unit, jack. Words only; other cells of the row, and what is
 // guessed aloud, are for readEnds.ts.
-import { nameToKey, nameToLoose } from './identity.ts';
+import { nameToKey, nameToLoose } from '../trade/names.ts';
 import { looksLikeRack } from './words.ts';
 
 export interface KnownNames {

@@ -1,6 +1,6 @@
 // A plan's index with more in it than the plan: what people described on the floor and names that are being given.
 // The plan itself stays as it is; a big index is not copied, only looked through.
-import { nameToFolded, nameToKey } from './identity.ts';
+import { nameToFolded, nameToKey } from '../trade/names.ts';
 import { createJackNames } from './jackNames.ts';
 import type { Lookup, Named } from './lookUp.ts';
 import type { Cable, Jack, Rack, Unit } from './model.ts';

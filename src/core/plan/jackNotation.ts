@@ -1,8 +1,9 @@
 // Jacks in one line of the trade's own notation, and back: `8 x XLR in, 1 x RJ45 NET, J1-J24/J25-J48, IN L/R`. A name
 // in quotes is taken as it stands. What cannot be read is told with its place in the line; nothing is dropped.
 import type { DescribedJack } from '../audit/describedEvents.ts';
-import { expandRange, nameToKey } from './identity.ts';
-import type { Direction } from './model.ts';
+import type { Direction } from '../trade/kinds.ts';
+import { nameToKey } from '../trade/names.ts';
+import { expandRange } from './identity.ts';
 import { readQuoted, splitOutsideQuotes, toQuoted } from './quoted.ts';
 
 export interface NotedJacks {

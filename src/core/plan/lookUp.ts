@@ -1,6 +1,6 @@
 // What does this text name? Exact first, then by key, then with an end mark, then folded. Look-up only: nothing is
 // merged here, and what is left with more than one candidate is asked, never chosen.
-import { nameToFolded, nameToKey } from './identity.ts';
+import { nameToFolded, nameToKey } from '../trade/names.ts';
 import { createJackNames, type JackNames } from './jackNames.ts';
 import type { Jack, Plan } from './model.ts';
 

@@ -1,58 +1,8 @@
 // The plan as data: what goes where according to the schedule. A revision is one whole document, named by the
 // SHA-256 of its bytes; nothing in it may depend on when or by whom it was read.
 import * as z from 'zod/mini';
+import { directionSchema, formSchema, legSchema, signalSchema } from '../trade/kinds.ts';
 import { quickReader } from './quickRead.ts';
-
-export const SIGNALS = [
-  'microphone',
-  'line-audio',
-  'aes3',
-  'network',
-  'poe',
-  'dc-powered-audio',
-  'closure',
-  'telephone',
-  'reference',
-  'mpx',
-  'intercom',
-  'loudspeaker',
-  'serial',
-  'rf',
-  'dc',
-  'mains',
-  'fibre-single-mode',
-  'fibre-multimode',
-] as const;
-export const signalSchema = z.enum(SIGNALS);
-export type Signal = z.infer<typeof signalSchema>;
-
-export const directionSchema = z.enum(['in', 'out', 'both', 'none']);
-export type Direction = z.infer<typeof directionSchema>;
-
-export const legSchema = z.enum(['left', 'right', 'both', 'mono']);
-export type Leg = z.infer<typeof legSchema>;
-
-/** What a unit is made for; a plain unit has none. Power is `feed` (outlet of the house), `strip` and `supply`. */
-export const FORMS = [
-  'adapter',
-  'keyed-adapter',
-  'pigtail',
-  'breakout',
-  'pad',
-  'split',
-  'patch-lead',
-  'mult',
-  'panel',
-  'patchbay',
-  'punch-block',
-  'trunk',
-  'feed',
-  'strip',
-  'cord',
-  'supply',
-] as const;
-export const formSchema = z.enum(FORMS);
-export type Form = z.infer<typeof formSchema>;
 
 /** A plug on a tail that belongs to a unit: of an adapter, a breakout, a plug-in supply, a cord. */
 export const tailSchema = z.object({

@@ -1,6 +1,6 @@
 // Rooms and racks that rows call by several names: other spellings, and nicknames that a legend explains (`Prod 2 =
 // Studio C`). Each is read under one name and said so; nothing else about a row is changed.
-import { nameToKey, nameToLoose } from './identity.ts';
+import { nameToKey, nameToLoose } from '../trade/names.ts';
 import type { Notebook, RawCable, RawRack, RawUnit, Table } from './readTypes.ts';
 
 export interface Alias {

@@ -1,7 +1,10 @@
 // The plan in force with the maps that every question about it needs. Built once per revision, never changed.
-import { nameToKey, placeToParts } from './identity.ts';
+
+import type { Direction, Signal } from '../trade/kinds.ts';
+import { nameToKey } from '../trade/names.ts';
+import { placeToParts } from './identity.ts';
 import { groupJacks, type Lookup, type Names, planToNames } from './lookUp.ts';
-import type { Cable, CableEnd, Direction, Jack, Plan, PlanSetting, Rack, Signal, Unit } from './model.ts';
+import type { Cable, CableEnd, Jack, Plan, PlanSetting, Rack, Unit } from './model.ts';
 import { hostOf } from './standsFor.ts';
 
 export interface PlannedEnd {

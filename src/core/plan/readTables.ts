@@ -1,11 +1,12 @@
 // A schedule's sheets to a plan: finds the lists, reads their rows, builds the document. Pure and the same on every
 // machine; whatever the cells hold, it answers with data and never throws.
+
+import { nameToKey, nameToLoose } from '../trade/names.ts';
 import { buildCables, joinMirrored } from './buildCables.ts';
 import { buildCircuits, checkLandings } from './buildCircuits.ts';
 import { buildEquipment, buildRacks } from './buildUnits.ts';
 import type { Columns } from './columns.ts';
 import { slotKey } from './endText.ts';
-import { nameToKey, nameToLoose } from './identity.ts';
 import type { Guess } from './model.ts';
 import { notASchedule } from './notASchedule.ts';
 import { findAliases, unifyPlaces } from './placeNames.ts';

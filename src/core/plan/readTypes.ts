@@ -1,7 +1,8 @@
 // What goes into and comes out of the reading of a schedule, as data. No reading is done here.
 
+import type { Direction, Leg, Signal } from '../trade/kinds.ts';
 import type { SignalWords } from '../trade/signals.ts';
-import type { Cable, Direction, Guess, Leg, Plan, Rack, Signal } from './model.ts';
+import type { Cable, Guess, Plan, Rack } from './model.ts';
 import type { SheetAnswers } from './sheetAnswers.ts';
 
 /** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */

@@ -1,6 +1,6 @@
 // Which unit does a name mean? Units of lists and units that cables imply, kept apart by place where a name repeats.
 // Ids are given here and nowhere else while a sheet is read.
-import { nameToKey, nameToLoose } from './identity.ts';
+import { nameToKey, nameToLoose } from '../trade/names.ts';
 import type { Notebook, RawEnd, RawUnit } from './readTypes.ts';
 import { createSpellings } from './spelling.ts';
 

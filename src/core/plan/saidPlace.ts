@@ -1,6 +1,8 @@
 // A place in the words of a person or a list to place ids: `SW1 P05`, `SW1 P05..P24`, `R2 U26`, `loose: tray of R2`.
 // Places off the plan get the id they will have on every phone; nothing is refused for not being planned.
-import { expandRange, jackToPlace, looseToPlace, nameToKey, slotToPlace } from './identity.ts';
+
+import { nameToKey } from '../trade/names.ts';
+import { expandRange, jackToPlace, looseToPlace, slotToPlace } from './identity.ts';
 import type { Plan } from './model.ts';
 
 export type SaidPlace = { type: 'places'; places: string[]; said: string[] } | { type: 'unreadable'; why: string };

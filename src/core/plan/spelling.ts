@@ -1,6 +1,6 @@
 // One name in several spellings: which of the known ones does a text mean? Look-up only. Identity folds case and
 // separators and nothing else (identity.ts); whoever takes an answer from here writes it down.
-import { nameToFolded, nameToKey, nameToLoose } from './identity.ts';
+import { nameToFolded, nameToKey, nameToLoose } from '../trade/names.ts';
 
 /** Known names under the forms in which a sheet may spell them. */
 export interface Spellings {

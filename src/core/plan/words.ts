@@ -1,6 +1,6 @@
 // The trade's words in the cells of a schedule: status, on-air, ditto, unknown, settings hidden in notes. Each function
 // reads one text; who calls it writes the guess down.
-import type { Direction, Leg } from './model.ts';
+import type { Direction, Leg } from '../trade/kinds.ts';
 
 export function isDitto(text: string): boolean {
   return /^(["”“„″〃]{1,3}|''|,,|-\s?(\|\||"|”|do)\s?-|[|¦↓⇓↑^]{1,2}|(same( as)?|as|see)( above)?|ditto|do\.|dto\.?|id\.|idem|[sw]\. ?o\.?|(siehe|wie) oben)$/i.test(

@@ -3,11 +3,12 @@
 import type { Cause, Judgement, NextLook } from '../audit/causes/cause.ts';
 import type { Explanation } from '../audit/causes/explain.ts';
 import { floorOf } from '../audit/causes/floor.ts';
-import type { Discrepancy, Severity } from '../audit/discrepancy.ts';
+import type { Discrepancy } from '../audit/discrepancy.ts';
 import { factKey } from '../audit/factKeys.ts';
 import type { Decisions } from '../audit/fixes/decisions.ts';
 import type { Fold } from '../audit/fold.ts';
 import { placeToWords } from '../plan/planIndex.ts';
+import type { Severity } from '../trade/kinds.ts';
 import { CERTAINTY_WORDS, causeToLine, causeToTitle, LOOK_WORDS, lookToLine } from './causeWords.ts';
 import {
   type DecisionLine,

@@ -3,8 +3,9 @@
 import { describedAs, type UnitSaid } from '../audit/described.ts';
 import type { DescribedJack } from '../audit/describedEvents.ts';
 import type { Fold } from '../audit/fold.ts';
-import { nameToKey, placeToParts, rackFaceToPlace } from '../plan/identity.ts';
+import { placeToParts, rackFaceToPlace } from '../plan/identity.ts';
 import type { Jack, Rack, Unit } from '../plan/model.ts';
+import { nameToKey } from '../trade/names.ts';
 import { compareLabels } from './walkOrder.ts';
 
 export interface DescribedUnit {

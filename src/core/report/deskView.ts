@@ -1,11 +1,12 @@
 // The desk check as it is shown: by severity, each finding with its rows in words, and what a schedule of this kind
 // cannot tell. Nothing is found here and nothing is put right.
-import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
+
 import { deskCheck } from '../plan/desk/deskCheck.ts';
 import type { DeskFinding, DeskKind } from '../plan/desk/finding.ts';
 import { type SiteRules, USUAL_RULES } from '../plan/desk/siteRules.ts';
 import type { Origin } from '../plan/model.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
+import { SEVERITIES, type Severity } from '../trade/kinds.ts';
 import { SEVERITY_WORDS } from './words.ts';
 
 /** A list of thousands is not read by anybody and is slow to draw; how many more there are is said. */

@@ -2,8 +2,8 @@
 // where one number stands on two. Facts of every audit; it never guesses which of two was meant.
 import { givenTwice } from '../audit/numbers.ts';
 import type { Station } from '../audit/station.ts';
-import { nameToFolded, nameToKey } from '../plan/identity.ts';
 import { lookUp } from '../plan/lookUp.ts';
+import { nameToFolded, nameToKey } from '../trade/names.ts';
 import { compareLabels } from './walkOrder.ts';
 
 export interface FloorHit {

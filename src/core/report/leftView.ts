@@ -2,8 +2,9 @@
 // before, what is there now, and whether that is what the plan says. The first never gives way to the second.
 import type { Fold } from '../audit/fold.ts';
 import type { Look } from '../audit/looks.ts';
-import { nameToKey, placeToParts } from '../plan/identity.ts';
+import { placeToParts } from '../plan/identity.ts';
 import { placeToWords, settingKey } from '../plan/planIndex.ts';
+import { nameToKey } from '../trade/names.ts';
 import { compareLabels } from './walkOrder.ts';
 
 interface Said {

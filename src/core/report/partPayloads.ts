@@ -3,8 +3,10 @@
 import type { DescribedJack } from '../audit/describedEvents.ts';
 import type { Payload } from '../audit/events.ts';
 import { PAIR_SETTING, type PairFate, type wiresOf } from '../audit/pairs.ts';
-import { jackToPlace, nameToKey } from '../plan/identity.ts';
-import type { Form, Leg, Tail } from '../plan/model.ts';
+import { jackToPlace } from '../plan/identity.ts';
+import type { Tail } from '../plan/model.ts';
+import type { Form, Leg } from '../trade/kinds.ts';
+import { nameToKey } from '../trade/names.ts';
 import { type PartSocket, partToName } from '../trade/parts.ts';
 
 type Unit = Payload<'unit-described'>;

@@ -1,7 +1,6 @@
 // The reconciliation report of one audit as data: what was checked, what differs, what was not looked at and why.
 import { bindingOf } from '../audit/binding.ts';
 import { explain } from '../audit/causes/explain.ts';
-import { SEVERITIES, type Severity } from '../audit/discrepancy.ts';
 import { decisionsOf } from '../audit/fixes/decisions.ts';
 import type { Fold } from '../audit/fold.ts';
 import { pairsOf, pairsToWords, wiresOf } from '../audit/pairs.ts';
@@ -9,6 +8,7 @@ import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
 import { changesOf } from '../audit/work.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { placesOver } from '../plan/standsFor.ts';
+import { SEVERITIES, type Severity } from '../trade/kinds.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
 import {

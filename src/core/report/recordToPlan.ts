@@ -7,9 +7,10 @@ import { giverAt } from '../audit/givenTwice.ts';
 import type { Look } from '../audit/looks.ts';
 import { givenTwice } from '../audit/numbers.ts';
 import { findContradictions } from '../plan/contradictions.ts';
-import { nameToKey, placeToParts } from '../plan/identity.ts';
+import { placeToParts } from '../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan, Unit } from '../plan/model.ts';
 import { settingKey } from '../plan/planIndex.ts';
+import { nameToKey } from '../trade/names.ts';
 
 export interface RecordCounts {
   racks: number;

@@ -1,7 +1,7 @@
 // What a newer sheet changes in the plan in force, in words: counts by kind, and lists that are cut off and say so. It
 // tells; nothing is decided here.
 import { placeToParts } from '../plan/identity.ts';
-import type { Cable, CableEnd, Circuit, Jack, Plan, PlanSetting, Rack, Route, Signal, Unit } from '../plan/model.ts';
+import type { Cable, CableEnd, Circuit, Jack, Plan, PlanSetting, Rack, Route, Unit } from '../plan/model.ts';
 import {
   CHANGE_KINDS,
   type ChangeKind,
@@ -16,6 +16,7 @@ import {
 } from '../plan/revisions/compare.ts';
 import { completePlan, isCompletion } from '../plan/revisions/completePlan.ts';
 import { keepIds } from '../plan/revisions/keepIds.ts';
+import type { Signal } from '../trade/kinds.ts';
 import { endName } from './planView.ts';
 import { compareLabels } from './walkOrder.ts';
 import { signalWords } from './words.ts';

@@ -1,12 +1,14 @@
 // What is said right after a statement, for one place: the jack first, then the label, then the word. Data, not
 // sentences with marks in them, so that every screen can set it in its own type.
-import { SEVERITIES } from '../audit/discrepancy.ts';
+
 import type { Fold } from '../audit/fold.ts';
 import { otherEnds } from '../audit/givenTwice.ts';
 import type { PlaceState } from '../audit/looks.ts';
 import { twinToNumber } from '../audit/numbers.ts';
-import { nameToKey, placeToParts } from '../plan/identity.ts';
+import { placeToParts } from '../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
+import { SEVERITIES } from '../trade/kinds.ts';
+import { nameToKey } from '../trade/names.ts';
 import { lookToPhotoWords } from './photoTime.ts';
 import { renameVerdict } from './renamingWords.ts';
 import { discrepancyToWords } from './words.ts';

@@ -1,9 +1,10 @@
 // Discrepancies in words, once for screens and reports: jack first, short, present, no blame, never "safe".
-import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis, Severity } from '../audit/discrepancy.ts';
+import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis } from '../audit/discrepancy.ts';
 import { placeToParts } from '../plan/identity.ts';
 import type { Contradiction } from '../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { hazardById } from '../trade/hazards.ts';
+import type { Severity } from '../trade/kinds.ts';
 import { signalClash } from '../trade/signals.ts';
 
 export const SEVERITY_WORDS: Record<Severity, string> = {

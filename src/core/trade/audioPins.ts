@@ -1,7 +1,7 @@
 // Which contacts of an eight-pin modular jack carry audio. No convention holds everywhere, so a station keeps its own table;
 // this one only says what is usual. Facts, nothing is derived from them but words.
 import * as z from 'zod/mini';
-import type { Signal } from '../plan/model.ts';
+import type { Signal } from './kinds.ts';
 
 const pin = z.number().check(z.int(), z.minimum(1), z.maximum(8));
 const pairSchema = z.object({ hot: pin, cold: pin });

@@ -1,6 +1,6 @@
 // Hazards that a walk can meet and the caution that belongs to each. Words here warn and point to those who may
 // decide: local codes, permits, licensed trades. None may ever say that something can be done without risk.
-import type { Signal } from '../plan/model.ts';
+import type { Signal } from './kinds.ts';
 
 export interface Hazard {
   id: string;

@@ -1,6 +1,6 @@
 // What a jack's printed label tells about it: direction, signal, connector. Every answer is a guess and is to be shown
 // as one; a jack list always overrules it. Labels are common practice of makers, no source.
-import type { Direction, Signal } from '../plan/model.ts';
+import type { Direction, Signal } from './kinds.ts';
 
 export interface JackGuess {
   direction?: Direction;

@@ -1,5 +1,5 @@
 // How long a cable may be, how marks along it count, and which lengths are usual between two places. Facts only.
-import type { Signal } from '../plan/model.ts';
+import type { Signal } from './kinds.ts';
 
 /** The international foot (agreed in 1959; NIST Special Publication 811, appendix B). */
 export const METRES_PER_FOOT = 0.3048;

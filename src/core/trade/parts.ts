@@ -1,6 +1,6 @@
 // Small things between a plug and a jack as the trade meets them: their own plug, their sockets and tails. Shapes to begin
 // a description with; a person may change every one. Which pin goes where is not told here.
-import type { Direction, Form, Leg, Signal } from '../plan/model.ts';
+import type { Direction, Form, Leg, Signal } from './kinds.ts';
 
 export interface PartSocket {
   label: string;

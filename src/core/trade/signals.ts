@@ -1,7 +1,8 @@
 // Signals of the trade: what the words of a Signal column mean, and which two must not meet on one connector.
 // Facts only; what a meeting means for a walk is judged in the audit.
-import { nameToKey } from '../plan/identity.ts';
-import type { Signal } from '../plan/model.ts';
+
+import type { Signal } from './kinds.ts';
+import { nameToKey } from './names.ts';
 
 /**
  * Words in the order in which they decide; the first that is found wins, so `Enet PoE` is PoE and `on-air tally` is a

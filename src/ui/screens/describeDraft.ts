@@ -3,10 +3,10 @@
 import type { UnitSaid } from '../../core/audit/described.ts';
 import type { DescribedJack } from '../../core/audit/describedEvents.ts';
 import type { Payload } from '../../core/audit/events.ts';
-import { nameToKey } from '../../core/plan/identity.ts';
 import { type FaceRows, jacksToNotation, labelsToRows, parseJacks, rowsToHow } from '../../core/plan/jackNotation.ts';
 import { toQuoted } from '../../core/plan/quoted.ts';
 import { type DescribedRack, type DescribedView, nextU, unitsInTheWay } from '../../core/report/describedView.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 
 export interface RackDraft {
   label: string;

@@ -3,8 +3,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { UnitSaid } from '../../core/audit/described.ts';
-import { nameToKey } from '../../core/plan/identity.ts';
 import { CONNECTOR_NAMES, type FaceRows, parseJacks } from '../../core/plan/jackNotation.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked } from '../context.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';

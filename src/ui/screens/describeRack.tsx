@@ -1,7 +1,7 @@
 // Names a rack: label by scan or keys, height, which way its U are counted. One event; corrected by another.
 import { useSignal } from '@preact/signals';
-import { nameToKey } from '../../core/plan/identity.ts';
 import type { DescribedView } from '../../core/report/describedView.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { useServices } from '../context.ts';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';

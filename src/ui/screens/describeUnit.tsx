@@ -2,9 +2,10 @@
 // drawing follows while it is filled in. One event; corrected by another.
 import { useSignal } from '@preact/signals';
 import type { UnitSaid } from '../../core/audit/described.ts';
-import { jackToPlace, nameToKey } from '../../core/plan/identity.ts';
+import { jackToPlace } from '../../core/plan/identity.ts';
 import { parseJacks } from '../../core/plan/jackNotation.ts';
 import { type DescribedView, unitsInTheWay } from '../../core/report/describedView.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';
 import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';

@@ -2,9 +2,9 @@
 // with their evidence and never lowers a hazard by grouping or filtering it.
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import type { Severity } from '../../core/audit/discrepancy.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { coverageToWords, isHazard } from '../../core/report/reportSentences.ts';
+import type { Severity } from '../../core/trade/kinds.ts';
 import { useAsked } from '../context.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';

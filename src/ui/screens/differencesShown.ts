@@ -2,10 +2,10 @@
 // screen does not ask it about one.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { Severity } from '../../core/audit/discrepancy.ts';
 import type { DecisionLine } from '../../core/report/decisionsView.ts';
 import type { PlanOverview } from '../../core/report/planView.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
+import type { Severity } from '../../core/trade/kinds.ts';
 
 export type Only = 'all' | Severity;
 

@@ -2,8 +2,9 @@
 // followed, crossed, found dead or kept as spare is told here too, each as one act with one undo.
 import { useSignal } from '@preact/signals';
 import { pairOrder } from '../../core/plan/desk/siteRules.ts';
-import { nameToKey, placeToParts } from '../../core/plan/identity.ts';
+import { placeToParts } from '../../core/plan/identity.ts';
 import { colourToSighting, fateToSettings } from '../../core/report/partPayloads.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { pairToColours } from '../../core/trade/partsPairs.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Choice, Field } from '../parts/form.tsx';

@@ -2,9 +2,9 @@
 // typed survives a reload.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { nameToKey } from '../../core/plan/identity.ts';
 import { CONNECTOR_NAMES } from '../../core/plan/jackNotation.ts';
 import { legOf, type PartDraft, type PartLeg, partToPayloads } from '../../core/report/partPayloads.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { PART_FORMS, PART_SHAPES, type PartShape, partToName } from '../../core/trade/parts.ts';
 import { useServices } from '../context.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';

@@ -1,6 +1,7 @@
 // The legs of a part that is put together: each a socket or a tail with its plug, and where a tail's plug sits.
-import { nameToKey } from '../../core/plan/identity.ts';
+
 import { CONNECTOR_NAMES } from '../../core/plan/jackNotation.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import type { LegDraft } from './partHere.tsx';

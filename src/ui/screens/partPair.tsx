@@ -1,8 +1,8 @@
 // One pair, fibre or core that was followed from its landing here to one at the far end, or two that are crossed. It
 // records looks with both landings named; nothing here is claimed by order.
 import { useSignal } from '@preact/signals';
-import { nameToKey } from '../../core/plan/identity.ts';
 import { leadToSighting } from '../../core/report/partPayloads.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import type { PairsHere } from '../../wire/pageParts.ts';
 import { useServices } from '../context.ts';
 import { Field, PlainButton } from '../parts/form.tsx';

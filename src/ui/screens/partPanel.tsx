@@ -2,9 +2,10 @@
 // with the rear as it is seen from behind. One event, one undo.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { jackToPlace, nameToKey } from '../../core/plan/identity.ts';
+import { jackToPlace } from '../../core/plan/identity.ts';
 import { CONNECTOR_NAMES } from '../../core/plan/jackNotation.ts';
 import { type PanelDraft, panelToPayload, trunkToSighting } from '../../core/report/partPayloads.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import { Choice, Field } from '../parts/form.tsx';

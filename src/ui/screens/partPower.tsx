@@ -2,9 +2,9 @@
 // Mains always shows its caution; nothing here suggests that a cord is moved.
 import { useSignal } from '@preact/signals';
 import type { Payload } from '../../core/audit/events.ts';
-import { nameToKey } from '../../core/plan/identity.ts';
 import type { Tail } from '../../core/plan/model.ts';
 import { leadToSighting } from '../../core/report/partPayloads.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import { partToName } from '../../core/trade/parts.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Choice, Field } from '../parts/form.tsx';

@@ -10,8 +10,6 @@ import {
   pairsFault,
   type SiteRules,
 } from '../../core/plan/desk/siteRules.ts';
-import { nameToKey } from '../../core/plan/identity.ts';
-import type { Signal } from '../../core/plan/model.ts';
 import { signalWords } from '../../core/report/words.ts';
 import { subnetOf, subnetsOverlap, textToAddress } from '../../core/trade/addresses.ts';
 import {
@@ -21,6 +19,8 @@ import {
   type AudioPins,
   audioPinsFault,
 } from '../../core/trade/audioPins.ts';
+import type { Signal } from '../../core/trade/kinds.ts';
+import { nameToKey } from '../../core/trade/names.ts';
 import type { PairColours } from '../../core/trade/partsPairs.ts';
 import { ALWAYS_TOLD, signalWordsFault } from '../../core/trade/signals.ts';
 

@@ -1,9 +1,9 @@
 // Tables of the station's own: words of its sheets that stand for a signal, the order of its pairs by colour, the contacts
 // of its audio on RJ45. What is typed stays with the caller.
 import { MAX_PAIRS, pairOrder, type SiteRules } from '../../core/plan/desk/siteRules.ts';
-import { SIGNALS } from '../../core/plan/model.ts';
 import { signalWords } from '../../core/report/words.ts';
 import { AUDIO_CHANNELS, audioPairToWords } from '../../core/trade/audioPins.ts';
+import { SIGNALS } from '../../core/trade/kinds.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';

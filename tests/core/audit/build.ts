@@ -1,7 +1,9 @@
 // Small plans and events for tests, all invented. Facts of a test stand in the test, not here.
 import type { AuditEvent, EventKind, Payload, Plug, State } from '../../../src/core/audit/events.ts';
-import { jackToPlace, looseToPlace, nameToKey } from '../../../src/core/plan/identity.ts';
-import { type Cable, emptyPlan, type Jack, type Plan, type Signal } from '../../../src/core/plan/model.ts';
+import { jackToPlace, looseToPlace } from '../../../src/core/plan/identity.ts';
+import { type Cable, emptyPlan, type Jack, type Plan } from '../../../src/core/plan/model.ts';
+import type { Signal } from '../../../src/core/trade/kinds.ts';
+import { nameToKey } from '../../../src/core/trade/names.ts';
 
 /** `SW1 P03` to its place id; `loose: tray of R2` to a loose place. */
 export function at(words: string): string {

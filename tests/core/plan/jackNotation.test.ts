@@ -1,8 +1,8 @@
 // Jacks in one line: what engineers write beside a unit in a drawing. Common practice, no source; data invented.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { nameToKey } from '../../../src/core/plan/identity.ts';
 import { CONNECTOR_NAMES, jacksToNotation, labelsToRows, parseJacks } from '../../../src/core/plan/jackNotation.ts';
+import { nameToKey } from '../../../src/core/trade/names.ts';
 
 const labels = (text: string) => parseJacks(text).jacks.map(({ label }) => label);
 

@@ -5,9 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { describedToPlan } from '../../../src/core/audit/described.ts';
 import type { AuditEvent, EventOf, Payload } from '../../../src/core/audit/events.ts';
 import { foldAll } from '../../../src/core/audit/fold.ts';
-import { nameToKey } from '../../../src/core/plan/identity.ts';
-import { emptyPlan, FORMS, SIGNALS } from '../../../src/core/plan/model.ts';
+import { emptyPlan } from '../../../src/core/plan/model.ts';
 import { describedView, likeUnit, nextU, unitsInTheWay } from '../../../src/core/report/describedView.ts';
+import { FORMS, SIGNALS } from '../../../src/core/trade/kinds.ts';
+import { nameToKey } from '../../../src/core/trade/names.ts';
 import {
   likeToDraft,
   NEW_UNIT,

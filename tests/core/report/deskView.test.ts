@@ -1,10 +1,10 @@
 // The desk check as it is shown: worst first, rows in words, and what a schedule cannot tell. Sheets are invented.
 import { expect, test } from 'vitest';
-import { SEVERITIES } from '../../../src/core/audit/discrepancy.ts';
 import { USUAL_RULES } from '../../../src/core/plan/desk/siteRules.ts';
 import { indexPlan } from '../../../src/core/plan/planIndex.ts';
 import { readTables } from '../../../src/core/plan/readTables.ts';
 import { deskView, rowsToWords } from '../../../src/core/report/deskView.ts';
+import { SEVERITIES } from '../../../src/core/trade/kinds.ts';
 
 function indexOf(tables: Record<string, string[]>) {
   const result = readTables(

@@ -1,8 +1,8 @@
 // Rack sizes, jack labels, hazards and cautions.
 import { describe, expect, it } from 'vitest';
-import { SIGNALS } from '../../../src/core/plan/model.ts';
 import { cautionFor, HAZARDS, hazardById } from '../../../src/core/trade/hazards.ts';
 import { labelToJack } from '../../../src/core/trade/jacks.ts';
+import { SIGNALS } from '../../../src/core/trade/kinds.ts';
 import { RACK_UNIT_MM, slotTopMm } from '../../../src/core/trade/rack.ts';
 
 describe('racks', () => {

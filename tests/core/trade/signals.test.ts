@@ -1,6 +1,6 @@
 // Words of signals and which two may not meet. Words: common practice, no source.
 import { describe, expect, it } from 'vitest';
-import { SIGNALS } from '../../../src/core/plan/model.ts';
+import { SIGNALS } from '../../../src/core/trade/kinds.ts';
 import { signalClash, signalWordsFault, textToSignal } from '../../../src/core/trade/signals.ts';
 
 describe('words of a signal column', () => {

@@ -1,7 +1,7 @@
 // One explanation for several differences: its kinds, how sure it is, what it rests on, what it predicts. How each kind
 // is recognised stands in the files beside this one.
 
-import type { Severity } from '../discrepancy.ts';
+import type { Severity } from '../../trade/kinds.ts';
 import type { Occasion } from '../events.ts';
 import type { JudgedEvidence, JudgementWord } from '../judgedEvents.ts';
 

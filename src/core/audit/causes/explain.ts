@@ -1,6 +1,8 @@
 // From differences to causes: splits them into groups that hang together, solves those that are new or have changed,
 // and puts the causes of all in order. A hazard is never covered, so it can never be hidden.
-import { type Discrepancy, SEVERITIES } from '../discrepancy.ts';
+
+import { SEVERITIES } from '../../trade/kinds.ts';
+import type { Discrepancy } from '../discrepancy.ts';
 import type { Fold } from '../foldView.ts';
 import { type Cause, LOOK_HOWS, type NextLook } from './cause.ts';
 import { type Group, groupsOf, keysOfDifference } from './groups.ts';

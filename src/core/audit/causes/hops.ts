@@ -1,8 +1,9 @@
 // What lies between two ends and is not on the sheet: a panel in the run, a cord in a bay, an emergency lead, a part
 // that several cables pass, and cables that were replaced, renamed half way or pulled the other way round.
-import { nameToKey, placeToParts } from '../../plan/identity.ts';
+import { placeToParts } from '../../plan/identity.ts';
 import type { Cable } from '../../plan/model.ts';
 import { factsAt } from '../../plan/planIndex.ts';
+import { nameToKey } from '../../trade/names.ts';
 import { signalClash } from '../../trade/signals.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { FoldView } from '../foldView.ts';

@@ -1,6 +1,8 @@
 // From differences that hang together to causes: gathers the stories, chooses among them, and says of each what it
 // covers, what it leaves over, what it predicts and which look would settle it. Knows nothing of other groups.
-import { type Discrepancy, SEVERITIES, type Severity } from '../discrepancy.ts';
+
+import { SEVERITIES, type Severity } from '../../trade/kinds.ts';
+import type { Discrepancy } from '../discrepancy.ts';
 import type { FoldView } from '../foldView.ts';
 import { type Candidate, type Cause, type CauseFacts, candidateToId, type Judgement, type NextLook } from './cause.ts';
 import { choose } from './choose.ts';

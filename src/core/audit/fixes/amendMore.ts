@@ -1,9 +1,10 @@
 // Amendments beside ends of cables: a value read off a unit, a unit at another height, a cable that the plan does not
 // have. What a difference changes in the record, and the plan with it in; nothing is decided here.
 import { findContradictions } from '../../plan/contradictions.ts';
-import { nameToKey, placeToParts } from '../../plan/identity.ts';
+import { placeToParts } from '../../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan } from '../../plan/model.ts';
 import { settingKey } from '../../plan/planIndex.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { Fold } from '../foldView.ts';
 

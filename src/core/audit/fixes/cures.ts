@@ -1,7 +1,8 @@
 // What puts right a decided difference that no plug movement cures: labels, settings, and what another trade has to do.
 // A new label goes on beside the old one; the old one comes off when every end bears the new one.
-import { nameToKey, placeToParts } from '../../plan/identity.ts';
+import { placeToParts } from '../../plan/identity.ts';
 import { factsAt } from '../../plan/planIndex.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Cause } from '../causes/cause.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { FoldView } from '../foldView.ts';

@@ -1,7 +1,9 @@
 // What people decided, over the differences as they stand now: signed, beside each other where two do not agree, never
 // replaced by time. It takes nothing from view; a hazard that is left stays a hazard.
+
+import type { Severity } from '../../trade/kinds.ts';
 import type { Cause, CauseKind } from '../causes/cause.ts';
-import type { Discrepancy, DiscrepancyKind, Severity } from '../discrepancy.ts';
+import type { Discrepancy, DiscrepancyKind } from '../discrepancy.ts';
 import { factKey, idToKey } from '../factKeys.ts';
 import type { Fold } from '../foldView.ts';
 import { type Choice, type Decision, defaultChoice } from './decision.ts';

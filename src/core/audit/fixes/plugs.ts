@@ -1,8 +1,9 @@
 // From differences that are decided to plug movements: which plug, from where, to where, and what stands in the way.
 // A jack that nobody looked at is never taken for free, and no plug of mains is ever moved.
 import { placeToParts } from '../../plan/identity.ts';
-import type { Cable, Signal } from '../../plan/model.ts';
+import type { Cable } from '../../plan/model.ts';
 import { factsAt } from '../../plan/planIndex.ts';
+import type { Signal } from '../../trade/kinds.ts';
 import { whichEnd } from '../cableDiscrepancies.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { Fold, FoldView } from '../foldView.ts';

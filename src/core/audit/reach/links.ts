@@ -2,8 +2,9 @@
 // set of links is never mixed with the other.
 import { circuitOf } from '../../plan/circuits.ts';
 import { placeToParts } from '../../plan/identity.ts';
-import type { Cable, Signal } from '../../plan/model.ts';
+import type { Cable } from '../../plan/model.ts';
 import { factsAt, type PlanIndex } from '../../plan/planIndex.ts';
+import type { Signal } from '../../trade/kinds.ts';
 import type { Fold, FoldView } from '../foldView.ts';
 
 export interface Link {

@@ -1,7 +1,8 @@
 // What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
 // known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
-import type { Form, Route, Unit } from '../../plan/model.ts';
+import type { Route, Unit } from '../../plan/model.ts';
 import type { PlanIndex } from '../../plan/planIndex.ts';
+import type { Form } from '../../trade/kinds.ts';
 import type { FoldView } from '../foldView.ts';
 import type { Link, Links } from './links.ts';
 import { type NetworkEffect, networkOf } from './network.ts';

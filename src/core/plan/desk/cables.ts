@@ -1,9 +1,10 @@
 // What the cable rows of a schedule say against each other and against the jacks they name.
-import type { Severity } from '../../audit/discrepancy.ts';
+
 import { directionFault, matingFault, textToConnectors } from '../../trade/connectors.ts';
+import type { Leg, Severity, Signal } from '../../trade/kinds.ts';
 import { lengthLimit, textToMetres } from '../../trade/lengths.ts';
 import { signalClash } from '../../trade/signals.ts';
-import type { Cable, CableEnd, Leg, Signal } from '../model.ts';
+import type { Cable, CableEnd } from '../model.ts';
 import { passesThrough } from '../passive.ts';
 import { type PlanIndex, placeToWords } from '../planIndex.ts';
 import { type DeskFinding, makeFinding } from './finding.ts';

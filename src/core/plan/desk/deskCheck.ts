@@ -1,6 +1,6 @@
 // The desk check: what a schedule gets wrong by itself, worst first, each with its rows. It mends nothing and asks
 // nobody; which rules are the station's own is data.
-import { SEVERITIES } from '../../audit/discrepancy.ts';
+import { SEVERITIES } from '../../trade/kinds.ts';
 import type { Plan } from '../model.ts';
 import { indexPlan, type PlanIndex } from '../planIndex.ts';
 import { deskCables } from './cables.ts';

@@ -1,5 +1,5 @@
 // One thing that a schedule gets wrong by itself, before anybody walks: its kinds, and what a finding carries.
-import type { Severity } from '../../audit/discrepancy.ts';
+import type { Severity } from '../../trade/kinds.ts';
 import type { Origin } from '../model.ts';
 
 export const DESK_KINDS = [

@@ -3,10 +3,10 @@
 // beside its source in trade/, else it is common practice, no source.
 import * as z from 'zod/mini';
 import { audioPinsFault, audioPinsSchema, USUAL_AUDIO_PINS } from '../../trade/audioPins.ts';
+import { SIGNALS, type Signal, signalSchema } from '../../trade/kinds.ts';
+import { nameToKey } from '../../trade/names.ts';
 import { type PairColours, USUAL_PAIRS } from '../../trade/partsPairs.ts';
 import { ALWAYS_TOLD, signalWordsFault } from '../../trade/signals.ts';
-import { nameToKey } from '../identity.ts';
-import { SIGNALS, type Signal, signalSchema } from '../model.ts';
 import type { ReadOptions } from '../readTypes.ts';
 
 /** So many entries of a list are taken, and words so long: a rule set is one event, at its longest too. */

@@ -1,5 +1,5 @@
 // What the unit and rack lists of a schedule say against each other: places in racks, serials, addresses and channels.
-import type { Severity } from '../../audit/discrepancy.ts';
+
 import {
   addressToText,
   hostFault,
@@ -12,6 +12,7 @@ import {
   textToAddress,
   textToMac,
 } from '../../trade/addresses.ts';
+import type { Severity } from '../../trade/kinds.ts';
 import type { Jack, PlanSetting, Unit } from '../model.ts';
 import { passesThrough } from '../passive.ts';
 import { type PlanIndex, placeToWords, settingKey } from '../planIndex.ts';

@@ -1,6 +1,6 @@
 // What is different between two revisions of one plan, item by item and field by field. Ids say which item is which
 // (keepIds.ts); where a row stands in its sheet is no difference.
-import { nameToKey } from '../identity.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Cable, CableEnd, Circuit, Jack, Plan, PlanSetting, Rack, Route, Unit } from '../model.ts';
 import { settingKey } from '../planIndex.ts';
 import { circuitsByKey } from './matchCircuits.ts';

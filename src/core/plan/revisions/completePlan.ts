@@ -1,7 +1,8 @@
 // A list without cables brought in after a schedule: it completes what the plan in force has, and takes nothing away.
 // Ids were matched before (keepIds.ts); what two lists say differently is shown by the comparison, not judged here.
+
+import { nameToKey } from '../../trade/names.ts';
 import { findContradictions } from '../contradictions.ts';
-import { nameToKey } from '../identity.ts';
 import type { Cable, Circuit, Jack, Plan, PlanSetting, Rack, Unit } from '../model.ts';
 
 /** True for a plan read from lists of units, racks, jacks or circuits alone. */

@@ -1,6 +1,8 @@
 // A newly read plan with the ids of the plan in force wherever an item is recognised. Ids are matched here and nowhere
 // else; nothing of what the new sheet says is changed.
-import { jackToPlace, nameToKey, placeToParts } from '../identity.ts';
+
+import { nameToKey } from '../../trade/names.ts';
+import { jackToPlace, placeToParts } from '../identity.ts';
 import type { Plan, Unit } from '../model.ts';
 import { groupBy } from './groups.ts';
 import { matchCables } from './matchCables.ts';

@@ -1,6 +1,6 @@
 // Which cable of a newer sheet is which of the plan in force? By number and an end, then by both ends, then by number.
 // Where several could be meant, the most alike are taken; the order of the rows never decides.
-import { nameToKey } from '../identity.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Cable, CableEnd } from '../model.ts';
 import { groupBy } from './groups.ts';
 

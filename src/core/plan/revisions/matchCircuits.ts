@@ -1,6 +1,6 @@
 // Which circuit of a newer plan is which of the old one. Circuits have no ids: name, role, carrier's number and hops
 // tell them. Only the comparison of plans asks this; nothing is changed.
-import { nameToKey } from '../identity.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Circuit, Plan } from '../model.ts';
 import { groupBy } from './groups.ts';
 

@@ -1,6 +1,6 @@
 // Which rack and which unit of a newer sheet is which of the plan in force? Names, hardware, the slot, then the cables.
 // Only pairs with one candidate on either side are taken; the rest is new.
-import { nameToKey } from '../identity.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Plan, Rack, Unit } from '../model.ts';
 import { groupBy } from './groups.ts';
 

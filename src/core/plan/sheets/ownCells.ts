@@ -1,6 +1,6 @@
 // Cells of our own sheets to values: rows by their titles, ids, words and numbers. Word for word, nothing is guessed;
 // what is no value of its column is asked about.
-import { nameToKey } from '../identity.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Question, Table } from '../readTypes.ts';
 
 export interface OwnRow {

@@ -1,23 +1,21 @@
 // A plan out of the sheets that this app wrote (ownColumns.ts). Cells are taken word for word: ids stay, a changed unit
 // or jack is followed by its name, a new row gets an id by its name. What cannot be taken becomes a question.
 import * as z from 'zod/mini';
-import { jackToPlace, nameToKey, placeToParts } from '../identity.ts';
+import { directionSchema, formSchema, legSchema, signalSchema } from '../../trade/kinds.ts';
+import { nameToKey } from '../../trade/names.ts';
+import { jackToPlace, placeToParts } from '../identity.ts';
 import {
   type Cable,
   type CableEnd,
   type Circuit,
   cableEndSchema,
-  directionSchema,
   faceLayoutSchema,
-  formSchema,
   type Jack,
-  legSchema,
   numberingSchema,
   type PlanSetting,
   type Rack,
   roleSchema,
   sideSchema,
-  signalSchema,
   statusSchema,
   tailSchema,
   type Unit,

@@ -2,13 +2,13 @@
 // 60297-3-100; addresses: RFC 5737, 4632; lengths: ISO/IEC 11801-1; channel rule: common practice, no source. Invented.
 import { readFile } from 'node:fs/promises';
 import { describe, expect, it } from 'vitest';
-import { SEVERITIES } from '../../../../src/core/audit/discrepancy.ts';
 import { deskCheck } from '../../../../src/core/plan/desk/deskCheck.ts';
 import { DESK_KINDS } from '../../../../src/core/plan/desk/finding.ts';
 import { readSiteRules, type SiteRules, USUAL_RULES } from '../../../../src/core/plan/desk/siteRules.ts';
 import type { Plan } from '../../../../src/core/plan/model.ts';
 import { readTables } from '../../../../src/core/plan/readTables.ts';
 import type { Table } from '../../../../src/core/plan/readTypes.ts';
+import { SEVERITIES } from '../../../../src/core/trade/kinds.ts';
 import { readSheetFile } from '../../../../src/files/sheet.ts';
 
 function read(tables: Table[]): Plan {

@@ -1,8 +1,9 @@
 // Small tidy plans for property tests, with ids made from their names as reading a sheet makes them. Invented data.
 import fc from 'fast-check';
 import { findContradictions } from '../../../../src/core/plan/contradictions.ts';
-import { jackToPlace, nameToKey } from '../../../../src/core/plan/identity.ts';
+import { jackToPlace } from '../../../../src/core/plan/identity.ts';
 import { type Cable, emptyPlan, type Jack, type Plan, type Unit } from '../../../../src/core/plan/model.ts';
+import { nameToKey } from '../../../../src/core/trade/names.ts';
 
 export interface Sketch {
   units: { name: number; u: number; serial: string | undefined }[];
