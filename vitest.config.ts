@@ -24,7 +24,7 @@ export default defineConfig({
           testTimeout: 120_000,
           hookTimeout: 180_000,
           // A busy machine is slow, not wrong.
-          expect: { poll: { timeout: 15_000 } },
+          expect: { poll: { timeout: 30_000 } },
         },
       },
     ],

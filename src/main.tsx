@@ -7,6 +7,7 @@ import { commandsFor, openPhone } from './main/station.ts';
 import { App } from './ui/app.tsx';
 import { drawNamesApart } from './ui/bidi.ts';
 import { ServicesContext } from './ui/context.ts';
+import { counted, told } from './ui/inHand.ts';
 import { ErrorBox } from './ui/parts/rows.tsx';
 import { route, startRouter } from './ui/router.ts';
 import { reportFiles } from './ui/screens/reportFiles.ts';
@@ -29,7 +30,8 @@ async function start(): Promise<void> {
     render(<CannotOpen why={opened.why.type} />, root);
     return;
   }
-  const { store, entry, directory } = opened;
+  const { entry } = opened;
+  const [store, directory] = [told(opened.store), told(opened.directory)];
   const kept = opened.settings.type === 'done' ? opened.settings.value : {};
   const settings = signal<PhoneSettings>({
     author: kept.author ?? '',
@@ -38,10 +40,10 @@ async function start(): Promise<void> {
     camera: kept.camera ?? null,
     feel: kept.feel ?? null,
   });
-  const commands = commandsFor(store, () => settings.peek().author || 'name not given');
+  const commands = told(commandsFor(store, () => settings.peek().author || 'name not given'));
   // A plan that events name and that is not here is fetched at once, not at the next round.
   let fetchNow = () => {};
-  const record = createRecordClient(store, (sha) => void commands.wantDocument(sha).then(() => fetchNow()));
+  const record = told(createRecordClient(store, (sha) => void commands.wantDocument(sha).then(() => fetchNow())));
   // A walk waits for the record: it is read while the screen itself is still on its way. Whoever asks hears of a failure.
   if (route.peek().screen === 'walk') record.start().catch(() => undefined);
   store.onTrouble((trouble) => {
@@ -81,7 +83,7 @@ function CannotOpen({ why }: { why: string }) {
   );
 }
 
-start().catch((error: unknown) => {
+counted(start()).catch((error: unknown) => {
   console.error(error);
   render(<CannotOpen why="bug" />, root);
 });

@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { Component, type ComponentChildren, type ComponentType } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { useServices } from './context.ts';
+import { counted } from './inHand.ts';
 import { Empty, ErrorBox, NotSavedBar } from './parts/rows.tsx';
 import { go, type Route, route } from './router.ts';
 import Home from './screens/home.tsx';
@@ -86,7 +87,7 @@ function Lazy({
   const here = useSignal(loaded.get(screen) ?? null);
   useEffect(() => {
     if (here.value) return;
-    load().then(
+    counted(load()).then(
       (module) => {
         loaded.set(screen, module.default);
         here.value = module.default;

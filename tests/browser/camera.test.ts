@@ -83,7 +83,6 @@ const texts = () => page.evaluate(() => window.bench.readings().map(({ text }) =
 const start = () => page.evaluate(() => window.bench.scanner().start());
 const renew = (setup: Parameters<Window['bench']['renew']>[0] = {}) =>
   page.evaluate((given) => window.bench.renew(given), setup);
-const soon = { timeout: 15_000 };
 
 describe('the scanner contract on the camera', () => {
   test.each(scannerContract.map(({ name }, index) => [name, index] as const))('%s', async (_name, index) => {
@@ -98,7 +97,7 @@ describe('reading', () => {
     await renew();
     await start();
     await page.evaluate(() => window.__showLabel('R03-U12-J07'));
-    await expect.poll(texts, soon).toEqual(['R03-U12-J07']);
+    await expect.poll(texts).toEqual(['R03-U12-J07']);
     const { frame, width, reading } = await page.evaluate(() => ({
       frame: window.bench.frames.at(-1),
       width: window.bench.scanner().video()?.clientWidth,
@@ -130,7 +129,7 @@ describe('reading', () => {
       },
       { url: image, scale: pixels },
     );
-    await expect.poll(texts, soon).toEqual(['AF-1003']);
+    await expect.poll(texts).toEqual(['AF-1003']);
     expect(await page.evaluate(() => window.bench.readings()[0].format)).toBe(format);
   });
 
@@ -143,7 +142,7 @@ describe('reading', () => {
         { text: '1003', x: 650, y: 360, size: 160 },
       ]),
     );
-    await expect.poll(texts, soon).toEqual(['1003']);
+    await expect.poll(texts).toEqual(['1003']);
     await page.evaluate(() => window.__ticks(30));
     expect(await texts()).toEqual(['1003']);
     expect(await page.evaluate(() => window.bench.readings()[0])).toMatchObject({ aimed: true, others: 1 });
@@ -153,7 +152,7 @@ describe('reading', () => {
         { text: '1003', x: 430, y: 360, size: 160 },
       ]),
     );
-    await expect.poll(texts, soon).toEqual(['1003', '1004']);
+    await expect.poll(texts).toEqual(['1003', '1004']);
   });
 
   test('a label in the part of the picture that the screen cuts off is not read', async () => {
@@ -170,7 +169,7 @@ describe('reading', () => {
     await start();
     await context.setOffline(true);
     await page.evaluate(() => window.__showLabel('OFFLINE-1'));
-    await expect.poll(texts, soon).toEqual(['OFFLINE-1']);
+    await expect.poll(texts).toEqual(['OFFLINE-1']);
     const elsewhere = requests.filter((url) => !/^(blob|data):/.test(url) && !url.startsWith(origin));
     expect(elsewhere).toEqual([]);
     expect(requests.some((url) => url.startsWith(origin) && url.includes('zxing_reader'))).toBe(true);
@@ -184,7 +183,7 @@ describe('reading', () => {
     await renew({ decoder });
     await start();
     await page.evaluate(() => window.__showLabel('1003'));
-    await expect.poll(texts, soon).toEqual(['1003']);
+    await expect.poll(texts).toEqual(['1003']);
     expect(await page.evaluate(() => window.bench.readings()[0])).toMatchObject({ by: 'camera', aimed: false });
     expect(await page.evaluate(() => window.bench.scanner().readsBy())).toEqual({ type: 'library', why });
     await page.evaluate(() => window.__ticks(20));
@@ -252,7 +251,7 @@ describe('the stream', () => {
     await start();
     await page.evaluate(() => window.__endTracks());
     await page.evaluate(() => window.__showLabel('1005'));
-    await expect.poll(texts, soon).toEqual(['1005']);
+    await expect.poll(texts).toEqual(['1005']);
     expect(await page.evaluate(() => window.bench.states())).toEqual(['starting', 'scanning']);
   });
 
@@ -271,7 +270,7 @@ describe('the stream', () => {
     expect(await page.evaluate(() => window.__cameraCalls())).toEqual({ opened: before, live: 0 });
     await see('visible');
     await page.evaluate(() => window.__showLabel('1007'));
-    await expect.poll(texts, soon).toEqual(['1007']);
+    await expect.poll(texts).toEqual(['1007']);
     expect(await page.evaluate(() => window.__cameraCalls())).toEqual({ opened: before + 1, live: 1 });
   });
 
@@ -306,12 +305,10 @@ describe('the stream', () => {
     await other.clock.fastForward(55_000);
     expect(await other.evaluate(() => window.__cameraCalls())).toEqual({ opened: 1, live: 1 });
     await other.clock.fastForward(6_000);
-    await expect.poll(() => other.evaluate(() => window.__cameraCalls()), soon).toEqual({ opened: 1, live: 0 });
+    await expect.poll(() => other.evaluate(() => window.__cameraCalls())).toEqual({ opened: 1, live: 0 });
     await see('visible');
     await other.evaluate(() => window.__showLabel('1008'));
-    await expect
-      .poll(() => other.evaluate(() => window.bench.readings().map(({ text }) => text)), soon)
-      .toEqual(['1008']);
+    await expect.poll(() => other.evaluate(() => window.bench.readings().map(({ text }) => text))).toEqual(['1008']);
     expect(await other.evaluate(() => window.__cameraCalls())).toEqual({ opened: 2, live: 1 });
     await other.close();
   });
@@ -322,13 +319,13 @@ describe('the stream', () => {
     const before = await page.evaluate(() => window.__cameraCalls().opened);
     await page.evaluate(() => window.__freezeCamera(true));
     await expect
-      .poll(() => page.evaluate(() => window.bench.scanner().state.get()), { timeout: 20_000 })
+      .poll(() => page.evaluate(() => window.bench.scanner().state.get()))
       .toEqual({ type: 'failed', failure: { type: 'stalled' } });
     expect(await page.evaluate(() => window.__cameraCalls().opened)).toBe(before + 1);
     await page.evaluate(() => window.__freezeCamera(false));
     expect(await start()).toEqual({ type: 'started' });
     await page.evaluate(() => window.__showLabel('1006'));
-    await expect.poll(texts, soon).toEqual(['1006']);
+    await expect.poll(texts).toEqual(['1006']);
   });
 
   test('a black picture is rebuilt once, then told of; light brings the labels back', async () => {
@@ -337,11 +334,11 @@ describe('the stream', () => {
     const before = await page.evaluate(() => window.__cameraCalls().opened);
     await page.evaluate(() => window.__blackCamera(true));
     const view = () => page.evaluate(() => window.bench.scanner().view.get());
-    await expect.poll(view, { timeout: 20_000 }).toBe('dark');
+    await expect.poll(view).toBe('dark');
     expect(await page.evaluate(() => window.__cameraCalls())).toEqual({ opened: before + 1, live: 1 });
     await page.evaluate(() => window.__blackCamera(false));
     await page.evaluate(() => window.__showLabel('1009'));
-    await expect.poll(texts, soon).toEqual(['1009']);
+    await expect.poll(texts).toEqual(['1009']);
     expect(await view()).toBe('aimed');
   });
 

@@ -28,6 +28,7 @@ const open = async (words: RegExp) => {
   await main().getByRole('button', { name: words }).first().click();
   await page.locator('.difference-details').first().waitFor();
 };
+const signed = () => dialog().getByRole('button', { name: /Sign$/ }).click();
 const judging = () => page.getByRole('region', { name: 'Is that what happened?' });
 const deciding = () => page.getByRole('region', { name: 'What is to be done?' });
 
@@ -87,11 +88,11 @@ describe('a cause', () => {
 
   it('said no to wants a reason, is not offered any more, and may be taken up again', async () => {
     await judging().getByRole('button', { name: 'No', exact: true }).click();
-    await press('Sign');
+    await signed();
     await dialog().getByText('Say why; it is asked for here.').waitFor();
     await dialog().getByLabel('Why').fill('they were renumbered in May');
     await show('no', '.dialog');
-    await press('Sign');
+    await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).not.toContain('Fits as well');
     await expect.poll(shown).toContain('Not this: crossed, or the labels are exchanged. I. Halloran');
@@ -115,7 +116,7 @@ describe('a cause', () => {
     await press('It is something else…');
     await dialog().getByLabel('What it is').fill('Renumbered in May');
     await dialog().getByLabel('How you know').fill('it is in the log book');
-    await press('Sign');
+    await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(() => causes().innerText()).toContain('Renumbered in May');
     await expect.poll(() => causes().innerText()).toContain('In the words of I. Halloran');
@@ -134,7 +135,7 @@ describe('a cause', () => {
     await judging().getByRole('button', { name: 'No', exact: true }).click();
     await dialog().getByLabel('Why').fill('I followed one of them');
     await dialog().getByLabel('Signed by').fill('L. Brandt');
-    await press('Sign');
+    await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(() => causes().innerText()).toContain('Two people do not agree');
     await expect.poll(shown).toContain('Undecided until one of them is taken back');
@@ -159,7 +160,7 @@ describe('a decision', () => {
     await open(/Cable is not in the plan/);
     await deciding().getByRole('button', { name: 'Leave it' }).click();
     await dialog().getByLabel('Why').fill('until the new desk comes');
-    await press('Sign');
+    await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).toContain('Decided: leave it.');
     await show('left');
@@ -167,7 +168,7 @@ describe('a decision', () => {
     await expect.poll(shown).not.toContain('Decided: leave it.');
     await deciding().getByRole('button', { name: 'Leave it' }).click();
     await dialog().getByLabel('Why').fill('until the new desk comes');
-    await press('Sign');
+    await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).toContain('Decided: leave it.');
   });
@@ -188,7 +189,7 @@ describe('a decision', () => {
     await open(/7778/);
     await deciding().getByRole('button', { name: 'Amend the record' }).click();
     await dialog().getByLabel('Why').fill('pulled last week');
-    await press('Sign');
+    await signed();
     await dialog().waitFor({ state: 'detached' });
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
     const amend = page.getByRole('region', { name: 'Put the amendments into the plan' });
@@ -207,15 +208,15 @@ describe('a decision', () => {
   it('is asked for a name where nobody is named', async () => {
     await page.goto(`${phone.origin}/settings`);
     await page.getByLabel('Your name').fill('');
-    await page.waitForTimeout(500);
+    await phone.settled();
     await differences();
     await open(/Labels exchanged/);
     await press('I decide otherwise');
     await deciding().getByRole('button', { name: 'Fix the floor' }).click();
-    await press('Sign');
+    await signed();
     await dialog().getByText('Type your name; a word needs somebody.').waitFor();
     await dialog().getByLabel('Signed by').fill('M. Okafor');
-    await press('Sign');
+    await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).toContain('Fix the floor. M. Okafor');
   });

@@ -34,7 +34,7 @@ AIO21;I2;in;line audio;9002
 `;
 
 const main = () => phone.page.locator('main').innerText();
-const soon = (ask: () => Promise<unknown>) => expect.poll(ask, { timeout: 15_000 });
+const soon = (ask: () => Promise<unknown>) => expect.poll(ask);
 
 async function choose(name: string, text: string | Buffer, ...more: [name: string, text: string][]): Promise<void> {
   await phone.page.goto(`${phone.origin}/bring-in`);

@@ -2,9 +2,12 @@
 // camera: what is heard and what must not be, which label is taken, rest and return, keys alone, the themes.
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { LONE_MS } from '../../src/ui/feel/remoteKeys.ts';
+import { SETTLE_MS } from '../../src/ui/feel/useRemote.ts';
 import { fakePhoneScript } from './fakePhone.ts';
 import { contextOptions, openBrowser, picture, type Served, serve } from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
+import { behindTimers, settled } from './settled.ts';
 
 let served: Served;
 let browser: Browser;
@@ -19,7 +22,7 @@ beforeAll(async () => {
   await phone.addInitScript({ content: fakeCameraScript });
   await phone.addInitScript({ content: fakePhoneScript });
   page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   page.on('pageerror', (error) => console.error(error));
   await page.goto(served.origin);
   await page.getByText('Look at the demo station').click();
@@ -50,7 +53,7 @@ const verdict = () => page.locator('.verdict').innerText();
 const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
 const heard = () => page.evaluate(() => window.__heard());
 const live = () => page.evaluate(() => window.__cameraCalls().live);
-const at = (jack: string) => expect.poll(plate, { timeout: 20_000 }).toContain(jack);
+const at = (jack: string) => expect.poll(plate).toContain(jack);
 
 async function setting(name: string | RegExp, on = true): Promise<void> {
   await page.goto(`${served.origin}/settings`);
@@ -59,10 +62,19 @@ async function setting(name: string | RegExp, on = true): Promise<void> {
 }
 
 /** A setting goes to disk on its own; a page that leaves in the same moment would outrun it. */
-const written = () => page.waitForTimeout(400);
+const written = () => settled(page);
+
+/** So many pictures more of the camera. */
+const pictures = async (n: number) => {
+  await page.evaluate((count) => window.__ticks(count), n);
+  await settled(page);
+};
+
+/** A key alone is taken only when nothing follows it for so long. */
+const keyTaken = () => behindTimers(page, LONE_MS);
 
 /** The walk settles for a moment after each jack, lest a second tap speaks about the next one. */
-const settle = () => page.waitForTimeout(350);
+const settle = () => settled(page);
 
 async function type(label: string): Promise<void> {
   await press(/^Type the label/);
@@ -124,7 +136,7 @@ describe('ear and hand', () => {
     await press(/Going live/);
     await expect.poll(live).toBe(0);
     await page.evaluate(() => window.__showLabel('1005'));
-    await page.waitForTimeout(600);
+    await pictures(12);
     expect(await heard()).toEqual(['screen let go']);
     // A phone that was locked or killed meanwhile comes back paused, at the same jack.
     await page.reload();
@@ -140,7 +152,7 @@ describe('ear and hand', () => {
 describe('the viewfinder', () => {
   /** The circle stands only while frames come; before that a jump of the clock would be a stalled start. */
   const runs = async () => {
-    await page.locator('.finder-circle').waitFor({ timeout: 20_000 });
+    await page.locator('.finder-circle').waitFor();
     expect(await live()).toBe(1);
   };
 
@@ -151,7 +163,7 @@ describe('the viewfinder', () => {
         { text: '1005', x: 640, y: 360, size: 150 },
       ]),
     );
-    await expect.poll(verdict, { timeout: 20_000 }).toContain('P05:');
+    await expect.poll(verdict).toContain('P05:');
     expect(await verdict()).toContain('1005');
     expect(await page.locator('.finder-read').innerText()).toContain('1 other in view');
     const [outline, frame] = await Promise.all([
@@ -164,17 +176,17 @@ describe('the viewfinder', () => {
     expect(Math.abs(outline.x + outline.width / 2 - frame.x - frame.width / 2)).toBeLessThan(12);
     expect(outline.width).toBeGreaterThan(20);
     await picture(page, 'walk-taken-light');
-    await page.waitForTimeout(1500);
+    await pictures(30);
     expect(await plate()).toContain('P06');
   });
 
   it('takes nothing from a near miss, and says what to do', async () => {
     await page.evaluate(() => window.__showLabels([{ text: '1006', x: 850, y: 360, size: 150 }]));
     await page.getByText('Bring the label into the circle.').waitFor();
-    await page.waitForTimeout(1500);
+    await pictures(30);
     expect(await plate()).toContain('P06');
     await page.evaluate(() => window.__showLabel('1006'));
-    await expect.poll(verdict, { timeout: 20_000 }).toContain('P06:');
+    await expect.poll(verdict).toContain('P06:');
     await page.evaluate(() => window.__showLabel(null));
   });
 
@@ -196,7 +208,7 @@ describe('the viewfinder', () => {
     await page.locator('.finder-touch').click();
     await expect.poll(() => last('focusMode')).toBe('single-shot');
     await page.reload();
-    await expect.poll(live, { timeout: 20_000 }).toBe(1);
+    await expect.poll(live).toBe(1);
     await expect.poll(() => last('zoom')).toBe(2.5);
   });
 
@@ -219,10 +231,10 @@ describe('the viewfinder', () => {
     await expect.poll(live).toBe(0);
     await press(/reads 1007/i);
     await expect.poll(verdict).toContain('P07:');
-    await expect.poll(live, { timeout: 20_000 }).toBe(1);
+    await expect.poll(live).toBe(1);
     await page.close();
     page = await phone.newPage();
-    page.setDefaultTimeout(15_000);
+    page.setDefaultTimeout(30_000);
   });
 });
 
@@ -237,7 +249,7 @@ describe('a small keyboard', () => {
     await at('P08');
     await page.locator('body').click({ position: { x: 5, y: 300 } });
     await page.keyboard.press('Enter');
-    await page.waitForTimeout(400);
+    await keyTaken();
     expect(await plate()).toContain('P08');
   });
 
@@ -245,8 +257,6 @@ describe('a small keyboard', () => {
     await setting(/^Keys speak in the walk/);
     await page.getByRole('button', { name: /^No label/ }).click();
     await page.getByText('Press the key now').waitFor();
-    // It listens once the words are painted.
-    await page.waitForTimeout(200);
     await page.keyboard.press('l');
     await expect.poll(() => page.getByRole('button', { name: /^No label/ }).innerText()).toContain('L');
     await written();
@@ -282,7 +292,7 @@ describe('a small keyboard', () => {
     await expect.poll(plate).not.toBe(before);
     const after = await plate();
     await key('q');
-    await page.waitForTimeout(200);
+    await keyTaken();
     expect(await plate()).toBe(after);
     await key('Enter');
     await expect.poll(verdict).toMatch(/as planned/);
@@ -295,7 +305,7 @@ describe('a small keyboard', () => {
       for (const one of [...'00', 'Enter'])
         document.body.dispatchEvent(new KeyboardEvent('keydown', { key: one, bubbles: true, cancelable: true }));
     });
-    await page.waitForTimeout(300);
+    await keyTaken();
     expect(await plate()).toBe(before);
     await press(/^Type the label/);
     await page.getByRole('dialog').getByRole('textbox').focus();
@@ -310,8 +320,10 @@ describe('a small keyboard', () => {
     await beginAudit(true);
     await at('P01');
     await key('Enter');
-    await page.waitForTimeout(400);
+    await keyTaken();
     expect(await plate()).toContain('P01');
+    // The key before counts as pressed, and a second one on its heels as a slip.
+    await behindTimers(page, SETTLE_MS);
     await key('0');
     await expect.poll(verdict).toContain('P01:');
   });
@@ -362,13 +374,13 @@ describe('the look for light and hand', () => {
 });
 
 async function bothWays(name: string): Promise<void> {
-  await page.waitForTimeout(800);
+  await settled(page);
   for (const [way, size] of [
     ['upright', { width: 390, height: 844 }],
     ['side', { width: 844, height: 390 }],
   ] as const) {
     await page.setViewportSize(size);
-    await page.waitForTimeout(300);
+    await settled(page);
     await picture(page, `${name}-${way}`);
     const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
     expect(over, way).toBeLessThanOrEqual(0);

@@ -53,8 +53,8 @@ describe('the work to do', () => {
     await sheet.getByLabel('When, as agreed').fill('Thursday night, 02:00 to 04:00');
     await sheet.getByLabel('Agreed with').fill('the duty controller');
     await sheet.getByRole('checkbox', { name: /^Rack R2/ }).check();
-    // A draft reaches the disk a moment after the last touch.
-    await page.waitForTimeout(300);
+    // A draft is on disk a moment after the last touch.
+    await phone.settled();
     await page.reload();
     await press(/^No window is agreed/);
     await expect.poll(() => sheet.getByLabel('Agreed with').inputValue()).toBe('the duty controller');

@@ -30,7 +30,7 @@ it('says NOT SAVED while, and only while, a statement is not on disk', async () 
     };
   });
   const page = await context.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   const bar = page.locator('.not-saved-text');
   await page.goto(served.origin);
   await page.getByText('Look at the demo station').click();
@@ -47,7 +47,7 @@ it('says NOT SAVED while, and only while, a statement is not on disk', async () 
   });
   await page.getByRole('button', { name: /reads 1002/i }).click();
   await expect.poll(() => page.locator('.verdict').innerText()).toContain('P02:');
-  await expect.poll(() => bar.count(), { timeout: 20_000 }).toBe(1);
+  await expect.poll(() => bar.count()).toBe(1);
   expect(await bar.innerText()).toMatch(/Not saved\. 1 statement/);
   // The bar takes its room from the sheet, never from the thumb.
   const thumb = await page.getByRole('button', { name: /^Undo/ }).boundingBox();
@@ -58,8 +58,8 @@ it('says NOT SAVED while, and only while, a statement is not on disk', async () 
     document.documentElement.dataset.full = 'no';
   });
   await page.getByRole('button', { name: 'Try again' }).click();
-  await expect.poll(() => bar.count(), { timeout: 20_000 }).toBe(0);
+  await expect.poll(() => bar.count()).toBe(0);
   await page.reload();
-  await expect.poll(() => page.locator('.plate').innerText(), { timeout: 20_000 }).toContain('P03');
+  await expect.poll(() => page.locator('.plate').innerText()).toContain('P03');
   await context.close();
 });

@@ -6,6 +6,7 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
+import { settled } from './settled.ts';
 
 export const ROOT = join(import.meta.dirname, '..', '..');
 
@@ -178,8 +179,7 @@ export async function pictures(page: Page, name: string, before?: () => Promise<
       await page.setViewportSize(size);
       await page.emulateMedia({ colorScheme: theme });
       await before?.();
-      // Fonts and lines settle for the new size.
-      await page.waitForTimeout(150);
+      await settled(page);
       await picture(page, `${name}-${device}-${theme}`);
     }
   await page.setViewportSize(PHONE);

@@ -95,10 +95,10 @@ describe('an inherited place', () => {
       await page.getByRole('dialog').waitFor({ state: 'detached' });
       await expect.poll(verdict).toContain('recorded');
     }
-    await page.waitForTimeout(400);
+    await phone.settled();
     await press('No label');
     await expect.poll(jack).toBe('IN 4');
-    await page.waitForTimeout(400);
+    await phone.settled();
     await page
       .locator('.thumb-states')
       .getByRole('button', { name: /^Empty/ })

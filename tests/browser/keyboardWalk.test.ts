@@ -35,7 +35,7 @@ async function more(row: RegExp): Promise<void> {
 }
 
 /** Cells leave a press alone for a moment after the jack has changed. */
-const settled = () => page.waitForTimeout(400);
+const { settled } = phone;
 
 async function typeLabel(label: string): Promise<void> {
   await keys.press(tool(/^Type/));

@@ -44,7 +44,7 @@ export function keyboard(page: Page) {
             what = now.what;
             return { lost: now.lost, shown: now.shown };
           },
-          { timeout: 2000, message: `the focus after ${after}` },
+          { message: `the focus after ${after}` },
         )
         .toEqual({ lost: false, shown: true });
       return what;

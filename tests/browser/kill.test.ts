@@ -6,10 +6,9 @@ import { picture } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('kill');
-const { press, verdict, more, at, kill } = phone;
+const { press, verdict, more, at, kill, onDisk } = phone;
 
-/** The machine under the test may be busy; a phone is not quick either. */
-const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask, { timeout: 20_000 });
+const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask);
 const sheet = () => phone.page.getByRole('dialog');
 const field = (name: string | RegExp) => phone.page.getByLabel(name).last();
 const text = () => phone.page.locator('body').innerText();
@@ -19,9 +18,6 @@ const unit = () => soon(() => phone.page.locator('.plate h1 .plate-small').first
 const tool = (name: RegExp) => phone.page.locator('.thumb-tools').getByRole('button', { name }).click();
 const state = (name: string) => phone.page.locator('.thumb-states').getByRole('button', { name }).click();
 const inSheet = (name: string | RegExp) => sheet().getByRole('button', { name }).first().click();
-
-/** The hand that types is never so quick that the last letter is not on its way to the disk. */
-const rest = () => phone.page.waitForTimeout(300);
 
 async function walking(place: string): Promise<void> {
   await phone.page.locator('.thumb-states').waitFor();
@@ -41,7 +37,8 @@ describe('after a move, killed', () => {
     await at('SW1/P05');
     await tool(/^Type/);
     await phone.page.keyboard.type('10');
-    await rest();
+    await value('Label, as printed').toBe('10');
+    await onDisk('10');
     await kill();
     await walking('P05');
     await tool(/^Type/);
@@ -49,7 +46,7 @@ describe('after a move, killed', () => {
     await phone.page.keyboard.type('05');
     await phone.page.keyboard.press('Enter');
     await soon(verdict).toContain('P05: 1005');
-    await rest();
+    await phone.settled();
     await kill();
     await walking('P06');
     await at('SW1/P05');
@@ -71,7 +68,7 @@ describe('after a move, killed', () => {
     ] as const) {
       await open();
       await sheet().getByLabel(name).first().fill(half);
-      await rest();
+      await onDisk(half);
       await kill();
       await walking('P07');
       await open();
@@ -84,6 +81,7 @@ describe('after a move, killed', () => {
     await more(/^Label first/);
     await type('1009');
     await soon(verdict).toContain('where does it go?');
+    await phone.settled();
     await kill();
     await walking('P07');
     await soon(verdict).toContain('1009');
@@ -100,7 +98,7 @@ describe('after a move, killed', () => {
     await jack().toBe('P15');
     await type('1016');
     await phone.page.getByText('You or the cables?').waitFor();
-    await rest();
+    await phone.settled();
     await kill();
     await walking('P16');
     await phone.page.getByText('You or the cables?').waitFor();
@@ -108,11 +106,12 @@ describe('after a move, killed', () => {
     await press('Me: move what I said');
     await soon(verdict).toContain('P14 is open again');
     await jack().toBe('P14');
-    await rest();
+    await phone.settled();
     // Answered once: it is not asked again.
+    await phone.settled();
     await kill();
     await walking('P14');
-    await rest();
+    await phone.settled();
     expect(await phone.page.getByText('You or the cables?').count()).toBe(0);
   });
 
@@ -121,7 +120,7 @@ describe('after a move, killed', () => {
     await at('SW1/P20');
     await type(long);
     await phone.page.getByText('This does not look like the label of a cable.').waitFor();
-    await rest();
+    await phone.settled();
     await kill();
     await phone.page.getByText('This does not look like the label of a cable.').waitFor();
     await jack().toBe('P20');
@@ -133,12 +132,13 @@ describe('after a move, killed', () => {
     await at('SW1/P05');
     await state('Empty');
     await phone.page.getByText('Misread before, or changed since?').waitFor();
-    await rest();
+    await phone.settled();
     await kill();
     await phone.page.getByText('Misread before, or changed since?').waitFor();
     await picture(phone.page, 'kill-earlier');
     await inSheet(/Misread/);
     await soon(verdict).toContain('P05: empty');
+    await phone.settled();
     await kill();
     await walking('P06');
     expect(await sheet().count()).toBe(0);
@@ -152,7 +152,7 @@ describe('after a move, killed', () => {
     await phone.page.getByRole('radio', { name: /^Plug-in supply/ }).check();
     await field('Its label').fill('PSU 4');
     await field('Its plug is in outlet').fill('ST1 OU');
-    await rest();
+    await onDisk('ST1 OU');
     await kill();
     await walking('P10');
     await more(/^Power/);
@@ -165,7 +165,7 @@ describe('after a move, killed', () => {
     await press(/Keep it/);
     await phone.page.locator('.walk-over').waitFor({ state: 'detached' });
     await soon(verdict).toContain('P10');
-    await rest();
+    await phone.settled();
     await at('SW1/P10');
     await more(/^Power/);
     await value('Its label').toBe('');
@@ -175,7 +175,8 @@ describe('after a move, killed', () => {
     await phone.page.locator('.walk-over').getByRole('button', { name: /^P11/ }).click();
     await field('Its other end is in another unit').fill('SW2 P');
     await press(/^Both plugs, not the way/);
-    await rest();
+    await onDisk('SW2 P');
+    await phone.settled();
     await kill();
     await walking('P11');
     await more(/^Patch lead/);
@@ -188,7 +189,7 @@ describe('after a move, killed', () => {
   it('with the closing half filled in', async () => {
     await more(/^Close the audit/);
     await sheet().getByRole('textbox').fill('the rest on Mon');
-    await rest();
+    await onDisk('the rest on Mon');
     await kill();
     await walking('P11');
     await more(/^Close the audit/);
@@ -209,20 +210,21 @@ describe('an inherited place, killed', () => {
     ] as const) {
       await phone.page.goto(phone.origin + describePath(what));
       await field(label).fill(half);
-      await rest();
+      await onDisk(half);
       await kill(describePath(what));
       await value(label).toBe(half);
     }
     await at('SW1/P02');
     await tool(/^Type/);
     await phone.page.keyboard.type('7');
-    await rest();
+    await onDisk('7');
     await kill();
     await walking('P02');
     await tool(/^Type/);
     await value('Label, as printed').toBe('7');
     await phone.page.keyboard.press('Enter');
     await soon(verdict).toContain('P02: 7');
+    await phone.settled();
     await kill();
     await walking('P03');
   });
@@ -239,7 +241,7 @@ describe('a build, killed', () => {
     await inSheet(/^Pulled/);
     await soon(() => sheet().innerText()).toMatch(/Pulled\s+done/);
     await field('What the tester says').fill('pair 3 op');
-    await rest();
+    await onDisk('pair 3 op');
     await kill();
     await walking('P03');
     await more(/^Work on this end/);
@@ -264,7 +266,7 @@ describe('a relabelling, killed', () => {
     phone.audit = /audit\/([^/?]+)/.exec(phone.page.url())?.[1] ?? '';
     await phone.page.locator('label.choice-cell', { hasText: 'Pasted' }).click();
     await field('One pair a line').fill('1001 -> 8001');
-    await rest();
+    await onDisk('1001 -> 8001');
     await kill(`/audit/${phone.audit}/renaming`);
     await value('One pair a line').toBe('1001 -> 8001');
     await press('Show every pair');
@@ -277,6 +279,7 @@ describe('a relabelling, killed', () => {
     await press(/reads 1001/i);
     await press(/^New label .* is on/);
     await soon(verdict).toContain('is on, old 1001 beside it');
+    await phone.settled();
     await kill();
     await walking('P02');
     await at('SW1/P01');
@@ -285,13 +288,14 @@ describe('a relabelling, killed', () => {
     await press(/1 half done/);
     await press('Hand over');
     await sheet().getByRole('textbox').fill('P. Oduya puts 8001 on at CON');
-    await rest();
+    await onDisk('P. Oduya puts 8001 on at CON');
     await kill(`/audit/${phone.audit}/renaming`);
     await soon(text).toMatch(/1001\s+becomes/);
     await press('Hand over');
     await soon(() => sheet().getByRole('textbox').inputValue()).toBe('P. Oduya puts 8001 on at CON');
     await picture(phone.page, 'kill-hand-over');
     await phone.page.keyboard.press('Escape');
+    await phone.settled();
     await kill();
     await walking('P01');
     await unit().toContain('SW1');

@@ -9,6 +9,7 @@ import { contextOptions, openBrowser, picture, type Served, serve } from './harn
 import { fakeCameraScript } from './labels.ts';
 import { LONG_LABELS, LONG_NAMES, LONG_RACK } from './longNames.ts';
 import { axeFaults, boxFaults, currentJackFaults, hiddenFocus } from './measure.ts';
+import { settled } from './settled.ts';
 import { BUILD_SHEETS, type Opening, OVERS, resize, SHEETS, SIZES, screensOf } from './sheets.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -16,7 +17,7 @@ const PHONE = SIZES[1];
 /** Sheets and forms that show names of the plan. */
 const NAMING = new Set(['more', 'type', 'photos', 'ends', 'radio-asking', 'jump', 'named', 'range', 'lead', 'panel']);
 
-const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask, { timeout: 15_000 });
+const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask);
 
 let served: Served;
 let browser: Browser;
@@ -45,7 +46,7 @@ async function newPhone(): Promise<void> {
   await context.addInitScript({ content: AXE });
   await context.addInitScript({ content: fakeCameraScript });
   page = await context.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(served.origin);
 }
 
@@ -80,7 +81,7 @@ async function open(path: string): Promise<void> {
   await page.goto(served.origin + path);
   await page.locator('main').waitFor();
   await soon(() => page.locator('main').innerText()).not.toMatch(/^(Loading|Opening[^\n]*)?$/);
-  await page.waitForTimeout(250);
+  await settled(page);
 }
 
 /** The circle that a label is held into: whole, and under nothing. */
@@ -128,7 +129,7 @@ async function faultsOf(openings: readonly Opening[]): Promise<string[]> {
   for (const { name, open: go } of openings) {
     await open(walk);
     await go(page);
-    await page.waitForTimeout(250);
+    await settled(page);
     wrong.push(...(await faults(name)));
     // A question that is owed would be asked again wherever the walk is opened next.
     const dialog = page.getByRole('dialog');
@@ -207,7 +208,7 @@ describe('with the demo station', () => {
     await open(`/audit/${audit}/walk?at=SW1%2FP09`);
     await type('1020');
     await page.locator('.verdict').getByText('1020').first().waitFor();
-    await page.waitForTimeout(500);
+    await settled(page);
     await open(`/audit/${audit}/differences`);
     await page
       .locator('main')
@@ -242,7 +243,7 @@ describe('with the demo station', () => {
         const before = await page.locator('.plate h1').innerText();
         await page.locator('.thumb-states').getByRole('button', { name: 'Can’t see it' }).click();
         await soon(() => page.locator('.plate h1').innerText()).not.toBe(before);
-        await page.waitForTimeout(300);
+        await settled(page);
       }
       expect(wrong).toEqual([]);
       await resize(page, PHONE);
@@ -273,7 +274,7 @@ describe('with something in them', () => {
     await at('SW1/P03');
     await type('1004');
     await page.locator('.verdict').getByText('1004').first().waitFor();
-    await page.waitForTimeout(500);
+    await settled(page);
     await open(`/audit/${audit}/differences`);
     await page
       .locator('main')
@@ -295,11 +296,11 @@ describe('with something in them', () => {
     await dialog().waitFor();
     wrong.push(...(await faults('closing')));
     await shut();
-    // A word at another unit ends the visit; that is kept a moment later.
+    // A word at another unit ends the visit; that is kept behind it.
     await at('SW2/P01');
     await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
     await page.locator('.verdict').getByText('P01:').first().waitFor();
-    await page.waitForTimeout(600);
+    await settled(page);
     await at('SW1/P03');
     await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
     await page.getByText('Misread before, or changed since?').waitFor();
@@ -382,7 +383,7 @@ describe('with names as long as a sheet lets them be', () => {
     await begin();
     for (const label of LONG_LABELS) {
       await type(label);
-      await page.waitForTimeout(500);
+      await settled(page);
     }
     walk = page.url().replace(served.origin, '');
     const own: Record<string, string> = {
@@ -398,7 +399,7 @@ describe('with names as long as a sheet lets them be', () => {
     for (const { name, open: go } of [...SHEETS, ...OVERS].filter(({ name }) => NAMING.has(name))) {
       await open(walk);
       await go(page);
-      await page.waitForTimeout(250);
+      await settled(page);
       wrong.push(...(await faults(`long ${name}`, ['small', 'large text'])));
     }
     expect(wrong).toEqual([]);

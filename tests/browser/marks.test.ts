@@ -46,7 +46,7 @@ describe('what is printed along two bare ends', () => {
         .getByRole('button', { name: /Keep it/ })
         .isDisabled(),
     ).toBe(true);
-    await page.waitForTimeout(300);
+    await phone.settled();
     await page.reload();
     await page.locator('.thumb-states').waitFor();
     await more(/^Jacket and metre mark/);
@@ -142,7 +142,7 @@ describe('a probable pair is settled', () => {
     await expect.poll(() => line('fit').count()).toBe(0);
     await more(/^Twins/);
     await dialog().getByText('which ends are still wanted').waitFor();
-    await page.waitForTimeout(300);
+    await phone.settled();
     expect(await dialog().innerText()).not.toContain('May be one cable');
   });
 });

@@ -20,7 +20,7 @@ describe('label first', () => {
     await more(/^Label first/);
     await press('Start camera');
     await page.evaluate(() => window.__showLabel('1009'));
-    await expect.poll(verdict, { timeout: 20_000 }).toContain('where does it go?');
+    await expect.poll(verdict).toContain('where does it go?');
     await page.evaluate(() => window.__showLabel(null));
     await page.getByText('The plan has it where the ring is dashed.').waitFor();
     expect(await page.locator('.walk-held .range-line').count()).toBe(1);
@@ -65,7 +65,7 @@ describe('the auditor’s own slip', () => {
     // What was said must stand before the page goes: the jack alone is named from the start.
     await expect.poll(verdict).toContain('1015');
     // What undo and the slip know of it is written right behind the statement.
-    await page.waitForTimeout(400);
+    await phone.settled();
     await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP14`);
     await page.locator('.thumb-states').waitFor();
     await page.locator('.thumb-tools').getByRole('button', { name: /^Note/ }).click();
@@ -169,7 +169,7 @@ describe('a blind audit', () => {
     expect(await everything()).not.toMatch(leak);
     await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
     await page.getByRole('dialog').getByRole('textbox').fill('10');
-    await page.waitForTimeout(300);
+    await phone.settled();
     expect(await everything()).not.toMatch(leak);
     await page.keyboard.press('Escape');
     await more(/^Label first/);
@@ -182,7 +182,7 @@ describe('a blind audit', () => {
     await picture(page, 'label-first-blind');
     await press('Jack first again');
     await more(/^Go to another unit/);
-    await page.waitForTimeout(300);
+    await phone.settled();
     expect(await everything()).not.toMatch(leak);
     await page.keyboard.press('Escape');
     await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP05`);

@@ -147,7 +147,7 @@ test('the retiring worker takes the cached app away and leaves the databases', a
       caches: (await caches.keys()).length,
       workers: (await navigator.serviceWorker.getRegistrations()).length,
     }));
-  await expect.poll(left, { timeout: 30_000 }).toEqual({ caches: 0, workers: 0 });
+  await expect.poll(left).toEqual({ caches: 0, workers: 0 });
   expect(await page.evaluate(async () => (await indexedDB.databases()).map(({ name }) => name).sort())).toEqual(kept);
 });
 

@@ -1,9 +1,10 @@
 // One phone for a whole file of walk tests: server, browser and page begin before the first test and end after the last;
 // a failed test leaves a picture. The demo station, its audit and the walk's own controls by name.
 import type { Browser, BrowserContext, Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll } from 'vitest';
+import { afterAll, afterEach, beforeAll, expect } from 'vitest';
 import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
+import { drafts, settled } from './settled.ts';
 
 /** `name` marks the picture of a failure; with a camera, `window.__showLabel` says what it sees. Fields hold inside tests only. */
 export function onePhone(name: string, { camera = false } = {}) {
@@ -25,10 +26,23 @@ export function onePhone(name: string, { camera = false } = {}) {
       if (row) await phone.page.getByRole('dialog').getByRole('button', { name: row }).click();
     },
     async at(place: string): Promise<void> {
+      // What was said last is kept before the page goes.
+      await settled(phone.page);
       await phone.page.goto(`${served.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent(place)}`);
       await phone.page.locator('.thumb-states').waitFor();
-      await phone.page.waitForTimeout(400);
+      await settled(phone.page);
     },
+    /** Until the page has nothing in hand: what was said until now is on disk, and a tap is taken. */
+    settled: () => settled(phone.page),
+    /** Until a draft with exactly this text, or with a field of it, is on disk. */
+    onDisk: (text: string) =>
+      expect
+        .poll(async () =>
+          Object.values(await drafts(phone.page)).flatMap((one) =>
+            typeof one === 'object' && one !== null ? Object.values(one) : [one],
+          ),
+        )
+        .toContain(text),
     /** The demo station on the phone, then no network for the rest of the file. */
     async demoOffline(): Promise<void> {
       await phone.page.goto(served.origin);
@@ -79,7 +93,7 @@ export function onePhone(name: string, { camera = false } = {}) {
 
 async function openPage(context: BrowserContext): Promise<Page> {
   const page = await context.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   page.on('pageerror', (error) => console.error(error));
   return page;
 }

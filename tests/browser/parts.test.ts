@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { contextOptions, picture } from './harness.ts';
 import { onePhone } from './onePhone.ts';
+import { settled } from './settled.ts';
 
 const phone = onePhone('parts');
 const { press, verdict, more, at } = phone;
@@ -31,7 +32,7 @@ describe('what is met at a jack', () => {
     await fits();
     await page.getByLabel('Its label').fill('T07');
     // Put away in the middle of it: what was typed is still there.
-    await page.waitForTimeout(300);
+    await phone.settled();
     await page.reload();
     await page.locator('.thumb-states').waitFor();
     await more(/^Adapter or tail here/);
@@ -161,7 +162,7 @@ describe('a trunk between two panels', () => {
     await page.getByRole('radio', { name: 'Dead' }).check();
     await page.getByLabel('First landing').fill('5');
     // Put away in the middle of it: what was typed is still there.
-    await page.waitForTimeout(300);
+    await phone.settled();
     await page.reload();
     await page.locator('.thumb-states').waitFor();
     await more(/^Landed in colour order/);
@@ -225,7 +226,7 @@ describe('twenty-five pairs between two blocks', () => {
   it('the label at both blocks, one act for the order, two pairs followed: told in the report as what each is', async () => {
     const dark = await phone.browser.newContext(contextOptions({ theme: 'dark' }));
     const second = await dark.newPage();
-    second.setDefaultTimeout(15_000);
+    second.setDefaultTimeout(30_000);
     const tap = (name: string | RegExp) => second.getByRole('button', { name }).first().click();
     const said = () => second.locator('.verdict').innerText();
     await second.goto(phone.origin);
@@ -244,7 +245,7 @@ describe('twenty-five pairs between two blocks', () => {
     const stand = async (place: string) => {
       await second.goto(`${walk}?at=${encodeURIComponent(place)}`);
       await second.locator('.thumb-states').waitFor();
-      await second.waitForTimeout(400);
+      await settled(second);
     };
     const open = async (row: RegExp) => {
       await second.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();

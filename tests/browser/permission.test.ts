@@ -2,6 +2,7 @@
 // same walks offer it, so that the check can fail. Data: the demo station (invented).
 import { expect, it } from 'vitest';
 import { onePhone } from './onePhone.ts';
+import { settled } from './settled.ts';
 import { SHEETS } from './sheets.ts';
 
 const phone = onePhone('permission');
@@ -35,8 +36,7 @@ async function offers(): Promise<string[]> {
   await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
   await page.getByRole('heading', { name: 'Work to do' }).waitFor();
   await page.getByRole('button', { name: 'Walk on' }).waitFor();
-  // The first answer may be older than the last statement.
-  await page.waitForTimeout(2_000);
+  await settled(page);
   await take();
   return found;
 }
@@ -48,7 +48,7 @@ async function allow(what: RegExp): Promise<void> {
   await phone.page.getByRole('dialog').waitFor({ state: 'detached' });
   // It counts once it is on disk; leaving the page before would lose it.
   await expect.poll(() => phone.page.locator('.permission-yes').allInnerTexts()).toContain('unplug');
-  await phone.page.waitForTimeout(500);
+  await phone.settled();
 }
 
 /** Each with one thing that unplugging, or touching, would offer. */
@@ -88,7 +88,7 @@ const OCCASIONS: [name: string, occasion: RegExp, prepare: () => Promise<void>, 
       await phone.press('Show every pair');
       await phone.press(/Take 1/);
       await page.getByText('Not begun').first().waitFor();
-      await page.waitForTimeout(500);
+      await phone.settled();
       await phone.at('SW1/P02');
       await page.locator('.thumb-reads button').first().click();
       await expect.poll(phone.verdict).toContain('P02:');

@@ -33,7 +33,7 @@ const button = (name: string | RegExp, within: Page | Locator = page) => within.
 const say = () => page.getByRole('region', { name: 'Say what you see' });
 const sheet = () => page.getByRole('dialog');
 const inHand = () => page.locator('[aria-current=true]');
-const settled = () => page.waitForTimeout(400);
+const { settled } = phone;
 
 /** Buttons, fields and choices of a part of the page, by the names that a reader is given. */
 async function controls(part: Locator): Promise<string[]> {

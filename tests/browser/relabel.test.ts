@@ -27,7 +27,7 @@ async function open(): Promise<void> {
   phone = await openPhone(profile);
   await phone.addInitScript({ content: fakeCameraScript });
   page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   page.on('pageerror', (error) => console.error(error));
 }
 
@@ -56,11 +56,10 @@ afterEach(async ({ task }) => {
 
 const text = () => page.locator('body').innerText();
 const press = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
-const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask, { timeout: 15_000 });
+const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask);
 const renaming = () => page.getByLabel('Renaming', { exact: true });
 const verdict = () => page.locator('.verdict').innerText();
-const standAt = (jack: string) =>
-  expect.poll(() => page.locator('.plate').innerText(), { timeout: 20_000 }).toContain(jack);
+const standAt = (jack: string) => expect.poll(() => page.locator('.plate').innerText()).toContain(jack);
 
 async function goTo(place: string): Promise<void> {
   await page.goto(`${served.origin}/audit/${audit}/walk?at=${encodeURIComponent(place)}`);
@@ -68,9 +67,9 @@ async function goTo(place: string): Promise<void> {
 }
 
 async function scan(label: string, then: RegExp): Promise<void> {
-  await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+  await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
   await page.evaluate((shown) => window.__showLabel(shown), label);
-  await expect.poll(verdict, { timeout: 20_000 }).toMatch(then);
+  await expect.poll(verdict).toMatch(then);
   await page.evaluate(() => window.__showLabel(null));
 }
 

@@ -6,7 +6,6 @@ import { picture, pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('revisions');
-const LONG = 30_000;
 
 const HEADER = 'Cable No;From Rack;From Unit;From Jack;To Rack;To Unit;To Jack;Circuit;Notes';
 const OLD = [
@@ -44,7 +43,7 @@ const list = (name: string, ...rows: string[]) => ({
   buffer: Buffer.from(rows.join('\r\n')),
 });
 
-it('takes no plan whose sheet finds no room, and takes it when there is room again', { timeout: LONG }, async () => {
+it('takes no plan whose sheet finds no room, and takes it when there is room again', async () => {
   // The database refuses as it does on a full disk; store.test.ts fills a real one.
   await phone.context.addInitScript(() => {
     const put = IDBObjectStore.prototype.put;
@@ -67,7 +66,7 @@ it('takes no plan whose sheet finds no room, and takes it when there is room aga
   expect(phone.page.url()).toContain('/bring-in');
 });
 
-it('shows no changes where no plan is in force', { timeout: LONG }, async () => {
+it('shows no changes where no plan is in force', async () => {
   await choose(OLD, 'run list A.csv');
   expect(await phone.page.getByText('What changes against the plan in force').count()).toBe(0);
   await phone.page.getByLabel('Name of the station').fill('Quillmere');
@@ -76,12 +75,12 @@ it('shows no changes where no plan is in force', { timeout: LONG }, async () => 
   await phone.page.getByText('4 cables').first().waitFor();
 });
 
-it('says that the same sheet changes nothing', { timeout: LONG }, async () => {
+it('says that the same sheet changes nothing', async () => {
   await choose([...OLD].reverse(), 'run list A.csv');
   await phone.page.getByText('Nothing changes: it says what the plan in force says.').waitFor();
 });
 
-it('shows what a newer sheet changes, each list behind its count', { timeout: LONG }, async () => {
+it('shows what a newer sheet changes, each list behind its count', async () => {
   await phone.begin();
   await choose(NEWER, 'run list B.csv');
   const part = phone.page.getByRole('region', { name: 'What changes' });
@@ -95,12 +94,12 @@ it('shows what a newer sheet changes, each list behind its count', { timeout: LO
     await part.getByText(title, { exact: true }).click();
   }
   await expect.poll(() => part.innerText()).toContain('1003 from end: SW1 P09, was SW1 P03');
-  expect(await part.innerText()).toContain('2002 was 1002; SW1 P02 to CON2 NET');
+  await expect.poll(() => part.innerText()).toContain('2002 was 1002; SW1 P02 to CON2 NET');
   const toTop = () => part.evaluate((element) => element.scrollIntoView());
   await pictures(phone.page, 'revision-preview', toTop);
 });
 
-it('takes it as a revision: the renumbered cable keeps its id, the walk its plan', { timeout: LONG }, async () => {
+it('takes it as a revision: the renumbered cable keeps its id, the walk its plan', async () => {
   await phone.press(/Take it as the plan/);
   await phone.page.waitForURL(`${phone.origin}/`);
   await phone.page.goto(`${phone.origin}/cable/1002`);
@@ -112,7 +111,7 @@ it('takes it as a revision: the renumbered cable keeps its id, the walk its plan
 const atReport = () => phone.page.goto(`${phone.origin}/audit/${phone.audit}/report`);
 const planPart = () => phone.page.getByRole('region', { name: 'The plan of this walk' });
 
-it('moves a running walk only after it showed which verdicts change', { timeout: 2 * LONG }, async () => {
+it('moves a running walk only after it showed which verdicts change', async () => {
   // The floor is as the newer sheet has it: 2002 stands where 1002 is planned.
   await phone.at('SW1/P02');
   await phone.page.locator('.thumb').getByRole('button', { name: /^Type/ }).first().click();
@@ -152,9 +151,7 @@ it('moves a running walk only after it showed which verdicts change', { timeout:
   await phone.page.getByRole('button', { name: /reads 2002/i }).waitFor();
 });
 
-it('stands in with the plan before while the other one is not on the phone, and says so', {
-  timeout: LONG,
-}, async () => {
+it('stands in with the plan before while the other one is not on the phone, and says so', async () => {
   await phone.page.evaluate(async () => {
     for (const { name } of await indexedDB.databases()) {
       const db = await new Promise<IDBDatabase>((resolve, reject) => {
@@ -190,7 +187,7 @@ it('stands in with the plan before while the other one is not on the phone, and 
   await choose(NEWER, 'run list B.csv');
 });
 
-it('gives the schedule back as a sheet, which brought in again changes nothing', { timeout: 2 * LONG }, async () => {
+it('gives the schedule back as a sheet, which brought in again changes nothing', async () => {
   await choose(NEWER, 'run list B.csv');
   await phone.press(/Take it as the plan/);
   await phone.page.waitForURL(`${phone.origin}/`);
@@ -214,7 +211,7 @@ it('gives the schedule back as a sheet, which brought in again changes nothing',
   }
 });
 
-it('does not take a sheet upon a plan that is no longer in force', { timeout: LONG }, async () => {
+it('does not take a sheet upon a plan that is no longer in force', async () => {
   await choose(OLD, 'run list A.csv');
   await phone.page.getByText('What changes against the plan in force').waitFor();
   const other = await phone.context.newPage();
@@ -228,13 +225,13 @@ it('does not take a sheet upon a plan that is no longer in force', { timeout: LO
   await other.close();
   await phone.page.getByText('Another plan has come into force since this sheet was read.').waitFor();
   await phone.press(/Take it as the plan/);
-  await phone.page.waitForTimeout(500);
+  await phone.settled();
   expect(phone.page.url()).toContain('/bring-in');
   await phone.page.goto(`${phone.origin}/plan`);
   await expect.poll(() => phone.page.locator('.plate').innerText()).toContain('run list C');
 });
 
-it('shows circuits, wires, notes, normals, sources and channels that change', { timeout: 2 * LONG }, async () => {
+it('shows circuits, wires, notes, normals, sources and channels that change', async () => {
   const CABLES = [
     '2006;R1;CONS1;OUT 1;R2;STL1;IN A;PGM 1;',
     '2007;R1;CONS1;OUT 2;R2;STL1;IN B;;',

@@ -1,6 +1,7 @@
 // Every screen, and every sheet and form of the walk with the way it is opened, for tests that look at all of them.
 // Opens; says nothing into the record.
 import type { Page } from 'playwright-core';
+import { settled } from './settled.ts';
 
 export const SIZES = [
   { name: 'small', width: 360, height: 640, text: 100 },
@@ -15,11 +16,8 @@ export async function resize(page: Page, { width, height, text }: Size): Promise
   await page.setViewportSize({ width, height });
   await page.evaluate((percent) => {
     document.documentElement.style.fontSize = percent === 100 ? '' : `${percent}%`;
-    // Drawings measure their room after the page has it, and are drawn anew after that.
-    const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
-    return frame().then(frame).then(frame);
   }, text);
-  await page.waitForTimeout(120);
+  await settled(page);
 }
 
 export const screensOf = (audit: string): [name: string, path: string][] => [

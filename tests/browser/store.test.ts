@@ -176,7 +176,7 @@ describe('two tabs', () => {
     ] as const) {
       const heard = async () => said(await pages[index].evaluate(async () => (await window.storePage).heard));
       const others = async () => new Set((await heard()).filter((text) => text.startsWith(other))).size;
-      await expect.poll(others, { timeout: 20_000 }).toBe(30);
+      await expect.poll(others).toBe(30);
     }
   });
 });

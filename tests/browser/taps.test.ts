@@ -5,6 +5,7 @@ import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { contextOptions, openBrowser, type Served, serve } from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
+import { settled } from './settled.ts';
 
 let served: Served;
 let browser: Browser;
@@ -33,7 +34,7 @@ async function walk(camera: boolean): Promise<Walk> {
   await context.addInitScript({ content: COUNTER });
   if (camera) await context.addInitScript({ content: fakeCameraScript });
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(30_000);
   await page.goto(served.origin);
   await page.getByText('Look at the demo station').click();
   await page.getByText('148 cables').waitFor();
@@ -46,8 +47,6 @@ async function walk(camera: boolean): Promise<Walk> {
 
 const jack = (page: Page) => page.locator('.plate h1 .plate-big').innerText();
 const taps = (page: Page) => page.evaluate<number>('window.__taps');
-/** Cells ignore touches for 300 ms after a change of jack; a thumb needs longer than that. */
-const settled = (page: Page) => page.waitForTimeout(340);
 const label = (n: number) => String(1000 + n);
 /** Jacks of SW1 where the demo plans a cable one after the other. */
 const CODED = 16;
@@ -68,8 +67,10 @@ describe('a unit of 24 jacks', () => {
     let waited = 0;
     for (let n = 1; n <= 24; n++) {
       await expect.poll(() => jack(page)).toBe(name(n));
+      const asked = Date.now();
+      // Cells ignore touches for a moment after a change of jack; a thumb needs longer than that.
       await settled(page);
-      waited += 340;
+      waited += Date.now() - asked;
       await page.locator('.thumb-reads button').first().tap();
       await expect.poll(() => page.locator('.verdict').innerText()).toContain(name(n));
     }
@@ -129,7 +130,7 @@ describe('a unit of 24 jacks', () => {
       // The third and fourth have changed places; the sixth is a cable that nobody planned.
       const shown = n === 3 ? label(4) : n === 4 ? label(3) : n === 6 ? 'X-99' : label(n);
       await page.evaluate((text) => window.__showLabel(text), shown);
-      await expect.poll(() => page.locator('.verdict').innerText(), { timeout: 20_000 }).toContain(`${name(n)}:`);
+      await expect.poll(() => page.locator('.verdict').innerText()).toContain(`${name(n)}:`);
       await page.evaluate(() => window.__showLabel(null));
       await expect.poll(() => jack(page)).toBe(name(n + 1));
     }

@@ -22,7 +22,7 @@ describe('a plug that says nothing', () => {
     await at('SW1/P09');
     await noLabel();
     await expect.poll(verdict).toContain('P09');
-    await page.waitForTimeout(500);
+    await phone.settled();
     expect(await page.getByRole('button', { name: 'U-001 is on it' }).count()).toBe(0);
   });
 
@@ -65,7 +65,7 @@ describe('a plug that says nothing', () => {
     await at('SW2/P20');
     await press('Start camera');
     await page.evaluate(() => window.__showLabel('U-001'));
-    await expect.poll(verdict, { timeout: 20_000 }).toContain('P20:');
+    await expect.poll(verdict).toContain('P20:');
     // The first end is named before anything the plan says.
     await expect.poll(verdict).toMatch(/Other end at \S+ SW1 P11\. Not in the plan\./);
     await picture(page, 'twins-both-ends');
@@ -91,12 +91,12 @@ describe('a plug that says nothing', () => {
   it('takes the number of a strip read right after "No label", not the next jack, with one undo', async () => {
     await at('SW1/P13');
     // Allowed once, the camera comes back by itself.
-    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
     await noLabel();
     await page.getByRole('button', { name: 'U-003 is on it' }).waitFor();
     await expect.poll(plate).toContain('P14');
     await page.evaluate(() => window.__showLabel('U-017'));
-    await expect.poll(verdict, { timeout: 20_000 }).toMatch(/P13:\s*U-017/);
+    await expect.poll(verdict).toMatch(/P13:\s*U-017/);
     await page.evaluate(() => window.__showLabel(null));
     await expect.poll(plate).toContain('P14');
     expect(await page.getByRole('button', { name: /is on it$/ }).count()).toBe(0);
@@ -115,7 +115,7 @@ describe('a plug that says nothing', () => {
     await at('SW1/P14');
     await noLabel();
     await expect.poll(verdict).toContain('P14:');
-    await page.waitForTimeout(500);
+    await phone.settled();
     expect(await page.getByRole('button', { name: 'Not now' }).count()).toBe(0);
     await at('SW1/P14');
     await more();
@@ -168,7 +168,7 @@ describe('two phones without a network', () => {
     await sent(page);
     const context = await phone.browser.newContext(contextOptions({ theme: 'dark' }));
     const other = await context.newPage();
-    other.setDefaultTimeout(15_000);
+    other.setDefaultTimeout(30_000);
     await other.goto(`${phone.origin}/sync`);
     await other.getByLabel('Code', { exact: true }).fill(await newCode(phone.served));
     await other.getByRole('button', { name: /^Pair$/ }).click();
@@ -209,15 +209,13 @@ describe('two phones without a network', () => {
       await one.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent('SW2/P21')}`);
       await one.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
       const row = one.getByRole('dialog').getByRole('button', { name: /^Twins/ });
-      await expect.poll(() => row.innerText(), { timeout: 20_000 }).toContain('1 number given twice');
+      await expect.poll(() => row.innerText()).toContain('1 number given twice');
       await row.click();
       await one.getByText('U-351 was given twice').waitFor();
       expect(await one.getByRole('dialog').innerText()).toMatch(/At SW2 P20: U-\d+ is on, U-351 is off/);
       await picture(one, `twins-given-${name}`);
       await one.goto(`${phone.origin}/search?for=U-351`);
-      await expect
-        .poll(() => one.locator('main').innerText(), { timeout: 20_000 })
-        .toContain('SW1 P09, other end not seen yet');
+      await expect.poll(() => one.locator('main').innerText()).toContain('SW1 P09, other end not seen yet');
       expect(await one.locator('main').innerText()).toContain('SW2 P20, other end not seen yet');
       await picture(one, `twins-search-${name}`);
     }
@@ -264,6 +262,6 @@ async function touch(on: Page): Promise<void> {
 /** Everything of this phone is with the server, and what the server had is here. */
 async function sent(on: Page): Promise<void> {
   const body = () => on.locator('body').innerText();
-  await expect.poll(body, { timeout: 30_000 }).toMatch(/Sent and received|Last sent/);
-  await expect.poll(body, { timeout: 30_000 }).toContain('Nothing waits to be sent');
+  await expect.poll(body).toMatch(/Sent and received|Last sent/);
+  await expect.poll(body).toContain('Nothing waits to be sent');
 }

@@ -36,7 +36,7 @@ beforeAll(async () => {
   phone = await browser.newContext(contextOptions());
   await phone.addInitScript({ content: fakeCameraScript });
   page = await phone.newPage();
-  page.setDefaultTimeout(15_000);
+  page.setDefaultTimeout(30_000);
   page.on('pageerror', (error) => console.error(error));
 });
 afterAll(async () => {
@@ -54,7 +54,7 @@ const press = (name: string | RegExp) => page.getByRole('button', { name }).firs
 /** Shows a label to the camera and waits until the jack has its verdict. */
 async function scan(jack: string, label: string): Promise<void> {
   await page.evaluate((text) => window.__showLabel(text), label);
-  await expect.poll(() => verdict().innerText(), { timeout: 20_000 }).toContain(`${jack}:`);
+  await expect.poll(() => verdict().innerText()).toContain(`${jack}:`);
   await page.evaluate(() => window.__showLabel(null));
 }
 
@@ -106,9 +106,9 @@ describe('one audit from the sheet to the second browser', () => {
     await phone.setOffline(true);
     await scan('P06', '1006');
     await page.reload();
-    await expect.poll(() => page.locator('.plate').innerText(), { timeout: 20_000 }).toContain('P07');
+    await expect.poll(() => page.locator('.plate').innerText()).toContain('P07');
     // Allowed once, the camera comes back by itself.
-    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live), { timeout: 20_000 }).toBe(1);
+    await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
     await scan('P07', '1007');
   });
 
@@ -127,9 +127,7 @@ describe('one audit from the sheet to the second browser', () => {
       .getByRole('dialog')
       .getByRole('button', { name: /Take the photo/ })
       .click();
-    await expect
-      .poll(() => page.locator('body').innerText(), { timeout: 20_000 })
-      .toMatch(/1 photo|photo (kept|saved)|1 taken/i);
+    await expect.poll(() => page.locator('body').innerText()).toMatch(/1 photo|photo (kept|saved)|1 taken/i);
     await press('Note');
     await page.getByRole('dialog').getByRole('textbox').fill('bundle tied to the rail');
     await page
@@ -165,7 +163,7 @@ describe('one audit from the sheet to the second browser', () => {
     await press('Camera');
     const picker = page.getByRole('dialog').locator('input[type=file]');
     await picker.setInputFiles({ name: 'label.png', mimeType: 'image/png', buffer: still });
-    await expect.poll(() => verdict().innerText(), { timeout: 20_000 }).toContain('P24:');
+    await expect.poll(() => verdict().innerText()).toContain('P24:');
     expect(await verdict().innerText()).toContain('as planned');
   });
 
@@ -174,10 +172,8 @@ describe('one audit from the sheet to the second browser', () => {
     await page.goto(`${served.origin}/sync`);
     await page.getByLabel('Code', { exact: true }).fill(served.code);
     await press(/^Pair$/);
-    await expect.poll(() => page.locator('body').innerText(), { timeout: 30_000 }).toMatch(/Sent and received/);
-    await expect
-      .poll(() => page.locator('body').innerText(), { timeout: 30_000 })
-      .toContain('Nothing waits to be sent');
+    await expect.poll(() => page.locator('body').innerText()).toMatch(/Sent and received/);
+    await expect.poll(() => page.locator('body').innerText()).toContain('Nothing waits to be sent');
     await picture(page, 'sync-light', 'sync');
   });
 
@@ -239,7 +235,7 @@ describe('one audit from the sheet to the second browser', () => {
         mimeType: 'application/zip',
         buffer: readFileSync(file),
       });
-    await expect.poll(() => empty.locator('body').innerText(), { timeout: 30_000 }).toContain('After the move: R1');
+    await expect.poll(() => empty.locator('body').innerText()).toContain('After the move: R1');
     expect(await empty.locator('body').innerText()).toContain('Fennigmoor');
     await third.close();
   });

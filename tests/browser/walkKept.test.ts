@@ -8,8 +8,7 @@ import { onePhone } from './onePhone.ts';
 const phone = onePhone('walk-kept');
 const { press, verdict, more, at, kill } = phone;
 
-/** The machine under the test may be busy; a phone is not quick either. */
-const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask, { timeout: 20_000 });
+const soon = <T>(ask: () => T | Promise<T>) => expect.poll(ask);
 const over = () => phone.page.locator('.walk-over');
 const jack = () => soon(() => phone.page.locator('.plate h1 .plate-big').first().innerText());
 const set = (name: 'full' | 'nodrafts', value: 'yes' | 'no') =>
@@ -46,7 +45,7 @@ describe('a row half chosen', () => {
     await over()
       .getByRole('button', { name: /Say 4 are without label/ })
       .waitFor();
-    await phone.page.waitForTimeout(300);
+    await phone.settled();
     await kill();
     await over()
       .getByRole('button', { name: /Say 4 are without label/ })
@@ -56,19 +55,19 @@ describe('a row half chosen', () => {
     await press(/Say 4 are without label/);
     await soon(verdict).toContain('P10 to P14');
     // Said, or backed out of: there is nothing to come back to.
-    await phone.page.waitForTimeout(300);
+    await phone.settled();
     await kill();
     await phone.page.locator('.thumb-states').waitFor();
-    await phone.page.waitForTimeout(500);
+    await phone.settled();
     expect(await over().count()).toBe(0);
     await more(/^A row at once/);
     await over().getByRole('button', { name: /^P15,/ }).click();
     await phone.page.keyboard.press('Escape');
     await over().waitFor({ state: 'detached' });
-    await phone.page.waitForTimeout(300);
+    await phone.settled();
     await phone.page.reload();
     await phone.page.locator('.thumb-states').waitFor();
-    await phone.page.waitForTimeout(500);
+    await phone.settled();
     expect(await over().count()).toBe(0);
   });
 });
@@ -121,7 +120,8 @@ describe('a hand scanner', () => {
     await trigger('1006');
     await soon(verdict).toContain('P06: 1006');
     await jack().toBe('P07');
-    await phone.page.waitForTimeout(350);
+    // Past the time in which a second trigger counts as a bounce: the cells take a tap again only then.
+    await phone.settled();
     await trigger('1006');
     await soon(verdict).toContain('P07: 1006, differs');
     await at('SW1/P08');
@@ -129,7 +129,7 @@ describe('a hand scanner', () => {
     await trigger('1008');
     await soon(verdict).toContain('P08: 1008');
     await jack().toBe('P09');
-    await phone.page.waitForTimeout(600);
+    await phone.settled();
     expect(await verdict()).toContain('P08: 1008');
   });
 });

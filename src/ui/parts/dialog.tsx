@@ -1,7 +1,7 @@
 // A sheet that slides over the lower part of the screen and holds the focus until it is answered. Built on the
 // platform's modal dialog, which makes the rest of the page inert; Escape means "close", never "yes".
 import type { ComponentChildren } from 'preact';
-import { useEffect, useId, useRef } from 'preact/hooks';
+import { useId, useLayoutEffect, useRef } from 'preact/hooks';
 import { type CellProps, TitleBlock } from './frame.tsx';
 
 export function Dialog(props: {
@@ -12,7 +12,8 @@ export function Dialog(props: {
 }) {
   const ref = useRef<HTMLDialogElement>(null);
   const titleId = useId();
-  useEffect(() => {
+  // Open before the page is next drawn: a letter typed right behind the tap belongs to its field.
+  useLayoutEffect(() => {
     const dialog = ref.current;
     if (!dialog) return;
     const before = document.activeElement;

@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { AuditSummary, HomeView } from '../../core/report/homeView.ts';
 import { useAsked, useServices } from '../context.ts';
+import { counted } from '../inHand.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { HazardRow } from '../parts/hazard.tsx';
 import { Ident } from '../parts/label.tsx';
@@ -138,7 +139,7 @@ export default function Home() {
 function AuditPart(props: { audit: AuditSummary; now: number }) {
   const part = useSignal<{ Audit: typeof HomeAudit } | null>(null);
   useEffect(() => {
-    void import('./homeAudit.tsx').then(({ HomeAudit: Audit }) => {
+    void counted(import('./homeAudit.tsx')).then(({ HomeAudit: Audit }) => {
       part.value = { Audit };
     });
   }, []);

@@ -1,8 +1,7 @@
 // What the home screen says before there is anything to go on with, and the calm lines about storage and updates.
-// No account and no pairing is ever asked for here.
+// No account and no pairing is ever asked for here. Plain buttons: the file of all inputs is no part of the first load.
 import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
-import { PlainButton } from '../parts/form.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 
@@ -69,7 +68,9 @@ export function UpdateLine() {
   return (
     <div class="home-ask">
       <p class="home-line">A new version is here.</p>
-      <PlainButton onPress={() => void services.update.apply()}>Update now</PlainButton>
+      <button type="button" class="plain-button" onClick={() => void services.update.apply()}>
+        Update now
+      </button>
     </div>
   );
 }
@@ -92,7 +93,11 @@ export function StorageLine() {
             ? 'The browser does not promise to keep it. Install the app from the browser’s menu, send what you have, or save it as a file under Send and receive.'
             : 'The browser may clear what is kept here when the phone runs short of room.'}
       </p>
-      {!home && !refused.value && <PlainButton onPress={() => void ask()}>Ask it to keep everything</PlainButton>}
+      {!home && !refused.value && (
+        <button type="button" class="plain-button" onClick={() => void ask()}>
+          Ask it to keep everything
+        </button>
+      )}
     </div>
   );
 }

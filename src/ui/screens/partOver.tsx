@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import type { ComponentType } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walkView.ts';
+import { counted } from '../inHand.ts';
 import type { PartMode } from './partFlow.ts';
 import type { WalkFlow } from './walkFlow.ts';
 
@@ -26,7 +27,7 @@ export function PartOver({ flow, view }: PartProps) {
   const load = mode in FORMS ? FORMS[mode as PartMode] : null;
   useEffect(() => {
     if (!load) return;
-    load().then(
+    counted(load()).then(
       (module) => {
         form.value = { mode, Form: module.default };
       },

@@ -1,6 +1,6 @@
 // Which key of a small keyboard or remote says what in the walk; set by pressing it. A key belongs to one action only.
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import { mayBeSet, withKey } from '../feel/remoteKeys.ts';
 import { DEFAULT_KEYS, REMOTE_ACTIONS, type RemoteAction } from '../feel/settings.ts';
 import { useFeelSettings } from '../feel/useFeel.ts';
@@ -26,7 +26,8 @@ export function RemoteSettings() {
   const { settings, set } = useFeelSettings();
   const { remote, keys } = settings.value;
   const asking = useSignal<RemoteAction | null>(null);
-  useEffect(() => {
+  // Listens before its words are drawn.
+  useLayoutEffect(() => {
     const action = asking.value;
     if (action === null) return;
     const pressed = (event: KeyboardEvent) => {

@@ -1,7 +1,7 @@
 // Sheets that are typed into: a label, the characters of a worn one, a note, a setting off the unit's page. Every one
 // keeps a draft as typed, and none corrects what was typed.
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field, PlainButton } from '../parts/form.tsx';
@@ -51,8 +51,6 @@ function LabelInput(props: {
   onEnter: () => void;
   id: string;
 }) {
-  const ref = useRef<HTMLInputElement>(null);
-  useEffect(() => ref.current?.focus(), []);
   return (
     <div class="field">
       <label class="field-label" for={props.id}>
@@ -60,7 +58,7 @@ function LabelInput(props: {
       </label>
       <input
         id={props.id}
-        ref={ref}
+        autofocus
         class="field-input ident"
         value={props.value}
         type="text"
