@@ -256,7 +256,7 @@ const LABEL_AT_MOST = 80;
 
 /** Letters as the eye counts them: an accent of its own stays with its letter. */
 const eye = new Intl.Segmenter();
-const lettersOf = (text: string) => Array.from(eye.segment(text), ({ segment }) => segment);
+export const lettersOf = (text: string) => Array.from(eye.segment(text), ({ segment }) => segment);
 
 const bareOf = (text: string) => hiddenShown(text.replace(/\s+/gu, ' ')).trim();
 

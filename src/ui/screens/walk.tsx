@@ -16,6 +16,7 @@ import { PartOver } from './partOver.tsx';
 import { WalkRenaming } from './renamingWalk.tsx';
 import { ChangeOffer } from './walkBuild.tsx';
 import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
+import { CompanyAtJack, CompanyLine, useCompany } from './walkCompany.tsx';
 import { WalkDetails } from './walkDetails.tsx';
 import { permitted, WalkFace } from './walkFace.tsx';
 import { Finder } from './walkFinder.tsx';
@@ -121,6 +122,7 @@ function Missing(props: { children: preact.ComponentChildren }) {
 function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const camera = useWalkCamera(flow);
   const feel = useFeel(flow, camera.wake);
+  const company = useCompany(view);
   useEscape(flow);
   useRangeResumed(flow, view);
   const { paused } = flow.memory.value;
@@ -161,7 +163,9 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           asideAt="right"
         >
           <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
+          <CompanyLine words={company} />
           <WalkFace flow={flow} view={view} />
+          <CompanyAtJack words={company} />
           <LabelFirst flow={flow} view={view} />
           <MarksOrTwin flow={flow} view={view} />
           <ChangeOffer flow={flow} view={view} />
