@@ -1,10 +1,12 @@
 // Measurements of revisions: a newer sheet of 25,000 rows matched and compared with the plan in force, and the sheet given
 // back with amendments.
+
 import type { Plan } from '../core/plan/model.ts';
 import { readTables } from '../core/plan/readTables.ts';
 import { comparePlans } from '../core/plan/revisions/compare.ts';
 import { keepIds } from '../core/plan/revisions/keepIds.ts';
 import { planToSheets } from '../core/plan/sheets/planToSheets.ts';
+import { sheetsLeftToLines } from '../core/report/sheetsLeft.ts';
 import { createFacility } from './benchFacility.ts';
 import { against, measure, type Row } from './benchMeasure.ts';
 
@@ -35,8 +37,8 @@ export async function measureRevisions(say: (text: string) => void): Promise<Row
   const amended = amend(old);
   const source = [{ name: 'Cables', rows: cells }];
   const sheets = planToSheets(amended, source);
-  if (sheets.form !== 'source' || sheets.amended !== AMENDED || sheets.left.length > 0)
-    throw new Error(`${sheets.amended} cells amended, ${sheets.left.length} left.`);
+  if (sheets.form !== 'source' || sheets.amended !== AMENDED || sheetsLeftToLines(sheets.left).length > 0)
+    throw new Error(`${sheets.amended} cells amended, ${sheetsLeftToLines(sheets.left).length} left.`);
   const redline = await measure(
     () => amended,
     (given) => planToSheets(given, source),

@@ -1,10 +1,12 @@
 // Writes the plan as sheets away from the page. It reads nothing itself: the plan and its sources are handed to it. The
 // page ends it to cancel.
+
 import * as z from 'zod/mini';
 import { toReading } from '../core/plan/desk/siteRules.ts';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import type { Table } from '../core/plan/readTypes.ts';
 import { planToSheets } from '../core/plan/sheets/planToSheets.ts';
+import { sheetsLeftToLines } from '../core/report/sheetsLeft.ts';
 import { tablesToXlsx, tableToCsv } from '../files/planSheet.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
@@ -46,7 +48,8 @@ async function write({ files: sources, answers, rules }: Sources): Promise<Sheet
           mime: 'text/csv',
           bytes: tableToCsv(table).slice().buffer as ArrayBuffer,
         }));
-  return { type: 'sheets', files, form, amended, left: { n: left.length, first: left.slice(0, LEFT_SHOWN) } };
+  const lines = sheetsLeftToLines(left);
+  return { type: 'sheets', files, form, amended, left: { n: lines.length, first: lines.slice(0, LEFT_SHOWN) } };
 }
 
 async function toTables(sources: Sources['files']): Promise<Table[] | null> {

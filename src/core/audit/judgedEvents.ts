@@ -2,7 +2,15 @@
 // follows from them stands in causes/judgements.ts and fixes/decisions.ts.
 import * as z from 'zod/mini';
 import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON, MAX_WORDS } from './eventLimits.ts';
-import { CHOICES, needsReason } from './fixes/decision.ts';
+
+/** Fix the floor, amend the record, or leave it as it is. */
+export const CHOICES = ['fix-floor', 'amend-record', 'leave'] as const;
+export type Choice = (typeof CHOICES)[number];
+
+/** Leaving is always explained, and so is whatever the occasion did not offer. */
+export function needsReason(choice: Choice, usual: Choice | null): boolean {
+  return choice === 'leave' || choice !== usual;
+}
 
 const said = (most: number) =>
   z.string().check(

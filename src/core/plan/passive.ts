@@ -1,7 +1,6 @@
 // Units that only hold sockets: panels, bays, boxes, plates. A cable on either side of one hole is no mistake, and a
 // name printed there tells what comes by, not which way. Words only; what follows is told by whoever asks.
 import type { Unit } from './model.ts';
-import { saysThrough } from './words.ts';
 
 const FORMS_WITH_TWO_SIDES: ReadonlySet<string> = new Set(['panel', 'patchbay', 'punch-block', 'trunk']);
 
@@ -19,4 +18,9 @@ export function passesThrough(unit: Pick<Unit, 'label' | 'description' | 'form' 
 export function saysPassive(label: string, description: string): boolean {
   const words = `${label} ${description}`;
   return saysThrough(words) || WORDS.test(words) || (description === '' && NAME.test(label.trim()));
+}
+
+/** Words for what only passes a signal on. */
+export function saysThrough(text: string): boolean {
+  return /\b(patch ?panel|patch ?bay|panel|through|feed-?through|tie ?panel|wall ?plate)\b/i.test(text);
 }

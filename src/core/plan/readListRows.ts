@@ -2,9 +2,10 @@
 // a reason; what a whole unit needs is settled in buildUnits.ts.
 import type { Columns } from './columns.ts';
 import { textToPlace } from './endText.ts';
+import { saysThrough } from './passive.ts';
 import { type ListRow, orAside, orBlank, splitMark, tableToRows, textToLabels } from './readCells.ts';
 import type { Notebook, RawCircuit, RawRack, RawUnit, Table } from './readTypes.ts';
-import { isNothing, isUnknown, looksLikeRack, saysThrough, textToU } from './words.ts';
+import { isNothing, isUnknown, looksLikeRack, textToU } from './words.ts';
 
 export interface ListResult<T> {
   items: T[];

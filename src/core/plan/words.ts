@@ -94,10 +94,6 @@ export function saysMult(text: string): boolean {
   return /\bmult(ed|iple|ed together)?\b|\bparallel(ed)?\b/i.test(text);
 }
 
-export function saysThrough(text: string): boolean {
-  return /\b(patch ?panel|patch ?bay|panel|through|feed-?through|tie ?panel|wall ?plate)\b/i.test(text);
-}
-
 export interface FoundSetting {
   name: 'phantom' | 'gain' | 'microphone';
   value: string;

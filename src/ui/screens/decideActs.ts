@@ -1,7 +1,7 @@
 // What is recorded when a person signs: a judgement on a cause or a decision. A reason is asked for where one is due;
 // nothing is signed without a name.
 import type { CauseKind } from '../../core/audit/causes/cause.ts';
-import { type Choice, needsReason } from '../../core/audit/fixes/decision.ts';
+import { type Choice, needsReason } from '../../core/audit/judgedEvents.ts';
 import type { DecisionLine, JudgingLine } from '../../core/report/decisionsView.ts';
 import type { Recorded, Services } from '../services.ts';
 

@@ -4,7 +4,7 @@ import { type Signal, useSignal } from '@preact/signals';
 import { type ComponentChildren, createContext } from 'preact';
 import { useContext, useEffect } from 'preact/hooks';
 import { MAX_NAME, MAX_REASON, MAX_WORDS } from '../../core/audit/eventLimits.ts';
-import { CHOICES } from '../../core/audit/fixes/decision.ts';
+import { CHOICES } from '../../core/audit/judgedEvents.ts';
 import {
   CHOICE_WORDS,
   type DecisionLine,

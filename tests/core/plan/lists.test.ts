@@ -4,7 +4,14 @@ import { describe, expect, it } from 'vitest';
 import { planSchema } from '../../../src/core/plan/model.ts';
 import { readTables } from '../../../src/core/plan/readTables.ts';
 import type { Table } from '../../../src/core/plan/readTypes.ts';
-import { planToSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
+import { planToSheets as toSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
+import { sheetsLeftToLines } from '../../../src/core/report/sheetsLeft.ts';
+
+/** With what the sheet cannot say in words. */
+function planToSheets(...given: Parameters<typeof toSheets>) {
+  const made = toSheets(...given);
+  return { ...made, left: sheetsLeftToLines(made.left) };
+}
 
 const sheet = (name: string, ...lines: string[]): Table => ({
   name,

@@ -10,10 +10,17 @@ import type { Table } from '../../../src/core/plan/readTypes.ts';
 import { changeToKind, comparePlans } from '../../../src/core/plan/revisions/compare.ts';
 import { keepIds } from '../../../src/core/plan/revisions/keepIds.ts';
 import type { SheetAnswers } from '../../../src/core/plan/sheetAnswers.ts';
-import { planToSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
+import { planToSheets as toSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
+import { sheetsLeftToLines } from '../../../src/core/report/sheetsLeft.ts';
 import { readCsv } from '../../../src/files/csv.ts';
 import { tablesToXlsx, tableToCsv } from '../../../src/files/planSheet.ts';
 import { readSheetFile } from '../../../src/files/sheet.ts';
+
+/** With what the sheet cannot say in words. */
+function planToSheets(...given: Parameters<typeof toSheets>) {
+  const made = toSheets(...given);
+  return { ...made, left: sheetsLeftToLines(made.left) };
+}
 
 function read(tables: readonly Table[]): Plan {
   const result = readTables(tables, { name: 'List' });

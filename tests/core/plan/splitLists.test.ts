@@ -4,8 +4,15 @@ import { describe, expect, it } from 'vitest';
 import { readTables } from '../../../src/core/plan/readTables.ts';
 import type { Table } from '../../../src/core/plan/readTypes.ts';
 import { NO_ANSWERS, type SheetAnswers, withMapping } from '../../../src/core/plan/sheetAnswers.ts';
-import { planToSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
+import { planToSheets as toSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
 import { splitLists } from '../../../src/core/plan/splitLists.ts';
+import { sheetsLeftToLines } from '../../../src/core/report/sheetsLeft.ts';
+
+/** With what the sheet cannot say in words. */
+function planToSheets(...given: Parameters<typeof toSheets>) {
+  const made = toSheets(...given);
+  return { ...made, left: sheetsLeftToLines(made.left) };
+}
 
 const sheet = (...rows: string[]): Table => ({ name: 'Wiring', rows: rows.map((row) => row.split('|')) });
 

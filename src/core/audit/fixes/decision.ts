@@ -3,10 +3,7 @@
 import type { Cause, CauseKind } from '../causes/cause.ts';
 import type { Discrepancy, DiscrepancyKind } from '../discrepancy.ts';
 import type { Occasion } from '../events.ts';
-
-/** Fix the floor, amend the record, or leave it as it is. */
-export const CHOICES = ['fix-floor', 'amend-record', 'leave'] as const;
-export type Choice = (typeof CHOICES)[number];
+import type { Choice } from '../judgedEvents.ts';
 
 export interface Decision {
   /** Id of a difference, or of a cause: then it holds for all that the cause explains. */
@@ -76,11 +73,6 @@ export function defaultChoice(occasion: Occasion | null, kind: DiscrepancyKind |
     case null:
       return null;
   }
-}
-
-/** Leaving is always explained, and so is whatever the occasion did not offer. */
-export function needsReason(choice: Choice, usual: Choice | null): boolean {
-  return choice === 'leave' || choice !== usual;
 }
 
 export interface Chosen {

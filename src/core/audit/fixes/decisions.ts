@@ -6,7 +6,8 @@ import type { Cause, CauseKind } from '../causes/cause.ts';
 import type { Discrepancy, DiscrepancyKind } from '../discrepancy.ts';
 import { factKey, idToKey } from '../factKeys.ts';
 import type { Fold } from '../foldView.ts';
-import { type Choice, type Decision, defaultChoice } from './decision.ts';
+import type { Choice } from '../judgedEvents.ts';
+import { type Decision, defaultChoice } from './decision.ts';
 
 export interface SignedDecision extends Decision {
   /** The event that says it; withdrawing that takes it back. */

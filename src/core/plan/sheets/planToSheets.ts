@@ -2,19 +2,11 @@
 import type { Plan } from '../model.ts';
 import type { Table } from '../readTypes.ts';
 import { planToTables } from './ownColumns.ts';
+import type { PlanSheets } from './planSheets.ts';
 import { type RedlineHow, redline } from './redline.ts';
-
-export interface PlanSheets {
-  tables: (Pick<Table, 'name' | 'rows'> & { marks?: ReadonlyMap<string, 'changed' | 'removed'> })[];
-  form: 'own' | 'source';
-  /** Cells that say something else than in the sheet it was read from. */
-  amended: number;
-  /** What the columns of that sheet cannot say, in words. */
-  left: string[];
-}
 
 /** @param source The tables of the files that the plan was read from; null where they are not here. */
 export function planToSheets(plan: Plan, source: readonly Table[] | null, how?: RedlineHow): PlanSheets {
   const amended = source && redline(plan, source, how);
-  return amended ?? { tables: planToTables(plan), form: 'own', amended: 0, left: [] };
+  return amended ?? { tables: planToTables(plan), form: 'own', amended: 0, left: { type: 'nothing' } };
 }

@@ -1,13 +1,12 @@
 // The sheet that a plan was read from, with what the plan says now in its own cells: changed cells and struck rows are
 // marked and noted, new rows stand at the end. What it wrote is read again, and what its columns cannot say is told.
-import { revisionView } from '../../report/revisionView.ts';
 import type { Cable, Plan } from '../model.ts';
 import { readTables } from '../readTables.ts';
 import type { ReadOptions, Table } from '../readTypes.ts';
 import { keepIds } from '../revisions/keepIds.ts';
 import { columnsOf, NO_ANSWERS, type SheetAnswers } from '../sheetAnswers.ts';
 import { splitLists } from '../splitLists.ts';
-import type { PlanSheets } from './planToSheets.ts';
+import type { PlanSheets, SheetsLeft } from './planSheets.ts';
 import { movedAnswers } from './redlineAnswers.ts';
 import { amendListRows } from './redlineLists.ts';
 import { type Attempt, type CableList, createLines, flatten, type Line, linesToTable, rowKey } from './redlineRows.ts';
@@ -68,7 +67,7 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
     back = readBack(0.7 + i / 10, 0.8 + i / 10);
   }
   told(0.9);
-  const left = back ? leftOver(plan, keepIds(plan, back, '')) : ['The sheet could not be read again.'];
+  const left: SheetsLeft = back ? toLeft(plan, keepIds(plan, back, '')) : { type: 'unread' };
   const amended = out.reduce((sum, table) => sum + table.marks.size, 0);
   told(1);
   return { tables: joined(out), form: 'source', amended, left };
@@ -148,15 +147,9 @@ function byRow(cables: readonly Cable[]): Map<string, Cable[]> {
   return rows;
 }
 
-/** What the plan says and the written sheet does not, in words; other words for the same thing are none. */
-function leftOver(plan: Plan, back: Plan): string[] {
-  const { groups } = revisionView(withoutImplied(back, plan), withoutImplied(plan, back), '');
-  return groups
-    .filter(({ kind }) => kind !== 'written')
-    .flatMap(({ item, n, lines }) => [
-      ...lines.map(({ what, words }) => `${item} ${what}: ${words}`),
-      ...(n > lines.length ? [`${n - lines.length} more of this kind: ${item}`] : []),
-    ]);
+/** The sheet as it reads and the plan, without what one of them implies alone. */
+function toLeft(plan: Plan, back: Plan): SheetsLeft {
+  return { type: 'read', sheet: withoutImplied(back, plan), plan: withoutImplied(plan, back) };
 }
 
 /** What cables alone imply comes and goes with them. */
