@@ -1,5 +1,6 @@
 // Opens a station's database and keeps it usable: phones kill the connection of a page in the background, and another
 // tab may bring a newer schema. Holds no record itself and decides nothing about events.
+import { type IdbFactory, type IdbSource, pageFactory } from './factory.ts';
 import { errorToFailure, type Ran, type StoreFailure } from './failures.ts';
 import { type SchemaVersion, StationDb, VERSIONS } from './schema.ts';
 
@@ -30,26 +31,34 @@ export type OpenOptions = {
   station: string;
   versions?: readonly SchemaVersion[];
   /** For tests that make the database fail; the app leaves it out. */
-  create?: (station: string, versions: readonly SchemaVersion[]) => StationDb;
+  create?: (station: string, versions: readonly SchemaVersion[], source?: IdbSource) => StationDb;
+  factory?: IdbFactory;
 };
 
 /** Milliseconds that a tab with the newer schema is kept waiting for our last writes. */
 const FLUSH_LIMIT = 1500;
 
+/** Milliseconds; a database that was open a moment ago opens at once, or its factory is dead. */
+const REOPEN_LIMIT = 8000;
+
 export async function openStation(options: OpenOptions): Promise<Ran<StationStore>> {
-  const { station, versions = VERSIONS, create = (id, steps) => new StationDb(id, steps) } = options;
+  const { station, versions = VERSIONS, factory = pageFactory } = options;
+  const create: NonNullable<OpenOptions['create']> = options.create ?? ((...given) => new StationDb(...given));
   const troubles = new Set<(trouble: StoreTrouble) => void>();
   const flushes = new Set<() => Promise<void>>();
   const newest = Math.max(...versions.map((step) => step.version));
   let end: 'open' | 'closed' | 'newer-version' = 'open';
   let reopening: Promise<StationDb> | null = null;
+  /** What the present connection was opened with. */
+  let source = factory.current();
 
   const tell = (trouble: StoreTrouble): void => {
     for (const call of troubles) call(trouble);
   };
 
   function connect(): StationDb {
-    const db = create(station, versions);
+    source = factory.current();
+    const db = create(station, versions, source);
     // A database from a newer build opens without complaint; writing to it by old rules could harm it. Sticky, since
     // Dexie may open again by itself.
     db.on('ready', () => refuseNewer(db, newest), true);
@@ -77,15 +86,28 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
     if (current !== dead) return Promise.resolve(current);
     reopening ??= (async () => {
       dead.close();
-      const fresh = connect();
-      await fresh.open();
-      current = fresh;
+      current = await openAgain();
       tell({ type: 'reopened' });
-      return fresh;
+      return current;
     })().finally(() => {
       reopening = null;
     });
     return reopening;
+  }
+
+  /** Where the page's own way to its databases is dead too, through another one. */
+  async function openAgain(): Promise<StationDb> {
+    const again = connect();
+    try {
+      await openInTime(again);
+      return again;
+    } catch (error) {
+      if (errorToFailure(error)?.type !== 'store-lost' || !factory.renew(source)) throw error;
+      again.close();
+    }
+    const fresh = connect();
+    await openInTime(fresh);
+    return fresh;
   }
 
   const ended = (): StoreFailure | null => {
@@ -113,9 +135,14 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
     const used = current;
     const first = await attempt(operation, async () => used);
     if (first.type !== 'store-lost') return first;
-    const second = await attempt(operation, () => reopen(used));
-    if (second.type === 'store-lost') tell(second);
-    return second;
+    let again = await attempt(operation, () => reopen(used));
+    // It opened, and was dead all the same.
+    const opened = current;
+    if (again.type === 'store-lost' && opened !== used && factory.renew(source)) {
+      again = await attempt(operation, () => reopen(opened));
+    }
+    if (again.type === 'store-lost') tell(again);
+    return again;
   }
 
   const opened = await run(async (db) => void (await db.open()));
@@ -141,6 +168,16 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
       },
     },
   };
+}
+
+/** A dead factory may never answer at all. */
+async function openInTime(db: Pick<StationDb, 'open'>): Promise<void> {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  const late = new Promise<never>((_, reject) => {
+    const error = Object.assign(new Error('the database does not open'), { name: 'TimeoutError' });
+    timer = setTimeout(() => reject(error), REOPEN_LIMIT);
+  });
+  await Promise.race([db.open(), late]).finally(() => clearTimeout(timer));
 }
 
 function refuseNewer(db: StationDb, newest: number): void {

@@ -1,5 +1,6 @@
 // The phone's own small database: which stations are on it, and its settings. Holds nothing of any station's record.
 import { Dexie, type Table } from 'dexie';
+import { type IdbFactory, type IdbSource, pageFactory } from './factory.ts';
 import { errorToFailure, type Ran } from './failures.ts';
 
 export type StationEntry = { id: string; name: string; openedAt: number };
@@ -19,8 +20,8 @@ class DirectoryDb extends Dexie {
   declare stations: Table<StationEntry, string>;
   declare settings: Table<SettingRow, string>;
 
-  constructor() {
-    super('asfound', { chromeTransactionDurability: 'strict', cache: 'disabled' });
+  constructor(source?: IdbSource) {
+    super('asfound', { ...source, chromeTransactionDurability: 'strict', cache: 'disabled' });
     this.version(1).stores({ stations: 'id', settings: 'key' });
   }
 }
@@ -35,19 +36,22 @@ export type Directory = {
   close: () => void;
 };
 
-export function createDirectory(): Directory {
-  let db = new DirectoryDb();
+export function createDirectory(factory: IdbFactory = pageFactory): Directory {
+  let source = factory.current();
+  let db = new DirectoryDb(source);
 
-  /** Runs once more on a new connection when the old one was lost. */
+  /** Runs again on a new connection when the old one was lost, and where that is dead too, through another factory. */
   async function run<T>(operation: (live: DirectoryDb) => PromiseLike<T>): Promise<Ran<T>> {
-    const used = db;
-    const first = await attempt(operation, used);
-    if (first.type !== 'store-lost') return first;
-    if (db === used) {
+    for (let round = 0; ; round++) {
+      const [used, from] = [db, source];
+      const ran = await attempt(operation, used);
+      if (ran.type !== 'store-lost' || round === 2) return ran;
+      if (round === 1 && !factory.renew(from)) return ran;
+      if (db !== used) continue;
       used.close();
-      db = new DirectoryDb();
+      source = factory.current();
+      db = new DirectoryDb(source);
     }
-    return attempt(operation, db);
   }
 
   return {

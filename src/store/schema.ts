@@ -2,6 +2,7 @@
 // row: it lives in the outbox, because an event row cannot change.
 import type { DBCore, Middleware, Table, Transaction } from 'dexie';
 import { Dexie } from 'dexie';
+import type { IdbSource } from './factory.ts';
 import type { OutboxSum } from './outbox.ts';
 
 export type EventOrigin = 'own' | 'pulled' | 'bundle';
@@ -142,8 +143,9 @@ export class StationDb extends Dexie {
   declare drafts: Table<DraftRow, string>;
   declare meta: Table<MetaRow, string>;
 
-  constructor(station: string, versions: readonly SchemaVersion[]) {
+  constructor(station: string, versions: readonly SchemaVersion[], source?: IdbSource) {
     super(stationToDatabase(station), {
+      ...source,
       // A sighting counts as saved when it is on the disk, not when the browser has taken note of it.
       chromeTransactionDurability: 'strict',
       // The cache of live queries gave doubled and missed rows in bulk writes.

@@ -1,6 +1,59 @@
-// WebKitGTK, the engine of every iPhone, from the system's packages. Where it cannot be had, npm test leaves this file
-// out and says so.
-import { describe } from 'vitest';
+// WebKitGTK, the engine of every iPhone, from the system's packages; its storage process dies as phones end it after a
+// suspend or when memory is short. Where it cannot be had, npm test leaves this file out and says so.
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Served, serve } from '../harness.ts';
+import { type Engine, openEngine } from './engine.ts';
 import { smoke } from './smoke.ts';
+import { beginDemoWalk, keptJacks, sayJacks, standsAt, untilKeptOffline } from './walk.ts';
+import { killStorage } from './webkit.ts';
 
 describe('in WebKit', () => smoke('webkit'));
+
+describe('when the storage process of WebKit dies', () => {
+  const profile = mkdtempSync(join(tmpdir(), 'asfound-storage-'));
+  let served: Served;
+  let engine: Engine;
+  beforeAll(async () => {
+    served = await serve();
+    engine = await openEngine('webkit', profile);
+  });
+  afterAll(async () => {
+    await engine?.kill();
+    await served?.stop();
+    rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
+  });
+
+  const notSaved = () => engine.run(() => document.querySelector('.not-saved')?.textContent ?? '');
+
+  it('entries go on being kept, and outlive the next start and a death at the same moment', async () => {
+    const walk = await beginDemoWalk(engine, served.origin);
+    await sayJacks(engine, 1, 2);
+    await untilKeptOffline(engine);
+    killStorage(engine.process);
+    await sayJacks(engine, 3, 3);
+    expect(await notSaved()).toBe('');
+    killStorage(engine.process);
+    await sayJacks(engine, 4, 4);
+    expect(await notSaved()).toBe('');
+    await engine.goto(walk);
+    await standsAt(engine, 'P05');
+    expect(await keptJacks(engine)).toEqual(['P01', 'P02', 'P03', 'P04']);
+    await sayJacks(engine, 5, 5);
+    killStorage(engine.process);
+    // The same process fetches pages: a load that begins while it dies is refused, and the next one is not.
+    await engine.goto(walk).catch(() => engine.goto(walk));
+    await engine.until('the walk', () => document.querySelector('.thumb-states'));
+    expect(await keptJacks(engine)).toEqual(['P01', 'P02', 'P03', 'P04', 'P05']);
+    killStorage(engine.process);
+    await sayJacks(engine, 6, 6);
+    await engine.kill();
+    engine = await openEngine('webkit', profile);
+    await engine.goto(walk);
+    await engine.until('the walk', () => document.querySelector('.thumb-states'));
+    expect(await keptJacks(engine)).toEqual(['P01', 'P02', 'P03', 'P04', 'P05', 'P06']);
+    expect(await notSaved()).toBe('');
+  });
+});
