@@ -74,7 +74,12 @@ export function errorAnswer(c: Context, type: ErrorType, sentence = ERRORS[type]
 }
 
 /** The forms are given here so that an answer which drifts from the wire does not compile. */
-export function answer<S extends z.ZodMiniType>(c: Context, _schema: S, value: z.output<S>, status: 200 | 201 = 200) {
+export function answer<S extends z.ZodMiniType>(
+  c: Context,
+  _schema: S,
+  value: z.output<S>,
+  status: 200 | 201 | 503 = 200,
+) {
   return c.json(value as object, status);
 }
 

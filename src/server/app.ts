@@ -5,9 +5,10 @@ import { createMiddleware } from 'hono/factory';
 import * as wire from '../wire/sync.ts';
 import { answer, COMMON_HEADERS, type Env, errorAnswer } from './answers.ts';
 import type { Database } from './database.ts';
+import { failureAnswer, refuseWhenBroken } from './failures.ts';
+import { createHealth } from './health.ts';
 import { createLive, type Live, type LiveLimits } from './live.ts';
 import { type Random, tokenToPhone } from './pairing.ts';
-
 import type { PlaceLimits } from './places.ts';
 import type { TrustedProxies } from './proxies.ts';
 import { type Bucket, createLimiter } from './rate.ts';
@@ -61,8 +62,10 @@ export type AppParts = {
   after?: (ms: number, call: () => void) => () => void;
   /** Ends what never ends by itself: the streams of news. */
   ends?: AbortSignal;
-  /** Told of failures nobody expected; the asker learns only that there was one. */
+  /** Told of every failure; the asker learns only its kind. */
   onFailure?: (error: unknown) => void;
+  /** Bytes left where the data is. */
+  diskFree?: () => Promise<number | null>;
 };
 
 /** What every route is given. */
@@ -93,23 +96,33 @@ export function createApp(parts: AppParts): Hono<Env> {
   app.onError((error, c) => {
     onFailure(error);
     c.header(wire.WIRE_HEADER, String(wire.WIRE_VERSION));
-    return errorAnswer(c, 'failed');
+    return failureAnswer(c, error);
   });
 
+  let underWay = 0;
   api.use(async (c, next) => {
     c.header(wire.WIRE_HEADER, String(wire.WIRE_VERSION));
     c.header('Cache-Control', 'no-store');
-    await next();
+    underWay += 1;
+    try {
+      await next();
+    } finally {
+      underWay -= 1;
+    }
+  });
+  const health = createHealth({
+    db,
+    clock,
+    about: { version, wire: wire.WIRE_VERSION, minClient: wire.MIN_CLIENT_WIRE },
+    diskFree: parts.diskFree ?? (async () => null),
+    underWay: () => underWay,
+    onFailure,
   });
   // Before the version is judged: this is where a phone of any age learns what the server is.
-  api.get('/health', (c) =>
-    answer(c, wire.healthSchema, {
-      version,
-      database: db.dialect,
-      wire: wire.WIRE_VERSION,
-      minClient: wire.MIN_CLIENT_WIRE,
-    }),
-  );
+  api.get('/health', async (c) => {
+    const found = await health();
+    return answer(c, wire.healthSchema, found, found.status === 'failing' ? 503 : 200);
+  });
   api.use(async (c, next) => {
     const said = c.req.header(wire.WIRE_HEADER) ?? '';
     if (!/^[0-9]{1,6}$/.test(said)) {
@@ -119,6 +132,7 @@ export function createApp(parts: AppParts): Hono<Env> {
     return verdict.type === 'fits' ? await next() : errorAnswer(c, verdict.type);
   });
 
+  api.use(async (c, next) => refuseWhenBroken(c, db.condition) ?? (await next()));
   addPairing(api, serving);
 
   const perPhone = createLimiter(limits.perPhone);

@@ -74,6 +74,25 @@ export const healthSchema = z.object({
   database: z.enum(['sqlite', 'postgresql']),
   wire: count,
   minClient: count,
+  /**
+   * Absent from servers before they told it. `failing`: a read or a write does not work, and the answer is a 503;
+   * `damaged`: it works, and something it holds is not what was stored.
+   */
+  status: z.optional(z.enum(['ok', 'damaged', 'failing'])),
+  reads: z.optional(z.boolean()),
+  writes: z.optional(z.boolean()),
+  /** The server's time in ms. */
+  now: z.optional(count),
+  /** Bytes left where the data is; null when it is on another machine. */
+  diskFree: z.optional(z.nullable(count)),
+  /** Requests that wait for the database, and all that are under way. */
+  waiting: z.optional(count),
+  requests: z.optional(count),
+  /** When everything held was last checked against its hash, and how much of it differed. */
+  scrub: z.optional(z.nullable(z.object({ at: count, damaged: count }))),
+  backup: z.optional(z.nullable(z.object({ at: count, ok: z.boolean() }))),
+  /** How much of what is held is damaged, and the first of it by name. */
+  damaged: z.optional(z.object({ count, names: z.array(z.string()) })),
 });
 export type Health = z.infer<typeof healthSchema>;
 

@@ -15,7 +15,7 @@ export type TestPostgres = {
 const MISSING =
   'The full test needs PostgreSQL: install it from the system packages (postgresql), or name a server in DATABASE_URL_TEST.';
 
-function findBinaries(): string {
+export function findBinaries(): string {
   const versions = existsSync('/usr/lib/postgresql') ? readdirSync('/usr/lib/postgresql') : [];
   const folders = [
     ...versions
@@ -31,7 +31,7 @@ function findBinaries(): string {
 }
 
 /** PostgreSQL refuses to run as root, so root lends it another user. */
-function otherUser(): { uid: number; gid: number } | Record<string, never> {
+export function otherUser(): { uid: number; gid: number } | Record<string, never> {
   if (process.getuid?.() !== 0) return {};
   for (const name of ['postgres', 'nobody']) {
     try {
@@ -44,12 +44,14 @@ function otherUser(): { uid: number; gid: number } | Record<string, never> {
   throw new Error('PostgreSQL does not run as root, and there is no user "postgres" or "nobody" to run it as.');
 }
 
-async function untilReady(binaries: string, folder: string, server: ChildProcess): Promise<void> {
+export async function untilReady(binaries: string, folder: string, server: ChildProcess, port = 5432): Promise<void> {
   for (let tries = 0; tries < 200; tries += 1) {
     if (server.exitCode !== null) break;
     try {
       // Waits for an answer itself, up to a second.
-      execFileSync(join(binaries, 'pg_isready'), ['-h', folder, '-t', '1', '-q'], { stdio: 'ignore' });
+      execFileSync(join(binaries, 'pg_isready'), ['-h', folder, '-p', String(port), '-t', '1', '-q'], {
+        stdio: 'ignore',
+      });
       return;
     } catch {
       await new Promise((again) => setImmediate(again));

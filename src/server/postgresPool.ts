@@ -1,0 +1,247 @@
+// Connections to the PostgreSQL server that takes writes, whichever of the hosts that is now. In an outage whoever
+// asks is refused at once; nothing may wait without an end, and no lost connection may end the process.
+import type { PostgresCursor, PostgresPool, PostgresPoolClient, PostgresQueryResult } from 'kysely';
+import pg from 'pg';
+import { DatabaseAway, failureText, judgeFailure } from './databaseErrors.ts';
+import { type Found, findPrimary, type Host, urlToHosts } from './postgresHosts.ts';
+
+export type PoolTimes = {
+  connections: number;
+  /** Requests that may wait for a connection; the next one is refused. */
+  waiting: number;
+  connectMs: number;
+  /** One statement, locks included; the server itself ends it. */
+  statementMs: number;
+  /** When nothing came back by then, the server did not even get to ending it. */
+  queryMs: number;
+  /** A transaction whose process went away holds its locks no longer than this. */
+  idleInTransactionMs: number;
+};
+
+export const SERVING: PoolTimes = {
+  connections: 10,
+  waiting: 200,
+  connectMs: 3000,
+  statementMs: 4000,
+  queryMs: 5000,
+  idleInTransactionMs: 20_000,
+};
+
+export type PoolNews = { type: 'away'; why: string } | { type: 'back'; host: string; awayMs: number | null };
+export type HostedPool = PostgresPool & {
+  /** Requests that wait for a connection now. */
+  waiting: () => number;
+};
+
+const INT8 = 20;
+const RETRY_FIRST_MS = 250;
+const RETRY_MOST_MS = 2000;
+const GOODBYE_MS = 2000;
+
+type Held = { host: Host; timeline: number; pool: pg.Pool };
+
+/** Connects only when first asked. `now` in ms, for the news alone. */
+export function createHostedPool(
+  url: string,
+  times: PoolTimes,
+  now: () => number,
+  onNews: (news: PoolNews) => void = () => undefined,
+): HostedPool {
+  const hosts = urlToHosts(url);
+  const lent = new Set<Lent>();
+  let held: Held | null = null;
+  let searching: Promise<void> | null = null;
+  let away: { why: DatabaseAway; since: number; retryMs: number; timer: NodeJS.Timeout } | null = null;
+  /** Timelines only grow: a primary of an earlier one was replaced while it was out of reach. */
+  let timeline = 0;
+  let waiting = 0;
+  let ended = false;
+
+  function drop(): void {
+    const pool = held?.pool;
+    held = null;
+    for (const one of lent) if (one.pool === pool) one.cut();
+    void pool?.end().catch(() => undefined);
+  }
+
+  function take(found: Extract<Found, { type: 'primary' }>): void {
+    const same = held?.host === found.host && held.timeline === found.timeline;
+    if (!same) {
+      const before = held;
+      drop();
+      held = { host: found.host, timeline: found.timeline, pool: openPool(found.host, times) };
+      if (before || away) onNews({ type: 'back', host: found.host.name, awayMs: away ? now() - away.since : null });
+    }
+    timeline = Math.max(timeline, found.timeline);
+    if (away) clearTimeout(away.timer);
+    away = null;
+  }
+
+  function lose({ why, causes }: Extract<Found, { type: 'none' }>): void {
+    drop();
+    if (!away) onNews({ type: 'away', why });
+    // The one that is no mere absence says most: a wrong password, a database that is not there.
+    const cause = causes.find((one) => one instanceof Error && judgeFailure(one) === 'unexpected') ?? causes[0];
+    const retryMs = away ? Math.min(away.retryMs * 2, RETRY_MOST_MS) : RETRY_FIRST_MS;
+    const timer = setTimeout(() => void search(), retryMs).unref();
+    away = { why: new DatabaseAway(why, 5, cause), since: away?.since ?? now(), retryMs, timer };
+  }
+
+  /** One at a time, whoever asks for it. */
+  function search(): Promise<void> {
+    searching ??= (async () => {
+      const found = await findPrimary(hosts, timeline, times.connectMs);
+      searching = null;
+      if (ended) return;
+      if (found.type === 'primary') take(found);
+      else lose(found);
+    })();
+    return searching;
+  }
+
+  async function connectOnce(): Promise<Lent> {
+    if (searching || !held) await search();
+    if (!held) throw away?.why ?? new DatabaseAway('The database is being closed.', 5);
+    const { pool } = held;
+    try {
+      const one = new Lent(await pool.connect(), pool, {
+        lost: () => void search(),
+        back: () => lent.delete(one),
+      });
+      lent.add(one);
+      if (held?.pool === pool) return one;
+      one.release(true);
+      throw new DatabaseAway('The primary has changed meanwhile.', 1);
+    } catch (error) {
+      if (error instanceof DatabaseAway && held?.pool !== pool) throw error;
+      const judged = judgeFailure(error);
+      if (judged === 'gone') void search();
+      if (judged === 'unexpected') throw error;
+      throw new DatabaseAway(failureText(error), 2, error);
+    }
+  }
+
+  return {
+    waiting: () => waiting,
+    connect: async () => {
+      if (away) throw new DatabaseAway(away.why.message, away.why.retrySeconds, away.why.cause);
+      if (waiting >= times.waiting) throw new DatabaseAway(`${waiting} requests wait for the database already.`, 2);
+      waiting += 1;
+      try {
+        return await connectOnce();
+      } finally {
+        waiting -= 1;
+      }
+    },
+    end: async () => {
+      ended = true;
+      if (away) clearTimeout(away.timer);
+      // Statements under way get their answer, but a server that says nothing does not hold the end up.
+      const cut = setTimeout(() => {
+        for (const one of lent) one.cut();
+      }, GOODBYE_MS);
+      await held?.pool.end();
+      clearTimeout(cut);
+    },
+  };
+}
+
+function openPool(host: Host, times: PoolTimes): pg.Pool {
+  const pool = new pg.Pool({
+    connectionString: host.url,
+    max: times.connections,
+    connectionTimeoutMillis: times.connectMs,
+    statement_timeout: times.statementMs,
+    query_timeout: times.queryMs,
+    idle_in_transaction_session_timeout: times.idleInTransactionMs,
+    keepAlive: true,
+    keepAliveInitialDelayMillis: 10_000,
+    types: {
+      // All our whole numbers are below 2^53; the driver would hand them over as strings.
+      getTypeParser: (oid, format) =>
+        oid === INT8 && format !== 'binary' ? (text: string) => Number(text) : pg.types.getTypeParser(oid, format),
+    },
+    // A host can have become a standby since it was found.
+    verify: (client, done) => {
+      client.query<{ standby: boolean }>('select pg_is_in_recovery() as standby').then(
+        ({ rows }) => done(rows[0]?.standby === false ? undefined : new DatabaseAway(`${host.name} is a standby.`, 2)),
+        (error: Error) => done(error),
+      );
+    },
+  });
+  // A connection may die at any moment of its life, lent or idle; whoever uses it hears so from its statement. Without
+  // a listener the news would end the process.
+  pool.on('connect', (client) => client.on('error', () => undefined));
+  pool.on('error', () => undefined);
+  return pool;
+}
+
+/** SQLSTATE of a warning that has no number of its own. */
+const PLAIN_WARNING = '01000';
+
+type Heard = { lost: () => void; back: () => void };
+
+/** One connection while somebody has it. After its first failure of the way it is used for nothing more. */
+class Lent implements PostgresPoolClient {
+  readonly pool: pg.Pool;
+  readonly #client: pg.PoolClient;
+  readonly #heard: Heard;
+  #failed: DatabaseAway | null = null;
+  #doubt = false;
+  readonly #onNotice = (notice: { severity?: string | undefined; code?: string | undefined }) => {
+    this.#doubt ||= notice.severity === 'WARNING' && notice.code === PLAIN_WARNING;
+  };
+
+  constructor(client: pg.PoolClient, pool: pg.Pool, heard: Heard) {
+    this.#client = client;
+    this.pool = pool;
+    this.#heard = heard;
+    client.on('notice', this.#onNotice);
+  }
+
+  query<R>(sql: string, parameters: readonly unknown[]): Promise<PostgresQueryResult<R>>;
+  query<R>(cursor: PostgresCursor<R>): PostgresCursor<R>;
+  query<R>(
+    asked: string | PostgresCursor<R>,
+    parameters: readonly unknown[] = [],
+  ): Promise<PostgresQueryResult<R>> | PostgresCursor<R> {
+    if (typeof asked !== 'string') throw new Error('Cursors are not used here.');
+    return this.#ask<R>(asked, parameters);
+  }
+
+  async #ask<R>(sql: string, parameters: readonly unknown[]): Promise<PostgresQueryResult<R>> {
+    // Of a transaction whose connection is lost, the roll-back would otherwise be what is told.
+    if (this.#failed) throw this.#failed;
+    this.#doubt = false;
+    try {
+      const result = await this.#client.query(sql, [...parameters]);
+      // A cancelled wait for the synchronous standby ends in a commit with a warning; what the standby does not have
+      // yet may not be acknowledged.
+      if (this.#doubt) throw this.#fail('The standby has not confirmed what was written.', null);
+      return result as PostgresQueryResult<R>;
+    } catch (error) {
+      if (this.#failed) throw this.#failed;
+      const judged = judgeFailure(error);
+      if (judged === 'busy') throw new DatabaseAway(failureText(error), 2, error);
+      if (judged !== 'gone') throw error;
+      this.#heard.lost();
+      throw this.#fail(failureText(error), error);
+    }
+  }
+
+  #fail(why: string, cause: unknown): DatabaseAway {
+    this.#failed = new DatabaseAway(why, 2, cause);
+    return this.#failed;
+  }
+
+  /** Ends what is under way on it; its statement fails. */
+  cut(): void {
+    this.#client.connection.stream.destroy();
+  }
+
+  release(destroy = false): void {
+    this.#heard.back();
+    this.#client.removeListener('notice', this.#onNotice);
+    this.#client.release(destroy || this.#failed !== null);
+  }
+}
