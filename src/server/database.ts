@@ -1,6 +1,6 @@
 // The tables and how to open them, the same on SQLite and PostgreSQL. Only this file and those it opens know which of
 // the two it is; everything else asks through Kysely and may not use words that one of them lacks.
-import { Kysely, PostgresDialect, SqliteDialect } from 'kysely';
+import { Kysely, type LogEvent, PostgresDialect, SqliteDialect } from 'kysely';
 import { failureText, judgeFailure } from './databaseErrors.ts';
 import { createHostedPool, type PoolNews, type PoolTimes, SERVING } from './postgresPool.ts';
 import { IN_MEMORY, OwnSqliteDialect, openForReading, openSqliteFile } from './sqlite.ts';
@@ -111,12 +111,8 @@ async function openSqlite(file: string): Promise<Database> {
 async function openSqliteOnce(file: string): Promise<Database> {
   const connection = openSqliteFile(file);
   const condition: Condition = { broken: null, waiting: () => 0 };
-  const query = new Kysely<Tables>({
-    dialect: new OwnSqliteDialect(connection),
-    log: (event) => {
-      if (event.level === 'error') noteBroken(condition, event.error);
-    },
-  });
+  const log = watch(condition);
+  const query = new Kysely<Tables>({ dialect: new OwnSqliteDialect(connection), log });
   try {
     await bringUpToDate(query, 'sqlite', async (work) => {
       // SQLite has no lock of its own for this, and changes tables outside of transactions unless told.
@@ -135,7 +131,7 @@ async function openSqliteOnce(file: string): Promise<Database> {
   const reader = (): Reader => {
     if (file === IN_MEMORY) return { query, close: async () => undefined };
     const other = openForReading(file);
-    const own = new Kysely<Tables>({ dialect: new SqliteDialect({ database: other }) });
+    const own = new Kysely<Tables>({ dialect: new SqliteDialect({ database: other }), log });
     return { query: own, close: () => own.destroy() };
   };
   return { query, dialect: 'sqlite', close: () => query.destroy(), condition, reader };
@@ -167,16 +163,16 @@ async function openPostgresql(url: string, { times, onNews }: OpenOptions): Prom
     if (news.type === 'back') condition.broken = null;
     onNews?.(news);
   });
-  const query = new Kysely<Tables>({
-    dialect: new PostgresDialect({ pool }),
-    log: (event) => {
-      if (event.level === 'error') noteBroken(condition, event.error);
-    },
-  });
+  const query = new Kysely<Tables>({ dialect: new PostgresDialect({ pool }), log: watch(condition) });
   const reader = (): Reader => ({ query, close: async () => undefined });
   return { query, dialect: 'postgresql', close: () => query.destroy(), condition, reader };
 }
 
-function noteBroken(condition: Condition, error: unknown): void {
-  if (judgeFailure(error) === 'damaged') condition.broken ??= failureText(error);
+/** Sees every statement that fails, whoever made it. */
+function watch(condition: Condition): (event: LogEvent) => void {
+  return (event) => {
+    if (event.level === 'error' && judgeFailure(event.error) === 'damaged') {
+      condition.broken ??= failureText(event.error);
+    }
+  };
 }

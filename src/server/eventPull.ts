@@ -45,7 +45,8 @@ export async function pullEvents(db: Database, station: string, asked: PullAsked
   };
 }
 
-async function readPage(db: Database, station: string, after: number, limit: number): Promise<Page> {
+/** The next rows, past those that cannot be read. */
+export async function readPage(db: Database, station: string, after: number, limit: number): Promise<Page> {
   try {
     return await readWhole(db, station, after, limit);
   } catch (error) {
@@ -137,7 +138,7 @@ function hasHash({ hash }: Row): boolean {
 }
 
 /** Its id stands on the page that cannot be read; then its number has to do as a name. */
-async function noteUnread(db: Database, station: string, number: number, now: number): Promise<void> {
+export async function noteUnread(db: Database, station: string, number: number, now: number): Promise<void> {
   let id = `number-${number}`;
   try {
     const row = await db.query

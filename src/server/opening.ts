@@ -1,6 +1,6 @@
 // Opening the database as a server starts: a folder that only its owner reads, patience with a database that is not up
 // yet, and an end to the patience.
-import { chmodSync, existsSync, mkdirSync, readdirSync, statSync } from 'node:fs';
+import { chmodSync, existsSync, readdirSync, statSync } from 'node:fs';
 import { type Database, type DatabaseAddress, type OpenOptions, openDatabase } from './database.ts';
 import { failureText, judgeFailure } from './databaseErrors.ts';
 import type { Log } from './log.ts';
@@ -11,10 +11,8 @@ const OURS = /^asfound\.|^backups?$/;
 
 /** Null, or a sentence when other users of the machine can read the folder and it could not be changed. */
 export function shutFolder(folder: string): string | null {
-  if (!existsSync(folder)) {
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
-    return null;
-  }
+  // Whoever makes it makes it for its owner alone.
+  if (!existsSync(folder)) return null;
   const about = statSync(folder);
   if ((about.mode & 0o077) === 0) return null;
   const sentence = `Other users of this machine can look into ${folder}. Take that away: chmod 700 ${folder}`;

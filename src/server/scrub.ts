@@ -4,9 +4,11 @@ import { createHash } from 'node:crypto';
 import * as z from 'zod/mini';
 import { clearDamage, noteDamage } from './damage.ts';
 import type { Database, Reader } from './database.ts';
-import { failureText, judgeFailure } from './databaseErrors.ts';
+import { noteUnread, readPage } from './eventPull.ts';
 import { readFact, writeFact } from './facts.ts';
 import { textToHash } from './hash.ts';
+import { lockNumbers } from './numbers.ts';
+import { isUnreadable } from './unreadable.ts';
 
 const positionSchema = z.object({
   /** When this pass began, in ms. */
@@ -48,14 +50,8 @@ const EVENTS_PER_STEP = 50;
  * @param reader Reads from the disk; marks go into `db`.
  */
 export async function scrubStep(db: Database, reader: Reader, at: Position, now: number): Promise<Position | null> {
-  try {
-    if (at.station === '') return await nextStation(reader, at);
-    return at.kind === 'event' ? await scrubEvents(db, reader, at, now) : await scrubDocument(db, reader, at, now);
-  } catch (error) {
-    // The reader's own connection tells nobody else.
-    if (judgeFailure(error) === 'damaged') db.condition.broken ??= failureText(error);
-    throw error;
-  }
+  if (at.station === '') return await nextStation(reader, at);
+  return at.kind === 'event' ? await scrubEvents(db, reader, at, now) : await scrubDocument(db, reader, at, now);
 }
 
 async function nextStation(reader: Reader, at: Position): Promise<Position | null> {
@@ -71,32 +67,22 @@ async function nextStation(reader: Reader, at: Position): Promise<Position | nul
 
 async function scrubEvents(db: Database, reader: Reader, at: Position, now: number): Promise<Position> {
   const { station } = at;
-  const rows = await reader.query
-    .selectFrom('events')
-    .select(['id', 'number', 'hash', 'text'])
-    .where('station', '=', station)
-    .where('number', '>', at.number)
-    .orderBy('number')
-    .limit(EVENTS_PER_STEP)
-    .execute();
-  const last = rows.at(-1);
-  if (!last) return { ...at, kind: 'document' };
+  const { rows, unread } = await readPage({ ...db, query: reader.query }, station, at.number, EVENTS_PER_STEP);
+  const last = Math.max(rows.at(-1)?.number ?? 0, unread.at(-1) ?? 0);
+  if (last === 0) return { ...at, kind: 'document' };
+  for (const number of unread) await noteUnread(db, station, number, now);
   const wrong = new Set(rows.filter((row) => textToHash(row.text) !== row.hash).map((row) => row.id));
   const ids = rows.map((row) => row.id);
-  let damaged = 0;
+  let damaged = unread.length;
   for (const id of wrong) if (await markEvent(db, station, id, now)) damaged += 1;
   await clearWhole(db, station, 'event', ids, wrong);
-  return { ...at, number: last.number, events: at.events + rows.length, damaged: at.damaged + damaged };
+  return { ...at, number: last, events: at.events + rows.length + unread.length, damaged: at.damaged + damaged };
 }
 
 /** Looks once more while nobody can put it right: a phone may have sent the text again since. */
 async function markEvent(db: Database, station: string, id: string, now: number): Promise<boolean> {
   return await db.query.transaction().execute(async (tx) => {
-    await tx
-      .updateTable('stations')
-      .set((eb) => ({ next_number: eb.ref('next_number') }))
-      .where('id', '=', station)
-      .execute();
+    await lockNumbers(tx, station);
     const row = await tx
       .selectFrom('events')
       .select(['hash', 'text'])
@@ -146,6 +132,15 @@ async function scrubDocument(db: Database, reader: Reader, at: Position, now: nu
 }
 
 async function isWhole(reader: Reader, station: string, sha: string, bytes: number): Promise<boolean> {
+  try {
+    return await hasItsHash(reader, station, sha, bytes);
+  } catch (error) {
+    if (isUnreadable(error)) return false;
+    throw error;
+  }
+}
+
+async function hasItsHash(reader: Reader, station: string, sha: string, bytes: number): Promise<boolean> {
   const hash = createHash('sha256');
   let seen = 0;
   for (let n = 0; ; n += 1) {

@@ -6,8 +6,15 @@ import SqliteConnection from 'better-sqlite3';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import * as z from 'zod/mini';
 import { type Database, openDatabase } from '../../src/server/database.ts';
-import { compareAnswerSchema, pullAnswerSchema, pushAnswerSchema } from '../../src/wire/sync.ts';
-import { eventText, pairedPhone, sha, type TestServer, testServer } from './help.ts';
+import { pushEvents } from '../../src/server/eventStore.ts';
+import {
+  compareAnswerSchema,
+  errorSchema,
+  healthSchema,
+  pullAnswerSchema,
+  pushAnswerSchema,
+} from '../../src/wire/sync.ts';
+import { eventText, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
 
 // Time on a busy machine is no finding.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -82,15 +89,30 @@ test('in pages as small as they may be, a pull comes to the end as well', async 
   expect(seen).toEqual(texts.map((_, i) => i + 1).filter((number) => !hurt.includes(number)));
 });
 
-test('a push of all of them once more refuses what cannot be read, and takes what is new', async () => {
-  const answer = await server.ask('POST', '/api/events', { token, json: { texts: [...texts, eventText('new')] } });
-  const { answers } = z.parse(pushAnswerSchema, await answer.json());
-  expect(answers.map(({ type }) => type)).toEqual([
-    ...texts.map((_, i) => (hurt.includes(i + 1) ? 'refused' : 'already')),
-    'stored',
+test('nothing new is taken: an answer "stored" of such a file could not be relied on', async () => {
+  const asks: [string, string, unknown][] = [
+    ['POST', '/api/events', { texts: [...texts, eventText('new')] }],
+    ['POST', '/api/codes', {}],
+  ];
+  for (const [method, path, json] of asks) {
+    const answer = await server.ask(method, path, { token, json });
+    const { type, sentence } = z.parse(errorSchema, await answer.json());
+    expect([answer.status, type]).toEqual([500, 'failed']);
+    expect(sentence).toContain('damaged');
+  }
+  expect(await db.query.selectFrom('events').select('id').where('id', '=', 'new').execute()).toEqual([]);
+  const health = await server.app.request('/api/health');
+  expect([health.status, z.parse(healthSchema, await health.json())]).toMatchObject([
+    503,
+    { status: 'failing', reads: true, writes: false, damaged: { count: hurt.length + 1 } },
   ]);
+});
+
+test('what is missing is still told, and of a push each event by itself', async () => {
   const events = texts.map((text, i) => ({ id: `e${i}`, hash: sha(text) }));
   const compared = await server.ask('POST', '/api/compare', { token, json: { events, documents: [] } });
   expect(z.parse(compareAnswerSchema, await compared.json()).events).toEqual(hurt.map((number) => `e${number - 1}`));
+  const answers = await pushEvents(db, STATION.id, texts, server.clock.now());
+  expect(answers.map(({ type }) => type)).toEqual(texts.map((_, i) => (hurt.includes(i + 1) ? 'refused' : 'already')));
   expect(server.failures).toEqual([]);
 });
