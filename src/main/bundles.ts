@@ -1,6 +1,7 @@
 // The whole station as one file, out by share or download and in again. Loaded when somebody asks for it.
 import { readBundle, writeBundle } from '../files/bundle.ts';
 import { isZip } from '../files/sheetError.ts';
+import { textsAside } from '../store/asideView.ts';
 import type { Commands } from '../store/commands.ts';
 import { openStation, type StationStore } from '../store/database.ts';
 import { bytesToHash } from '../store/hash.ts';
@@ -16,7 +17,11 @@ const MAX_UNSAVED_BYTES = 50_000_000;
 
 export async function prepareBundle(store: StationStore, commands: Commands, stationName: string): Promise<File> {
   const events: string[] = [];
-  for await (const read of readEvents(store)) if (read.type === 'texts') events.push(...read.texts);
+  for await (const read of readEvents(store))
+    if (read.type === 'texts') for (const text of read.texts) events.push(text);
+  // What this phone keeps aside another one may have the place for.
+  const aside = await store.run(textsAside);
+  for (const text of aside.type === 'done' ? aside.value : []) events.push(text);
   events.push(...commands.unsaved());
   const heads = await store.run((db) => db.documentHeads.toArray());
   const documents = new Map<string, Uint8Array>();

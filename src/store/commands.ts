@@ -2,7 +2,7 @@
 // nothing here ever changes or removes an event.
 import { type Appender, createAppender } from './appender.ts';
 import type { StationStore } from './database.ts';
-import { freeSpace, type StoredDocument, storeBytes, wantDocument } from './documents.ts';
+import type { StoredDocument } from './documents.ts';
 import type { Ran } from './failures.ts';
 import { createLocks, type LockRunner } from './locks.ts';
 import type { MediaResult, Photo, VoiceNote } from './media.ts';
@@ -53,6 +53,10 @@ export type Commands = Appender & {
 export function createCommands(deps: CommandsDeps): Commands {
   const { store, now } = deps;
   const news = createNews(store);
+  // Neither documents nor pictures nor sound are wanted before the first screen stands.
+  const documents = () => import('./documents.ts');
+  const media = () => import('./media.ts');
+  const freeSpace = async () => (await documents()).freeSpace(store);
   const appender = createAppender({
     store,
     author: deps.author,
@@ -61,16 +65,14 @@ export function createCommands(deps: CommandsDeps): Commands {
     newId: deps.newId,
     lock: deps.lock ?? createLocks(),
     after: deps.after ?? later,
-    freeSpace: () => freeSpace(store),
+    freeSpace,
     stored: news.wroteOwn,
     restored: news.restored,
   });
   const stopFlush = store.beforeClose(async () => void (await appender.retry()));
 
-  // Neither pictures nor sound are wanted before the first screen stands.
-  const media = () => import('./media.ts');
-  const storeDocument: Commands['storeDocument'] = (bytes, mime, origin = 'own', known) =>
-    storeBytes(store, bytes, mime, origin, now(), known);
+  const storeDocument: Commands['storeDocument'] = async (bytes, mime, origin = 'own', known) =>
+    (await documents()).storeBytes(store, bytes, mime, origin, now(), known);
   const mediaParts = { store, record: appender.record, storeDocument };
 
   async function receive(texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) {
@@ -102,7 +104,7 @@ export function createCommands(deps: CommandsDeps): Commands {
     addPhoto: async (photo) => (await media()).addPhoto(mediaParts, photo),
     addVoiceNote: async (note) => (await media()).addVoiceNote(mediaParts, note),
     storeDocument,
-    wantDocument: (sha) => wantDocument(store, sha, now()),
+    wantDocument: async (sha) => (await documents()).wantDocument(store, sha, now()),
     receive,
     takeUnsaved,
     saveDraft: (key, value) => {
@@ -112,7 +114,7 @@ export function createCommands(deps: CommandsDeps): Commands {
     dropDraft: (key) => store.run((db) => db.transaction('rw', db.drafts, () => db.drafts.delete(key))),
     saveHome: (value) =>
       store.run((db) => db.transaction('rw', db.meta, async () => void (await db.meta.put({ key: 'home', value })))),
-    freeSpace: () => freeSpace(store),
+    freeSpace,
     close: () => {
       stopFlush();
       news.close();

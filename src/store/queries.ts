@@ -1,6 +1,5 @@
 // Everything that reads a station's database. Never reads a whole table of events at once, and never writes.
 import type { StationStore } from './database.ts';
-import { readDocument } from './documents.ts';
 import type { Ran, StoreFailure } from './failures.ts';
 import { EMPTY_SUM, type OutboxSum } from './outbox.ts';
 import { type DraftRow, type ForkRow, getMeta, type OutboxRow, type StationDb, type ThumbRow } from './schema.ts';
@@ -41,11 +40,12 @@ export async function* readEvents(store: StationStore, size = 4000): AsyncGenera
   }
 }
 
-export function document(
+export async function document(
   store: StationStore,
   sha: string,
 ): Promise<Ran<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>> {
-  return readDocument(store, sha);
+  // The first screen needs no document.
+  return (await import('./documents.ts')).readDocument(store, sha);
 }
 
 export function thumb(store: StationStore, sha: string): Promise<Ran<ThumbRow | null>> {

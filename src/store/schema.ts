@@ -22,6 +22,12 @@ export type EventRow = {
 };
 export type NewEventRow = Omit<EventRow, 'arrival'>;
 
+/**
+ * A text whose place in its log does not follow from what is here: kept, named, and taken by itself as soon as what it
+ * needs arrives. It is moved then: it leaves this table in the transaction that adds it to the events.
+ */
+export type AsideRow = NewEventRow & { prev: string | null; kind: string; bytes: number };
+
 /** A text that contradicts what stands: kept and named, never taken in its place. */
 export type ForkRow = {
   hash: string;
@@ -32,8 +38,9 @@ export type ForkRow = {
   origin: EventOrigin;
   at: number;
   /**
-   * `same-id-other-text`: only here, not among the events. `same-number`: two events claim one number of a log, both
-   * stand. `own-log`: it bears this phone's log and this database never wrote it; it stands.
+   * `same-id-other-text`: only here, not among the events, yet what follows it in its log may follow. `same-number`: two
+   * events claim one number of a log and both continue it, both stand. `own-log`: it bears this phone's log, continues
+   * it, and this database never wrote it; it stands.
    */
   why: 'same-id-other-text' | 'same-number' | 'own-log';
   /** Id of the event that it contradicts; its own id when none is here. */
@@ -80,6 +87,8 @@ export type Meta = {
   token: string;
   pairing: { phoneId: string; history: string; station: { id: string; name: string } };
   outboxSum: OutboxSum;
+  /** Sequence up to which the own log was looked through for what was kept aside and continues it. */
+  followed: number;
   home: unknown;
 };
 export type MetaRow = { key: string; value: unknown };
@@ -105,11 +114,36 @@ export const VERSIONS: readonly SchemaVersion[] = [
       meta: 'key',
     },
   },
+  {
+    version: 2,
+    stores: { forks: 'hash, id, [log+seq]', aside: 'hash, prev, [log+seq]' },
+    upgrade: followOwnLog,
+  },
 ];
 
-const ADD_ONLY: ReadonlySet<string> = new Set(['events', 'forks']);
+/** An earlier build let an event from elsewhere move the head of the own log; the head is what this database wrote last. */
+async function followOwnLog(tx: Transaction): Promise<void> {
+  const log: MetaRow | undefined = await tx.table('meta').get('log');
+  if (log === undefined) return;
+  const last: EventRow | undefined = await tx
+    .table('events')
+    .where('[log+seq]')
+    .between([log.value, Dexie.minKey], [log.value, Dexie.maxKey])
+    .reverse()
+    .filter((row: EventRow) => row.origin === 'own')
+    .first();
+  if (last) await tx.table('meta').put({ key: 'head', value: { seq: last.seq, hash: last.hash } });
+  else await tx.table('meta').delete('head');
+}
 
-/** Refuses everything but adding on the tables of the record; put, update, modify, delete and clear all pass here. */
+/** What may be done to the tables of the record, and nothing else. */
+const ALLOWED: ReadonlyMap<string, ReadonlySet<string>> = new Map([
+  ['events', new Set(['add'])],
+  ['forks', new Set(['add'])],
+  ['aside', new Set(['add', 'delete'])],
+]);
+
+/** Refuses everything but adding, and moving what was kept aside, on the tables of the record; put, update, modify, delete and clear all pass here. */
 const addOnly: Middleware<DBCore> = {
   stack: 'dbcore',
   name: 'addOnly',
@@ -117,11 +151,12 @@ const addOnly: Middleware<DBCore> = {
     ...down,
     table: (name) => {
       const table = down.table(name);
-      if (!ADD_ONLY.has(name)) return table;
+      const allowed = ALLOWED.get(name);
+      if (!allowed) return table;
       return {
         ...table,
         mutate: (request) =>
-          request.type === 'add'
+          allowed.has(request.type)
             ? table.mutate(request)
             : Promise.reject(new Error(`${name} is add-only: ${request.type} refused`)),
       };
@@ -136,6 +171,7 @@ const addOnly: Middleware<DBCore> = {
 export class StationDb extends Dexie {
   declare events: Table<EventRow, number, NewEventRow>;
   declare forks: Table<ForkRow, string>;
+  declare aside: Table<AsideRow, string>;
   declare outbox: Table<OutboxRow, string>;
   declare documents: Table<DocumentChunk, [string, number]>;
   declare documentHeads: Table<DocumentHead, string>;

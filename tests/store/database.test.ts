@@ -8,8 +8,8 @@ import { type SchemaVersion, StationDb, stationToDatabase, VERSIONS } from '../.
 import { commandsOf, freshStation, look, note, openOrFail, SLOW } from './helpers.ts';
 
 /** Invented: a later schema that indexes events by audit. */
-const VERSION_2: SchemaVersion = {
-  version: 2,
+const LATER: SchemaVersion = {
+  version: Math.max(...VERSIONS.map(({ version }) => version)) + 1,
   stores: { events: '++arrival, &id, [log+seq], audit' },
   upgrade: async (tx) => void (await tx.table('meta').put({ key: 'upgraded', value: true })),
 };
@@ -146,7 +146,7 @@ describe('errorToFailure', () => {
 });
 
 describe('a newer schema', () => {
-  it('takes over a database of version 1 with its data, and the record still goes on', async () => {
+  it('takes over a database of an earlier version with its data, and the record still goes on', async () => {
     const station = freshStation();
     const old = await openOrFail(station);
     const before = commandsOf(old, 'old');
@@ -154,7 +154,7 @@ describe('a newer schema', () => {
     await before.saveDraft('walk', { place: 'P03' });
     await before.storeDocument(new Uint8Array([1, 2, 3]), 'application/json');
     old.close();
-    const store = await openOrFail(station, { versions: [...VERSIONS, VERSION_2] });
+    const store = await openOrFail(station, { versions: [...VERSIONS, LATER] });
     await commandsOf(store, 'new').record('note', note('2'), { audit: 'a' });
     const rows = await look(store, (db) => db.events.where('audit').equals('a').toArray());
     expect(rows.map((row) => [row.seq, JSON.parse(row.text).prev])).toEqual([
@@ -178,7 +178,7 @@ describe('a newer schema', () => {
       flushed++;
       await commands.saveDraft('walk', 'last words');
     });
-    const store = await openOrFail(station, { versions: [...VERSIONS, VERSION_2] });
+    const store = await openOrFail(station, { versions: [...VERSIONS, LATER] });
     expect(troubles).toEqual(['newer-version']);
     expect(flushed).toBe(1);
     expect(await look(store, (db) => draft(db, 'walk'))).toBe('last words');
@@ -192,7 +192,7 @@ describe('a newer schema', () => {
 
   it('is not opened by an older build', async () => {
     const station = freshStation();
-    (await openOrFail(station, { versions: [...VERSIONS, VERSION_2] })).close();
+    (await openOrFail(station, { versions: [...VERSIONS, LATER] })).close();
     expect(await openStation({ station })).toEqual({ type: 'newer-version' });
     expect(await Dexie.exists(stationToDatabase(station))).toBe(true);
   });

@@ -2,6 +2,7 @@
 import { vi } from 'vitest';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
 import { type OpenOptions, openStation, type StationStore } from '../../src/store/database.ts';
+import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import type { StationDb } from '../../src/store/schema.ts';
 
@@ -75,6 +76,18 @@ export function eventText(
     kind: 'note',
     payload: { text },
   });
+}
+
+/** The first texts of a log, each with the hash of the one before. */
+export async function logTexts(station: string, log: string, count: number): Promise<string[]> {
+  const texts: string[] = [];
+  let prev: string | null = null;
+  for (let seq = 0; seq < count; seq++) {
+    const text = eventText(station, `${log}-${seq}`, log, seq, 'x', prev);
+    texts.push(text);
+    prev = await textToHash(text);
+  }
+  return texts;
 }
 
 /** For what arrives by a message: a busy machine may take its time. */

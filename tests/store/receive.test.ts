@@ -1,18 +1,21 @@
 // Events made elsewhere: a set that only grows, whatever the order; contradictions are kept and named.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { textToHash } from '../../src/store/hash.ts';
 import { forks, outboxSummary, readEvents } from '../../src/store/queries.ts';
 import type { StationDb } from '../../src/store/schema.ts';
-import { commandsOf, eventText, freshStation, look, note, openOrFail, SLOW } from './helpers.ts';
+import { commandsOf, eventText, freshStation, logTexts, look, note, openOrFail, SLOW } from './helpers.ts';
 
 const textsOf = async (db: StationDb) => (await db.events.orderBy('arrival').toArray()).map((row) => row.text);
 
 describe('receive', () => {
   it('gives the same set for every order, cut and repetition', async () => {
     const station = 'shared';
-    const all = Array.from({ length: 12 }, (_, n) => eventText(station, `e${n}`, `log${n % 3}`, Math.floor(n / 3)));
+    const logs = await Promise.all(['log0', 'log1', 'log2'].map((log) => logTexts(station, log, 4)));
+    const all = logs.flat();
+    const prev = await textToHash(logs[1][0]);
     // Two texts under one id, and two ids under one number of a log.
-    const odd = [eventText(station, 'e0', 'log0', 0, 'other'), eventText(station, 'twin', 'log1', 1)];
+    const odd = [eventText(station, 'log0-0', 'log0', 0, 'other'), eventText(station, 'twin', 'log1', 1, 'x', prev)];
     const pool = [...all, ...odd];
     await fc.assert(
       fc.asyncProperty(
@@ -47,9 +50,9 @@ describe('receive', () => {
     const commands = commandsOf(store);
     const saved = await commands.record('note', note('mine'));
     if (saved.type !== 'saved') throw new Error(saved.type);
-    const other = eventText(station, saved.id, 'far', 4, 'not mine');
+    const other = eventText(station, saved.id, 'far', 0, 'not mine');
     const took = await commands.receive([other, saved.text, other], 'pulled', '7-0123456789abcdef');
-    expect(took).toMatchObject({ type: 'done', value: { added: 0, known: 1, forks: 1 } });
+    expect(took).toMatchObject({ type: 'done', value: { added: 0, known: 2, forks: 1 } });
     expect(await look(store, textsOf)).toEqual([saved.text]);
     expect(await look(store, forks)).toMatchObject([
       { id: saved.id, log: 'far', text: other, why: 'same-id-other-text', against: saved.id },
@@ -57,27 +60,28 @@ describe('receive', () => {
     expect(await look(store, (db) => db.meta.get('cursor'))).toMatchObject({ value: '7-0123456789abcdef' });
   });
 
-  it('names an event of its own log that it never wrote, takes it, and goes on after it', async () => {
+  it('names an event of its own log that it never wrote, takes it, and goes on after its own', async () => {
     const station = freshStation();
     const store = await openOrFail(station);
     const commands = commandsOf(store);
     const saved = await commands.record('note', note('mine'));
     if (saved.type !== 'saved') throw new Error(saved.type);
     const { log } = JSON.parse(saved.text);
-    const copy = eventText(station, 'from-a-copy', log, 5);
+    const hash = await textToHash(saved.text);
+    const copy = eventText(station, 'from-a-copy', log, 1, 'x', hash);
     await commands.receive([copy], 'pulled', '1-0123456789abcdef');
+    expect(await look(store, textsOf)).toEqual([saved.text, copy]);
     expect(await look(store, forks)).toMatchObject([{ id: 'from-a-copy', why: 'own-log' }]);
     const next = await commands.record('note', note('later'));
     if (next.type !== 'saved') throw new Error(next.type);
-    const copied = await look(store, (db) => db.events.where('id').equals('from-a-copy').first());
-    expect(JSON.parse(next.text)).toMatchObject({ seq: 6, prev: copied?.hash });
+    expect(JSON.parse(next.text)).toMatchObject({ seq: 1, prev: hash });
   });
 
   it('keeps unreadable and newer texts, and leaves events of another station out', async () => {
     const station = freshStation();
     const store = await openOrFail(station);
     const newer = eventText(station, 'n1', 'far', 0).replace('"v":1', '"v":9');
-    const took = await commandsOf(store).receive(['{not json', newer, eventText('elsewhere', 'e', 'far', 1)], 'bundle');
+    const took = await commandsOf(store).receive(['{not json', newer, eventText('elsewhere', 'e', 'far', 0)], 'bundle');
     expect(took).toMatchObject({ type: 'done', value: { added: 2, foreign: 1 } });
     expect(await look(store, textsOf)).toEqual(['{not json', newer]);
   });
@@ -86,10 +90,12 @@ describe('receive', () => {
     const station = freshStation();
     const store = await openOrFail(station);
     const commands = commandsOf(store);
-    await commands.receive([eventText(station, 'p', 'far', 0)], 'pulled', '1-0123456789abcdef');
+    const [pulled, brought] = await logTexts(station, 'far', 2);
+    await commands.receive([pulled], 'pulled', '1-0123456789abcdef');
     expect(await look(store, outboxSummary)).toMatchObject({ notes: 0 });
-    await commands.receive([eventText(station, 'b', 'far', 1), eventText(station, 'p', 'far', 0)], 'bundle');
-    expect(await look(store, (db) => db.outbox.toArray())).toMatchObject([{ id: 'b', state: 'queued', what: 'note' }]);
+    await commands.receive([brought, pulled], 'bundle');
+    const rows = await look(store, (db) => db.outbox.toArray());
+    expect(rows).toMatchObject([{ id: 'far-1', state: 'queued', what: 'note' }]);
   });
 
   it('leaves the cursor where it was when the texts could not be written', async () => {
@@ -107,7 +113,7 @@ describe('readEvents', () => {
   it('hands out every text once, in order of arrival, in pieces', async () => {
     const station = freshStation();
     const store = await openOrFail(station);
-    const texts = Array.from({ length: 25 }, (_, n) => eventText(station, `e${n}`, 'far', n));
+    const texts = await logTexts(station, 'far', 25);
     await commandsOf(store).receive(texts, 'bundle');
     const pieces: string[][] = [];
     for await (const read of readEvents(store, 10)) {

@@ -31,7 +31,7 @@ describe('the outbox on the database', () => {
       },
       want: async (sha) => void (await commands.wantDocument(sha)),
       hash: bytesToHash,
-      foreignText: (id, seq) => eventText(station, id, 'far', seq),
+      foreignText: (id) => eventText(station, id, `log-${id}`, 0),
       restart: async () => {
         store.close();
         store = await openOrFail(station);

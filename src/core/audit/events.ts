@@ -4,7 +4,7 @@ import * as z from 'zod/mini';
 import { siteRulesSchema } from '../plan/desk/siteRules.ts';
 import { quickReader } from '../plan/quickRead.ts';
 import { rackDescribed, unitDescribed } from './describedEvents.ts';
-import { EVENT_VERSION, MAX_EVENT_TEXT, MAX_NAME, MAX_WORDS } from './eventLimits.ts';
+import { EVENT_VERSION, MAX_AT, MAX_EVENT_TEXT, MAX_NAME, MAX_WORDS, MAX_ZONE } from './eventLimits.ts';
 import { causeJudged, decided } from './judgedEvents.ts';
 
 export const MAX_LABEL = 512;
@@ -232,6 +232,9 @@ export type EventKind = keyof typeof payloads;
 export const EVENT_KINDS = Object.keys(payloads) as EventKind[];
 export type Payload<K extends EventKind> = z.infer<(typeof payloads)[K]>;
 
+/** No number beyond it tells its neighbours apart. */
+const wholeNumber = z.number().check(z.minimum(0), z.maximum(Number.MAX_SAFE_INTEGER), z.multipleOf(1));
+
 const envelope = z.object({
   v: z.number(),
   id: z.string(),
@@ -239,15 +242,15 @@ const envelope = z.object({
   audit: z.optional(z.string()),
   /** One database of one phone in one station. */
   log: z.string(),
-  seq: z.number(),
+  seq: wholeNumber,
   /** SHA-256 (hex) of the text of the event before in the same log; null for the first. */
   prev: z.nullable(z.string()),
   /** Typed name; not proven. */
   author: z.string(),
-  /** Phone clock, milliseconds since 1970. */
-  at: z.number(),
+  /** Phone clock, milliseconds since 1970; never later than the year 9999, so that every reader can write it. */
+  at: z.number().check(z.minimum(0), z.maximum(MAX_AT), z.multipleOf(1)),
   /** Minutes east of UTC. */
-  zone: z.number(),
+  zone: z.number().check(z.minimum(-MAX_ZONE), z.maximum(MAX_ZONE)),
   kind: z.string(),
   payload: z.unknown(),
 });
@@ -257,6 +260,10 @@ export type AuditEvent = {
   [K in EventKind]: Omit<Envelope, 'kind' | 'payload'> & { kind: K; payload: Payload<K> };
 }[EventKind];
 export type EventOf<K extends EventKind> = Extract<AuditEvent, { kind: K }>;
+
+/** Where a text stands in a chain; all that is needed to tell whether it continues what is here. */
+const link = z.object({ log: z.string(), seq: wholeNumber, prev: z.nullable(z.string()) });
+export type Link = z.infer<typeof link>;
 
 export type ReadEvent =
   | { type: 'event'; event: AuditEvent }
@@ -287,6 +294,16 @@ export function readEvent(text: string): ReadEvent {
   if (!payload.success) return { type: 'unreadable', why: `payload: ${issueText(payload.error.issues)}` };
   const event = payload.data === head.data.payload ? head.data : { ...head.data, payload: payload.data };
   return { type: 'event', event: event as AuditEvent };
+}
+
+/** The place in a chain of a text, be it an event or one that cannot be read otherwise; null where it names none. */
+export function readLink(text: string): Link | null {
+  try {
+    const read = z.safeParse(link, JSON.parse(text));
+    return read.success ? read.data : null;
+  } catch {
+    return null;
+  }
 }
 
 function issueText(issues: readonly { path: PropertyKey[]; message: string }[]): string {

@@ -32,7 +32,8 @@ export function quickReader<S extends Schema>(
 
 function toRead(schema: Schema): Read {
   const def = schema._zod.def as Def;
-  if (def.checks !== undefined && def.checks.length > 0) return byZod(schema);
+  if (def.checks !== undefined && def.checks.length > 0)
+    return (def.type === 'number' && readBounded(def)) || byZod(schema);
   switch (def.type) {
     case 'string':
       return (value) => (typeof value === 'string' ? value : ASK);
@@ -65,6 +66,25 @@ function byZod(schema: Schema): Read {
     const read = z.safeParse(schema, value);
     return read.success ? read.data : ASK;
   };
+}
+
+/** Numbers between bounds, whole ones too: every event has some. Null where a check is none of these. */
+function readBounded(def: Def): Read | null {
+  let [low, high, whole] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY, false];
+  for (const check of def.checks as z.core.$ZodCheck[]) {
+    const { check: kind, value, inclusive } = check._zod.def as { check: string; value?: number; inclusive?: boolean };
+    if (kind === 'greater_than' && inclusive && value !== undefined) low = Math.max(low, value);
+    else if (kind === 'less_than' && inclusive && value !== undefined) high = Math.min(high, value);
+    else if (kind === 'multiple_of' && value === 1) whole = true;
+    else return null;
+  }
+  return (value) =>
+    Number.isFinite(value) &&
+    (value as number) >= low &&
+    (value as number) <= high &&
+    (!whole || Number.isInteger(value))
+      ? value
+      : ASK;
 }
 
 function readArray(element: Read): Read {

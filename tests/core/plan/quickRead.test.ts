@@ -16,6 +16,8 @@ const schema = z.object({
   deep: z.optional(z.array(z.array(z.string()))),
   any: z.unknown(),
   either: z.optional(z.union([z.string(), z.number()])),
+  bounded: z.optional(z.number().check(z.minimum(0), z.maximum(9), z.multipleOf(1))),
+  open: z.optional(z.number().check(z.gt(0))),
 });
 
 const good = fc.record(
@@ -32,6 +34,8 @@ const good = fc.record(
     deep: fc.array(fc.array(fc.string())),
     any: fc.jsonValue(),
     either: fc.oneof(fc.string(), fc.integer()),
+    bounded: fc.oneof(fc.integer({ min: 0, max: 9 }), fc.integer({ min: -2, max: 11 }), fc.double()),
+    open: fc.oneof(fc.integer({ min: -2, max: 11 }), fc.double()),
   },
   { requiredKeys: ['kind', 'version', 'list', 'any'] },
 );
