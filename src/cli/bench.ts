@@ -9,6 +9,7 @@ import { measureCore } from './benchCore.ts';
 import { measureFiles } from './benchFiles.ts';
 import { isOver, type Row, rowsToTable } from './benchMeasure.ts';
 import { measureRevisions } from './benchRevisions.ts';
+import { measureServer } from './benchServer.ts';
 
 export interface Streams {
   out: (text: string) => void;
@@ -20,7 +21,10 @@ const toConsole: Streams = {
   err: (text) => void process.stderr.write(text),
 };
 
-type Measuring = (say: (text: string) => void, root: string) => Row[] | Promise<Row[]>;
+type Measuring = (say: (text: string) => void, root: string, events: number) => Row[] | Promise<Row[]>;
+
+/** Of the station that the server is measured with. */
+const EVENTS = 100_000;
 
 /** What `--only` may name, each without the others. */
 const PARTS: Readonly<Record<string, Measuring>> = {
@@ -29,6 +33,7 @@ const PARTS: Readonly<Record<string, Measuring>> = {
   causes: measureCauses,
   files: measureFiles,
   revisions: measureRevisions,
+  server: measureServer,
   'first-load': (say, root) => measureBrowser('first-load', say, root),
   touches: (say, root) => measureBrowser('touches', say, root),
   design: (say, root) => measureBrowser('design', say, root),
@@ -39,15 +44,17 @@ const PARTS: Readonly<Record<string, Measuring>> = {
  *   parts prints its table and leaves the file of the whole run as it was.
  */
 export async function main(argv: string[], streams: Streams = toConsole, root = process.cwd()): Promise<number> {
-  const [option, ...only] = argv;
-  if (option !== undefined && (option !== '--only' || only.length === 0 || only.some((name) => !(name in PARTS)))) {
-    streams.err(`Usage: npm run bench [-- --only PART …], where PART is one of: ${Object.keys(PARTS).join(', ')}\n`);
+  const asked = readAsked(argv);
+  if (!asked) {
+    const parts = Object.keys(PARTS).join(', ');
+    streams.err(`Usage: npm run bench [-- --events N] [--only PART …], where PART is one of: ${parts}\n`);
     return 2;
   }
+  const { events, only } = asked;
   const say = (text: string) => streams.err(`${text}\n`);
   const rows: Row[] = [];
   for (const [name, part] of Object.entries(PARTS)) {
-    if (only.length === 0 || only.includes(name)) rows.push(...(await part(say, root)));
+    if (only.length === 0 || only.includes(name)) rows.push(...(await part(say, root, events)));
   }
   const machine = { node: process.version, cpu: cpus()[0]?.model ?? 'unknown', cores: cpus().length };
   streams.out(`${rowsToTable(rows)}\n\n`);
@@ -63,4 +70,15 @@ export async function main(argv: string[], streams: Streams = toConsole, root = 
   await mkdir(dirname(file), { recursive: true });
   await writeFile(file, `${JSON.stringify({ machine, rows }, null, 2)}\n`);
   return 0;
+}
+
+/** Null for options that are none. */
+function readAsked(argv: string[]): { events: number; only: string[] } | null {
+  const given = argv[0] === '--events' ? argv.slice(2) : argv;
+  const events = argv[0] === '--events' ? Number(argv[1]) : EVENTS;
+  const [option, ...only] = given;
+  if (!Number.isInteger(events) || events < 1000) return null;
+  if (option === undefined) return { events, only };
+  if (option !== '--only' || only.length === 0 || only.some((name) => !(name in PARTS))) return null;
+  return { events, only };
 }

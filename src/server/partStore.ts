@@ -64,16 +64,6 @@ export async function dropParts(db: Database, station: string, name: string): Pr
   }
 }
 
-/** A phone that was out of reach for longer begins its document anew. */
-export const PART_LIFE_MS = 7 * 86_400_000;
-
-export async function dropOldParts(db: Pick<Database, 'query'>, now: number): Promise<void> {
-  await db.query
-    .deleteFrom('parts')
-    .where('received_at', '<', now - PART_LIFE_MS)
-    .execute();
-}
-
 /**
  * Whether one more part may wait for its document. Parts are counted, each as the largest it may be; a part that is
  * there already may come again at any time.
