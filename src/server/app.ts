@@ -7,6 +7,7 @@ import { answer, COMMON_HEADERS, type Env, errorAnswer } from './answers.ts';
 import type { Database } from './database.ts';
 import { failureAnswer, refuseWhenBroken } from './failures.ts';
 import { createHealth } from './health.ts';
+import type { Hints } from './hints.ts';
 import { createLive, type Live, type LiveLimits } from './live.ts';
 import { type Random, tokenToPhone } from './pairing.ts';
 import type { PlaceLimits } from './places.ts';
@@ -60,6 +61,8 @@ export type AppParts = {
   trustedProxies?: TrustedProxies;
   /** Calls back once after that many milliseconds; the answer undoes it. */
   after?: (ms: number, call: () => void) => () => void;
+  /** Between processes on one database; without it they hear of each other's news a little later. */
+  hints?: Pick<Hints, 'tell' | 'listen'>;
   /** Ends what never ends by itself: the streams of news. */
   ends?: AbortSignal;
   /** Told of every failure; the asker learns only its kind. */
@@ -80,7 +83,10 @@ export function createApp(parts: AppParts): Hono<Env> {
   const { db, clock, random, version } = parts;
   const limits: Limits = { ...LIMITS, ...parts.limits };
   const onFailure = (error: unknown) => parts.onFailure?.(error);
-  const live = createLive({ db, now: clock.now, after: parts.after ?? afterReal, limits, onFailure });
+  const after = parts.after ?? afterReal;
+  const tellOthers = parts.hints?.tell;
+  const live = createLive({ db, now: clock.now, after, limits, onFailure, ...(tellOthers ? { tellOthers } : {}) });
+  parts.hints?.listen(live.hint);
   parts.ends?.addEventListener('abort', () => live.close());
   const { trustedProxies } = parts;
   const serving: Serving = { db, clock, random, limits, live, ...(trustedProxies ? { trustedProxies } : {}) };

@@ -22,6 +22,8 @@ export type LiveParts = {
   after: (ms: number, call: () => void) => () => void;
   limits: LiveLimits;
   onFailure: (error: unknown) => void;
+  /** Tells the other processes that a station has news; they look for themselves, sooner than they would have. */
+  tellOthers?: (station: string) => void;
 };
 
 export type Live = {
@@ -68,14 +70,14 @@ function keepPresent(station: Station, present: Presence[]): void {
 }
 
 export function createLive(parts: LiveParts): Live {
-  const { db, now, after, limits } = parts;
+  const { db, now, after, limits, tellOthers } = parts;
   const stations = new Map<string, Station>();
-  /** Stations with news that is not told yet. */
+  /** Stations with news that is not told yet: from here, and from other processes. */
   const fresh = new Set<string>();
+  const hinted = new Set<string>();
   let inAll = 0;
   let closed = false;
   let looking = false;
-  let lookAgain = false;
   /** One line of a log for each outage, not one for each second of it. */
   let failing = false;
   let cancelTick: (() => void) | null = null;
@@ -215,6 +217,7 @@ export function createLive(parts: LiveParts): Live {
   async function lookAtAll(): Promise<void> {
     const ids = [...stations.keys()];
     const phones = [...stations.values()].flatMap((station) => [...station.listeners].map((one) => one.phone));
+    hinted.clear();
     if (ids.length === 0) return;
     await look(ids);
     const gone = await db.query
@@ -227,23 +230,31 @@ export function createLive(parts: LiveParts): Live {
     for (const [id, station] of stations) tell(id, station);
   }
 
-  async function lookNow(): Promise<void> {
-    if (closed) return;
-    if (looking) {
-      lookAgain = true;
-      return;
-    }
+  /** One question at a time: while the database is away, none may pile up behind it. */
+  async function lookNow(look: () => Promise<void>): Promise<void> {
+    if (looking || closed) return;
     looking = true;
-    lookAgain = false;
     try {
-      await lookAtAll();
+      await look();
       failing = false;
     } catch (error) {
       if (!failing && !closed) parts.onFailure(error);
       failing = true;
     }
     looking = false;
-    if (lookAgain && !failing) void lookNow();
+    // Of what was hinted at meanwhile this look may have seen too little.
+    if (hinted.size > 0 && !failing) void lookNow(lookAtHinted);
+  }
+
+  async function lookAtHinted(): Promise<void> {
+    const ids = [...hinted].filter((id) => stations.has(id));
+    hinted.clear();
+    if (ids.length === 0) return;
+    await look(ids);
+    for (const id of ids) {
+      const station = stations.get(id);
+      if (station) tell(id, station);
+    }
   }
 
   function tick(): void {
@@ -256,8 +267,7 @@ export function createLive(parts: LiveParts): Live {
         else if (now() - listener.sentAt >= LIVE_PING_MS - LOOK_MS) ping(id, station, listener);
       }
     }
-    // A question that waits for a database which is away must not pile up others behind it.
-    if (!looking) void lookNow();
+    void lookNow(lookAtAll);
     if (stations.size > 0 && !closed) cancelTick = after(LOOK_MS, tick);
   }
 
@@ -265,18 +275,26 @@ export function createLive(parts: LiveParts): Live {
     cancelTell ??= after(GATHER_MS, () => {
       cancelTell = null;
       for (const id of fresh) {
+        tellOthers?.(id);
         const station = stations.get(id);
         if (station) tell(id, station);
       }
       fresh.clear();
+      if (hinted.size > 0) void lookNow(lookAtHinted);
     });
   }
 
   function notify(id: string, top: number): void {
     const station = stations.get(id);
-    if (!station || closed || top <= station.top) return;
-    station.top = top;
+    if (closed || (station ? top <= station.top : !tellOthers)) return;
+    if (station) station.top = top;
     fresh.add(id);
+    soon();
+  }
+
+  function hint(id: string): void {
+    if (closed || !stations.has(id)) return;
+    hinted.add(id);
     soon();
   }
 
@@ -289,7 +307,7 @@ export function createLive(parts: LiveParts): Live {
   return {
     open,
     notify,
-    hint: (id) => void (stations.has(id) && lookNow()),
+    hint,
     dropPhone,
     close: () => {
       closed = true;

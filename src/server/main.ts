@@ -14,6 +14,7 @@ import { backupCommand, restoreCommand } from './backupCommand.ts';
 import { type BackupSettings, readBackupSettings, runBackup, scheduleBackups } from './backupSchedule.ts';
 import type { Database, DatabaseAddress } from './database.ts';
 import { failureKind } from './failures.ts';
+import { createHints } from './hints.ts';
 import { createLog } from './log.ts';
 import { openPatiently, shutFolder } from './opening.ts';
 import { askForCode, readAsked, whichText } from './pairCommand.ts';
@@ -131,6 +132,8 @@ async function run(): Promise<void> {
   });
   const onFailure = (error: unknown) => log.failed(failureKind(error), error);
   const stop = new AbortController();
+  const hints = address.type === 'postgresql' ? createHints({ url: address.url, after }) : null;
+  if (hints) stop.signal.addEventListener('abort', hints.close);
   const app = createApp({
     db,
     clock,
@@ -141,6 +144,7 @@ async function run(): Promise<void> {
     diskFree: async () => (address.type === 'sqlite' ? await freeBytes(settings.dataFolder(env)) : null),
     trustedProxies,
     ends: stop.signal,
+    ...(hints ? { hints } : {}),
   });
   const server = serve({
     fetch: app.fetch,
@@ -156,6 +160,7 @@ async function run(): Promise<void> {
     if (taken) log.say('error', 'port-taken', `Port ${port} is in use already. Choose another with PORT.`);
     else onFailure(error);
     process.exitCode = 1;
+    hints?.close();
     void db.close();
   });
   const welcome = async () => {
@@ -192,11 +197,12 @@ async function run(): Promise<void> {
   stopOnSignal(server, db, stop);
 }
 
+function after(ms: number, call: () => void): () => void {
+  const timer = setTimeout(call, ms).unref();
+  return () => clearTimeout(timer);
+}
+
 function keepBackups(db: Database, settings: BackupSettings): () => void {
-  const after = (ms: number, call: () => void) => {
-    const timer = setTimeout(call, ms).unref();
-    return () => clearTimeout(timer);
-  };
   const say = (text: string) => log.say('info', 'backup', text);
   const complain = (text: string) => log.say('error', 'backup', text);
   return scheduleBackups({ db, settings, now: clock.now, after, run: runBackup, say, complain });

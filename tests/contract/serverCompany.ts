@@ -12,6 +12,9 @@ import { HandTimers, hear } from '../server/liveHelp.ts';
 
 type Process = TestServer & { db: Database; timers: HandTimers };
 
+/** Longer than news is gathered, shorter than the time between two looks. */
+const SOON_MS = 500;
+
 const AT = { name: 'Ilse', audit: 'audit-1', unit: 'FR-2', place: 'FR-2/P05' };
 
 export function describeServerCompany(fresh: () => Promise<DatabaseAddress>): void {
@@ -100,6 +103,28 @@ export function describeServerCompany(fresh: () => Promise<DatabaseAddress>): vo
     one.clock.move(LIVE_PING_MS);
     one.timers.fire();
     expect(await far.next()).toMatchObject({ type: 'ping' });
+  });
+
+  test('a hint of another process makes one look sooner, and a hint without news is none', async () => {
+    const ears: ((station: string) => void)[] = [];
+    const hints = {
+      tell: (station: string) => {
+        for (const ear of ears) ear(station);
+      },
+      listen: (ear: (typeof ears)[number]) => void ears.push(ear),
+    };
+    const [one, two] = [await process({ hints }), await process({ hints })];
+    const token = await pairedPhone(one.db, one);
+    const live = await hear(one, token);
+    expect(await live.until('events')).toEqual({ type: 'events', top: 0 });
+    hints.tell(STATION.id);
+    hints.tell('st-unknown');
+    one.timers.fire(SOON_MS);
+    await push(two, token, 'a');
+    // Neither of them comes to its regular look.
+    two.timers.fire(SOON_MS);
+    one.timers.fire(SOON_MS);
+    expect(await live.next()).toEqual({ type: 'events', top: 1 });
   });
 
   test('a new numbering of the station is told at once, with its own top', async () => {

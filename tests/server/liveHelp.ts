@@ -4,19 +4,19 @@ import { type LiveMessage, liveMessageSchema } from '../../src/wire/sync.ts';
 import type { TestServer } from './help.ts';
 
 export class HandTimers {
-  private waiting = new Set<() => void>();
+  private waiting = new Map<object, { ms: number; call: () => void }>();
 
-  after = (_ms: number, call: () => void): (() => void) => {
-    const one = () => call();
-    this.waiting.add(one);
-    return () => void this.waiting.delete(one);
+  after = (ms: number, call: () => void): (() => void) => {
+    const key = {};
+    this.waiting.set(key, { ms, call });
+    return () => void this.waiting.delete(key);
   };
 
-  /** Everything that waits now; what it sets up anew waits for the next time. */
-  fire(): void {
-    const due = [...this.waiting];
-    this.waiting.clear();
-    for (const call of due) call();
+  /** What waits now, or of it what waits no longer than so many ms; what is set up meanwhile waits for the next time. */
+  fire(atMost = Number.POSITIVE_INFINITY): void {
+    const due = [...this.waiting].filter(([, { ms }]) => ms <= atMost);
+    for (const [key] of due) this.waiting.delete(key);
+    for (const [, { call }] of due) call();
   }
 
   get count(): number {
