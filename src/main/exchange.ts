@@ -3,15 +3,22 @@ import type { ReadonlySignal, Signal } from '@preact/signals';
 import type { Commands } from '../store/commands.ts';
 import { openStation, type StationStore } from '../store/database.ts';
 import type { Directory } from '../store/directory.ts';
+import { bytesToHash } from '../store/hash.ts';
 import { createOutbox, createPairing } from '../store/syncPorts.ts';
 import { createFetchTransport } from '../sync/fetchTransport.ts';
+import { createLive } from '../sync/live.ts';
 import type { Credentials, SyncState } from '../sync/ports.ts';
-import { createSync } from '../sync/sync.ts';
-import type { PhoneSettings, Services } from '../ui/services.ts';
+import { createSync, type SyncParts } from '../sync/sync.ts';
+import type { PhoneSettings, Sending, Services } from '../ui/services.ts';
 import type { Presence } from '../wire/sync.ts';
 import { type Company, createCompany } from './company.ts';
+import { openLiveStream } from './liveStream.ts';
+import { createNetwork } from './network.ts';
+import { watchSending } from './sending.ts';
 import { serverCalls } from './serverCalls.ts';
 import { after, now } from './station.ts';
+
+const random = () => crypto.getRandomValues(new Uint32Array(1))[0]! / 2 ** 32;
 
 export interface ExchangeParts {
   store: StationStore;
@@ -21,13 +28,14 @@ export interface ExchangeParts {
   settings: ReadonlySignal<PhoneSettings>;
   /** Written here, shown by the screens. */
   state: Signal<SyncState>;
+  sending: Signal<Sending | null>;
   others: Signal<Presence[]>;
   documentArrived: () => void;
 }
 
 export function createExchange(
   parts: ExchangeParts,
-): Services['sync'] & { nudge: (why: 'record' | 'online' | 'start') => void; company: Company } {
+): Omit<Services['sync'], 'sending'> & { nudge: (why: 'record' | 'online' | 'start') => void; company: Company } {
   const { store, commands, directory, stationName, state } = parts;
   const outbox = createOutbox(store, commands, now);
   const own = createPairing(store, () => stationName.value);
@@ -55,6 +63,23 @@ export function createExchange(
       setTimeout(() => location.assign('/'), 0);
     },
   };
+  const visible = () => document.visibilityState === 'visible';
+  let live: ReturnType<typeof createLive> | null = null;
+  const listen: SyncParts['listen'] = (token, told) => {
+    const made = createLive({
+      open: openLiveStream,
+      clock: { now, after },
+      random,
+      onMessage: (message) => {
+        if (message.type === 'events') told.news();
+        else if (message.type === 'present') company.heard(message.present);
+      },
+      onState: (is) => told.up(is === 'live'),
+    });
+    live = made;
+    made.start(token);
+    return made.stop;
+  };
   const sync = createSync({
     transport: createFetchTransport({
       fetch: (url, init) => fetch(url, init),
@@ -74,15 +99,22 @@ export function createExchange(
     },
     clock: { now, after },
     pairing,
-    random: () => crypto.getRandomValues(new Uint32Array(1))[0]! / 2 ** 32,
+    hash: bytesToHash,
+    random,
+    visible,
+    mayCarryPhotos: () => network.mayCarryPhotos(),
+    listen,
     onFailure: (error) => console.error(error),
   });
-  sync.subscribe((next) => {
-    state.value = next;
-  });
-  addEventListener('online', () => sync.nudge('online'));
+  const back = () => {
+    sync.nudge('online');
+    live?.retry();
+  };
+  const network = createNetwork({ changed: back });
+  watchSending({ store, outbox, sync, network, state, sending: parts.sending });
+  addEventListener('online', back);
   document.addEventListener('visibilitychange', () => {
-    if (document.visibilityState === 'visible') sync.nudge('online');
+    if (visible()) back();
   });
   sync.nudge('start');
   const token = async () => (await own.credentials())?.token ?? null;
@@ -96,7 +128,7 @@ export function createExchange(
     clock: { now, after },
     name: () => parts.settings.peek().author,
     others: parts.others,
-    visible: () => document.visibilityState === 'visible',
+    visible,
   });
   document.addEventListener('visibilitychange', company.seen);
 
@@ -105,6 +137,19 @@ export function createExchange(
     company,
     nudge: sync.nudge,
     now: () => sync.nudge('person'),
+    async sendAgain(key) {
+      await outbox.sendAgain(key);
+      sync.nudge('person');
+    },
+    async setPhotosWait(wait) {
+      await outbox.setPhotosWait(wait);
+      network.setPhotosWait(wait);
+      sync.nudge('person');
+    },
+    sendPhotosNow() {
+      network.photosNow(true);
+      sync.nudge('person');
+    },
     async pair(code, phone) {
       if ((await pairing.station()) === null && stationName.value !== '')
         await directory.openedStation({ id: store.station, name: stationName.value, openedAt: now() });
@@ -113,7 +158,7 @@ export function createExchange(
     async unpair() {
       const held = await own.credentials();
       if (held) await serverCalls.revoke(held.token, held.phoneId);
-      await store.run((db) => db.meta.bulkDelete(['token', 'pairing']));
+      await store.run((db) => db.meta.bulkDelete(['token', 'pairing', 'comparedAt']));
       sync.nudge('person');
     },
     async newCode() {

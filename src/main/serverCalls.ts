@@ -1,5 +1,5 @@
 // The few requests to the server that are not part of the exchange: phones of a station, codes for further phones, where
-// this phone's person is.
+// this phone's person is. Only our own server's answers are believed.
 import * as z from 'zod/mini';
 import {
   codeAnswerSchema,
@@ -11,7 +11,7 @@ import {
   WIRE_VERSION,
 } from '../wire/sync.ts';
 
-/** `status` is null when nobody answered. */
+/** `status` is null when our server did not answer. */
 type Called<T> = { type: 'ok'; value: T } | { type: 'failed'; why: string; status: number | null };
 
 async function call<T>(
@@ -28,9 +28,12 @@ async function call<T>(
       ...(body === undefined ? {} : { body: JSON.stringify(body) }),
       signal: AbortSignal.timeout(10_000),
       cache: 'no-store',
+      redirect: 'manual',
     });
     const json: unknown = await answer.json().catch(() => null);
     const { status } = answer;
+    if (!/^[0-9]{1,6}$/.test(answer.headers.get(WIRE_HEADER) ?? ''))
+      return { type: 'failed', why: 'Something else answered: a log-in page or a proxy.', status: null };
     if (!answer.ok) {
       const error = z.safeParse(errorSchema, json);
       return { type: 'failed', why: error.success ? error.data.sentence : `The server answered ${status}.`, status };

@@ -1,22 +1,34 @@
 // Joins store, workers, camera and exchange to what the screens may ask for. Everything heavy is loaded when it is
 // first needed, so that the home screen answers at once.
-import { effect, signal } from '@preact/signals';
+import { effect, type Signal, signal } from '@preact/signals';
 import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Plan } from '../core/plan/model.ts';
 import type { HomeView } from '../core/report/homeView.ts';
-import { draft, homeSummary, observe, outboxSummary, ownLog, persistence, refusedRows } from '../store/queries.ts';
+import type { Commands } from '../store/commands.ts';
+import type { StationStore } from '../store/database.ts';
+import type { Directory } from '../store/directory.ts';
+import { draft, homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
-import type { Recorded, Services, SheetSession, Unsent } from '../ui/services.ts';
+import type { PhoneSettings, Recorded, Sending, Services, SheetSession, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
-import type { ServiceParts } from './serviceParts.ts';
+import type { RecordClient } from './recordClient.ts';
 import { newId, now } from './station.ts';
 
 /** The kept summary is of the page that wrote it: one of another shape is not shown, the worker's own comes soon after. */
 const HOME_SHAPE = 2;
 
+export interface ServiceParts {
+  store: StationStore;
+  commands: Commands;
+  directory: Directory;
+  record: RecordClient;
+  settings: Signal<PhoneSettings>;
+  stationName: Signal<string>;
+}
+
 type Exchange = ReturnType<typeof import('./exchange.ts').createExchange>;
 
-const NOTHING_UNSENT: Unsent = { statements: 0, photos: 0, notes: 0, other: 0, bytes: 0, refused: [] };
+const NOTHING_UNSENT: Unsent = { statements: 0, photos: 0, notes: 0, other: 0, bytes: 0, refused: 0 };
 
 export function createServices(parts: ServiceParts): Services {
   const { store, commands, directory, record, settings, stationName } = parts;
@@ -28,14 +40,11 @@ export function createServices(parts: ServiceParts): Services {
     quotaBytes: null,
   });
   const syncState = signal<ReturnType<Services['sync']['state']['peek']>>({ type: 'unpaired' });
+  const sending = signal<Sending | null>(null);
   const others = signal<ReturnType<Services['presence']['others']['peek']>>([]);
   let lastWhy: string | null = null;
 
-  observe(store, async (db) => {
-    const sum = await outboxSummary(db);
-    const refused = sum.refused > 0 ? await refusedRows(db) : [];
-    return { ...sum, refused: refused.map((row) => ({ id: row.id, why: row.why ?? 'refused' })) };
-  }).subscribe(
+  observe(store, outboxSummary).subscribe(
     (value) => {
       unsent.value = value;
     },
@@ -61,7 +70,7 @@ export function createServices(parts: ServiceParts): Services {
   const exchange = (): Promise<Exchange> => {
     running ??= import('./exchange.ts').then(({ createExchange }) => {
       const documentArrived = () => void record.documentArrived();
-      return createExchange({ ...parts, state: syncState, others, documentArrived });
+      return createExchange({ ...parts, state: syncState, sending, others, documentArrived });
     });
     return running;
   };
@@ -216,6 +225,10 @@ export function createServices(parts: ServiceParts): Services {
       (await import('./demo.ts')).openDemo(store, (named) => recordEvent('station-named', named), adoptSheet),
     sync: {
       state: syncState,
+      sending,
+      sendAgain: async (key) => (await exchange()).sendAgain(key),
+      setPhotosWait: async (wait) => (await exchange()).setPhotosWait(wait),
+      sendPhotosNow: () => void exchange().then((sync) => sync.sendPhotosNow()),
       now: () => void exchange().then((sync) => sync.now()),
       pair: async (code, phone) => (await exchange()).pair(code, phone),
       unpair: async () => (await exchange()).unpair(),

@@ -3,7 +3,7 @@
 import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
 import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
-import { bytesToHash } from './hash.ts';
+import { bytesToHash, SHA_NAME } from './hash.ts';
 import { enqueue, outboxKey } from './outbox.ts';
 import type { DocumentChunk, DocumentHead, DocumentOrigin, OutboxWhat, StationDb } from './schema.ts';
 
@@ -84,8 +84,15 @@ export function readDocument(
   );
 }
 
-/** Notes that a document should be fetched: the plan in force, a photo somebody opened. */
-export function wantDocument(store: StationStore, sha: string, now: number): Promise<Ran<void>> {
+/**
+ * Notes that a document should be fetched: the plan in force, a photo somebody opened. An event may name anything;
+ * what is no hash is no document and is only noted.
+ */
+export async function wantDocument(store: StationStore, sha: string, now: number): Promise<Ran<void>> {
+  if (!SHA_NAME.test(sha)) {
+    const { noteMisnamed } = await import('./misnamed.ts');
+    return store.run((db) => noteMisnamed(db, sha));
+  }
   return store.run((db) =>
     db.transaction('rw', db.documentHeads, async () => {
       if (await db.documentHeads.get(sha)) return;

@@ -9,3 +9,6 @@ export async function bytesToHash(bytes: Uint8Array<ArrayBuffer>): Promise<strin
 export function textToHash(text: string): Promise<string> {
   return bytesToHash(new TextEncoder().encode(text));
 }
+
+/** As `SHA_PATTERN` of the wire, without its schemas: the first screen does not load them. */
+export const SHA_NAME = /^[0-9a-f]{64}$/;

@@ -9,6 +9,8 @@ export type OutboxSum = {
   /** Of what is queued; refused and set-aside ones are only counted. */
   bytes: number;
   refused: number;
+  /** Of what is queued, those that were put off for a time of their own; absent from sums of earlier builds. */
+  putOff?: number;
 };
 
 export const EMPTY_SUM: OutboxSum = {
@@ -16,6 +18,7 @@ export const EMPTY_SUM: OutboxSum = {
   documents: { statement: 0, photo: 0, note: 0, other: 0 },
   bytes: 0,
   refused: 0,
+  putOff: 0,
 };
 
 const WHAT: Partial<Record<string, OutboxWhat>> = {
@@ -53,18 +56,8 @@ export async function dequeue(db: StationDb, keys: readonly string[]): Promise<v
   await replace(db, keys, () => null);
 }
 
-/** Stays on the phone and in view, and is not sent again by itself. */
-export async function hold(
-  db: StationDb,
-  key: string,
-  state: 'refused' | 'set-aside',
-  why: string,
-  sentence: string | null,
-): Promise<void> {
-  await replace(db, [key], (row) => (row ? { ...row, state, why, ...(sentence === null ? {} : { sentence }) } : null));
-}
-
-async function replace(
+/** One transaction for rows and sum. @param next Of the row there is, if any, the one to be; null removes it. */
+export async function replace(
   db: StationDb,
   keys: readonly string[],
   next: (row: OutboxRow | undefined, index: number) => OutboxRow | null,
@@ -98,5 +91,6 @@ function count(sum: OutboxSum, row: OutboxRow, by: 1 | -1): void {
     return;
   }
   sum[row.kind === 'event' ? 'events' : 'documents'][row.what] += by;
+  if (row.dueAt !== undefined) sum.putOff = (sum.putOff ?? 0) + by;
   sum.bytes += by * row.bytes;
 }

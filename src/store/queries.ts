@@ -2,7 +2,7 @@
 import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
 import { EMPTY_SUM, type OutboxSum } from './outbox.ts';
-import { type DraftRow, type ForkRow, getMeta, type OutboxRow, type StationDb, type ThumbRow } from './schema.ts';
+import { type DraftRow, type ForkRow, getMeta, type StationDb, type ThumbRow } from './schema.ts';
 
 export { observe } from './observe.ts';
 
@@ -67,12 +67,6 @@ function sumToSummary({ events, documents, bytes, refused }: OutboxSum): OutboxS
     bytes,
     refused,
   };
-}
-
-/** Newest first; what the server would not take, with its reason. */
-export async function refusedRows(db: StationDb): Promise<OutboxRow[]> {
-  const rows = await db.outbox.filter((row) => row.state !== 'queued').toArray();
-  return rows.sort((a, b) => b.at - a.at);
 }
 
 export async function drafts(db: StationDb): Promise<DraftRow[]> {

@@ -57,6 +57,10 @@ export type OutboxRow = {
   state: 'queued' | 'refused' | 'set-aside';
   why?: string;
   sentence?: string;
+  /** When it was last tried in vain, how often, and when it is tried again. */
+  triedAt?: number;
+  tries?: number;
+  dueAt?: number;
   at: number;
   bytes: number;
   /** Arrival number of an event, time of a document: the order of sending. */
@@ -73,7 +77,16 @@ export type DocumentHead = {
   complete: 0 | 1;
   origin: DocumentOrigin;
   at: number;
+  /** Of a wanted one that was asked for in vain. */
+  why?: 'not-there' | 'differs' | 'failed';
+  triedAt?: number;
+  tries?: number;
+  dueAt?: number;
 };
+/** A text that could not be taken in: kept as it came, named, and tried again. */
+export type Untaken = { text: string; why: string; triedAt: number; tries: number; dueAt: number };
+/** A comparison under way: what of the record was asked for, up to that arrival number and that hash. */
+export type Comparing = { run: number; arrival: number; sha: string; forAll: boolean };
 /** ArrayBuffer and never Blob: one browser family fails to keep blobs. */
 export type DocumentChunk = { sha: string; n: number; bytes: ArrayBuffer };
 export type ThumbRow = { sha: string; bytes: ArrayBuffer; mime: string };
@@ -90,6 +103,16 @@ export type Meta = {
   /** Sequence up to which the own log was looked through for what was kept aside and continues it. */
   followed: number;
   home: unknown;
+  /** What is claimed of the server's numbering; absent until something was acknowledged or told. */
+  numbering: { history: string | null; mark: string | null };
+  comparing: Comparing;
+  comparedAt: number;
+  /** Names of documents that are no hashes and so of no document; the first few, cut off. */
+  misnamed: string[];
+  /** Milliseconds by which this phone's clock is ahead of the server's. */
+  clockAhead: number;
+  /** Photos go over a good network only. */
+  photosWait: boolean;
 };
 export type MetaRow = { key: string; value: unknown };
 

@@ -1,82 +1,114 @@
 // The exchange's view of a station's database. Nothing leaves the outbox here before the server has answered for it,
 // and a lost token never touches the record.
-import { readEvent } from '../core/audit/events.ts';
-import { utf8Bytes } from '../wire/limits.ts';
-import { CURSOR_START, type EventAnswer } from '../wire/sync.ts';
+import { CURSOR_START, type EventAnswer, toMark } from '../wire/sync.ts';
 import type { Commands } from './commands.ts';
+import {
+  beginCompare,
+  compareBatch,
+  compared,
+  comparing,
+  keepMark,
+  learnHistory,
+  newHistory,
+  numbering,
+  pairedWith,
+  startOver,
+} from './comparing.ts';
 import type { StationStore } from './database.ts';
-import { documentToOutbox, readDocument, storeBytes } from './documents.ts';
-import type { Ran, StoreFailure } from './failures.ts';
+import { storeBytes } from './documents.ts';
+import { StoreFailed, unwrap } from './failed.ts';
 import { bytesToHash } from './hash.ts';
-import { dequeue, EMPTY_SUM, enqueue, hold, kindToWhat, outboxKey } from './outbox.ts';
-import { type EventRow, getMeta, type OutboxRow, putMeta, type StationDb } from './schema.ts';
+import { dequeue, EMPTY_SUM, outboxKey } from './outbox.ts';
+import { heldRows, hold, isDue, ofKind, release } from './putOff.ts';
+import { getMeta, type OutboxRow, putMeta, type StationDb } from './schema.ts';
+import { keepUntaken, retryUntaken } from './untaken.ts';
+import { checkedDocument, missDocument, nextWanted, wantAgain, wantedDocuments } from './wanted.ts';
 
 // The forms are the exchange's own (sync/ports.ts); they are not imported, since storage must not depend on it. The
 // compiler holds the two together where they are joined.
-type SettledEvent = { id: string; answer: EventAnswer };
-type DocumentSettlement = { type: 'stored' } | { type: 'refused'; why: string; sentence: string };
+type Held = { type: 'refused' | 'later'; why: string; sentence: string };
+type SettledEvent = { id: string; answer: EventAnswer | Held };
+type DocumentSettlement = { type: 'stored'; number?: number } | Held;
 type Credentials = { token: string; phoneId: string; station: { id: string; name: string }; history: string };
-
-/** The exchange takes any exception of its outbox as "the phone's own database refused" and tries again later. */
-export class StoreFailed extends Error {
-  override readonly name = 'StoreFailed';
-  readonly failure: StoreFailure;
-  constructor(failure: StoreFailure) {
-    super(failure.type);
-    this.failure = failure;
-  }
-}
-
-async function unwrap<T>(running: Promise<Ran<T>>): Promise<T> {
-  const ran = await running;
-  if (ran.type === 'done') return ran.value;
-  throw new StoreFailed(ran);
-}
 
 export function createOutbox(store: StationStore, commands: Pick<Commands, 'receive'>, now: () => number) {
   const run = <T>(operation: (db: StationDb) => PromiseLike<T>): Promise<T> => unwrap(store.run(operation));
+  const takeIn = async (text: string): Promise<void> => void (await unwrap(commands.receive([text], 'pulled')));
 
   return {
     count: () => run(async (db) => sumToCount((await getMeta(db, 'outboxSum')) ?? EMPTY_SUM)),
     pendingEvents: (limit: number) =>
       run((db) =>
         db.transaction('r', [db.outbox, db.events], async () => {
-          const rows = await queued(db, 'event', limit);
+          const rows = await queued(db, 'event', limit, now());
           const events = await db.events.bulkGet(rows.map((row) => row.order));
           return events.flatMap((event) => (event ? [{ id: event.id, text: event.text }] : []));
         }),
       ),
     settleEvents: (settled: SettledEvent[]) =>
-      run((db) => db.transaction('rw', [db.outbox, db.meta], async () => await settle(db, settled))),
-    pendingDocuments: (limit: number) =>
+      run((db) => db.transaction('rw', [db.outbox, db.events, db.meta], async () => await settle(db, settled, now()))),
+    pendingDocuments: (limit: number, photos: boolean) =>
       run((db) =>
         db.transaction('r', [db.outbox, db.documentHeads], async () => {
-          const rows = await queued(db, 'document', limit);
+          const rows = await queued(db, 'document', limit, now(), photos);
           const heads = await db.documentHeads.bulkGet(rows.map((row) => row.id));
           return heads.flatMap((head) => (head ? [{ sha: head.sha, mime: head.mime, bytes: head.bytes }] : []));
         }),
       ),
-    documentBytes: async (sha: string) => (await unwrap(readDocument(store, sha)))?.bytes ?? null,
+    documentBytes: (sha: string) => unwrap(checkedDocument(store, sha)),
     settleDocument: (sha: string, settlement: DocumentSettlement) =>
       run((db) =>
         db.transaction('rw', [db.outbox, db.meta], async () => {
           const key = outboxKey('document', sha);
-          return settlement.type === 'stored'
-            ? await dequeue(db, [key])
-            : await hold(db, key, 'refused', settlement.why, settlement.sentence);
+          if (settlement.type !== 'stored') return await holdAs(db, key, settlement, now());
+          await dequeue(db, [key]);
+          if (settlement.number !== undefined) await keepMark(db, toMark(settlement.number, sha));
         }),
       ),
+    nextDocument: () => run(nextDocument),
+    tend: async () => {
+      await run((db) => db.transaction('rw', [db.outbox, db.meta], async () => await releaseDue(db, now())));
+      await retryUntaken(run, takeIn, now);
+    },
+    numbering: () => run(numbering),
     cursor: () => run(async (db) => (await getMeta(db, 'cursor')) ?? CURSOR_START),
-    receive: async (texts: string[], cursor: string) => void (await unwrap(commands.receive(texts, 'pulled', cursor))),
-    wantedDocuments: () =>
-      run(async (db) => (await db.documentHeads.where('complete').equals(0).primaryKeys()).map(String)),
+    receive: async (texts: string[], cursor: string) => {
+      try {
+        await unwrap(commands.receive(texts, 'pulled', cursor));
+      } catch (error) {
+        if (error instanceof StoreFailed) throw error;
+        // One of them is more than the reader can bear: each by itself, so that it holds up no other.
+        for (const text of texts) await takeIn(text).catch((why: unknown) => keepUntaken(run, text, why, now()));
+        await run((db) => db.transaction('rw', db.meta, () => putMeta(db, 'cursor', cursor)));
+      }
+    },
+    wantedDocuments: () => run((db) => wantedDocuments(db, now())),
+    nextWanted: () => run(nextWanted),
     storeDocument: async (sha: string, bytes: Uint8Array<ArrayBuffer>, mime: string) => {
       if ((await bytesToHash(bytes)) !== sha) return false;
       const kept = await storeBytes(store, bytes, mime, 'pulled', now());
       if (kept.type !== 'stored') throw new StoreFailed(kept);
       return true;
     },
-    startOver: () => run(queueAll),
+    missDocument: (sha: string, why: 'not-there' | 'differs' | 'failed') =>
+      run((db) => missDocument(db, sha, why, now())),
+    wantAgain: () => run(wantAgain),
+    pairedWith: (history: string, before: string | null) => run((db) => pairedWith(db, history, before, now())),
+    newHistory: (history: string | null) => run((db) => newHistory(db, history, now())),
+    learnHistory: (history: string) => run((db) => learnHistory(db, history)),
+    comparing: () => run(comparing),
+    beginCompare: () => run((db) => beginCompare(db, now())),
+    compareBatch: (limit: number) => run((db) => compareBatch(db, limit)),
+    compared: (missing: { events: string[]; documents: string[] }, next: Parameters<typeof compared>[2]) =>
+      run((db) => compared(db, missing, next, now())),
+    startOver: () => run((db) => startOver(db, now())),
+    keepClock: (ahead: number) =>
+      run((db) => db.transaction('rw', db.meta, () => putMeta(db, 'clockAhead', Math.round(ahead)))),
+    /** A person wants it tried now. @param key Of the outbox; null for all that was put off or refused. */
+    sendAgain: (key: string | null) =>
+      run((db) => db.transaction('rw', [db.outbox, db.meta], async () => await sendAgain(db, key))),
+    photosWait: () => run(async (db) => (await getMeta(db, 'photosWait')) ?? false),
+    setPhotosWait: (wait: boolean) => run((db) => db.transaction('rw', db.meta, () => putMeta(db, 'photosWait', wait))),
   };
 }
 
@@ -85,52 +117,69 @@ function sumToCount({ events, documents, refused }: typeof EMPTY_SUM) {
   return { events: all(events), documents: all(documents), refused };
 }
 
-/** Oldest first. */
-function queued(db: StationDb, kind: OutboxRow['kind'], limit: number): PromiseLike<OutboxRow[]> {
+/** Oldest first, without those that were put off and are not due. */
+function queued(
+  db: StationDb,
+  kind: OutboxRow['kind'],
+  limit: number,
+  now: number,
+  photos = true,
+): PromiseLike<OutboxRow[]> {
   return db.outbox
     .where('[kind+state+order]')
-    .between([kind, 'queued', 0], [kind, 'queued', Number.POSITIVE_INFINITY])
+    .between(...ofKind(kind, 'queued'))
+    .filter((row) => isDue(row, now) && (photos || row.what !== 'photo'))
     .limit(limit)
     .toArray();
 }
 
-async function settle(db: StationDb, settled: readonly SettledEvent[]): Promise<void> {
+async function settle(db: StationDb, settled: readonly SettledEvent[], now: number): Promise<void> {
   const acknowledged: string[] = [];
+  let top: { number: number; key: string } | null = null;
   for (const { id, answer } of settled) {
     const key = outboxKey('event', id);
-    if (answer.type === 'stored' || answer.type === 'already') acknowledged.push(key);
-    else await hold(db, key, answer.type, answer.why, answer.type === 'refused' ? answer.sentence : null);
+    if (answer.type === 'stored' || answer.type === 'already') {
+      acknowledged.push(key);
+      if (answer.number > (top?.number ?? 0)) top = { number: answer.number, key };
+    } else if (answer.type === 'set-aside') await hold(db, key, 'set-aside', answer.why, null, now);
+    else await holdAs(db, key, answer, now);
+  }
+  if (top) {
+    const row = await db.outbox.get(top.key);
+    const event = row && (await db.events.get(row.order));
+    if (event) await keepMark(db, toMark(top.number, event.hash));
   }
   await dequeue(db, acknowledged);
 }
 
-/** Everything that is here waits again, whoever made it, in the order in which it came here. */
-function queueAll(db: StationDb): PromiseLike<void> {
-  return db.transaction('rw', [db.events, db.documentHeads, db.outbox, db.meta], async () => {
-    for (let after = 0; ; ) {
-      const rows = await db.events.where('arrival').above(after).limit(2000).toArray();
-      const last = rows.at(-1);
-      if (!last) break;
-      after = last.arrival;
-      await enqueue(db, rows.map(eventToOutbox));
-    }
-    const heads = await db.documentHeads.where('complete').equals(1).toArray();
-    await enqueue(db, heads.map(documentToOutbox));
-    await putMeta(db, 'cursor', CURSOR_START);
-  });
+function holdAs(db: StationDb, key: string, held: Held, now: number): Promise<void> {
+  return hold(db, key, held.type === 'later' ? 'queued' : 'refused', held.why, held.sentence, now);
 }
 
-function eventToOutbox(row: EventRow) {
-  const read = readEvent(row.text);
-  const kind = read.type === 'event' ? read.event.kind : '';
-  return {
-    id: row.id,
-    kind: 'event' as const,
-    what: kindToWhat(kind),
-    at: row.at,
-    bytes: utf8Bytes(row.text),
-    order: row.arrival,
-  };
+async function releaseDue(db: StationDb, now: number): Promise<void> {
+  const sum = await getMeta(db, 'outboxSum');
+  if (!sum || sum.refused === 0) return;
+  const due = (await heldRows(db)).filter((row) => isDue(row, now));
+  await release(
+    db,
+    due.map((row) => row.key),
+  );
+}
+
+async function sendAgain(db: StationDb, key: string | null): Promise<void> {
+  if (key !== null) return await release(db, [key]);
+  const rows = await db.outbox.filter((row) => row.state !== 'queued' || row.dueAt !== undefined).toArray();
+  await release(
+    db,
+    rows.map((row) => row.key),
+  );
+}
+
+async function nextDocument(db: StationDb): Promise<number | null> {
+  const sum = await getMeta(db, 'outboxSum');
+  if (!sum || sum.refused + (sum.putOff ?? 0) === 0) return null;
+  const rows = await db.outbox.filter((row) => row.kind === 'document' && row.dueAt !== undefined).toArray();
+  return rows.length === 0 ? null : Math.min(...rows.map((row) => row.dueAt ?? 0));
 }
 
 export function createPairing(store: StationStore, name: () => string) {

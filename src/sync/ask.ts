@@ -6,18 +6,25 @@ import type { SyncState, Transport, TransportAnswer, TransportRequest, WaitingWh
 
 export type StopWhy = Extract<SyncState, { type: 'stopped' }>['why'];
 export type Problem =
-  | { type: 'wait'; why: WaitingWhy; notBefore: number }
+  /** `status` as it was answered, where there was an answer at all. */
+  | { type: 'wait'; why: WaitingWhy; notBefore: number; status?: number }
   | { type: 'stop'; why: StopWhy }
   | { type: 'cancelled' };
 
 type Answer = Extract<TransportAnswer, { type: 'answer' }>;
 export type Asked =
-  | { type: 'ok'; answer: Answer }
+  /** `sentAt` and `gotAt` by this phone's clock, to measure it against the server's. */
+  | { type: 'ok'; answer: Answer; sentAt: number; gotAt: number }
   /** Our server said no to this one question; the asker knows what that means. */
   | { type: 'no'; status: number; error: WireError }
   | Problem;
 
-export type Question = Omit<TransportRequest, 'headers'> & { token: string | null; mime?: string; now: () => number };
+export type Question = Omit<TransportRequest, 'headers'> & {
+  token: string | null;
+  mime?: string;
+  headers?: Record<string, string>;
+  now: () => number;
+};
 
 const MAX_RETRY_AFTER_MS = 3_600_000;
 const SHORT_TIMEOUT_MS = 10_000;
@@ -29,12 +36,16 @@ export function timeoutFor(bytes: number): number {
 }
 
 export async function ask(transport: Transport, question: Question): Promise<Asked> {
-  const { token, mime, now, ...request } = question;
-  const headers: Record<string, string> = { [WIRE_HEADER]: String(WIRE_VERSION) };
+  const { token, mime, now, headers: more, ...request } = question;
+  const headers: Record<string, string> = { ...more, [WIRE_HEADER]: String(WIRE_VERSION) };
   if (token !== null) headers.authorization = `Bearer ${token}`;
   if (request.body !== undefined) headers['content-type'] = mime ?? 'application/json';
+  const sentAt = now();
   const answer = await transport.send({ ...request, headers });
-  return answer.type === 'nothing' ? nothing(answer.why) : judge(answer, now());
+  if (answer.type === 'nothing') return nothing(answer.why);
+  const gotAt = now();
+  const judged = judge(answer, gotAt);
+  return judged.type === 'ok' ? { ...judged, sentAt, gotAt } : judged;
 }
 
 function nothing(why: Extract<TransportAnswer, { type: 'nothing' }>['why']): Problem {
@@ -42,8 +53,17 @@ function nothing(why: Extract<TransportAnswer, { type: 'nothing' }>['why']): Pro
   return wait(why === 'timeout' ? 'timeout' : 'no-answer');
 }
 
-function judge(answer: Answer, now: number): Asked {
+type Judged = { type: 'ok'; answer: Answer } | Exclude<Asked, { type: 'ok' }>;
+
+function judge(answer: Answer, now: number): Judged {
   const { status } = answer;
+  const judged = judgeStatus(answer, status, now);
+  return judged.type === 'wait' ? { ...judged, status } : judged;
+}
+
+function judgeStatus(answer: Answer, status: number, now: number): Judged {
+  // Our server never sends anybody elsewhere; 0 is how a browser tells of a redirect that it did not follow.
+  if (status < 200 || (status >= 300 && status < 400)) return wait('not-our-server');
   const said = answer.header(WIRE_HEADER);
   const ours = said !== null && /^[0-9]{1,6}$/.test(said);
   const notBefore = retryAfter(answer.header('retry-after'), now);
@@ -51,9 +71,8 @@ function judge(answer: Answer, now: number): Asked {
   // A proxy in front may say these in the server's name.
   if (status === 429 || status === 503) return wait('server-busy', notBefore);
   if (status >= 500) return wait('server-failed', notBefore);
-  if (status === 413) return { type: 'no', status, error: readError(answer.text) ?? tooLarge };
   if (!ours) return wait('not-our-server', notBefore);
-  if (status >= 200 && status < 300) return { type: 'ok', answer };
+  if (status < 300) return { type: 'ok', answer };
   // An answer to HEAD has no body to read the reason from.
   const error = readError(answer.text);
   if (status === 401) return { type: 'stop', why: 'needs-pairing' };
@@ -64,7 +83,6 @@ function judge(answer: Answer, now: number): Asked {
   return status === 404 ? { type: 'no', status, error: notFound } : wait('answer-unreadable');
 }
 
-const tooLarge: WireError = { type: 'too-large', sentence: 'The way to the server takes nothing that large.' };
 const notFound: WireError = { type: 'not-found', sentence: 'There is nothing under that name.' };
 
 export function wait(why: WaitingWhy, notBefore = 0): Problem {

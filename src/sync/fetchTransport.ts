@@ -16,8 +16,8 @@ type FetchInit<Signal> = {
   signal: Signal;
   cache: 'no-store';
   credentials: 'omit';
-  /** A log-in page that redirects is then an answer of its own, not ours. */
-  redirect: 'follow';
+  /** What another address says is never our server's answer. */
+  redirect: 'manual';
 };
 
 export type FetchParts<Signal> = {
@@ -49,7 +49,7 @@ export function createFetchTransport<Signal>(parts: FetchParts<Signal>): Transpo
         signal,
         cache: 'no-store',
         credentials: 'omit',
-        redirect: 'follow',
+        redirect: 'manual',
       });
       // The body is part of the wait: a link that dies half way through must not hang the exchange.
       const asBytes = request.want === 'bytes' && answer.status === 200;

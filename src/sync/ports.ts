@@ -57,21 +57,55 @@ export type Pairing = {
   history: () => Promise<string | null>;
 };
 
+/**
+ * One that did not get through while others do. It stays on the phone and in view, can be sent again by a person, and
+ * is tried again by itself: `refused` once a day, `later` after a growing time of its own.
+ */
+export type Held = { type: 'refused' | 'later'; why: HeldWhy; sentence: string };
+export type HeldWhy =
+  /** Something between phone and server does not let it pass. */
+  | 'way'
+  | 'too-large'
+  | 'mime-refused'
+  | 'too-long'
+  | 'unreadable'
+  /** Damaged or gone on this phone. */
+  | 'damaged-here'
+  | 'missing'
+  | 'damaged-on-the-way'
+  | 'broken-off'
+  | 'server-failed';
+
 export type PendingEvent = { id: string; text: string };
-export type SettledEvent = { id: string; answer: EventAnswer };
+export type SettledEvent = { id: string; answer: EventAnswer | Held };
 
 export type PendingDocument = { sha: string; mime: string; bytes: number };
-export type DocumentSettlement =
-  | { type: 'stored' }
-  /** Stays on the phone and in view. */
-  | {
-      type: 'refused';
-      why: 'too-large' | 'mime-refused' | 'hash-differs' | 'missing' | 'bad-request';
-      sentence: string;
-    };
+/** @param number Of the server's row of numbers, where it told one. */
+export type DocumentSettlement = { type: 'stored'; number?: number } | Held;
+export type DocumentBytes =
+  | { type: 'bytes'; bytes: Uint8Array<ArrayBuffer> }
+  | { type: 'missing' }
+  | { type: 'damaged' };
 
 /** How much waits, for the screen: sent on every change of state. */
 export type OutboxCount = { events: number; documents: number; refused: number };
+
+/** The server's numbering as this phone knows it: sent along with each pull. */
+export type Numbering = {
+  /** Null: not known, so that nothing is claimed. */
+  history: string | null;
+  /** The highest mark ever acknowledged in that history. */
+  mark: string | null;
+};
+
+/** Ids, with hashes, of what is held here, and where to go on after them. */
+export type CompareBatch = {
+  events: { id: string; hash: string }[];
+  documents: string[];
+  /** To be given back with the answer; opaque here. */
+  next: ComparePlace;
+};
+export type ComparePlace = { run: number; arrival: number; sha: string; done: boolean };
 
 export type Outbox = {
   count: () => Promise<OutboxCount>;
@@ -79,28 +113,69 @@ export type Outbox = {
   pendingEvents: (limit: number) => Promise<PendingEvent[]>;
   /** In one transaction: `stored` and `already` leave the outbox, the others stay in it as refused or set aside. */
   settleEvents: (settled: SettledEvent[]) => Promise<void>;
-  pendingDocuments: (limit: number) => Promise<PendingDocument[]>;
-  documentBytes: (sha: string) => Promise<Uint8Array<ArrayBuffer> | null>;
+  /** Those that are due, oldest first. @param photos False: photos stay where they are. */
+  pendingDocuments: (limit: number, photos: boolean) => Promise<PendingDocument[]>;
+  /** Checked against the name. */
+  documentBytes: (sha: string) => Promise<DocumentBytes>;
   settleDocument: (sha: string, settlement: DocumentSettlement) => Promise<void>;
+  /** When the next document that was put off is due; null when there is none. */
+  nextDocument: () => Promise<number | null>;
+  /** Puts what is due again back into the queue, and tries again to take in what could not be read. */
+  tend: () => Promise<void>;
+  numbering: () => Promise<Numbering>;
   /** `0` until something was received. */
   cursor: () => Promise<string>;
   /**
    * Adds the texts that are not here yet and moves the cursor, both in one transaction. Texts made on this phone come
-   * back too and are known by their id; an unreadable or newer one is kept as text.
+   * back too and are known by their id; an unreadable or newer one is kept as text. A text that cannot be taken in is
+   * put aside, named and tried again by `tend`; it holds up no other.
    */
   receive: (texts: string[], cursor: string) => Promise<void>;
-  /** Hashes of documents that should be here and are not: the plan in force, and photos somebody opened. */
+  /** Hashes of documents that should be here, are not, and are due: the plan in force, and photos somebody opened. */
   wantedDocuments: () => Promise<string[]>;
+  /** When the next one that was put off is due; null when there is none. */
+  nextWanted: () => Promise<number | null>;
   /** Checks the hash itself before keeping anything; false means that the bytes are not what the name says. */
   storeDocument: (sha: string, bytes: Uint8Array<ArrayBuffer>, mime: string) => Promise<boolean>;
+  /** Asked for in vain: due again after a growing time of its own. */
+  missDocument: (sha: string, why: MissedWhy) => Promise<void>;
+  /** There is news from others: what was not at the server may be there now. */
+  wantAgain: () => Promise<void>;
+
+  /** A pairing in that history: everything is to be compared when the one before was another. */
+  pairedWith: (history: string, before: string | null) => Promise<void>;
   /**
-   * The server has lost its history, or is another one: cursor back to `0`, and every event and document held here
-   * waits again, whoever made it. Sending twice does no harm.
+   * The server has another history than this phone knows: receiving begins anew, and what is held here is compared
+   * with what the server holds. @param history Null when the server has not said which.
    */
+  newHistory: (history: string | null) => Promise<void>;
+  /** The server says which history it has, and the phone did not know. */
+  learnHistory: (history: string) => Promise<void>;
+  /** `forAll`: the server has another history, and one that cannot compare is given everything. */
+  comparing: () => Promise<{ type: 'under-way'; forAll: boolean } | { type: 'rests'; lastAt: number | null }>;
+  /** From the beginning, unless one is under way. */
+  beginCompare: () => Promise<void>;
+  /** The next of what is held here and does not wait already. */
+  compareBatch: (limit: number) => Promise<CompareBatch>;
+  /**
+   * Queues what the server does not hold and what does not wait already, and goes on behind it; ends the comparison
+   * when that was the last. Nothing happens when another comparison was begun meanwhile.
+   */
+  compared: (missing: { events: string[]; documents: string[] }, next: ComparePlace) => Promise<void>;
+  /** For a server that cannot compare: every event and document held here waits again. Sending twice does no harm. */
   startOver: () => Promise<void>;
+  /** Milliseconds by which this phone's clock is ahead of the server's. */
+  keepClock: (ahead: number) => Promise<void>;
 };
 
-export type SendProgress = { phase: 'events' | 'documents' | 'pull' | 'fetch'; done: number; left: number };
+/** `not-there`: another phone has named it and not sent it yet. `differs`: the bytes are not what the name says. */
+export type MissedWhy = 'not-there' | 'differs' | 'failed';
+
+export type SendProgress = {
+  phase: 'events' | 'documents' | 'pull' | 'fetch' | 'compare';
+  done: number;
+  left: number;
+};
 
 export type WaitingWhy =
   | 'no-answer'
@@ -120,6 +195,24 @@ export type SyncState =
   | { type: 'sending'; progress: SendProgress }
   | { type: 'waiting'; why: WaitingWhy; retryAt: number; tries: number }
   | { type: 'stopped'; why: 'needs-pairing' | 'phone-too-old' | 'server-too-old' };
+
+/** Entries out and in, documents out, documents in: each goes its own way and waits for none of the others. */
+export type LaneName = 'entries' | 'up' | 'down';
+export type LaneState =
+  | { type: 'idle'; lastAt: number | null }
+  /** `progress` is null as long as there was nothing to do. */
+  | { type: 'busy'; progress: SendProgress | null }
+  | { type: 'waiting'; why: WaitingWhy; retryAt: number; tries: number };
+
+export type SyncDetails = {
+  lanes: Record<LaneName, LaneState>;
+  /** News of other phones comes at once; null where the phone does not listen at all. */
+  live: boolean | null;
+  /** Milliseconds by which this phone's clock is ahead of the server's; null before it was measured. */
+  clockAhead: number | null;
+  /** Photos wait because a person said that they go over a good network only. */
+  photosHeld: boolean;
+};
 
 export type PairResult =
   | { type: 'paired'; station: StationName }

@@ -31,6 +31,21 @@ const WAITING: Record<WaitingWhy, Message> = {
   'phone-failed': { what: 'This phone’s own storage refused.', todo: 'Free some space on the phone, then send again.' },
 };
 
+const REASONS: Record<WaitingWhy, string> = {
+  'no-answer': 'the server does not answer',
+  timeout: 'the server took too long',
+  'not-our-server': 'something else answered, a log-in page or a proxy',
+  'server-failed': 'the server had a fault',
+  'server-busy': 'the server asks to wait',
+  'answer-unreadable': 'the server’s answer could not be read',
+  'phone-failed': 'this phone’s own storage refused',
+};
+
+/** The same inside a sentence. */
+export function waitingToReason(why: WaitingWhy): string {
+  return REASONS[why];
+}
+
 const STOPPED: Record<Extract<SyncState, { type: 'stopped' }>['why'], Message> = {
   'needs-pairing': {
     what: 'The server no longer knows this phone.',

@@ -10,7 +10,7 @@ import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
 import type { Wedge } from '../scan/wedge.ts';
-import type { PairResult, SyncState } from '../sync/ports.ts';
+import type { PairResult, SyncDetails, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
 import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
 import type { Presence, PresenceSaid } from '../wire/sync.ts';
@@ -22,8 +22,40 @@ export interface Unsent {
   notes: number;
   other: number;
   bytes: number;
-  /** Items the server would not take; they stay on the phone and in view. */
-  refused: { id: string; why: string }[];
+  /** Items that were not taken; they stay on the phone and in view. */
+  refused: number;
+}
+
+/** One that did not get through while others do. */
+export interface HeldItem {
+  /** Of the outbox. */
+  key: string;
+  what: 'statement' | 'photo' | 'note' | 'other';
+  /** When it was made. */
+  at: number;
+  refused: boolean;
+  why: string;
+  sentence: string | null;
+  /** When it is tried again by itself. */
+  dueAt: number | null;
+}
+
+/** What is to be said of the exchange besides its state. */
+export interface Sending {
+  details: SyncDetails;
+  /** When the oldest of what waits was made. */
+  since: { entries: number | null; documents: number | null };
+  held: HeldItem[];
+  /** Came and could not be taken in. */
+  untaken: { hash: string; why: string; dueAt: number }[];
+  /** Asked for and not got. */
+  missed: { document: string; why: 'not-there' | 'differs' | 'failed'; dueAt: number | null }[];
+  /** Named as documents by entries, and no names of documents. */
+  misnamed: string[];
+  /** A person wants photos to go over a good network only. */
+  photosWait: boolean;
+  /** As the browser tells it. */
+  network: 'good' | 'poor' | 'unknown';
 }
 
 export type Recorded = { type: 'saved'; event: string } | { type: 'not-saved'; event: string; why: string };
@@ -167,7 +199,14 @@ export interface Services {
 
   sync: {
     state: ReadonlySignal<SyncState>;
+    /** Null until the exchange has begun. */
+    sending: ReadonlySignal<Sending | null>;
     now(): void;
+    /** @param key Of one held item; null for all of them. */
+    sendAgain(key: string | null): Promise<void>;
+    setPhotosWait(wait: boolean): Promise<void>;
+    /** Those that wait for a good network go over this one. */
+    sendPhotosNow(): void;
     pair(code: string, phone: string): Promise<PairResult>;
     unpair(): Promise<void>;
     newCode(): Promise<{ type: 'code'; code: string; validUntil: number } | { type: 'failed'; why: string }>;

@@ -18,8 +18,6 @@ export type Node = {
   freeze: () => void;
   thaw: () => void;
   promote: () => void;
-  /** Starts again what was killed, as it was. */
-  revive: () => Promise<Node>;
 };
 
 export type Cluster = {
@@ -88,7 +86,6 @@ export function createCluster(): Cluster {
       thaw: () => signalAll('SIGCONT'),
       // Waits until it takes writes.
       promote: () => void run('pg_ctl', ['promote', '-D', data, '-w', '-t', '60']),
-      revive: () => startNode(data, port),
     };
   }
 

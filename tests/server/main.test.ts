@@ -142,7 +142,7 @@ describe.each(databases)('on %s', (dialect, env) => {
     expect(deaths).toBe(3);
     const second = await runServer(file, ['--pair', STATION.id], { ASFOUND_DATA: data, ...where });
     const other = await pairedWith(port, printedCode(second.output));
-    for (const name of names) other.phone.wanted.add(name);
+    for (const name of names) other.phone.want(name);
     expect((await nudged(other.sync)).type).toBe('idle');
     expect(other.phone.events).toEqual(phone.phone.events);
     expect([...other.phone.documents.keys()].sort()).toEqual([...names].sort());

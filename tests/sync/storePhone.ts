@@ -5,6 +5,7 @@ import { IDBFactory } from 'fake-indexeddb';
 import type { EventKind, Payload } from '../../src/core/audit/events.ts';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
 import { openStation, type StationStore } from '../../src/store/database.ts';
+import { bytesToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import { StationDb } from '../../src/store/schema.ts';
 import { createOutbox, createPairing } from '../../src/store/syncPorts.ts';
@@ -81,6 +82,7 @@ export async function openStorePhone(parts: StorePhoneParts): Promise<StorePhone
     pairing,
     clock,
     random: () => 0.5,
+    hash: bytesToHash,
     onFailure: (error) => failures.push(error),
   });
   const read = async <T>(operation: (db: StationDb) => PromiseLike<T>): Promise<T> => {

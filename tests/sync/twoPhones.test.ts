@@ -95,12 +95,7 @@ test('any interleaving of two phones with losses, repeats and kills ends with on
           }
         }
         // One event alone may have met a made-up 413 and be refused; a person sends it again.
-        for (const one of phones) {
-          for (const id of one.unsettled.keys()) one.waiting.add(id);
-          for (const { sha, settlement } of one.settledDocuments) {
-            if (settlement.type === 'refused') one.waitingDocuments.add(sha);
-          }
-        }
+        for (const one of phones) one.sendAgain();
         for (const which of [0, 1, 0] as const) await syncWith(which, []);
         for (const one of phones) {
           expect(new Map([...one.events].sort())).toEqual(new Map([...recorded].sort()));

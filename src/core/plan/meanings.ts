@@ -1,7 +1,6 @@
 // What a column may mean, in words, for each kind of list: the choices of whoever sets a column by hand. The reader's own
 // words for headers stand in columns.ts.
-
-export type ListKind = 'cables' | 'units' | 'jacks' | 'racks' | 'circuits';
+import type { ListKind } from './readTypes.ts';
 
 const SIDE: readonly [part: string, words: string][] = [
   ['', 'end: place, unit and jack in one'],

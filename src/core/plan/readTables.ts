@@ -13,7 +13,6 @@ import { findAliases, unifyPlaces } from './placeNames.ts';
 import { readCableRows } from './readCableRows.ts';
 import { readJackRows } from './readJackRows.ts';
 import { readCircuitRows, readRackRows, readUnitRows } from './readListRows.ts';
-import type { ReadOptions } from './readOptions.ts';
 import type {
   Notebook,
   Question,
@@ -23,6 +22,7 @@ import type {
   RawRack,
   RawUnit,
   ReadCounts,
+  ReadOptions,
   ReadPlan,
   Table,
 } from './readTypes.ts';

@@ -1,16 +1,20 @@
-// The exchange with the server in words: its state, what was not sent, what was refused and why; pairing, phones,
-// and the whole station as a file. Unpairing clears the token and never the work.
+// The exchange with the server in words: its state, what waits, since when and why, what was held back; pairing,
+// phones, and the whole station as a file. Unpairing clears the token and never the work.
 import { useServices } from '../context.ts';
 import { syncToMessage } from '../messages.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import { ErrorBox } from '../parts/rows.tsx';
 import { clock } from '../times.ts';
-import { unsentCount, unsentToWords } from './homeWords.ts';
+import { timeToWords, unsentCount } from './homeWords.ts';
 import { toHome } from './planParts.tsx';
+import { clockLine, receiveLine, waitLines } from './sendWords.ts';
 import { BundlePart } from './syncBundle.tsx';
+import { FaultsPart, HeldPart, PhotosPart } from './syncHeld.tsx';
 import { PairPart } from './syncPair.tsx';
 import { PhonesPart } from './syncPhones.tsx';
 import '../look/desk.css';
+
+const momentFrom = (now: number) => (at: number) => timeToWords(at, now);
 
 export default function SyncScreen() {
   const services = useServices();
@@ -18,8 +22,13 @@ export default function SyncScreen() {
   const unsent = services.unsent.value;
   const message = syncToMessage(state, clock);
   const paired = state.type !== 'unpaired' && !(state.type === 'stopped' && state.why === 'needs-pairing');
+  const sending = services.sync.sending.value;
+  const skew = clockLine(sending?.details.clockAhead ?? null);
+  const received = paired ? receiveLine(sending) : null;
   const stuck = state.type === 'waiting' || state.type === 'stopped';
   const waiting = unsentCount(unsent);
+  // A long upload is no reason to keep a person from trying the rest again.
+  const busy = state.type === 'sending' && sending?.details.lanes.entries.type !== 'waiting';
   return (
     <Screen
       plate={
@@ -38,9 +47,9 @@ export default function SyncScreen() {
               [
                 {
                   small: waiting === 0 ? 'Nothing waits' : `${waiting} wait`,
-                  big: state.type === 'sending' ? 'Sending' : 'Send now',
+                  big: busy ? 'Sending' : 'Send now',
                   primary: true,
-                  disabled: state.type === 'sending',
+                  disabled: busy,
                   onPress: () => services.sync.now(),
                 },
               ],
@@ -65,22 +74,26 @@ export default function SyncScreen() {
             <strong>{message.what}</strong> {message.todo}
           </p>
         )}
-        <p>{unsentToWords(unsent)}</p>
+        {waitLines(unsent, state, sending, momentFrom(services.now())).map((line) => (
+          <p key={line}>{line}</p>
+        ))}
+        {received && <p>{received}</p>}
         <p class="quiet">
           What you record stays on this phone until the server says that it holds it, and is kept here after that as
           well.
         </p>
       </div>
-      {unsent.refused.length > 0 && (
-        <>
-          <SectionHead strong title="Not taken by the server" right={String(unsent.refused.length)} />
-          <p class="desk-note">They stay on this phone and in its reports. Take them along in the station’s file.</p>
-          {unsent.refused.slice(0, 100).map(({ id, why }) => (
-            <Row key={id} title={why} second={<span class="ident">{id}</span>} />
-          ))}
-          {unsent.refused.length > 100 && <p class="desk-note">And {unsent.refused.length - 100} more.</p>}
-        </>
+      {skew && (
+        <div class="desk-part">
+          <ErrorBox
+            what={skew}
+            todo="Set the phone’s clock to automatic. Your own entries keep their order all the same."
+          />
+        </div>
       )}
+      <HeldPart />
+      <FaultsPart />
+      {paired && <PhotosPart />}
       <PairPart paired={paired} />
       {paired && <PhonesPart />}
       <BundlePart />

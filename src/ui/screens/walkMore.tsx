@@ -8,8 +8,9 @@ import { count } from './homeWords.ts';
 import { MoreParts } from './partMore.tsx';
 import { PERMISSION_WORDS } from './startDraft.ts';
 import { MorePhotos } from './walkMorePhotos.tsx';
-import type { PhotoSheetState, Sheet } from './walkSheet.ts';
-import type { SheetProps } from './walkSheetProps.ts';
+import type { PhotoSheetState } from './walkPhoto.ts';
+import type { Sheet } from './walkSheet.ts';
+import type { SheetProps } from './walkSheets.tsx';
 import { placeOf } from './walkSheetsText.tsx';
 import { TwinsRow } from './walkTwins.tsx';
 
