@@ -1,8 +1,7 @@
 // A file of SQLite in which pages were overwritten: what stands on them is passed over and named, all else is served.
-import { closeSync, mkdtempSync, openSync, rmSync, writeSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import SqliteConnection from 'better-sqlite3';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import * as z from 'zod/mini';
 import { type Database, openDatabase } from '../../src/server/database.ts';
@@ -15,6 +14,7 @@ import {
   pushAnswerSchema,
 } from '../../src/wire/sync.ts';
 import { eventText, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
+import { overwritePages } from './pages.ts';
 
 // Time on a busy machine is no finding.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
@@ -28,31 +28,13 @@ let server: TestServer;
 let token: string;
 let hurt: number[];
 
-/** Overwrites the pages on which the middle rows stand, as a failing disk does. */
-function overwritePages(): void {
-  const sqlite = new SqliteConnection(file);
-  sqlite.pragma('wal_checkpoint(TRUNCATE)');
-  sqlite.pragma('journal_mode = DELETE');
-  const size = Number(sqlite.pragma('page_size', { simple: true }));
-  const leaves = sqlite
-    .prepare("select pageno from dbstat where name = 'events' and pagetype = 'leaf' order by pageno")
-    .all() as { pageno: number }[];
-  sqlite.close();
-  const at = openSync(file, 'r+');
-  const middle = Math.floor(leaves.length / 2);
-  for (const { pageno } of leaves.slice(middle, middle + 3)) {
-    writeSync(at, Buffer.alloc(size, 0x5a), 0, size, (pageno - 1) * size);
-  }
-  closeSync(at);
-}
-
 beforeAll(async () => {
   db = await openDatabase({ type: 'sqlite', file });
   token = await pairedPhone(db, testServer(db));
   const answer = await testServer(db).ask('POST', '/api/events', { token, json: { texts } });
   expect(z.parse(pushAnswerSchema, await answer.json()).answers.every(({ type }) => type === 'stored')).toBe(true);
   await db.close();
-  overwritePages();
+  overwritePages(file, 'events');
   db = await openDatabase({ type: 'sqlite', file });
   server = testServer(db);
 });

@@ -213,7 +213,12 @@ test('what is wrong with the settings is said in a sentence, and nothing is star
     [{ DATABASE_URL: 'mysql://x' }, 'DATABASE_URL has to begin with postgres://'],
     [{ ASFOUND_TLS_CERT: 'only-one.pem' }, 'needs both'],
     [{ PORT: String(server.port) }, 'in use already'],
-    [{ PORT: '0', DATABASE_URL: 'postgres://tests@127.0.0.1:1/none' }, 'could not be brought up to date'],
+    [
+      { PORT: '0', DATABASE_URL: 'postgres://tests@127.0.0.1:1/none', ASFOUND_DATABASE_WAIT: '1' },
+      'could not be brought up to date',
+    ],
+    [{ ASFOUND_LOG: 'xml' }, 'ASFOUND_LOG has to be'],
+    [{ ASFOUND_QUIET_HOURS: 'at night' }, 'ASFOUND_QUIET_HOURS has to be'],
   ];
   for (const [env, sentence] of cases) {
     const end = await runServer(file, [], { ASFOUND_DATA: data, ...env });

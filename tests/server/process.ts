@@ -52,11 +52,21 @@ export async function runServer(file: string, args: string[], env: Record<string
   return { status: await gone, output: output() };
 }
 
-/** Resolves when address and pairing code are printed. */
-export async function startServer(file: string, env: Record<string, string>): Promise<ServerProcess> {
+/**
+ * Resolves when address and pairing code are printed, or what `ready` says instead.
+ * @param heard Told of everything printed so far, whenever there is more.
+ */
+export async function startServer(
+  file: string,
+  env: Record<string, string>,
+  { ready = 'It works once', heard = () => undefined }: { ready?: string; heard?: (text: string) => void } = {},
+): Promise<ServerProcess> {
   const { child, gone, listen, output } = start(file, [], env);
-  await new Promise<void>((ready, failed) => {
-    listen((text) => text.includes('It works once') && ready());
+  await new Promise<void>((started, failed) => {
+    listen((text) => {
+      heard(text);
+      if (text.includes(ready)) started();
+    });
     void gone.then((status) => failed(new Error(`The server ended with ${status}:\n${output()}`)));
   });
   const kill = async (signal: NodeJS.Signals) => {
