@@ -58,6 +58,7 @@ async function start(): Promise<void> {
     root,
   );
   registerUpdates();
+  void commands.takeCopies();
   void import('./ui/focus.ts');
 }
 

@@ -33,7 +33,7 @@ const NOTHING_UNSENT: Unsent = { statements: 0, photos: 0, notes: 0, other: 0, b
 export function createServices(parts: ServiceParts): Services {
   const { store, commands, directory, record, settings, stationName } = parts;
   const unsent = signal<Unsent>(NOTHING_UNSENT);
-  const notSaved = signal<{ count: number; why: string | null }>({ count: 0, why: null });
+  const notSaved = signal<ReturnType<Services['notSaved']['peek']>>({ count: 0, why: null, copied: false });
   const storage = signal<{ persisted: boolean | null; usedBytes: number | null; quotaBytes: number | null }>({
     persisted: null,
     usedBytes: null,
@@ -52,8 +52,11 @@ export function createServices(parts: ServiceParts): Services {
       lastWhy = failure.type;
     },
   );
+  commands.copied.subscribe((copied) => {
+    notSaved.value = { ...notSaved.peek(), copied };
+  });
   commands.unsavedCount.subscribe((count) => {
-    notSaved.value = { count, why: count > 0 ? lastWhy : null };
+    notSaved.value = { ...notSaved.peek(), count, why: count > 0 ? lastWhy : null };
   });
   commands.onElsewhere((texts) => void record.take(texts));
   addEventListener('pageshow', () => void commands.catchUp());
@@ -117,7 +120,7 @@ export function createServices(parts: ServiceParts): Services {
     if (kind === 'station-named') await renamed((payload as Payload<'station-named'>).name);
     if (result.type === 'saved') return { type: 'saved', event: result.id };
     lastWhy = result.why.type;
-    notSaved.value = { count: commands.unsavedCount.current(), why: lastWhy };
+    notSaved.value = { ...notSaved.peek(), count: commands.unsavedCount.current(), why: lastWhy };
     return { type: 'not-saved', event: result.id, why: lastWhy };
   }
 

@@ -1,12 +1,14 @@
 // Everything that writes to a station's database, joined into one object for the screens. Reads belong to queries.ts;
 // nothing here ever changes or removes an event.
 import { type Appender, createAppender } from './appender.ts';
+import type { Copies, SecondPlace } from './copies.ts';
 import type { StationStore } from './database.ts';
 import type { StoredDocument } from './documents.ts';
 import type { Ran } from './failures.ts';
 import { createLocks, type LockRunner } from './locks.ts';
 import type { MediaResult, Photo, VoiceNote } from './media.ts';
 import { createNews, type News } from './news.ts';
+import { createWatched, type Watched } from './observe.ts';
 import type { Received } from './receive.ts';
 import type { DocumentOrigin, DraftRow } from './schema.ts';
 import type { UnsavedTaken } from './unsaved.ts';
@@ -21,6 +23,7 @@ export type CommandsDeps = {
   newId: () => string;
   lock?: LockRunner;
   after?: (ms: number, call: () => void) => () => void;
+  copies?: Copies;
 };
 
 export type Commands = Appender & {
@@ -42,6 +45,10 @@ export type Commands = Appender & {
   receive: (texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) => Promise<Ran<Received>>;
   /** What an earlier page could not write, given a place in this phone's log (unsaved.ts says what it promises). */
   takeUnsaved: (texts: readonly string[]) => Promise<Ran<UnsavedTaken>>;
+  /** Whether everything that is not on disk has a copy in a second place, which the next start takes back. */
+  copied: Watched<boolean>;
+  /** Takes what earlier pages left in the second place; a copy goes when its entries are on disk. */
+  takeCopies: () => Promise<void>;
   saveDraft: (key: string, value: unknown) => Promise<Ran<void>>;
   dropDraft: (key: string) => Promise<Ran<void>>;
   /** What the home screen shows before the fold is there. */
@@ -88,6 +95,30 @@ export function createCommands(deps: CommandsDeps): Commands {
     return take(store, { append }, texts);
   }
 
+  const copied = createWatched(false);
+  let loading: Promise<SecondPlace> | null = null;
+  // Most pages never need it, and the first screen does without.
+  const secondPlace = (): Promise<SecondPlace> => {
+    loading ??= import('./copies.ts').then(
+      ({ browserCopies, createSecondPlace }) =>
+        createSecondPlace({
+          copies: deps.copies ?? browserCopies(store.station, deps.newId()),
+          unsaved: () => (appender.unsavedCount.current() > 0 ? appender.unsaved() : []),
+          copied: copied.set,
+          takeUnsaved,
+        }),
+      (error) => {
+        loading = null;
+        throw error;
+      },
+    );
+    return loading;
+  };
+  const stopCopies = appender.unsavedCount.subscribe((count) => {
+    // Without the second place there is no copy, and `copied` says so.
+    if (count > 0 || loading) secondPlace().then((place) => place.follow(), console.error);
+  });
+
   /** The folds follow, as they do for what other pages wrote. */
   const append: Appender['append'] = async (entries) => {
     const results = await appender.append(entries);
@@ -107,6 +138,8 @@ export function createCommands(deps: CommandsDeps): Commands {
     wantDocument: async (sha) => (await documents()).wantDocument(store, sha, now()),
     receive,
     takeUnsaved,
+    copied,
+    takeCopies: async () => (await secondPlace()).takeBack(),
     saveDraft: (key, value) => {
       const row: DraftRow = { key, value, at: now() };
       return store.run((db) => db.transaction('rw', db.drafts, async () => void (await db.drafts.put(row))));
@@ -117,6 +150,7 @@ export function createCommands(deps: CommandsDeps): Commands {
     freeSpace,
     close: () => {
       stopFlush();
+      stopCopies();
       news.close();
     },
   };

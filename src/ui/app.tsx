@@ -44,11 +44,11 @@ export function App() {
     root.dataset.hand = hand;
     root.dataset.gloves = String(feel?.gloves);
   }, [theme, hand, feel]);
-  const { count, why } = services.notSaved.value;
+  const notSaved = services.notSaved.value;
   return (
     <>
       <NotSavedBar
-        text={count > 0 ? notSavedText(count, why) : undefined}
+        text={notSaved.count > 0 ? notSavedText(notSaved) : undefined}
         actions={[
           { text: 'Try again', onPress: () => void services.retrySaving() },
           { text: 'Save as file', onPress: () => void services.exportUnsaved() },
@@ -61,9 +61,12 @@ export function App() {
   );
 }
 
-function notSavedText(count: number, why: string | null): string {
-  const what = count === 1 ? '1 statement is' : `${count} statements are`;
-  return `${what} only in memory${why === 'full' ? ': the phone is full' : ''}. Do not close the app.`;
+function notSavedText({ count, why, copied }: { count: number; why: string | null; copied: boolean }): string {
+  const [what, them] = count === 1 ? ['1 entry is', 'it'] : [`${count} entries are`, 'them'];
+  const full = why === 'full' ? ': the phone is full' : '';
+  return copied
+    ? `${what} not in this phone’s record yet${full}. A copy is kept; the next start puts ${them} in.`
+    : `${what} only in memory${full}. Do not close the app.`;
 }
 
 function Current() {

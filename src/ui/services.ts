@@ -170,7 +170,8 @@ export interface Services {
   settings: Signal<PhoneSettings>;
   unsent: ReadonlySignal<Unsent>;
   /** Statements that are not on disk. The NOT SAVED bar shows when, and only when, this is above 0. */
-  notSaved: ReadonlySignal<{ count: number; why: string | null }>;
+  /** `copied`: a second place holds all of it, and the next start takes it back. */
+  notSaved: ReadonlySignal<{ count: number; why: string | null; copied: boolean }>;
   retrySaving(): Promise<void>;
   /** Everything not on disk as a file, for the worst case. */
   exportUnsaved(): Promise<void>;

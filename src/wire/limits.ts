@@ -1,5 +1,8 @@
 // Sizes of the exchange that are needed without its schemas, and how a text is measured.
 
+/** The cache of entries that the database would not take: no clearing of cached builds may touch it. */
+export const NOT_SAVED_CACHE = 'asfound-not-saved';
+
 export const DOCUMENT_CHUNK_BYTES = 1024 * 1024;
 
 /** UTF-8 length without an encoder; a lone surrogate counts as the three bytes it is replaced with. */

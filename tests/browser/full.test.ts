@@ -48,7 +48,7 @@ it('says NOT SAVED while, and only while, a statement is not on disk', async () 
   await page.getByRole('button', { name: /reads 1002/i }).click();
   await expect.poll(() => page.locator('.verdict').innerText()).toContain('P02:');
   await expect.poll(() => bar.count()).toBe(1);
-  expect(await bar.innerText()).toMatch(/Not saved\. 1 statement/);
+  expect(await bar.innerText()).toMatch(/Not saved\. 1 entry is not in this phone’s record yet.*A copy is kept/);
   // The bar takes its room from the sheet, never from the thumb.
   const thumb = await page.getByRole('button', { name: /^Undo/ }).boundingBox();
   expect((thumb?.y ?? 9999) + (thumb?.height ?? 0)).toBeLessThanOrEqual(844);

@@ -136,18 +136,24 @@ test('a new version waits until somebody agrees, and then only the tab that agre
   await other.getByRole('button', { name: 'Update now' }).waitFor();
 });
 
-test('the retiring worker takes the cached app away and leaves the databases', async () => {
+test('the retiring worker takes the cached app away and leaves the databases and what waits to get in', async () => {
   await firstLoad();
+  const waits = '/not-saved/a-station/a-page';
+  expect(await page.evaluate(() => caches.has('asfound-not-saved'))).toBe(false);
+  await page.evaluate(async (key) => {
+    await (await caches.open('asfound-not-saved')).put(key, new Response('an entry'));
+  }, waits);
   const kept = await page.evaluate(async () => (await indexedDB.databases()).map(({ name }) => name).sort());
   expect(kept.length).toBeGreaterThan(0);
   copyFileSync(join(ROOT, 'dist-node', 'retire-sw.js'), join(files, 'sw.js'));
   await page.evaluate(async () => void (await (await navigator.serviceWorker.ready).update()));
   const left = () =>
     page.evaluate(async () => ({
-      caches: (await caches.keys()).length,
+      caches: await caches.keys(),
       workers: (await navigator.serviceWorker.getRegistrations()).length,
     }));
-  await expect.poll(left).toEqual({ caches: 0, workers: 0 });
+  await expect.poll(left).toEqual({ caches: ['asfound-not-saved'], workers: 0 });
+  expect(await page.evaluate(async (key) => await (await caches.match(key))?.text(), waits)).toBe('an entry');
   expect(await page.evaluate(async () => (await indexedDB.databases()).map(({ name }) => name).sort())).toEqual(kept);
 });
 

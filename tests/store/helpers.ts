@@ -1,6 +1,7 @@
 // What the storage tests share: a fresh station per test, a clock that stands still, ids that count up.
 import { vi } from 'vitest';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
+import type { Copies } from '../../src/store/copies.ts';
 import { type OpenOptions, openStation, type StationStore } from '../../src/store/database.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
@@ -34,7 +35,13 @@ export function handTimers(): Timers {
 }
 
 /** Different locks per page stand for a browser without Web Locks; a shared one for a browser with them. */
-export function commandsOf(store: StationStore, name = 'p', lock = createPageLocks(), timers = handTimers()): Commands {
+export function commandsOf(
+  store: StationStore,
+  name = 'p',
+  lock = createPageLocks(),
+  timers = handTimers(),
+  copies?: Copies,
+): Commands {
   let id = 0;
   return createCommands({
     store,
@@ -44,6 +51,7 @@ export function commandsOf(store: StationStore, name = 'p', lock = createPageLoc
     newId: () => `${name}-${++id}`,
     lock,
     after: timers.after,
+    ...(copies ? { copies } : {}),
   });
 }
 
