@@ -1,8 +1,12 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 // Two projects: everything that needs no browser, and the real Chromium runs (see tests/browser/browser.ts).
 export default defineConfig({
   test: {
+    // A file of browser tests waits more than it works, so even two cores run two at a time. Each has its own server,
+    // browser and data.
+    maxWorkers: Math.max(2, availableParallelism()),
     projects: [
       {
         test: {
@@ -20,7 +24,6 @@ export default defineConfig({
           name: 'browser',
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
-          fileParallelism: false,
           testTimeout: 120_000,
           hookTimeout: 180_000,
           // A busy machine is slow, not wrong.
