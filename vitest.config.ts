@@ -1,6 +1,9 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
+/** A busy machine is slow, not wrong: no test proves a time by these, and none sets a shorter one. */
+const patient = { testTimeout: 120_000, hookTimeout: 180_000, expect: { poll: { timeout: 30_000 } } };
+
 // Two projects: everything that needs no browser, and the real Chromium runs (see tests/browser/browser.ts).
 export default defineConfig({
   test: {
@@ -14,8 +17,7 @@ export default defineConfig({
           environment: 'node',
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**'],
-          // Properties over many random plants take a while on a busy machine.
-          testTimeout: 30_000,
+          ...patient,
           setupFiles: ['fake-indexeddb/auto'],
         },
       },
@@ -24,10 +26,7 @@ export default defineConfig({
           name: 'browser',
           environment: 'node',
           include: ['tests/browser/**/*.test.ts'],
-          testTimeout: 120_000,
-          hookTimeout: 180_000,
-          // A busy machine is slow, not wrong.
-          expect: { poll: { timeout: 30_000 } },
+          ...patient,
         },
       },
     ],

@@ -209,4 +209,9 @@ describe('tests', () => {
     const pattern = /\b(?:test|it|describe)\.(?:skip|only|todo|fails|skipIf|runIf)\b/;
     expect(tests.filter((path) => pattern.test(codeOf(path)))).toEqual([]);
   });
+
+  test('wait for what they need and never by the clock', () => {
+    const pattern = /\bwaitForTimeout\b|\bvi\.wait(?:For|Until)\b/;
+    expect(tests.filter((path) => pattern.test(codeOf(path)))).toEqual([]);
+  });
 });

@@ -104,4 +104,4 @@ it('keeps every name in its place in the sentence, shows hidden signs, and keeps
   expect(kept).toContain('10\u202e40');
   expect(kept).not.toMatch(/[\u2068\u2069]|\[U\+/);
   await context.close();
-}, 120_000);
+});

@@ -176,7 +176,7 @@ describe('with the demo station', () => {
     await page.locator('.walk-over').waitFor();
     wrong.push(...(await faults('details')));
     expect(wrong).toEqual([]);
-  }, 120_000);
+  });
 
   it('every sheet of the walk', async () => {
     expect(await faultsOf(SHEETS)).toEqual([]);
@@ -202,7 +202,7 @@ describe('with the demo station', () => {
     await page.getByRole('dialog').waitFor();
     wrong.push(...(await faults('camera')));
     expect(wrong).toEqual([]);
-  }, 120_000);
+  });
 
   it('what a difference is signed for stays open while the phone is turned', async () => {
     await open(`/audit/${audit}/walk?at=SW1%2FP09`);
@@ -224,12 +224,12 @@ describe('with the demo station', () => {
     await resize(page, PHONE);
     await page.getByRole('button', { name: 'Back out' }).click();
     await page.getByRole('dialog').waitFor({ state: 'detached' });
-  }, 60_000);
+  });
 
   it('the sheets of a build', async () => {
     await begin(/^Build/);
     expect(await faultsOf(BUILD_SHEETS)).toEqual([]);
-  }, 120_000);
+  });
 
   /** From the first jack to the last by “cannot be seen”, so that the window has to follow. */
   it.each([SIZES[0], SIZES[2]])(
@@ -327,7 +327,7 @@ describe('with something in them', () => {
       .first()
       .waitFor();
     expect(await faults('twins')).toEqual([]);
-  }, 120_000);
+  });
 
   it('a list of renames before it is taken, a rule, and the walk with a name to be given', async () => {
     await open('/start-audit');

@@ -48,4 +48,4 @@ it('tells how far it is, is cancelled at once, and is ready when made again', as
     await part.scrollIntoViewIfNeeded();
     await picture(page, `plan-sheets-ready-${name}`);
   }
-}, 120_000);
+});

@@ -99,4 +99,4 @@ export async function logTexts(station: string, log: string, count: number): Pro
 }
 
 /** For what arrives by a message: a busy machine may take its time. */
-export const SLOW = { timeout: 10_000 };
+export const SLOW = { timeout: 30_000 };

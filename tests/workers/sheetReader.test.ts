@@ -65,7 +65,7 @@ describe('the messages to the page', () => {
       const values = Math.max(...messages.map(valuesIn));
       counted.push({ rows, open: read.guesses.openCount, values, messages: messages.length });
     }
-  }, 60_000);
+  });
 
   it('hold no more values for four times the rows, although four times as much was guessed', () => {
     const [small, large] = counted;

@@ -1,6 +1,6 @@
 // The auditor's own slip put right and undo, over a real record. Facts of the slip: scenario 1 of the project's own
 // field scenarios (invented).
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { jacketsByPlace } from '../../../src/core/audit/jackets.ts';
 import { USUAL_WAY } from '../../../src/core/report/walkOrder.ts';
 import type { WalkFlow } from '../../../src/ui/screens/walkFlow.ts';
@@ -118,7 +118,7 @@ describe('the auditor’s own slip over twelve jacks (scenario 1)', () => {
     walk.services.record = (...given: Parameters<typeof record>) =>
       left-- > 0 ? record(...given) : new Promise(() => undefined);
     void flow.answerSlip('me');
-    await vi.waitUntil(() => left < 0);
+    await expect.poll(() => left).toBeLessThan(0);
     expect(readings()).not.toEqual(before);
     walk.services.record = record;
     const again = walk.flow();

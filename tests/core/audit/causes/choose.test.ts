@@ -86,7 +86,7 @@ describe('the choice among stories', () => {
       }),
       { numRuns: 100 },
     );
-  }, 120_000);
+  });
 
   it('is within its stated bound where a group is large', () => {
     let large = 0;
@@ -108,7 +108,7 @@ describe('the choice among stories', () => {
       { numRuns: 100 },
     );
     expect(large).toBeGreaterThan(50);
-  }, 120_000);
+  });
 
   it.each([0, 0.15])('is the cheapest over every group of planted facilities, %f of the places unseen', (unseen) => {
     let groups = 0;
