@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 /** A busy machine is slow, not wrong: no test proves a time by these, and none sets a shorter one. */
-const patient = { testTimeout: 120_000, hookTimeout: 180_000, expect: { poll: { timeout: 30_000 } } };
+const patient = { testTimeout: 240_000, hookTimeout: 240_000, expect: { poll: { timeout: 60_000 } } };
 
 // Two projects: everything that needs no browser, and the real Chromium runs (see tests/browser/browser.ts).
 export default defineConfig({

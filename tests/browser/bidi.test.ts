@@ -32,7 +32,7 @@ const LEFT = `(text, within) => {
 it('keeps every name in its place in the sentence, shows hidden signs, and keeps and exports the bare text', async () => {
   const context = await phone.browser.newContext({ ...contextOptions(), acceptDownloads: true });
   const page = await context.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   const tap = (name: string | RegExp) => page.getByRole('button', { name }).first().click();
   const left = (text: string, within = '.verdict-second') =>
     page.evaluate<number | null>(`(${LEFT})(${JSON.stringify(text)}, ${JSON.stringify(within)})`);

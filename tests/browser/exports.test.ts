@@ -60,8 +60,8 @@ describe.each([5, 25_000])('of %i rows', (rows) => {
   it('gives the report as HTML and CSV', { timeout: LONG }, async () => {
     const { page } = phone;
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
-    await page.getByRole('button', { name: /Make file/ }).click({ timeout: 60_000 });
-    await page.getByText('Both files are ready').waitFor({ timeout: 60_000 });
+    await page.getByRole('button', { name: /Make file/ }).click();
+    await page.getByText('Both files are ready').waitFor();
     const html = await download(() => page.getByRole('button', { name: /HTML/ }).click());
     expect(html.name).toMatch(/\.html$/);
     expect(html.bytes.toString()).toContain('Fennigmoor');
@@ -76,7 +76,7 @@ describe.each([5, 25_000])('of %i rows', (rows) => {
     await page.goto(`${phone.origin}/sync`);
     await page.getByRole('button', { name: 'Prepare the file' }).click();
     const save = page.getByRole('button', { name: /^(?:Share or save it|Save it)$/ });
-    await save.waitFor({ timeout: 60_000 });
+    await save.waitFor();
     const { bytes } = await download(() => save.click());
     const digest = async (given: Uint8Array) =>
       Buffer.from(await crypto.subtle.digest('SHA-256', given.slice())).toString('hex');

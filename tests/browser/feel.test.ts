@@ -22,7 +22,7 @@ beforeAll(async () => {
   await phone.addInitScript({ content: fakeCameraScript });
   await phone.addInitScript({ content: fakePhoneScript });
   page = await phone.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   page.on('pageerror', (error) => console.error(error));
   await page.goto(served.origin);
   await page.getByText('Look at the demo station').click();
@@ -234,7 +234,7 @@ describe('the viewfinder', () => {
     await expect.poll(live).toBe(1);
     await page.close();
     page = await phone.newPage();
-    page.setDefaultTimeout(30_000);
+    page.setDefaultTimeout(60_000);
   });
 });
 

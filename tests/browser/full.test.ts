@@ -30,7 +30,7 @@ it('says NOT SAVED while, and only while, a statement is not on disk', async () 
     };
   });
   const page = await context.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   const bar = page.locator('.not-saved-text');
   await page.goto(served.origin);
   await page.getByText('Look at the demo station').click();

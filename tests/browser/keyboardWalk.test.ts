@@ -159,7 +159,7 @@ describe('after a move, by keyboard alone', () => {
       await expect.poll(() => opened.count(), { message: title }).toBe(0);
       await keys.back(tool('More'), `${title} was closed`);
     }
-  }, 240_000);
+  });
 
   it('opens and closes the other sheets of the thumb, each back to its own cell', async () => {
     for (const cell of [tool(/^Photo/), tool(/^Note/), tool(/^Type/), state('Can’t read it')]) {

@@ -75,7 +75,7 @@ describe('after a move, killed', () => {
       await soon(() => sheet().getByLabel(name).first().inputValue()).toBe(half);
       await phone.page.keyboard.press('Escape');
     }
-  }, 240_000);
+  });
 
   it('with a label in hand that waits for its jack', async () => {
     await more(/^Label first/);

@@ -46,7 +46,7 @@ async function newPhone(): Promise<void> {
   await context.addInitScript({ content: AXE });
   await context.addInitScript({ content: fakeCameraScript });
   page = await context.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   await page.goto(served.origin);
 }
 
@@ -306,7 +306,7 @@ describe('with something in them', () => {
     await page.getByText('Misread before, or changed since?').waitFor();
     wrong.push(...(await faults('an earlier look')));
     expect(wrong).toEqual([]);
-  }, 240_000);
+  });
 
   it('the list of twins with one of them given', async () => {
     await begin();
@@ -355,7 +355,7 @@ describe('with something in them', () => {
     await at('SW1/P01');
     wrong.push(...(await faults('renaming: walk')));
     expect(wrong).toEqual([]);
-  }, 240_000);
+  });
 });
 
 describe('with names as long as a sheet lets them be', () => {

@@ -93,7 +93,7 @@ export function onePhone(name: string, { camera = false } = {}) {
 
 async function openPage(context: BrowserContext): Promise<Page> {
   const page = await context.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   page.on('pageerror', (error) => console.error(error));
   return page;
 }

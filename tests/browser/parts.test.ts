@@ -226,7 +226,7 @@ describe('twenty-five pairs between two blocks', () => {
   it('the label at both blocks, one act for the order, two pairs followed: told in the report as what each is', async () => {
     const dark = await phone.browser.newContext(contextOptions({ theme: 'dark' }));
     const second = await dark.newPage();
-    second.setDefaultTimeout(30_000);
+    second.setDefaultTimeout(60_000);
     const tap = (name: string | RegExp) => second.getByRole('button', { name }).first().click();
     const said = () => second.locator('.verdict').innerText();
     await second.goto(phone.origin);

@@ -106,7 +106,7 @@ async function beginRelabelling(): Promise<void> {
   phone.audit = /audit\/([^/?]+)/.exec(phone.page.url())?.[1] ?? '';
 }
 
-it.each(OCCASIONS)('%s', { timeout: 240_000 }, async (name, occasion, prepare, offered) => {
+it.each(OCCASIONS)('%s', async (name, occasion, prepare, offered) => {
   if (name.startsWith('after')) await phone.demoOffline();
   // A renaming begins with its list, not at a jack.
   await (name === 'relabelling' ? beginRelabelling() : phone.begin(occasion));

@@ -30,7 +30,7 @@ async function open(): Promise<void> {
   phone = await openPhone(profile, OWN);
   await phone.addInitScript({ content: fakeCameraScript });
   page = phone.pages()[0] ?? (await phone.newPage());
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   page.on('pageerror', (error) => console.error(error));
   page.on('console', (message) => {
     if (/Content Security Policy/i.test(message.text())) console.error(message.text());
@@ -539,7 +539,7 @@ describe('the report and another phone', () => {
     await page.goto(`${served.origin}/sync`);
     await page.getByLabel('Code', { exact: true }).fill(served.code);
     await press(/^Pair$/);
-    await expect.poll(body, { timeout: 40_000 }).toContain('Nothing waits to be sent');
+    await expect.poll(body).toContain('Nothing waits to be sent');
     expect(await body()).not.toMatch(/refused/i);
     const elsewhere = mkdtempSync(join(tmpdir(), 'asfound-photo-'));
     const second = await openPhone(elsewhere, { theme: 'dark' });
@@ -547,14 +547,14 @@ describe('the report and another phone', () => {
     await other.goto(`${served.origin}/sync`);
     await other.getByLabel('Code', { exact: true }).fill(await newCode(served));
     await other.getByRole('button', { name: /^Pair$/ }).click();
-    await expect.poll(() => other.locator('body').innerText(), { timeout: 40_000 }).toContain('R1');
+    await expect.poll(() => other.locator('body').innerText()).toContain('R1');
     await untilOffline(other);
     await other.goto(walk.replace(/walk$/, 'report'));
-    await expect.poll(() => other.locator('body').innerText(), { timeout: 40_000 }).toContain('Not here yet');
+    await expect.poll(() => other.locator('body').innerText()).toContain('Not here yet');
     await other.locator('.photo-row').nth(1).scrollIntoViewIfNeeded();
     await picture(other, 'photo-absent-dark');
     await other.locator('.photo-row').nth(1).click();
-    await other.locator('.photo-laid img').waitFor({ timeout: 40_000 });
+    await other.locator('.photo-laid img').waitFor();
     await expect.poll(() => other.locator('.photo-full .photo-marks .photo-mark').count()).toBe(2);
     await picture(other, 'photo-marks-dark');
     await second.close();

@@ -27,7 +27,7 @@ async function open(): Promise<void> {
   phone = await openPhone(profile);
   await phone.addInitScript({ content: fakeCameraScript });
   page = await phone.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   page.on('pageerror', (error) => console.error(error));
 }
 

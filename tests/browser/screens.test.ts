@@ -42,7 +42,7 @@ describe.each([
   it.each(['light', 'dark'] as const)('every screen stands in the %s theme', async (theme) => {
     const context = await browser.newContext(contextOptions({ size, theme }));
     const page = await context.newPage();
-    page.setDefaultTimeout(30_000);
+    page.setDefaultTimeout(60_000);
     const errors: string[] = [];
     page.on('pageerror', (error) => errors.push(error.message));
     const audit = await demo(page);

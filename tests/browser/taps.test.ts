@@ -34,7 +34,7 @@ async function walk(camera: boolean): Promise<Walk> {
   await context.addInitScript({ content: COUNTER });
   if (camera) await context.addInitScript({ content: fakeCameraScript });
   const page = await context.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   await page.goto(served.origin);
   await page.getByText('Look at the demo station').click();
   await page.getByText('148 cables').waitFor();

@@ -168,7 +168,7 @@ describe('two phones without a network', () => {
     await sent(page);
     const context = await phone.browser.newContext(contextOptions({ theme: 'dark' }));
     const other = await context.newPage();
-    other.setDefaultTimeout(30_000);
+    other.setDefaultTimeout(60_000);
     await other.goto(`${phone.origin}/sync`);
     await other.getByLabel('Code', { exact: true }).fill(await newCode(phone.served));
     await other.getByRole('button', { name: /^Pair$/ }).click();
@@ -236,7 +236,7 @@ describe('two phones without a network', () => {
     await more();
     await expect.poll(() => row.innerText()).toContain('1 number given twice');
     await page.keyboard.press('Escape');
-  }, 240_000);
+  });
 });
 
 /** Says at which number the printed strip in the hand begins. */

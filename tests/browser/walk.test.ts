@@ -36,7 +36,7 @@ beforeAll(async () => {
   phone = await browser.newContext(contextOptions());
   await phone.addInitScript({ content: fakeCameraScript });
   page = await phone.newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
   page.on('pageerror', (error) => console.error(error));
 });
 afterAll(async () => {
@@ -183,8 +183,8 @@ describe('one audit from the sheet to the second browser', () => {
     await other.goto(`${served.origin}/sync`);
     await other.getByLabel('Code', { exact: true }).fill(await newCode(served));
     await other.getByRole('button', { name: /^Pair$/ }).click();
-    await expect.poll(() => other.locator('body').innerText(), { timeout: 40_000 }).toContain('Fennigmoor');
-    await expect.poll(() => other.locator('body').innerText(), { timeout: 40_000 }).toMatch(/R1/);
+    await expect.poll(() => other.locator('body').innerText()).toContain('Fennigmoor');
+    await expect.poll(() => other.locator('body').innerText()).toMatch(/R1/);
     await picture(other, 'home-dark');
     await other
       .getByText(/After the move/)
@@ -193,7 +193,7 @@ describe('one audit from the sheet to the second browser', () => {
     await other.waitForURL(/audit/);
     const audit = /audit\/([^/?]+)/.exec(other.url())?.[1];
     await other.goto(`${served.origin}/audit/${audit}/differences`);
-    await expect.poll(() => other.locator('main').innerText(), { timeout: 40_000 }).toContain('7777');
+    await expect.poll(() => other.locator('main').innerText()).toContain('7777');
     // The two that changed places are one cause; one by one every difference is there.
     await other.getByRole('button', { name: /Crossed, or the labels are exchanged/ }).waitFor();
     await picture(other, 'causes-dark');
@@ -207,7 +207,7 @@ describe('one audit from the sheet to the second browser', () => {
     }
     await picture(other, 'differences-dark');
     await page.goto(`${served.origin}/audit/${audit}/report`);
-    await expect.poll(() => page.locator('main').innerText(), { timeout: 40_000 }).toMatch(/not looked at/i);
+    await expect.poll(() => page.locator('main').innerText()).toMatch(/not looked at/i);
     await picture(page, 'report-light', 'report');
     await second.close();
   });
