@@ -8,7 +8,7 @@ import { bytesToHash } from '../store/hash.ts';
 import { document as readDocument, readEvents } from '../store/queries.ts';
 import type { BundleTaken, PhoneSettings } from '../ui/services.ts';
 import { ID_PATTERN } from '../wire/sync.ts';
-import type { ServiceParts } from './services.ts';
+import type { ServiceParts } from './serviceParts.ts';
 import { commandsFor, now } from './station.ts';
 
 const NEWER = 'This file was made by a newer version of the app.';

@@ -1,30 +1,18 @@
 // Joins store, workers, camera and exchange to what the screens may ask for. Everything heavy is loaded when it is
 // first needed, so that the home screen answers at once.
-import { effect, type Signal, signal } from '@preact/signals';
+import { effect, signal } from '@preact/signals';
 import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Plan } from '../core/plan/model.ts';
 import type { HomeView } from '../core/report/homeView.ts';
-import type { Commands } from '../store/commands.ts';
-import type { StationStore } from '../store/database.ts';
-import type { Directory } from '../store/directory.ts';
 import { draft, homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
-import type { PhoneSettings, Recorded, Sending, Services, SheetSession, Unsent } from '../ui/services.ts';
+import type { Recorded, Sending, Services, SheetSession, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
-import type { RecordClient } from './recordClient.ts';
+import type { ServiceParts } from './serviceParts.ts';
 import { newId, now } from './station.ts';
 
 /** The kept summary is of the page that wrote it: one of another shape is not shown, the worker's own comes soon after. */
 const HOME_SHAPE = 2;
-
-export interface ServiceParts {
-  store: StationStore;
-  commands: Commands;
-  directory: Directory;
-  record: RecordClient;
-  settings: Signal<PhoneSettings>;
-  stationName: Signal<string>;
-}
 
 type Exchange = ReturnType<typeof import('./exchange.ts').createExchange>;
 

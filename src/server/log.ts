@@ -48,7 +48,7 @@ export function createLog({ json, now, write, after }: LogParts): Log {
     counts.delete(key);
     if (!count || count.again === 0) return;
     const seconds = Math.max(1, Math.round((now() - count.since) / 1000));
-    const text = `Again ${count.again} times in ${seconds} s: ${count.text}`;
+    const text = `${count.event}, again ${count.again} times in ${seconds} s: ${count.text}`;
     line('error', count.event, text, { times: count.again, seconds });
   }
 
@@ -67,7 +67,8 @@ export function createLog({ json, now, write, after }: LogParts): Log {
       after(QUIET_MS, () => told(key));
       const stack = error instanceof Error && error.stack ? error.stack.slice(0, MOST_TEXT) : null;
       // People read where it happened only when nobody foresaw it.
-      line('error', event, event === 'unexpected' && stack && !json ? stack : text, stack ? { stack } : {});
+      const said = event === 'unexpected' && stack && !json ? stack : text;
+      line('error', event, `${event}: ${said}`, stack ? { stack } : {});
     },
     flush: () => {
       for (const key of [...counts.keys()]) told(key);

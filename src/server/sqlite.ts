@@ -59,13 +59,30 @@ export function openForReading(file: string): SqliteConnection.Database {
   return connection;
 }
 
-/** SQLite ends a transaction itself on a full disk; rolling back once more would hide why. */
 class Driver extends SqliteDriver {
   readonly #connection: SqliteConnection.Database;
+  #waiting = 0;
   constructor(config: SqliteDialectConfig, connection: SqliteConnection.Database) {
     super(config);
     this.#connection = connection;
   }
+  override async acquireConnection(): Promise<DatabaseConnection> {
+    this.#waiting += 1;
+    try {
+      return await super.acquireConnection();
+    } finally {
+      this.#waiting -= 1;
+    }
+  }
+  /**
+   * Whoever waited behind a transaction gets its answer at once; handed over without a round of the event loop between,
+   * the answers of all who waited would keep the sockets waiting.
+   */
+  override async releaseConnection(): Promise<void> {
+    if (this.#waiting === 0) return await super.releaseConnection();
+    setImmediate(() => void super.releaseConnection());
+  }
+  /** SQLite ends a transaction itself on a full disk; rolling back once more would hide why. */
   override async rollbackTransaction(connection: DatabaseConnection): Promise<void> {
     if (this.#connection.inTransaction) await super.rollbackTransaction(connection);
   }

@@ -6,9 +6,7 @@ import type { JackView, WalkView } from '../core/report/walkView.ts';
 import { hiddenShown } from './bidi.ts';
 import type { Sheet } from './screens/walkSheet.ts';
 import type { Services } from './services.ts';
-
-export type By = 'camera' | 'wedge' | 'typed' | 'tapped' | 'still' | 'double';
-export type Sighting = Payload<'sighting'>;
+import type { By, Earlier, Sighting } from './walkSaid.ts';
 
 /** One thing that was said on this page, and where to go back to when it is taken back. */
 export interface Act {
@@ -110,7 +108,6 @@ export function toSighting(said: Said, visit: Visit): Sighting {
   };
 }
 
-export type Earlier = Pick<WalkView['looks'][number], 'event' | 'author' | 'at' | 'label' | 'state'>;
 const PLUGGED: ReadonlySet<string> = new Set(['label', 'unlabelled', 'illegible', 'plugged']);
 const BARE: ReadonlySet<string> = new Set(['empty', 'blanked']);
 

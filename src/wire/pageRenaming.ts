@@ -2,7 +2,8 @@
 import type { RenamedPlan } from '../core/audit/renamedPlan.ts';
 import type { CheckedPair, ListedPair } from '../core/audit/renamingCheck.ts';
 import type { RenameRule } from '../core/audit/renamingRead.ts';
-import type { JackRename, RenamingLabel, RenamingView } from '../core/report/renamingView.ts';
+import type { RenamingLabel, RenamingView } from '../core/report/renamingView.ts';
+import type { JackRename } from '../core/report/walkRenaming.ts';
 
 /** What stands half done, for the line that is always in view. */
 export interface HalfDone {

@@ -2,7 +2,8 @@
 import type { Fold } from '../core/audit/fold.ts';
 import type { Station } from '../core/audit/station.ts';
 import { placeToParts } from '../core/plan/identity.ts';
-import { lookUp, type Named } from '../core/plan/lookUp.ts';
+import { lookUp } from '../core/plan/lookUp.ts';
+import type { Named } from '../core/plan/named.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex.ts';
 import { endsLeft } from '../core/report/endsLeft.ts';
 import { homeView } from '../core/report/homeView.ts';

@@ -18,6 +18,8 @@ export type Node = {
   freeze: () => void;
   thaw: () => void;
   promote: () => void;
+  /** Starts again what was killed, as it was. */
+  revive: () => Promise<Node>;
 };
 
 export type Cluster = {
@@ -86,6 +88,7 @@ export function createCluster(): Cluster {
       thaw: () => signalAll('SIGCONT'),
       // Waits until it takes writes.
       promote: () => void run('pg_ctl', ['promote', '-D', data, '-w', '-t', '60']),
+      revive: () => startNode(data, port),
     };
   }
 

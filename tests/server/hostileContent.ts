@@ -52,6 +52,9 @@ function batches({ token }: Target): Hostile[] {
     one('a sequence that is no whole number', eventText('h4', { seq: 1.5 }), 'unreadable'),
     one('a sequence beyond all counting', eventText('h5', { seq: 1e300 }), 'unreadable'),
     one('a time in words', eventText('h6', { at: 'noon' }), 'unreadable'),
+    one('a time after all times', eventText('h11', { at: 1e308 }), 'unreadable'),
+    one('a time before all times', eventText('h12', { at: -1 }), 'unreadable'),
+    one('a zone that goes round the world', eventText('h13', { zone: 100_000 }), 'unreadable'),
     one('a raw NUL in the text', `${eventText('h7')}\0`, 'unreadable'),
     one('an event of brackets', '['.repeat(60_000), 'unreadable'),
     one(

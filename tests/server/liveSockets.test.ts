@@ -10,7 +10,7 @@ import { pairAnswerSchema, WIRE_HEADER } from '../../src/wire/sync.ts';
 import { eventText, STATION } from './help.ts';
 import { type Heard, heard } from './liveHelp.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
-import { bundleServer, type ServerProcess, startServer } from './process.ts';
+import { bundleServer, runServer, type ServerProcess, startServer } from './process.ts';
 
 // Time on a busy machine is no finding.
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
@@ -58,7 +58,7 @@ const databases: [string, () => Promise<Record<string, string>>][] = [
   ['postgresql', async () => ({ DATABASE_URL: await postgres.fresh() })],
 ];
 
-describe.each(databases)('two processes on %s', (_dialect, env) => {
+describe.each(databases)('processes on %s', (_dialect, env) => {
   test('tell a phone of either what the other took in, and where people are', async () => {
     const where = await env();
     const [one, two] = [await started(where), await started(where)];
@@ -73,6 +73,27 @@ describe.each(databases)('two processes on %s', (_dialect, env) => {
     await asked(one, 'PUT', '/api/presence', guest, { at });
     for (const stream of streams) expect((await stream.until('present')).present).toMatchObject([at]);
     for (const stream of streams) await stream.leave();
+  });
+
+  test('lose a phone that the terminal removes, and its stream ends', async () => {
+    const where = await env();
+    const server = await started(where);
+    const token = await paired(server);
+    const made = (await (await asked(server, 'POST', '/api/codes', token)).json()) as { code: string };
+    const guest = await paired(server, made.code);
+    const stream = await listen(server, guest);
+    await stream.until('events');
+    const terminal = async (...args: string[]) =>
+      await runServer(file, ['--phones', ...args], { ASFOUND_DATA: data, ...where });
+    const listed = await terminal();
+    expect(listed.output).toContain(`2 phones of ${STATION.name}:`);
+    const [, id = ''] = /^ {2}(p-\w+) {2}Phone: .*let in by Phone/m.exec(listed.output) ?? [];
+    expect(await terminal('--remove', 'p-none')).toMatchObject({ status: 2 });
+    const removed = await terminal('--remove', id);
+    expect([removed.status, removed.output]).toEqual([0, expect.stringContaining('is removed')]);
+    for (let news = await stream.next(); news !== null; ) news = await stream.next();
+    expect((await asked(server, 'GET', '/api/phones', guest)).status).toBe(401);
+    expect((await asked(server, 'GET', '/api/phones', token)).status).toBe(200);
   });
 
   test('end their streams when they are told to stop, and themselves at once', async () => {

@@ -73,6 +73,31 @@ test('of all who wait for a turn, one goes on per round', async () => {
   expect(Math.max(...perRound)).toBe(1);
 });
 
+test('of all who wait behind a transaction, one goes on per round', async () => {
+  let open = true;
+  let gone = 0;
+  const holding = db.query.transaction().execute(async (tx) => {
+    await tx.selectFrom('stations').select('id').execute();
+    while (open) await nextRound();
+  });
+  await nextRound();
+  const waiting = Array.from({ length: 5 }, async () => {
+    await db.query.selectFrom('stations').select('id').execute();
+    gone += 1;
+  });
+  await nextRound();
+  expect(gone).toBe(0);
+  open = false;
+  const perRound: number[] = [];
+  while (gone < 5) {
+    const before = gone;
+    await nextRound();
+    perRound.push(gone - before);
+  }
+  await Promise.all([holding, ...waiting]);
+  expect(Math.max(...perRound)).toBe(1);
+});
+
 describe('while others send or receive much', () => {
   const large = (seed: number) => new Uint8Array(8 * DOCUMENT_CHUNK_BYTES).map((_, i) => (i * seed) % 251);
   const documents = [large(3), large(5), large(7)];

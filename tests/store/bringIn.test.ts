@@ -1,7 +1,7 @@
 // What "Bring in a file" takes: the station as a file, and the lines of entries that another page could not save.
 import { describe, expect, it } from 'vitest';
 import { bringBundle, prepareBundle } from '../../src/main/bundles.ts';
-import type { ServiceParts } from '../../src/main/services.ts';
+import type { ServiceParts } from '../../src/main/serviceParts.ts';
 import type { PhoneSettings } from '../../src/ui/services.ts';
 import { commandsOf, eventText, freshStation, look, note, openOrFail } from './helpers.ts';
 

@@ -2,8 +2,9 @@
 // how many cells say the same. Invented sheets.
 import { expect, test } from 'vitest';
 import { columnsAs } from '../../src/core/plan/columns.ts';
+import type { ListKind } from '../../src/core/plan/meanings.ts';
 import { MEANINGS } from '../../src/core/plan/meanings.ts';
-import type { ListKind, Table } from '../../src/core/plan/readTypes.ts';
+import type { Table } from '../../src/core/plan/readTypes.ts';
 import { NO_ANSWERS, withCell, withMapping } from '../../src/core/plan/sheetAnswers.ts';
 import { rowCells, tableToShape } from '../../src/workers/sheetShapes.ts';
 

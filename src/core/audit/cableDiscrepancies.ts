@@ -7,16 +7,10 @@ import { placesOver } from '../plan/standsFor.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
-import type { FoldView } from './foldView.ts';
+import type { CableStatus, FoldView } from './foldView.ts';
 import { hungAt } from './hung.ts';
 import { pairDiscrepancies } from './pairs.ts';
 import { isOccupied } from './placeDiscrepancies.ts';
-
-export interface CableStatus {
-  type: 'confirmed' | 'one-end-seen' | 'not-seen' | 'not-verified' | 'differs';
-  ends: { end: string; place: string | null; seen: 'as-planned' | 'differs' | 'not-verified' | 'not-seen' }[];
-  reason?: string | undefined;
-}
 
 /**
  * Which end is the one at this place? Derived, never stored: an end mark, else the end planned there, else the end

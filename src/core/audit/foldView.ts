@@ -1,13 +1,18 @@
 // What the fold tells: to the rules of discrepancies (FoldView) and to everything shown (Fold). Types only.
 import type { PlanIndex } from '../plan/planIndex.ts';
 import type { PairColours } from '../trade/partsPairs.ts';
-import type { CableStatus } from './cableDiscrepancies.ts';
 import type { Discrepancy } from './discrepancy.ts';
 import type { AuditEvent, EventOf } from './events.ts';
 import type { Looks, PlaceState } from './looks.ts';
 import type { PlugReading } from './readings.ts';
 import type { ScopePlaces } from './scope.ts';
 import type { Settings } from './settings.ts';
+
+export interface CableStatus {
+  type: 'confirmed' | 'one-end-seen' | 'not-seen' | 'not-verified' | 'differs';
+  ends: { end: string; place: string | null; seen: 'as-planned' | 'differs' | 'not-verified' | 'not-seen' }[];
+  reason?: string | undefined;
+}
 
 /** Kinds that are kept as they are; what they mean together is derived by whoever asks. */
 export type KeptKind = Exclude<AuditEvent['kind'], 'sighting' | 'withdrawn' | 'changed-since' | 'setting-read'>;

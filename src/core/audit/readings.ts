@@ -1,7 +1,8 @@
 // From the labels on a plug to what they name: the cable, its end mark, what is old and what stays open.
 
 import { placeToParts } from '../plan/identity.ts';
-import { lookUp, type Named } from '../plan/lookUp.ts';
+import { lookUp } from '../plan/lookUp.ts';
+import type { Named } from '../plan/named.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import { nameToKey } from '../trade/names.ts';
 import type { Plug, ReadLabel } from './events.ts';

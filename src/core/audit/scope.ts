@@ -1,7 +1,8 @@
 // Which places an audit owes a look, and what was left out and why.
+
+import { hostOf } from '../plan/hosts.ts';
 import { placeToParts } from '../plan/identity.ts';
 import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
-import { hostOf } from '../plan/standsFor.ts';
 import type { EventOf } from './events.ts';
 
 export interface ScopePlaces {

@@ -1,6 +1,6 @@
 // Which row names the columns, and which column means what. Words of headers only; no cell below them is read here.
 import { takeNearEnd } from './columnsNearEnd.ts';
-import type { ListKind } from './readTypes.ts';
+import type { ListKind } from './meanings.ts';
 
 export interface Columns {
   kind: ListKind;

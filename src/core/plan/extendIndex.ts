@@ -2,8 +2,8 @@
 // The plan itself stays as it is; a big index is not copied, only looked through.
 import { nameToFolded, nameToKey } from '../trade/names.ts';
 import { createJackNames } from './jackNames.ts';
-import type { Lookup, Named } from './lookUp.ts';
 import type { Cable, Jack, Rack, Unit } from './model.ts';
+import type { Lookup, Named } from './named.ts';
 import type { NameChange, PlanIndex, PlannedEnd } from './planIndex.ts';
 
 export interface Additions {

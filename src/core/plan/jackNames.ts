@@ -1,8 +1,8 @@
 // Which jack does a text name? Asked of its unit's name first, so that a plan of a hundred thousand jacks keeps no
 // list of their names. Look-up only, like lookUp.ts.
 import { nameToFolded, nameToKey } from '../trade/names.ts';
-import type { Lookup, Named } from './lookUp.ts';
 import type { Jack, Unit } from './model.ts';
+import type { Lookup, Named } from './named.ts';
 
 export interface JackNames {
   /** Jacks named by unit and jack with a space between: in these words, by key, or folded. */

@@ -3,19 +3,12 @@
 import { nameToFolded, nameToKey } from '../trade/names.ts';
 import { createJackNames, type JackNames } from './jackNames.ts';
 import type { Jack, Plan } from './model.ts';
-
-export type Named = { type: 'cable' | 'jack' | 'unit' | 'rack'; id: string; label: string };
+import type { Lookup, Named } from './named.ts';
 
 export type LookUp =
   | { type: 'found'; named: Named; how: 'exact' | 'key' | 'end-mark' | 'folded'; mark?: string }
   | { type: 'ask'; candidates: Named[]; how: 'exact' | 'key' | 'end-mark' | 'folded'; mark?: string }
   | { type: 'none' };
-
-/** A map to ask: a plan's own, or one looked through to another (extendIndex.ts). */
-export interface Lookup<V> {
-  get(key: string): V | undefined;
-  has(key: string): boolean;
-}
 
 export interface Names {
   exact: Lookup<Named[]>;

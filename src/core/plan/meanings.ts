@@ -1,6 +1,7 @@
 // What a column may mean, in words, for each kind of list: the choices of whoever sets a column by hand. The reader's own
 // words for headers stand in columns.ts.
-import type { ListKind } from './readTypes.ts';
+
+export type ListKind = 'cables' | 'units' | 'jacks' | 'racks' | 'circuits';
 
 const SIDE: readonly [part: string, words: string][] = [
   ['', 'end: place, unit and jack in one'],

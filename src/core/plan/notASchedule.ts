@@ -1,6 +1,7 @@
 // Why a file is no schedule, in one sentence with the place and what to do. Nothing is read here.
 import { type Columns, findColumns, SEARCHED_ROWS } from './columns.ts';
-import type { ReadOptions, ReadPlan, Table } from './readTypes.ts';
+import type { ReadOptions } from './readOptions.ts';
+import type { ReadPlan, Table } from './readTypes.ts';
 
 /** @param lists Lists that have a header and nothing below it that is an item. */
 export function notASchedule(

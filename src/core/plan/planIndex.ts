@@ -2,10 +2,11 @@
 
 import type { Direction, Signal } from '../trade/kinds.ts';
 import { nameToKey } from '../trade/names.ts';
+import { hostOf } from './hosts.ts';
 import { placeToParts } from './identity.ts';
-import { groupJacks, type Lookup, type Names, planToNames } from './lookUp.ts';
+import { groupJacks, type Names, planToNames } from './lookUp.ts';
 import type { Cable, CableEnd, Jack, Plan, PlanSetting, Rack, Unit } from './model.ts';
-import { hostOf } from './standsFor.ts';
+import type { Lookup } from './named.ts';
 
 export interface PlannedEnd {
   cable: Cable;

@@ -13,6 +13,7 @@ import { findAliases, unifyPlaces } from './placeNames.ts';
 import { readCableRows } from './readCableRows.ts';
 import { readJackRows } from './readJackRows.ts';
 import { readCircuitRows, readRackRows, readUnitRows } from './readListRows.ts';
+import type { ReadOptions } from './readOptions.ts';
 import type {
   Notebook,
   Question,
@@ -22,7 +23,6 @@ import type {
   RawRack,
   RawUnit,
   ReadCounts,
-  ReadOptions,
   ReadPlan,
   Table,
 } from './readTypes.ts';

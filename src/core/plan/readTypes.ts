@@ -2,8 +2,8 @@
 
 import type { Direction, Leg, Signal } from '../trade/kinds.ts';
 import type { SignalWords } from '../trade/signals.ts';
-import type { Cable, Guess, Plan, Rack } from './model.ts';
-import type { SheetAnswers } from './sheetAnswers.ts';
+import type { ListKind } from './meanings.ts';
+import type { Guess, Plan } from './model.ts';
 
 /** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */
 export interface Table {
@@ -19,21 +19,6 @@ export interface Table {
   literal?: ReadonlySet<string>;
 }
 
-export interface ReadOptions {
-  /** Name of the plan, as a rule the file's name without its ending. */
-  name: string;
-  /** How the station counts a rack of which no list says it; from the bottom unless told. */
-  numbering?: Rack['numbering'] | undefined;
-  /** Words of the station's sheets that stand for a signal. */
-  signalWords?: readonly SignalWords[] | undefined;
-  /** What a person said of columns and cells. */
-  answers?: SheetAnswers | undefined;
-  /** Cables of the plan in force, which a list of circuits without cables of its own runs over. */
-  cablesInForce?: readonly Cable[] | undefined;
-  /** Hears how many rows are read. */
-  told?: ((rows: number) => void) | undefined;
-}
-
 /** Something the reader could not decide and did not guess silently. */
 export interface Question {
   sheet: string;
@@ -42,8 +27,6 @@ export interface Question {
   said: string;
   question: string;
 }
-
-export type ListKind = 'cables' | 'units' | 'jacks' | 'racks' | 'circuits';
 
 export interface ReadCounts {
   /** Rows below the headers of the lists that were read. */

@@ -1,7 +1,8 @@
 // What a person said about a sheet: which column means what, and what single cells say. Pure data, put over the tables
 // before they are read, so that the same file with the same answers gives the same plan.
 import { type Columns, columnsAs, findColumns, SEARCHED_ROWS, titleToKey } from './columns.ts';
-import type { ListKind, Notebook, Table } from './readTypes.ts';
+import type { ListKind } from './meanings.ts';
+import type { Notebook, Table } from './readTypes.ts';
 import { typeAsSignal } from './typeColumn.ts';
 
 /** How one sheet is to be taken. */

@@ -1,7 +1,8 @@
 // Several lists on one sheet, each under its own header: a table for each, with the numbers of its rows as the sheet has
 // them. Headers are looked for below a break alone; no row is read here, and no row is lost.
 import { type Columns, headerAt, SEARCHED_ROWS, titleToKey } from './columns.ts';
-import type { ListKind, Table } from './readTypes.ts';
+import type { ListKind } from './meanings.ts';
+import type { Table } from './readTypes.ts';
 import { isLegendTitle } from './words.ts';
 
 /** Rows below a header that are looked at for items. */

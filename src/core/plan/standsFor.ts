@@ -1,7 +1,7 @@
 // Places that are part of a place: the landings of a range (`BLK4 1-25`) and the sockets of what hangs on a jack. What
 // is seen at a part counts for the whole that the plan names. Look-up only; nothing is renamed or merged here.
 import { expandRange, jackToPlace, placeToParts } from './identity.ts';
-import type { Jack, Unit } from './model.ts';
+import type { Jack } from './model.ts';
 import type { PlanIndex, PlannedEnd } from './planIndex.ts';
 
 /** One side of a panel or block, behind the numbers: `J1-J24 rear`. */
@@ -86,16 +86,4 @@ export function endsOver(index: PlanIndex, place: string): readonly PlannedEnd[]
     if (ends) return ends;
   }
   return NO_ENDS;
-}
-
-/** The unit in a rack or room on which this one hangs, through whatever lies between; itself when it hangs on none. */
-export function hostOf(index: PlanIndex, unit: Unit): Unit {
-  let host = unit;
-  for (let i = 0; i < 8 && host.at !== undefined; i++) {
-    const parts = placeToParts(host.at);
-    const next = parts.type === 'jack' ? index.units.get(parts.unit) : undefined;
-    if (!next || next === unit) break;
-    host = next;
-  }
-  return host;
 }

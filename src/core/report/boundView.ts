@@ -1,9 +1,9 @@
 // The plan an audit is counted over, and what would change in its verdicts over another revision. It tells; the move
 // itself is an event that a person records.
 import type { Bound } from '../audit/binding.ts';
-import type { CableStatus } from '../audit/cableDiscrepancies.ts';
 import { DISCREPANCY_KINDS, type Discrepancy, type DiscrepancyKind } from '../audit/discrepancy.ts';
 import { type Fold, foldAll } from '../audit/fold.ts';
+import type { CableStatus } from '../audit/foldView.ts';
 import type { Station } from '../audit/station.ts';
 import { pairOrder } from '../plan/desk/siteRules.ts';
 import { type RevisionView, revisionView } from './revisionView.ts';

@@ -1,6 +1,7 @@
 // One count of one fold: every number on a screen and in a report comes from here.
-import type { CableStatus } from '../audit/cableDiscrepancies.ts';
+
 import type { Fold } from '../audit/fold.ts';
+import type { CableStatus } from '../audit/foldView.ts';
 import { isLookedAt } from '../audit/planDiscrepancies.ts';
 
 export interface Coverage {

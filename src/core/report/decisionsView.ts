@@ -15,8 +15,7 @@ import type { Fold } from '../audit/fold.ts';
 import type { Choice, JudgedEvidence } from '../audit/judgedEvents.ts';
 import { slotToPlace } from '../plan/identity.ts';
 import { CAUSE_WORDS } from './causeWords.ts';
-import type { DifferenceLine } from './reconciliation.ts';
-import { number } from './reportSentences.ts';
+import { number } from './words.ts';
 
 export const CHOICE_WORDS: Record<Choice, string> = {
   'fix-floor': 'Fix the floor',
@@ -208,7 +207,7 @@ export interface DecidedRow extends SaidLine {
   disputed: boolean;
 }
 
-export function decidedRows(lines: readonly Pick<DifferenceLine, 'number' | 'line' | 'decision'>[]): DecidedRow[] {
+export function decidedRows(lines: readonly { number: number; line: string; decision: DecisionLine }[]): DecidedRow[] {
   const rows = new Map<string, DecidedRow>();
   for (const { number, line, decision } of lines)
     for (const said of decision.said) {
@@ -221,7 +220,7 @@ export function decidedRows(lines: readonly Pick<DifferenceLine, 'number' | 'lin
 }
 
 /** "4 of 10 differences are decided. 6 have no decision yet, 1 of them because two people do not agree." */
-export function decidedToWords(lines: readonly Pick<DifferenceLine, 'decision'>[], undecided: number): string {
+export function decidedToWords(lines: readonly { decision: DecisionLine }[], undecided: number): string {
   const [all, done] = [lines.length, lines.length - undecided];
   const disputed = lines.filter(({ decision }) => decision.disputed).length;
   const why = disputed > 0 ? `, ${disputed} of them because two people do not agree` : '';

@@ -5,7 +5,7 @@ import type { Cause, CauseKind } from '../audit/causes/cause.ts';
 import type { Discrepancy, DiscrepancyKind } from '../audit/discrepancy.ts';
 import type { Permission } from '../audit/events.ts';
 import type { BackStep } from '../audit/fixes/back.ts';
-import type { Waits } from '../audit/fixes/fixes.ts';
+import type { Waits } from '../audit/fixes/input.ts';
 import type { Interrupted, Step } from '../audit/fixes/step.ts';
 import type { FoldView } from '../audit/foldView.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../plan/planIndex.ts';

@@ -1,5 +1,6 @@
 // A renaming as screens show it: what is half done and nearest, what the jack in hand needs next, what the labels of a
 // list look like in walking order. Never offers a step before its time.
+
 import type { Permission } from '../audit/events.ts';
 import type { Fold } from '../audit/fold.ts';
 import { saysOld, takenBy } from '../audit/renameNames.ts';
@@ -13,6 +14,7 @@ import {
 } from '../audit/renaming.ts';
 import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import { endAtPlace, otherEnds, renameAt } from './renamingWords.ts';
+import type { JackRename, RenameStep } from './walkRenaming.ts';
 import { nextOpen, type WalkView, walkOf, walkView } from './walkView.ts';
 
 export interface RenameLine extends RenameStatus {
@@ -149,34 +151,6 @@ function placeWords(fold: Fold, setting: { unit: string; place?: string | undefi
     : (fold.index.units.get(setting.unit)?.label ?? setting.unit);
 }
 
-/**
- * `look`: nothing was read here yet; `plan`: something is to do and hands may not; `put`: the new label goes on;
- * `wait`: it is on, another end is not; `off`: all ends bear it, the old one comes off.
- */
-export type RenameStep = 'look' | 'plan' | 'put' | 'wait' | 'off' | 'settings' | 'done' | 'unclear' | 'clash';
-
-export interface JackRename {
-  cable: string;
-  old: string;
-  new: string;
-  place: string;
-  step: RenameStep;
-  /** Texts on the plug now. */
-  bears: string[];
-  /** Looks that a label act here speaks about. */
-  upon: string[];
-  plug: number | null;
-  /** The old label exactly as it was read, to be taken off. */
-  oldText: string | null;
-  /** What was read under the new name here and is not yet believed, and the cable that has that name by plan. */
-  unclear: { text: string; other: string } | null;
-  others: string;
-  far: { place: string; words: string } | null;
-  followed: boolean;
-  onAir: boolean;
-  tired: boolean;
-}
-
 export function jackRename(fold: Fold, place: string): JackRename | null {
   const status = renameAt(fold, place);
   const end = status && endAtPlace(status, place);
@@ -205,15 +179,6 @@ export function jackRename(fold: Fold, place: string): JackRename | null {
     onAir: fold.index.cables.get(status.cable)?.onAir === true,
     tired: isTired(fold),
   };
-}
-
-/** What a walk shows of a renaming, at one jack and as a whole. */
-export interface WalkRenaming {
-  here: JackRename | null;
-  /** Old names of all that is half done. */
-  half: string[];
-  /** False in a relabelling that has no list yet. */
-  listed: boolean;
 }
 
 /** The walk's slice, with the renaming where there is one. */

@@ -1,8 +1,10 @@
 // What a report says in whole sentences, once for the screen and for the file, so that both say the same. Numbers come
 // from the one count of the reconciliation; nothing here calls anything free of risk.
+
 import type { Permission } from '../audit/events.ts';
 import type { Coverage } from './coverage.ts';
 import type { DifferenceLine, Reconciliation } from './reconciliation.ts';
+import { number } from './words.ts';
 
 export const BASIS_WORDS: Record<string, string> = {
   seen: 'by eye',
@@ -29,10 +31,6 @@ export const CLOSING_WORDS =
 
 export function isHazard({ severity }: Pick<DifferenceLine, 'severity'>): boolean {
   return severity === 'people' || severity === 'equipment';
-}
-
-export function number(n: number, one: string, many = `${one}s`): string {
-  return `${n} ${n === 1 ? one : many}`;
 }
 
 /** The whole audit in one breath; `main` is the part that the eye should find first. */

@@ -1,8 +1,9 @@
 // Search in a plan as one types: any part of a label, jack, unit, rack, room, circuit, type or note. Hits by kind, each
 // kind cut off and counted; exact names first. It never guesses which of two was meant.
 
-import { lookUp, type Named } from '../plan/lookUp.ts';
+import { lookUp } from '../plan/lookUp.ts';
 import type { Plan } from '../plan/model.ts';
+import type { Named } from '../plan/named.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import { nameToFolded, nameToKey } from '../trade/names.ts';
 import { renamingLine } from './renamingWords.ts';

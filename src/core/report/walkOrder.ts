@@ -1,10 +1,10 @@
 // The order in which a person meets the jacks: rack by rack, front before rear, top to bottom, each face in its
 // printed order, what hangs on a jack right after its unit; then the units that stand in rooms.
 
+import { hostOf } from '../plan/hosts.ts';
 import { placeToParts } from '../plan/identity.ts';
 import type { FaceLayout, Rack, Unit } from '../plan/model.ts';
 import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
-import { hostOf } from '../plan/standsFor.ts';
 
 export type Side = 'front' | 'rear';
 

@@ -9,10 +9,10 @@ import { factsAt, placeToWords } from '../plan/planIndex.ts';
 import { endsOver } from '../plan/standsFor.ts';
 import { cautionFor } from '../trade/hazards.ts';
 import { lookToPhotoWords } from './photoTime.ts';
-import type { WalkRenaming } from './renamingView.ts';
 import { isBetweenNames } from './renamingWords.ts';
 import { distance } from './twinsView.ts';
 import { type Direction, faceToOrder, planToWalk, type Side, type WalkStop } from './walkOrder.ts';
+import type { WalkRenaming } from './walkRenaming.ts';
 
 export interface JackView {
   place: string;

@@ -84,6 +84,10 @@ function FirstSteps() {
       </Steps>
       <Picture name="walk" alt="The walk at a jack, with the verdict above the thumb zone" />
       <p>Every statement is kept on the phone the moment it is made. No network is needed in the racks.</p>
+      <p>
+        Where there is a network, the walk names who else is in this audit and at which unit; at a jack that somebody
+        else is at, it says so before you check it too.
+      </p>
     </div>
   );
 }
@@ -111,6 +115,10 @@ function Phones() {
       </p>
       <p>
         A certificate that ran out does not lock anybody out of what is on the phone; only sending stops, and says so.
+      </p>
+      <p>
+        A lost phone is removed on the phone that began the station, under Send and receive, or at the server with npm
+        run phones.
       </p>
     </div>
   );

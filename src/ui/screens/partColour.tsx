@@ -14,8 +14,8 @@ import { Empty, ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { count } from './homeWords.ts';
 import { keepTogether } from './partFlow.ts';
-import type { PartProps } from './partOver.tsx';
 import { PairFollowed } from './partPair.tsx';
+import type { PartProps } from './partProps.ts';
 import { useDraft } from './useDraft.ts';
 import '../look/desk.css';
 

@@ -2,10 +2,7 @@
 import type { Payload } from '../../core/audit/events.ts';
 import type { Services } from '../services.ts';
 import { withdrawalsAt } from '../walkState.ts';
-import type { WalkFlow } from './walkFlow.ts';
-
-/** What may lie over the walk while something is described. */
-export type PartMode = 'part' | 'panel' | 'power' | 'colour' | 'lead';
+import type { WalkFlow } from './walkFlowType.ts';
 
 /** @returns why it was not kept; null when it was. */
 export async function keepPart(

@@ -14,15 +14,11 @@ import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { AudioPinsHere } from './audioPinsHere.tsx';
 import { InlineCamera } from './inlineCamera.tsx';
 import { keepPart } from './partFlow.ts';
-import { LegRows } from './partLegs.tsx';
-import type { PartProps } from './partOver.tsx';
+import { type LegDraft, LegRows } from './partLegs.tsx';
+import type { PartProps } from './partProps.ts';
 import '../look/desk.css';
 import '../look/describe.css';
 
-export interface LegDraft extends PartLeg {
-  /** Where a tail goes, as typed. */
-  into: string;
-}
 interface Draft extends Omit<PartDraft, 'legs'> {
   legs: LegDraft[];
   /** False while only the list of common ones stands there. */

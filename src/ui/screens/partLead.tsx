@@ -8,7 +8,7 @@ import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { SweepFace } from '../parts/sweep-face.tsx';
 import { withdrawalsAt } from '../walkState.ts';
-import type { PartProps } from './partOver.tsx';
+import type { PartProps } from './partProps.ts';
 import { useDraft } from './useDraft.ts';
 import { permitted } from './walkFace.tsx';
 

@@ -1,10 +1,15 @@
 // The legs of a part that is put together: each a socket or a tail with its plug, and where a tail's plug sits.
 
 import { CONNECTOR_NAMES } from '../../core/plan/jackNotation.ts';
+import type { PartLeg } from '../../core/report/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { SectionHead } from '../parts/rows.tsx';
-import type { LegDraft } from './partHere.tsx';
+
+export interface LegDraft extends PartLeg {
+  /** Where a tail goes, as typed. */
+  into: string;
+}
 
 export function LegRows({ legs, set }: { legs: readonly LegDraft[]; set: (legs: LegDraft[]) => void }) {
   const change = (i: number, by: Partial<LegDraft>) => set(legs.map((leg, n) => (n === i ? { ...leg, ...by } : leg)));

@@ -1,8 +1,7 @@
 // The rows under More that open the forms for what is met at a jack. Opens; records nothing.
 import type { WalkView } from '../../core/report/walkView.ts';
 import { Row } from '../parts/rows.tsx';
-import type { PartMode } from './partFlow.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { PartMode, WalkFlow } from './walkFlowType.ts';
 
 export function MoreParts({ flow, view, close }: { flow: WalkFlow; view: WalkView; close: () => void }) {
   const open = (mode: PartMode) => () => {

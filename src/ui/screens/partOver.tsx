@@ -3,15 +3,9 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentType } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { WalkView } from '../../core/report/walkView.ts';
 import { counted } from '../inHand.ts';
-import type { PartMode } from './partFlow.ts';
-import type { WalkFlow } from './walkFlow.ts';
-
-export interface PartProps {
-  flow: WalkFlow;
-  view: WalkView;
-}
+import type { PartProps } from './partProps.ts';
+import type { PartMode } from './walkFlowType.ts';
 
 const FORMS: Record<PartMode, () => Promise<{ default: ComponentType<PartProps> }>> = {
   part: () => import('./partHere.tsx'),

@@ -8,7 +8,7 @@ import { useServices } from '../context.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { keepTogether } from './partFlow.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 
 interface Draft {
   here: string;

@@ -12,7 +12,7 @@ import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { keepPart } from './partFlow.ts';
-import type { PartProps } from './partOver.tsx';
+import type { PartProps } from './partProps.ts';
 import { Stepper } from './stepper.tsx';
 import '../look/desk.css';
 import '../look/describe.css';

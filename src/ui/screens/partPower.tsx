@@ -13,7 +13,7 @@ import { Caution, HazardRow } from '../parts/hazard.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { withdrawalsAt } from '../walkState.ts';
 import { keepPart } from './partFlow.ts';
-import type { PartProps } from './partOver.tsx';
+import type { PartProps } from './partProps.ts';
 import { Stepper } from './stepper.tsx';
 import { useDraft } from './useDraft.ts';
 import '../look/desk.css';

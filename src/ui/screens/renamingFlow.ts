@@ -1,7 +1,7 @@
 // Label acts of a renaming during the walk: what a tap, or a reading of the new label at its jack, records. It decides
 // nothing itself; the record worker says which step is due.
 import type { Payload } from '../../core/audit/events.ts';
-import type { JackRename } from '../../core/report/renamingView.ts';
+import type { JackRename } from '../../core/report/walkRenaming.ts';
 import type { Recorded, Services } from '../services.ts';
 
 /** `again`: the label was read before, nothing was recorded. Null: it is no business of a renaming. */

@@ -2,8 +2,8 @@
 // Offers nothing that needs a hand where hands are not allowed, and never an old label off before its time.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { JackRename } from '../../core/report/renamingView.ts';
 import { halfToWords } from '../../core/report/renamingWords.ts';
+import type { JackRename } from '../../core/report/walkRenaming.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -12,7 +12,7 @@ import { CableLabel } from '../parts/label.tsx';
 import { go } from '../router.ts';
 import { labelToShow, toSighting, visitAt } from '../walkState.ts';
 import { stepToWords } from './renamingWords.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import '../look/renaming.css';
 
 export function WalkRenaming({ flow, view }: { flow: WalkFlow; view: WalkView }) {

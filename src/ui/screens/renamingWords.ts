@@ -1,7 +1,7 @@
 // Sentences of a renaming for the screens: what to do at the jack in hand, why a row of a list cannot be taken.
 import type { CheckedPair, RowProblem, RowWarning } from '../../core/audit/renamingCheck.ts';
-import type { JackRename } from '../../core/report/renamingView.ts';
 import { someOf } from '../../core/report/renamingWords.ts';
+import type { JackRename } from '../../core/report/walkRenaming.ts';
 import { labelToShow } from '../walkState.ts';
 import { count } from './homeWords.ts';
 

@@ -3,7 +3,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-import { coverageToWords, number } from '../../core/report/reportSentences.ts';
+import { coverageToWords } from '../../core/report/reportSentences.ts';
+import { number } from '../../core/report/words.ts';
 import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';

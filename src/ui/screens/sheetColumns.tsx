@@ -1,8 +1,8 @@
 // What each sheet of the file was taken for, and which column means what: a person can change all of it, and the sheet is
 // read again. Original titles and cells stand beside the meaning.
 
+import type { ListKind } from '../../core/plan/meanings.ts';
 import { MEANINGS, meaningToWords } from '../../core/plan/meanings.ts';
-import type { ListKind } from '../../core/plan/readTypes.ts';
 import type { SheetMapping } from '../../core/plan/sheetAnswers.ts';
 import type { SheetShape } from '../../wire/sheet.ts';
 import { useServices } from '../context.ts';

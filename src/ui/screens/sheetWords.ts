@@ -1,5 +1,7 @@
 // What the preview of a schedule says in words: counts that add up, lists with their rows. Nothing is decided here.
-import type { ListKind, ReadCounts } from '../../core/plan/readTypes.ts';
+
+import type { ListKind } from '../../core/plan/meanings.ts';
+import type { ReadCounts } from '../../core/plan/readTypes.ts';
 import { count } from './homeWords.ts';
 
 const KINDS: Record<ListKind, string> = {

@@ -11,8 +11,8 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { timeToWords } from './homeWords.ts';
-import type { WalkFlow } from './walkFlow.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { WalkFlow } from './walkFlowType.ts';
+import type { SheetProps } from './walkSheetProps.ts';
 import { placeOf, useDraftText } from './walkSheetsText.tsx';
 
 const STAGE_WORDS: Record<WorkStage, string> = {

@@ -11,7 +11,7 @@ import { createRest } from '../feel/rest.ts';
 import { feelOf } from '../feel/settings.ts';
 import type { WakeState } from '../feel/wakeLock.ts';
 import { zoomAt } from '../feel/zoom.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 
 const STARTED = 'camera-was-started';
 const LATE_MS = 1000;

@@ -11,7 +11,7 @@ import { CheckRow, PlainButton } from '../parts/form.tsx';
 import { Ident } from '../parts/label.tsx';
 import { Row } from '../parts/rows.tsx';
 import type { WalkCamera } from './walkCamera.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 
 const WAKE_WORDS: Readonly<Record<WakeState, string>> = {
   held: 'The screen stays on while the walk is open.',

@@ -11,7 +11,7 @@ import { labelToShow, sentenceToShow } from '../walkState.ts';
 import { AudioPinsHere } from './audioPinsHere.tsx';
 import { timeToWords } from './homeWords.ts';
 import type { WalkCamera } from './walkCamera.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import { takePhoto } from './walkPhoto.ts';
 import { VerdictBand } from './walkVerdict.tsx';
 

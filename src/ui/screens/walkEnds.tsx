@@ -6,7 +6,7 @@ import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { count } from './homeWords.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import { changeWay } from './walkWay.tsx';
 
 export function EndsSheet({ flow, close }: SheetProps) {

@@ -12,7 +12,7 @@ import type { FaceProps, JackMark } from '../parts/marks.ts';
 import { SweepFace } from '../parts/sweep-face.tsx';
 import { labelToBox, withoutPlan } from '../walkState.ts';
 import { useHomes } from './walkFirst.tsx';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import { predictionAt, visitingOrder } from './walkSlip.ts';
 
 const MAY: Record<May, Permitted[]> = {

@@ -8,7 +8,7 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { labelToShow } from '../walkState.ts';
 import { failureToWords, type WalkCamera } from './walkCamera.ts';
 import { FinderMarks } from './walkFinderMarks.tsx';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 
 export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
   const { flow, camera, view } = props;

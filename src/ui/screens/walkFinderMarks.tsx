@@ -7,7 +7,7 @@ import type { View } from '../../scan/camera.ts';
 import type { Point, Reading } from '../../scan/scanner.ts';
 import { labelToShow } from '../walkState.ts';
 import type { WalkCamera } from './walkCamera.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 
 /** The outline stands this long after the reading, then goes in 160 ms. */
 const STANDS_MS = 1200;

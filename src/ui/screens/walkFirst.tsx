@@ -5,7 +5,7 @@ import { useAsked } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import type { VerdictProps } from '../parts/verdict.tsx';
 import { labelToBox } from '../walkState.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 
 /** Places that the plan has for the label in hand; none in a blind audit. */
 export function useHomes(flow: WalkFlow): { place: string; unit: string; words: string }[] {

@@ -6,10 +6,10 @@ import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Services } from '../services.ts';
 import { rangeToVerdict } from '../walkRangeState.ts';
+import type { By, Sighting } from '../walkSaid.ts';
 import {
   afterAct,
   afterSighting,
-  type By,
   earlierDiffering,
   isJack,
   isUnlikelyLabel,
@@ -18,7 +18,6 @@ import {
   resolveEarlier,
   resumed,
   type Said,
-  type Sighting,
   toSighting,
   visitAt,
   type WalkMemory,

@@ -3,10 +3,13 @@ import type { Signal } from '@preact/signals';
 import type { Verdict } from '../../core/report/verdict.ts';
 import type { WalkView } from '../../core/report/walkView.ts';
 import type { Reading } from '../../scan/scanner.ts';
-import type { By, Said, Sighting, WalkMemory } from '../walkState.ts';
-import type { PartMode } from './partFlow.ts';
+import type { By, Sighting } from '../walkSaid.ts';
+import type { Said, WalkMemory } from '../walkState.ts';
 import type { Sheet } from './walkSheet.ts';
 import type { Slip } from './walkSlip.ts';
+
+/** What may lie over the walk while something is described. */
+export type PartMode = 'part' | 'panel' | 'power' | 'colour' | 'lead';
 
 export interface WalkFlow {
   audit: string;

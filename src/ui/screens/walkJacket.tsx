@@ -8,7 +8,7 @@ import { Choice, Field } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
 import { timeToWords } from './homeWords.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import { placeOf, useDraftText } from './walkSheetsText.tsx';
 
 export function JacketSheet({ flow, close }: SheetProps) {

@@ -10,9 +10,9 @@ import { PlainButton } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
 import { isJack } from '../walkState.ts';
 import { putTwin } from './twinActs.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import type { Sheet } from './walkSheet.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import { TwinOffer, useLog } from './walkTwins.tsx';
 
 /** What jackets say of the jack in hand and of the one just spoken about; the next twin where they say nothing. */

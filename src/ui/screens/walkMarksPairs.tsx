@@ -3,7 +3,7 @@ import { pairToWords } from '../../core/report/marksView.ts';
 import { useAsked } from '../context.ts';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { isJack } from '../walkState.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 
 /** Under the twins that are owed: pairs that a twin or a trace would settle. */
 export function MarksPairs({ flow, close }: Pick<SheetProps, 'flow' | 'close'>) {

@@ -8,9 +8,8 @@ import { count } from './homeWords.ts';
 import { MoreParts } from './partMore.tsx';
 import { PERMISSION_WORDS } from './startDraft.ts';
 import { MorePhotos } from './walkMorePhotos.tsx';
-import type { PhotoSheetState } from './walkPhoto.ts';
-import type { Sheet } from './walkSheet.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { PhotoSheetState, Sheet } from './walkSheet.ts';
+import type { SheetProps } from './walkSheetProps.ts';
 import { placeOf } from './walkSheetsText.tsx';
 import { TwinsRow } from './walkTwins.tsx';
 

@@ -5,7 +5,7 @@ import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { takePhoto } from './walkPhoto.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import { placeOf } from './walkSheetsText.tsx';
 
 export function MorePhotos({ flow, camera, close }: SheetProps) {

@@ -1,24 +1,12 @@
 // Takes a photo through the viewfinder where it runs; otherwise the sheet with the phone's own camera is opened. A
 // photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
+
 import { LONG_SIDE_WHOLE } from '../../core/report/photoMarks.ts';
 import { mediaFailureToMessage } from '../messages.ts';
 import type { MediaFailure, Services } from '../services.ts';
 import type { WalkCamera } from './walkCamera.ts';
-import type { WalkFlow } from './walkFlow.ts';
-
-export interface PhotoAt {
-  place: string | null;
-  words: string;
-  /** A unit with all its jacks, whose labels are read later. */
-  whole?: boolean | undefined;
-}
-
-/** `open`: a photo to begin with; `again`: only to be read. */
-export interface PhotoSheetState extends PhotoAt {
-  type: 'photos' | 'voice' | 'photo-caution';
-  open?: string;
-  again?: boolean;
-}
+import type { WalkFlow } from './walkFlowType.ts';
+import type { PhotoAt } from './walkSheet.ts';
 
 export function photoToWords(why: MediaFailure): string {
   const { what, todo } = mediaFailureToMessage(why);

@@ -10,7 +10,7 @@ import { Row, SectionHead } from '../parts/rows.tsx';
 import type { Said } from '../walkState.ts';
 import { labelToShow } from '../walkState.ts';
 import { timeToWords } from './homeWords.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import { useDraftText } from './walkSheetsText.tsx';
 
 export function RadioSheet({ flow, close }: SheetProps) {

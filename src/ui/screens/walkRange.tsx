@@ -13,7 +13,7 @@ import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol } from '../parts/symbols.
 import { type RangeState, rangeToSentence, touchRange } from '../walkRangeState.ts';
 import { useDraft } from './useDraft.ts';
 import { permitted } from './walkFace.tsx';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 
 type Listed = NonNullable<Questions['range']['answer']>;
 type RowState = Extract<State, 'empty' | 'unlabelled' | 'not-visible'>;

@@ -4,15 +4,8 @@ import type { EventKind, Payload } from '../../core/audit/events.ts';
 import { placeToParts } from '../../core/plan/identity.ts';
 import type { HungItem } from '../../core/report/hung.ts';
 import type { Services } from '../services.ts';
-import {
-  type Act,
-  type Again,
-  afterSighting,
-  type Sighting,
-  undoLast,
-  visitAt,
-  type WalkMemory,
-} from '../walkState.ts';
+import type { Sighting } from '../walkSaid.ts';
+import { type Act, type Again, afterSighting, undoLast, visitAt, type WalkMemory } from '../walkState.ts';
 import { reanchor, type Slip } from './walkSlip.ts';
 
 interface Unit {

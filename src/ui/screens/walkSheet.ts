@@ -1,8 +1,21 @@
 // Which question of the walk is open. Plain data: sheets are opened by setting it and closed by null.
 import type { MarkedEnd } from '../../core/report/marksView.ts';
 import type { ReadingView } from '../../wire/page.ts';
-import type { By, Earlier, Sighting } from '../walkState.ts';
-import type { PhotoAt, PhotoSheetState } from './walkPhoto.ts';
+import type { By, Earlier, Sighting } from '../walkSaid.ts';
+
+export interface PhotoAt {
+  place: string | null;
+  words: string;
+  /** A unit with all its jacks, whose labels are read later. */
+  whole?: boolean | undefined;
+}
+
+/** `open`: a photo to begin with; `again`: only to be read. */
+export interface PhotoSheetState extends PhotoAt {
+  type: 'photos' | 'voice' | 'photo-caution';
+  open?: string;
+  again?: boolean;
+}
 
 export type Sheet =
   | { type: 'candidates'; text: string; by: By; candidates: Extract<ReadingView, { type: 'ask' }>['candidates'] }

@@ -10,12 +10,13 @@ import { ChangeSheet, LeftToBuildSheet, WorkSheet } from './walkBuild.tsx';
 import type { WalkCamera } from './walkCamera.ts';
 import { CameraSheet } from './walkCameraSheet.tsx';
 import { EndsSheet } from './walkEnds.tsx';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import { JacketSheet } from './walkJacket.tsx';
 import { FollowSheet } from './walkMarks.tsx';
 import { MoreSheet } from './walkMore.tsx';
 import { RadioSheet, WindowSheet } from './walkRadio.tsx';
 import type { Sheet } from './walkSheet.ts';
+import type { SheetProps } from './walkSheetProps.ts';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { PhotoSheets } from './walkSheetsPhotos.tsx';
 import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
@@ -23,12 +24,6 @@ import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
 import { NoteSheet, PatternSheet, SettingSheet, TypeSheet } from './walkSheetsText.tsx';
 import { TwinsSheet } from './walkTwins.tsx';
 import { WaySheet } from './walkWay.tsx';
-
-export interface SheetProps {
-  flow: WalkFlow;
-  camera: WalkCamera;
-  close: () => void;
-}
 
 export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
   const { flow } = props;

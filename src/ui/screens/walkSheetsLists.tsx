@@ -8,7 +8,7 @@ import { Field } from '../parts/form.tsx';
 import { HazardRow } from '../parts/hazard.tsx';
 import { Row } from '../parts/rows.tsx';
 import { timeToWords } from './homeWords.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import { placeOf, useDraftText } from './walkSheetsText.tsx';
 
 export function JumpSheet({ flow, close }: SheetProps) {

@@ -9,8 +9,9 @@ import { count, timeToWords } from './homeWords.ts';
 import { PhotoThumb } from './photoThumb.tsx';
 import { PhotoViewer } from './photoViewer.tsx';
 import { VoicePlayer } from './voicePlayer.tsx';
-import { cautionKey, type PhotoSheetState, takePhoto } from './walkPhoto.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import { cautionKey, takePhoto } from './walkPhoto.ts';
+import type { PhotoSheetState } from './walkSheet.ts';
+import type { SheetProps } from './walkSheetProps.ts';
 import { VoiceSheet } from './walkVoiceSheet.tsx';
 
 export function PhotoSheets(props: SheetProps & { sheet: PhotoSheetState }) {

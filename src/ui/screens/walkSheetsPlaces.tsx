@@ -6,8 +6,9 @@ import { looseToPlace, slotToPlace } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
-import { keepPhoto, type PhotoAt, photoDraft } from './walkPhoto.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import { keepPhoto, photoDraft } from './walkPhoto.ts';
+import type { PhotoAt } from './walkSheet.ts';
+import type { SheetProps } from './walkSheetProps.ts';
 import { useDraftText } from './walkSheetsText.tsx';
 
 export function LooseSheet({ flow, close }: SheetProps) {

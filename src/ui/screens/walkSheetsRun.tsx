@@ -11,7 +11,7 @@ import { go } from '../router.ts';
 import { count } from './homeWords.ts';
 import { HalfDoneGuard, useLeftHalfDone } from './renamingGuard.tsx';
 import { PERMISSION_WORDS } from './startDraft.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import { useDraftText } from './walkSheetsText.tsx';
 import { TwinsLeft } from './walkTwins.tsx';
 

@@ -7,8 +7,8 @@ import { Dialog } from '../parts/dialog.tsx';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
 import { labelToShow } from '../walkState.ts';
-import type { WalkFlow } from './walkFlow.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { WalkFlow } from './walkFlowType.ts';
+import type { SheetProps } from './walkSheetProps.ts';
 
 export function placeOf(flow: WalkFlow): { place: string; words: string; unit: string; unitLabel: string } | null {
   const view = flow.view.value;

@@ -1,7 +1,8 @@
 // Did the auditor's finger slip by a jack, or did the cables? Recognises equal steps between where a label was read
 // and where the plan has it, and makes the events that re-anchor what was said. Pure; the person answers.
 import type { JackView, WalkView } from '../../core/report/walkView.ts';
-import { type Act, type Sighting, type Visit, visitAt, type WalkMemory, withdrawalsAt } from '../walkState.ts';
+import type { Sighting } from '../walkSaid.ts';
+import { type Act, type Visit, visitAt, type WalkMemory, withdrawalsAt } from '../walkState.ts';
 
 export interface Slip {
   /** Jacks further on than where the label was read; negative is back. */

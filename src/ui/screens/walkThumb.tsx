@@ -14,7 +14,7 @@ import { renamingCells } from './renamingWalk.tsx';
 import { landingCell } from './walkBuild.tsx';
 import type { WalkCamera } from './walkCamera.ts';
 import { predictionOf } from './walkFace.tsx';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import { takePhoto } from './walkPhoto.ts';
 import type { Sheet } from './walkSheet.ts';
 

@@ -13,9 +13,9 @@ import { Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { count, timeToWords } from './homeWords.ts';
 import { putTwin, renumberTwin, stripToBlock } from './twinActs.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import { MarksPairs } from './walkMarksPairs.tsx';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 
 /** This phone's log; empty until it is known, which is before anything was recorded here. */
 export function useLog(): string {

@@ -2,7 +2,7 @@
 import { Verdict, type VerdictProps } from '../parts/verdict.tsx';
 import { labelToBox, sentenceToShow } from '../walkState.ts';
 import { heldVerdict } from './walkFirst.tsx';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 
 export function VerdictBand({ flow, open = false }: { flow: WalkFlow; open?: boolean }) {
   return <Verdict verdict={toProps(flow, open)} />;

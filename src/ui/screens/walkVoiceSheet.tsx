@@ -9,9 +9,9 @@ import { PlainButton } from '../parts/form.tsx';
 import type { CellProps } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
 import { browserVoice, createVoice, lastsToWords, VOICE_MAX_MS } from '../voice.ts';
-import type { WalkFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import { roomWords } from './walkPhoto.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { SheetProps } from './walkSheetProps.ts';
 import '../look/photo.css';
 
 /** A voice note that a restart cut short: what was spoken is gone, and that is said. */

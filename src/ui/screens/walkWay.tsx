@@ -6,8 +6,8 @@ import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Choice } from '../parts/form.tsx';
 import type { Services } from '../services.ts';
-import type { WalkFlow } from './walkFlow.ts';
-import type { SheetProps } from './walkSheets.tsx';
+import type { WalkFlow } from './walkFlowType.ts';
+import type { SheetProps } from './walkSheetProps.ts';
 
 const keyOf = (audit: string) => `way:${audit}`;
 

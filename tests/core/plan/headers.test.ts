@@ -1,7 +1,7 @@
 // Titles of columns as stations write them, each to its meaning. The titles are common practice, no published source.
 import { describe, expect, it } from 'vitest';
 import { findColumns } from '../../../src/core/plan/columns.ts';
-import type { ListKind } from '../../../src/core/plan/readTypes.ts';
+import type { ListKind } from '../../../src/core/plan/meanings.ts';
 
 /** Titles that mean the same, tried one by one in a header that has the others of its list. */
 const CABLES: [string, string[]][] = [

@@ -2,7 +2,7 @@
 // invented.
 import { describe, expect, it } from 'vitest';
 import { twinsView } from '../../../src/core/report/twinsView.ts';
-import type { WalkFlow } from '../../../src/ui/screens/walkFlow.ts';
+import type { WalkFlow } from '../../../src/ui/screens/walkFlowType.ts';
 import { resumed, VISIT_MS } from '../../../src/ui/walkState.ts';
 import { at, planOf, started, statement } from '../../core/audit/build.ts';
 import { walkStation } from './walkStation.ts';

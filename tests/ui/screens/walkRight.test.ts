@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { jacketsByPlace } from '../../../src/core/audit/jackets.ts';
 import { USUAL_WAY } from '../../../src/core/report/walkOrder.ts';
-import type { WalkFlow } from '../../../src/ui/screens/walkFlow.ts';
+import type { WalkFlow } from '../../../src/ui/screens/walkFlowType.ts';
 import { noteAct } from '../../../src/ui/walkState.ts';
 import { at, planOf, started } from '../../core/audit/build.ts';
 import { walkStation } from './walkStation.ts';

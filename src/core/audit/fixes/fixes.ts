@@ -1,44 +1,21 @@
 // The ordered list of hands-on work, from differences, causes and decisions: hazards first, then the looks that are
 // owed, then the work, each on-air circuit off once. What is not settled never moves a plug; what is not allowed waits.
+
 import type { Cause, CauseKind } from '../causes/cause.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { Permission } from '../events.ts';
 import type { Fold } from '../foldView.ts';
 import { askFor, cureOf, exchangedLabels, exchangedSettings, leadsWithoutLabel } from './cures.ts';
-import { chosenFor, type Decision, isSettled } from './decision.ts';
+import { chosenFor, isSettled } from './decision.ts';
 import { createGate } from './gate.ts';
 import { hazardGroup } from './hazardSteps.ts';
+import type { FixInput, Waits } from './input.ts';
 import { interruptionsOf } from './interrupts.ts';
 import { decide, decideCause, settleCause, settleDifference, withoutTwins } from './looks.ts';
-import { inWalkingOrder, type Rank, toBlocks } from './order.ts';
+import { inWalkingOrder, toBlocks } from './order.ts';
 import { jobOf, type PlugJob, plugGroups } from './plugs.ts';
 import { renameGroups } from './renameSteps.ts';
 import { type Group, isMovement, makeStep, onAirOf, PERMISSION_RANK, placesOf, type Step } from './step.ts';
-
-/** An agreed time in which more may be done, at some places or everywhere. */
-export interface FixWindow {
-  name: string;
-  permission: Permission;
-  has: (place: string) => boolean;
-}
-
-export interface FixInput {
-  differences: readonly Discrepancy[];
-  causes: readonly Cause[];
-  decisions: readonly Decision[];
-  /** Ids of differences on which people are at odds: nothing is done until they agree. */
-  disputed?: ReadonlySet<string>;
-  /** What may be done now. */
-  permission: Permission;
-  window?: FixWindow | null;
-  rank: Rank;
-}
-
-/** Why hands stay off for now. */
-export type Waits =
-  | { type: 'permission'; needs: Permission }
-  | { type: 'left-out'; reason: string }
-  | { type: 'hazard'; id: string };
 
 export interface Block {
   type: Group['type'];

@@ -4,7 +4,7 @@ import { placeToParts } from '../../plan/identity.ts';
 import type { Discrepancy } from '../discrepancy.ts';
 import type { Permission } from '../events.ts';
 import type { Fold } from '../foldView.ts';
-import type { FixInput, Waits } from './fixes.ts';
+import type { FixInput, Waits } from './input.ts';
 import { type Group, PERMISSION_RANK } from './step.ts';
 
 export interface Gate {

@@ -3,7 +3,7 @@
 import type { EventOf } from '../events.ts';
 import type { Fold } from '../foldView.ts';
 import { scopeOf } from '../scope.ts';
-import type { FixWindow } from './fixes.ts';
+import type { FixWindow } from './input.ts';
 
 export interface AgreedWindow extends FixWindow {
   /** Event that undo takes back. */

@@ -1,7 +1,7 @@
 // What a network loses with a lead: who hangs on it, uplinks and rings. It knows leads, not how the switches are set.
 
+import { hostOf } from '../../plan/hosts.ts';
 import type { PlanIndex } from '../../plan/planIndex.ts';
-import { hostOf } from '../../plan/standsFor.ts';
 import type { Form } from '../../trade/kinds.ts';
 import { isNetwork, type Link, type Links } from './links.ts';
 import { holeOf, unitOf } from './places.ts';

@@ -7,7 +7,7 @@ import { SIGNALS, type Signal, signalSchema } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { type PairColours, USUAL_PAIRS } from '../../trade/partsPairs.ts';
 import { ALWAYS_TOLD, signalWordsFault } from '../../trade/signals.ts';
-import type { ReadOptions } from '../readTypes.ts';
+import type { ReadOptions } from '../readOptions.ts';
 
 /** So many entries of a list are taken, and words so long: a rule set is one event, at its longest too. */
 export const MAX_RULES = 80;

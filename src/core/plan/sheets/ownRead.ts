@@ -4,6 +4,7 @@ import * as z from 'zod/mini';
 import { directionSchema, formSchema, legSchema, signalSchema } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { jackToPlace, placeToParts } from '../identity.ts';
+import type { ListKind } from '../meanings.ts';
 import {
   type Cable,
   type CableEnd,
@@ -20,7 +21,8 @@ import {
   tailSchema,
   type Unit,
 } from '../model.ts';
-import type { ListKind, Question, ReadCounts, ReadOptions, ReadPlan, Table } from '../readTypes.ts';
+import type { ReadOptions } from '../readOptions.ts';
+import type { Question, ReadCounts, ReadPlan, Table } from '../readTypes.ts';
 import { listsToPlan } from '../sheetPlan.ts';
 import {
   byName,

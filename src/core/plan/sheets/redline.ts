@@ -1,8 +1,9 @@
 // The sheet that a plan was read from, with what the plan says now in its own cells: changed cells and struck rows are
 // marked and noted, new rows stand at the end. What it wrote is read again, and what its columns cannot say is told.
 import type { Cable, Plan } from '../model.ts';
+import type { ReadOptions } from '../readOptions.ts';
 import { readTables } from '../readTables.ts';
-import type { ReadOptions, Table } from '../readTypes.ts';
+import type { Table } from '../readTypes.ts';
 import { keepIds } from '../revisions/keepIds.ts';
 import { columnsOf, NO_ANSWERS, type SheetAnswers } from '../sheetAnswers.ts';
 import { splitLists } from '../splitLists.ts';

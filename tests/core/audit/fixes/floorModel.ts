@@ -4,7 +4,8 @@ import { expect } from 'vitest';
 import { explain } from '../../../../src/core/audit/causes/explain.ts';
 import type { AuditEvent } from '../../../../src/core/audit/events.ts';
 import type { BackStep } from '../../../../src/core/audit/fixes/back.ts';
-import { type FixInput, type FixList, planFixes } from '../../../../src/core/audit/fixes/fixes.ts';
+import { type FixList, planFixes } from '../../../../src/core/audit/fixes/fixes.ts';
+import type { FixInput } from '../../../../src/core/audit/fixes/input.ts';
 import { foldAll } from '../../../../src/core/audit/fold.ts';
 import type { Plan } from '../../../../src/core/plan/model.ts';
 

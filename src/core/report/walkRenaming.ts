@@ -1,0 +1,38 @@
+// What a walk shows of a renaming, as data.
+
+/**
+ * `look`: nothing was read here yet; `plan`: something is to do and hands may not; `put`: the new label goes on;
+ * `wait`: it is on, another end is not; `off`: all ends bear it, the old one comes off.
+ */
+export type RenameStep = 'look' | 'plan' | 'put' | 'wait' | 'off' | 'settings' | 'done' | 'unclear' | 'clash';
+
+export interface JackRename {
+  cable: string;
+  old: string;
+  new: string;
+  place: string;
+  step: RenameStep;
+  /** Texts on the plug now. */
+  bears: string[];
+  /** Looks that a label act here speaks about. */
+  upon: string[];
+  plug: number | null;
+  /** The old label exactly as it was read, to be taken off. */
+  oldText: string | null;
+  /** What was read under the new name here and is not yet believed, and the cable that has that name by plan. */
+  unclear: { text: string; other: string } | null;
+  others: string;
+  far: { place: string; words: string } | null;
+  followed: boolean;
+  onAir: boolean;
+  tired: boolean;
+}
+
+/** What a walk shows of a renaming, at one jack and as a whole. */
+export interface WalkRenaming {
+  here: JackRename | null;
+  /** Old names of all that is half done. */
+  half: string[];
+  /** False in a relabelling that has no list yet. */
+  listed: boolean;
+}
