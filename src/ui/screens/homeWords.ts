@@ -13,8 +13,9 @@ export function bytesToWords(bytes: number): string {
   return `${(bytes / 1_000_000).toFixed(1)} MB`;
 }
 
-export function unsentCount({ statements, photos, notes, other }: Unsent): number {
-  return statements + photos + notes + other;
+/** Those too that were not taken: they are not at the server either. */
+export function unsentCount({ statements, photos, notes, other, refused }: Unsent): number {
+  return statements + photos + notes + other + refused;
 }
 
 /** "Not sent: 12 statements, 4 photos, 1 note. 3.1 MB, kept on this phone." */
@@ -25,8 +26,10 @@ export function unsentToWords(unsent: Unsent): string {
     unsent.photos > 0 && count(unsent.photos, 'photo'),
     unsent.notes > 0 && count(unsent.notes, 'note'),
     unsent.other > 0 && count(unsent.other, 'other entry', 'other entries'),
+    unsent.refused > 0 && `${unsent.refused} held back`,
   ].filter(Boolean);
-  return `Not sent: ${parts.join(', ')}. ${bytesToWords(unsent.bytes)}, kept on this phone.`;
+  const bytes = unsent.bytes > 0 ? `${bytesToWords(unsent.bytes)}, k` : 'K';
+  return `Not sent: ${parts.join(', ')}. ${bytes}ept on this phone.`;
 }
 
 export function syncToWords(state: SyncState, now: number): string {

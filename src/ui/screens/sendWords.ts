@@ -27,7 +27,8 @@ export function waitLines(unsent: Unsent, state: SyncState, sending: Sending | n
     if (details?.photosHeld) lines.push(`${photos} ${unsent.photos === 1 ? 'waits' : 'wait'} for a good network.`);
     else lines.push(notSent(photos, since.documents ?? since.entries, laneToReason(state, details?.lanes.up), at));
   }
-  lines.push(`${bytesToWords(unsent.bytes)}, kept on this phone.`);
+  if (unsent.bytes > 0) lines.push(`${bytesToWords(unsent.bytes)}, kept on this phone.`);
+  if (unsent.refused > 0) lines.push(`${unsent.refused} held back; the reasons are below.`);
   return lines;
 }
 

@@ -93,8 +93,8 @@ export default function SyncScreen() {
       )}
       <HeldPart />
       <FaultsPart />
-      {paired && <PhotosPart />}
       <PairPart paired={paired} />
+      {paired && <PhotosPart />}
       {paired && <PhonesPart />}
       <BundlePart />
     </Screen>
