@@ -10,6 +10,7 @@ import { createHealth } from './health.ts';
 import type { Hints } from './hints.ts';
 import { createLive, type Live, type LiveLimits } from './live.ts';
 import { type Random, tokenToPhone } from './pairing.ts';
+import type { PartCaps } from './partStore.ts';
 import type { PlaceLimits } from './places.ts';
 import type { TrustedProxies } from './proxies.ts';
 import { type Bucket, createLimiter } from './rate.ts';
@@ -27,8 +28,8 @@ export type Limits = {
   uploads: PlaceLimits;
   /** Chunks of 1 MiB that all bodies together hold in memory, beside the first of each; the rest waits in the database. */
   heldChunks: number;
-  /** Parts of one station that wait for their documents, each of 1 MiB at most. */
-  waitingParts: number;
+  /** Parts that wait for their documents, each of 1 MiB at most. */
+  waitingParts: PartCaps;
   pairPerAddress: Bucket;
   pairInAll: Bucket;
   /** This one and the next are held in memory: with several processes a phone has one of each in each of them. */
@@ -41,7 +42,7 @@ export const LIMITS: Limits = {
   documentBytes: wire.MAX_DOCUMENT_BYTES,
   uploads: { inAll: 24, perStation: 8, perPhone: 2 },
   heldChunks: 64,
-  waitingParts: 512,
+  waitingParts: { perStation: 512, perPhone: 128 },
   pairPerAddress: { capacity: 10, perSecond: 1 / 6 },
   pairInAll: { capacity: 60, perSecond: 1 },
   perPhone: { capacity: 600, perSecond: 60 },

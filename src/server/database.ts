@@ -45,7 +45,15 @@ export type Tables = {
   };
   chunks: { station: string; sha: string; n: number; bytes: Uint8Array };
   /** Of documents that are still on their way. */
-  parts: { station: string; sha: string; n: number; bytes: Uint8Array; received_at: number };
+  parts: {
+    station: string;
+    sha: string;
+    n: number;
+    bytes: Uint8Array;
+    received_at: number;
+    /** That sent it; null for those of before. */
+    phone: string | null;
+  };
   /** What was found not to be what its hash says, until it is whole again. `id`: event id or document hash. */
   damaged: { station: string; kind: 'event' | 'document'; id: string; found_at: number };
   /** Where people are; `said` is JSON of the wire's form. */

@@ -130,5 +130,12 @@ export function migrations(dialect: 'sqlite' | 'postgresql'): Record<string, Mig
           .execute();
       },
     },
+    '0003-whose-parts': {
+      up: async (db: Kysely<unknown>) => {
+        await db.schema.alterTable('parts').addColumn('phone', 'text').execute();
+        // Counted without reading the parts themselves.
+        await db.schema.createIndex('parts_phone').on('parts').columns(['station', 'phone']).execute();
+      },
+    },
   };
 }

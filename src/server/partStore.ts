@@ -8,16 +8,18 @@ export function toBuffer(bytes: Uint8Array): Buffer {
   return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 }
 
+export type Sender = { station: string; phone: string };
+
 /** Keeps a part; one that comes again takes the place of the first. */
 export async function keepPart(
   db: Database,
-  station: string,
+  { station, phone }: Sender,
   name: string,
   n: number,
   bytes: Uint8Array,
   now: number,
 ): Promise<void> {
-  const part = { bytes: toBuffer(bytes), received_at: now };
+  const part = { bytes: toBuffer(bytes), received_at: now, phone };
   await db.query
     .insertInto('parts')
     .values({ station, sha: name, n, ...part })
@@ -64,15 +66,23 @@ export async function dropParts(db: Database, station: string, name: string): Pr
   }
 }
 
-/**
- * Whether one more part may wait for its document. Parts are counted, each as the largest it may be; a part that is
- * there already may come again at any time.
- */
-export async function hasRoom(db: Database, station: string, name: string, n: number, cap: number): Promise<boolean> {
-  const { count } = await db.query
+/** Parts are counted, each as the largest it may be. */
+export type PartCaps = { perStation: number; perPhone: number };
+
+/** Whether one more part may wait for its document; one that is there already may come again at any time. */
+export async function hasRoom(
+  db: Database,
+  { station, phone }: Sender,
+  name: string,
+  n: number,
+  caps: PartCaps,
+): Promise<boolean> {
+  const ofStation = db.query
     .selectFrom('parts')
     .select((eb) => eb.fn.countAll<number | string>().as('count'))
-    .where('station', '=', station)
-    .executeTakeFirstOrThrow();
-  return Number(count) < cap || (await listParts(db, station, name)).includes(n);
+    .where('station', '=', station);
+  const all = await ofStation.executeTakeFirstOrThrow();
+  const own = await ofStation.where('phone', '=', phone).executeTakeFirstOrThrow();
+  if (Number(all.count) < caps.perStation && Number(own.count) < caps.perPhone) return true;
+  return (await listParts(db, station, name)).includes(n);
 }

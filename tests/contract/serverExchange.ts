@@ -39,7 +39,7 @@ export function describeServerExchange(address: () => Promise<DatabaseAddress>):
     z.parse(wire.partsAnswerSchema, await (await ask('GET', `/api/documents/${name}/parts`)).json()).parts;
   const join = async (name: string, mime: string, bytes: number) =>
     await ask('POST', `/api/documents/${name}`, { json: { mime, bytes } });
-  const waiting = async () => await db.query.selectFrom('parts').select(['sha', 'n']).execute();
+  const waiting = async () => await db.query.selectFrom('parts').select(['sha', 'n']).orderBy('n').execute();
   /** Begins like a picture and is the same in every run. */
   const picture = (bytes: number, seed: number) => {
     const out = new Uint8Array(bytes).map((_, i) => (i * 7 + (i >> 9) * seed) % 256);
@@ -219,10 +219,11 @@ export function describeServerExchange(address: () => Promise<DatabaseAddress>):
       expect(await refused(await putPart(name, n, part))).toBe('404 not-found');
     }
     expect(await refused(await putPart(name, 0, part, 'none'))).toBe('400 bad-request');
-    const few = testServer(db, { limits: { waitingParts: 2, heldChunks: 0 } });
-    const send = async (n: number) =>
+    const few = testServer(db, { limits: { waitingParts: { perStation: 3, perPhone: 2 }, heldChunks: 0 } });
+    const second = await pairedPhone(db, server);
+    const send = async (n: number, of = token) =>
       await few.ask('PUT', `/api/documents/${name}/parts/${n}`, {
-        token,
+        token: of,
         body: part,
         headers: { [wire.PART_HEADER]: sha(part) },
       });
@@ -230,7 +231,10 @@ export function describeServerExchange(address: () => Promise<DatabaseAddress>):
     const full = await send(1);
     expect(full.headers.get('retry-after')).toBe('60');
     expect(await refused(full)).toBe('429 too-many');
+    // One that is there may come again; another phone has room of its own, until the station has none.
     expect((await send(31)).status).toBe(201);
+    expect((await send(2, second)).status).toBe(201);
+    expect(await refused(await send(3, second))).toBe('429 too-many');
     const large = picture(2 * DOCUMENT_CHUNK_BYTES, 6);
     const whole = await few.ask('PUT', `/api/documents/${sha(large)}`, {
       token,
@@ -240,6 +244,7 @@ export function describeServerExchange(address: () => Promise<DatabaseAddress>):
     expect(await refused(whole)).toBe('429 too-many');
     expect(await waiting()).toEqual([
       { sha: name, n: 0 },
+      { sha: name, n: 2 },
       { sha: name, n: 31 },
     ]);
   });

@@ -61,6 +61,7 @@ function squeezed(whole: ReadableStream<Uint8Array<ArrayBuffer>>): ReadableStrea
 
 async function putDocument(c: Context<Env>, { db, clock, random, limits, memory }: Uploading, sha: string) {
   const { id: station } = c.var.phone.station;
+  const sender = { station, phone: c.var.phone.id };
   const mime = headerToMime(c.req.header('content-type'));
   if (!mime) return errorAnswer(c, 'mime-refused');
   if (Number(c.req.header('content-length') ?? 0) > limits.documentBytes) return errorAnswer(c, 'too-large');
@@ -78,8 +79,8 @@ async function putDocument(c: Context<Env>, { db, clock, random, limits, memory 
       held.push(chunk);
       return;
     }
-    full = !(await hasRoom(db, station, aside, n, limits.waitingParts));
-    if (!full) await keepPart(db, station, aside, n, chunk, clock.now());
+    full = !(await hasRoom(db, sender, aside, n, limits.waitingParts));
+    if (!full) await keepPart(db, sender, aside, n, chunk, clock.now());
   };
   try {
     const body = await receiveBody(c.req.raw.body, limits.documentBytes, setAside);

@@ -44,7 +44,7 @@ export function addPartRoutes(api: Hono<Env>, uploading: Uploading): void {
 }
 
 async function putPart(c: Context<Env>, { db, clock, limits }: Uploading, sha: string, said: string) {
-  const { id: station } = c.var.phone.station;
+  const sender = { station: c.var.phone.station.id, phone: c.var.phone.id };
   const last = Math.ceil(limits.documentBytes / DOCUMENT_CHUNK_BYTES) - 1;
   if (!/^(?:0|[1-9][0-9]{0,5})$/.test(said) || Number(said) > last) return errorAnswer(c, 'not-found');
   const n = Number(said);
@@ -53,7 +53,7 @@ async function putPart(c: Context<Env>, { db, clock, limits }: Uploading, sha: s
     return errorAnswer(c, 'bad-request', `The header ${wire.PART_HEADER} with the hash of the part is missing.`);
   }
   if (Number(c.req.header('content-length') ?? 0) > DOCUMENT_CHUNK_BYTES) return errorAnswer(c, 'too-large');
-  if (!(await hasRoom(db, station, sha, n, limits.waitingParts))) {
+  if (!(await hasRoom(db, sender, sha, n, limits.waitingParts))) {
     return errorAnswer(c, 'too-many', TOO_MUCH_WAITING, 60);
   }
   let part = new Uint8Array();
@@ -63,6 +63,6 @@ async function putPart(c: Context<Env>, { db, clock, limits }: Uploading, sha: s
   if (body.type === 'too-large') return errorAnswer(c, 'too-large');
   if (body.type === 'broken') return errorAnswer(c, 'bad-request', 'The part broke off on its way.');
   if (body.sha !== hash) return errorAnswer(c, 'hash-differs');
-  await keepPart(db, station, sha, n, part, clock.now());
+  await keepPart(db, sender, sha, n, part, clock.now());
   return answer(c, wire.partAnswerSchema, { type: 'kept', part: n }, 201);
 }
