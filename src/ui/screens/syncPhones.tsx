@@ -93,7 +93,8 @@ export function PhonesPart() {
       ))}
       {phones.value?.some((phone) => !phone.mayRemove) && (
         <p class="desk-note">
-          The phone that began the station can remove the others, and so can whoever runs the server: npm run phones.
+          The phone that began the station can remove the others, and so can whoever runs the server:
+          npm&nbsp;run&nbsp;phones.
         </p>
       )}
       <div class="desk-part">

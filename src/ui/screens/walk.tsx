@@ -163,8 +163,8 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           aside={<Finder flow={flow} camera={camera} view={view} />}
           asideAt="right"
         >
-          <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <CompanyLine words={company} />
+          <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
           <CompanyAtJack words={company} />
           <LabelFirst flow={flow} view={view} />
