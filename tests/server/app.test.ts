@@ -1,6 +1,6 @@
 // The routes without sockets: who may ask, what is refused and how, and which headers everything carries.
 import { gunzipSync } from 'node:zlib';
-import { afterAll, beforeEach, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeEach, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { type Database, openDatabase } from '../../src/server/database.ts';
 import { makeCode } from '../../src/server/pairing.ts';
@@ -15,9 +15,6 @@ import {
   WIRE_HEADER,
 } from '../../src/wire/sync.ts';
 import { eventText, OTHER, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
-
-// Time on a busy machine is no finding.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let db: Database;
 let server: TestServer;

@@ -2,7 +2,7 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { type Database, openDatabase } from '../../src/server/database.ts';
 import { pushEvents } from '../../src/server/eventStore.ts';
@@ -15,9 +15,6 @@ import {
 } from '../../src/wire/sync.ts';
 import { eventText, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
 import { overwritePages } from './pages.ts';
-
-// Time on a busy machine is no finding.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const folder = mkdtempSync(join(tmpdir(), 'asfound-pages-'));
 const file = join(folder, 'asfound.db');

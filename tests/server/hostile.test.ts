@@ -2,7 +2,7 @@
 // the server answers the next phone as before.
 import type { Server } from 'node:http';
 import { serve } from '@hono/node-server';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
@@ -12,9 +12,6 @@ import { hostileContent } from './hostileContent.ts';
 import { type Hostile, hostileForm, type Target } from './hostileForm.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
 import { type RawAnswer, request, sendRaw } from './rawSocket.ts';
-
-// Time on a busy machine is no finding.
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 60_000 });
 
 const ENDLESS = { capacity: 1_000_000, perSecond: 1000 };
 const LIMITS = {

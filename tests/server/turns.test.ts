@@ -1,16 +1,13 @@
 // That no request reads more than it answers with, and that none keeps the others waiting. Counted, not timed.
 import { setImmediate as nextRound } from 'node:timers/promises';
 import type { KyselyPlugin } from 'kysely';
-import { afterAll, beforeAll, describe, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { type Database, openDatabase } from '../../src/server/database.ts';
 import { pause } from '../../src/server/turns.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
 import { MAX_PULL_BYTES, pullAnswerSchema, WIRE_HEADER } from '../../src/wire/sync.ts';
 import { eventText, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
-
-// Time on a busy machine is no finding.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 let db: Database;
 let server: TestServer;

@@ -1,5 +1,6 @@
 // Three lanes side by side: nothing small waits for something large, receiving never waits for sending, large documents
 // go on where they broke off, news is asked for at once, and the phone's clock is measured.
+import { setImmediate as nextRound } from 'node:timers/promises';
 import { describe, expect, test, vi } from 'vitest';
 import type { SyncDetails, TransportAnswer, TransportRequest } from '../../src/sync/ports.ts';
 import type { SyncParts } from '../../src/sync/sync.ts';
@@ -11,6 +12,11 @@ import { db, paired, server, storedIds, useServer } from './pairedPhone.ts';
 // Time on a busy machine is no finding.
 vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 useServer();
+
+/** A promise that is never kept ends the test by its limit. */
+async function until(what: () => boolean | Promise<boolean>): Promise<void> {
+  while (!(await what())) await nextRound();
+}
 
 const photo = (n: number) => new Uint8Array([0xff, 0xd8, 0xff, n]);
 const storedDocuments = async () =>
@@ -44,14 +50,15 @@ describe('slow uploads', () => {
     const { phone, sync, hanging } = await slowPhotos();
     for (let n = 0; n < 10; n += 1) phone.addDocument(photo(n), 'image/jpeg');
     sync.nudge('start');
-    await vi.waitFor(() => expect(hanging).toHaveLength(1));
+    await until(() => hanging.length === 1);
     const other = await paired();
     other.phone.record('theirs', eventText('theirs'));
     expect((await nudged(other.sync)).type).toBe('idle');
     phone.record('mine', eventText('mine'));
     sync.nudge('record');
-    await vi.waitFor(async () => expect(await storedIds()).toEqual(['theirs', 'mine']));
-    await vi.waitFor(() => expect(phone.events.has('theirs')).toBe(true));
+    await until(async () => (await storedIds()).length === 2);
+    expect(await storedIds()).toEqual(['theirs', 'mine']);
+    await until(() => phone.events.has('theirs'));
     expect(phone.waitingDocuments.size).toBe(10);
     expect(sync.details().lanes.up).toMatchObject({ type: 'busy', progress: { phase: 'documents', left: 10 } });
     sync.stop();
@@ -65,7 +72,7 @@ describe('slow uploads', () => {
     phone.addDocument(photo(1), 'image/jpeg');
     phone.want(plan);
     sync.nudge('start');
-    await vi.waitFor(() => expect(phone.documents.has(plan)).toBe(true));
+    await until(() => phone.documents.has(plan));
     expect(hanging).toHaveLength(1);
     expect(phone.waitingDocuments.size).toBe(1);
     sync.stop();
@@ -188,7 +195,7 @@ describe('news', () => {
     other.phone.record('theirs', eventText('theirs'));
     await nudged(other.sync);
     heard[0]?.news();
-    await vi.waitFor(() => expect(phone.events.has('theirs')).toBe(true));
+    await until(() => phone.events.has('theirs'));
     sync.stop();
   });
 
@@ -202,7 +209,7 @@ describe('news', () => {
     expect(phone.wanted.get(name)).toMatchObject({ why: 'not-there' });
     await nudged(other.sync);
     heard[0]?.news();
-    await vi.waitFor(() => expect(phone.documents.has(name)).toBe(true));
+    await until(() => phone.documents.has(name));
     sync.stop();
   });
 
