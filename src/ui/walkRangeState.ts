@@ -48,6 +48,10 @@ export function rangeToVerdict(all: readonly Verdict[], state: State): Verdict |
   if (!first || !last) return null;
   const bad = all.filter(({ variant }) => variant === 'differs' || variant === 'hazard').length;
   const many = all.length === 1 ? '1 jack' : `${all.length} jacks`;
+  const told =
+    bad > 0
+      ? `${bad} of ${many} differ from the plan. One Undo takes all back.`
+      : `${many}, one act. One Undo takes all back.`;
   return {
     ...first,
     variant: bad > 0 ? 'differs' : state === 'empty' ? 'as-planned' : 'note',
@@ -55,9 +59,7 @@ export function rangeToVerdict(all: readonly Verdict[], state: State): Verdict |
     jack: `${first.jack} to ${last.jack}`,
     label: null,
     word: first.word.replace(/, as planned$/, ''),
-    second:
-      bad > 0
-        ? `${bad} of ${many} differ from the plan. One Undo takes all back.`
-        : `${many}, one act. One Undo takes all back.`,
+    second: told,
+    brief: told,
   };
 }

@@ -187,7 +187,7 @@ describe('one audit from the sheet to the second browser', () => {
     await expect.poll(() => other.locator('body').innerText()).toMatch(/R1/);
     await picture(other, 'home-dark');
     await other
-      .getByText(/After the move/)
+      .getByRole('button', { name: /After the move/ })
       .first()
       .click();
     await other.waitForURL(/audit/);
