@@ -127,9 +127,9 @@ describe('coming in', () => {
 
   test('sending that the server refuses does not keep the phone from receiving', async () => {
     const first = await paired();
+    const { phone, sync } = await paired((request) => (request.method === 'POST' ? failed : 'carry'));
     first.phone.record('theirs', eventText('theirs'));
     await nudged(first.sync);
-    const { phone, sync } = await paired((request) => (request.method === 'POST' ? failed : 'carry'));
     phone.record('mine', eventText('mine'));
     await nudged(sync);
     expect(phone.events.has('theirs')).toBe(true);
