@@ -104,9 +104,9 @@ function filesUnder(path) {
 
 const SOURCES = ['src', 'sw', 'public', 'index.html', 'vite.config.ts', 'package.json', 'package-lock.json'];
 
-/** One hash over all that a build is made from; its first letters are the build id. */
-export function hashSources(root = ROOT) {
-  const files = SOURCES.flatMap((name) => filesUnder(join(root, name)));
+/** One hash over all that a build is made from; its first letters are the build id. `more`: further folders. */
+export function hashSources(root = ROOT, more = []) {
+  const files = [...SOURCES, ...more].flatMap((name) => filesUnder(join(root, name)));
   return hashOf(files.flatMap((file) => [`\0${file.slice(root.length)}\0`, readFileSync(file)]));
 }
 
