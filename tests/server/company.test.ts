@@ -2,12 +2,9 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, beforeAll, describe, vi } from 'vitest';
+import { afterAll, beforeAll, describe } from 'vitest';
 import { describeServerCompany } from '../contract/serverCompany.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
-
-// Time on a busy machine is no finding.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 describe('on SQLite', () => {
   const folder = mkdtempSync(join(tmpdir(), 'asfound-company-'));

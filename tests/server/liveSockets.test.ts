@@ -3,7 +3,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { connect } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import { createHints, type Hints } from '../../src/server/hints.ts';
 import { pairAnswerSchema, WIRE_HEADER } from '../../src/wire/sync.ts';
@@ -11,9 +11,6 @@ import { eventText, STATION } from './help.ts';
 import { type Heard, heard } from './liveHelp.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
 import { bundleServer, runServer, type ServerProcess, startServer } from './process.ts';
-
-// Time on a busy machine is no finding.
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 let file: string;
 let data: string;

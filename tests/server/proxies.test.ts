@@ -2,15 +2,12 @@
 // (RFC 5737, RFC 3849).
 import type { AddressInfo } from 'node:net';
 import { serve } from '@hono/node-server';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { createApp } from '../../src/server/app.ts';
 import { openDatabase } from '../../src/server/database.ts';
 import { clientAddress, readProxies, toBucketKey } from '../../src/server/proxies.ts';
 import { WIRE_HEADER } from '../../src/wire/sync.ts';
 import { countingRandom, movableClock } from './help.ts';
-
-// Time on a busy machine is no finding.
-vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 const trusted = readProxies('192.0.2.1, 198.51.100.0/24 2001:db8:1::/48');
 
