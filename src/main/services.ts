@@ -9,6 +9,7 @@ import { busy } from '../ui/context.ts';
 import type { Recorded, Sending, Services, SheetSession, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
 import type { ServiceParts } from './serviceParts.ts';
+import { withStanding } from './standing.ts';
 import { newId, now } from './station.ts';
 
 /** The kept summary is of the page that wrote it: one of another shape is not shown, the worker's own comes soon after. */
@@ -94,7 +95,8 @@ export function createServices(parts: ServiceParts): Services {
     payload: Payload<K>,
     about?: { audit?: string },
   ): Promise<Recorded> {
-    const result = await commands.record(kind, payload, about);
+    const said = await withStanding(kind, payload, () => record.ask('standing', {}));
+    const result = await commands.record(kind, said, about);
     if (result.type === 'too-long') {
       return {
         type: 'not-saved',

@@ -17,6 +17,7 @@ import type { MarkQuestions } from './pageMarks.ts';
 import type { MoveQuestions } from './pageMove.ts';
 import type { PartQuestions } from './pageParts.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
+import type { RecordQuestions } from './pageRecord.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
 import type { RevisionQuestions } from './pageRevisions.ts';
 import type { TwinQuestions } from './pageTwins.ts';
@@ -47,6 +48,7 @@ export interface Questions
   extends RenamingQuestions,
     DescribeQuestions,
     PhotoQuestions,
+    RecordQuestions,
     TwinQuestions,
     WorkQuestions,
     PartQuestions,

@@ -23,6 +23,7 @@ import { markAnswers } from './answersMarks.ts';
 import { moveAnswers } from './answersMove.ts';
 import { partAnswers } from './answersParts.ts';
 import { photoAnswers } from './answersPhotos.ts';
+import { recordAnswers } from './answersRecord.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 import { revisionAnswers } from './answersRevisions.ts';
 import { twinAnswers } from './answersTwins.ts';
@@ -46,6 +47,7 @@ export function createAnswers(station: Station): Answers {
     ...fixesAnswers(station, foldOf),
     ...photoAnswers(station),
     ...deskAnswers(station),
+    ...recordAnswers(station),
     ...revisionAnswers(station),
     home: () => homeView(station),
     walk: ({ audit, place }) => {

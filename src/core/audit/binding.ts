@@ -1,6 +1,7 @@
-// Which plan revision an audit is counted over: the one it began with, or the one that people moved it to since. Free of
-// order: a move names the moves it knew of, so clocks decide only between two that did not know of each other.
+// Which plan revision an audit is counted over: the one it began with, or the one that people moved it to since, as
+// standing.ts orders the moves.
 import type { EventOf } from './events.ts';
+import { standingOf } from './standing.ts';
 
 export type Bound = EventOf<'audit-bound'>;
 
@@ -17,20 +18,8 @@ export interface Binding {
 
 /** @param moves Those that were not taken back, in any order. */
 export function bindingOf(started: EventOf<'audit-started'>, moves: readonly Bound[]): Binding {
-  const byId = new Map(moves.map((move) => [move.id, move]));
-  const known = new Set(moves.flatMap(({ payload }) => payload.after));
-  const later = (a: Bound, b: Bound) => b.at - a.at || (a.id < b.id ? 1 : -1);
-  const heads = moves.filter(({ id }) => !known.has(id)).sort(later);
-  const chain: (string | null)[] = [];
-  const seen = new Set<string>();
-  const waiting = [...heads];
-  for (let move = waiting.shift(); move; move = waiting.shift()) {
-    if (seen.has(move.id)) continue;
-    seen.add(move.id);
-    chain.push(move.payload.plan);
-    waiting.push(...move.payload.after.flatMap((id) => byId.get(id) ?? []).sort(later));
-  }
-  chain.push(started.payload.plan);
+  const { heads, chain: made } = standingOf(moves, ({ payload }) => payload.after);
+  const chain = [...made.map(({ payload }) => payload.plan), started.payload.plan];
   const [plan = null] = chain;
   return { plan, chain, heads, disputed: new Set(heads.map(({ payload }) => payload.plan)).size > 1 };
 }

@@ -117,9 +117,12 @@ export const WORK_STAGES = ['pulled', 'landed', 'tested', 'labelled'] as const;
 const workStage = z.enum(WORK_STAGES);
 export type WorkStage = z.infer<typeof workStage>;
 
+/** Ids of the ones of its kind that stood for its author then; absent where an earlier build made it. */
+const after = z.optional(z.array(z.string()));
+
 const payloads = {
-  'station-named': z.object({ name: z.string() }),
-  'plan-adopted': z.object({ revision: z.string(), name: z.string(), bytes: z.number() }),
+  'station-named': z.object({ name: z.string(), after }),
+  'plan-adopted': z.object({ revision: z.string(), name: z.string(), bytes: z.number(), after }),
   'audit-started': z.object({
     name: z.string(),
     occasion,
@@ -225,7 +228,7 @@ const payloads = {
   'cause-judged': causeJudged,
   decided,
   /** The whole set, as the plan is: what was set last holds. */
-  'rules-set': z.object({ rules: siteRulesSchema }),
+  'rules-set': z.object({ rules: siteRulesSchema, after }),
 } as const;
 
 export type EventKind = keyof typeof payloads;

@@ -5,8 +5,10 @@ import type { Plan } from '../plan/model.ts';
 import { emptyPlan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
 import { type Binding, type Bound, bindingOf } from './binding.ts';
+import { type Ahead, createClocks } from './clocks.ts';
 import { type AuditEvent, type EventOf, readEvent } from './events.ts';
 import { createFold, type Fold } from './fold.ts';
+import { standingOf } from './standing.ts';
 
 export interface AuditEntry {
   id: string;
@@ -21,9 +23,9 @@ export interface Station {
   /** Takes event texts; returns the audits they touch and what could not be used. */
   addTexts(texts: readonly string[]): { audits: Set<string>; kept: number; unreadable: number };
   name(): string;
-  /** The plan adopted last by the phones' clocks, ties by id. */
+  /** The plan adopted last; between phones that did not know of each other's, by their clocks. */
   planInForce(): { revision: string; name: string; index: PlanIndex | null } | null;
-  /** The rules set last by the phones' clocks, ties by id; the usual ones while nobody set any. */
+  /** The rules set last, likewise; the usual ones while nobody set any. */
   rules(): { rules: SiteRules; set: { by: string; at: number } | null };
   planOf(revision: string): PlanIndex | null;
   /**
@@ -37,6 +39,20 @@ export interface Station {
   eventsOf(audit: string): readonly AuditEvent[];
   /** Events kept for a newer build. */
   keptCount(): number;
+  /** What stands for the whole station; the next one of a kind names all its heads. */
+  standing(): Record<Whole, Stand>;
+  /** Entries whose time lies ahead of the present time given, by author, most first. */
+  ahead(now: number): Ahead[];
+}
+
+/** What there is one of in a station. */
+export type Whole = 'plan' | 'name' | 'rules';
+
+export interface Stand {
+  /** Those that no other one knew of, the one that stands first. */
+  heads: { id: string; by: string; at: number; words: string }[];
+  /** Phones that did not know of each other said different things, and nobody has said anything since. */
+  disputed: boolean;
 }
 
 export function createStation(): Station {
@@ -50,11 +66,10 @@ export function createStation(): Station {
   const started = new Map<string, EventOf<'audit-started'>>();
   const folds = new Map<string, Fold>();
   let pairs = pairOrder(USUAL_RULES);
-  const adopted: EventOf<'plan-adopted'>[] = [];
-  const named: EventOf<'station-named'>[] = [];
-  const ruled: EventOf<'rules-set'>[] = [];
-  const latest = <E extends AuditEvent>(list: readonly E[]): E | null =>
-    list.reduce<E | null>((a, b) => (!a || b.at > a.at || (b.at === a.at && b.id > a.id) ? b : a), null);
+  const adopted = createSuccession<EventOf<'plan-adopted'>>();
+  const named = createSuccession<EventOf<'station-named'>>();
+  const ruled = createSuccession<EventOf<'rules-set'>>();
+  const clocks = createClocks();
 
   /** Moves of an audit that were not taken back. */
   function movesOf(audit: string): readonly Bound[] {
@@ -75,7 +90,7 @@ export function createStation(): Station {
 
   /** Another order of colours makes other groups of pairs: every audit is folded anew. It happens once in a while. */
   function takePairs(): void {
-    const next = pairOrder(latest(ruled)?.payload.rules ?? USUAL_RULES);
+    const next = pairOrder(ruled.latest()?.payload.rules ?? USUAL_RULES);
     if (JSON.stringify(next) === JSON.stringify(pairs)) return;
     pairs = next;
     folds.clear();
@@ -83,10 +98,11 @@ export function createStation(): Station {
   }
 
   function take(event: AuditEvent): void {
-    if (event.kind === 'plan-adopted') adopted.push(event);
-    if (event.kind === 'station-named') named.push(event);
+    clocks.add(event);
+    if (event.kind === 'plan-adopted') adopted.add(event);
+    if (event.kind === 'station-named') named.add(event);
     if (event.kind === 'rules-set') {
-      ruled.push(event);
+      ruled.add(event);
       takePairs();
     }
     if (!event.audit) return;
@@ -126,22 +142,22 @@ export function createStation(): Station {
       for (const audit of audits) ready(audit);
       return { audits, kept: kept.size, unreadable };
     },
-    name: () => latest(named)?.payload.name ?? '',
+    name: () => named.latest()?.payload.name ?? '',
     planInForce() {
-      const last = latest(adopted);
+      const last = adopted.latest();
       if (!last) return null;
       const { revision, name } = last.payload;
       return { revision, name, index: plans.get(revision) ?? null };
     },
     rules() {
-      const last = latest(ruled);
+      const last = ruled.latest();
       if (!last) return { rules: USUAL_RULES, set: null };
       return { rules: last.payload.rules, set: { by: last.author, at: last.at } };
     },
     planOf: (revision) => plans.get(revision) ?? null,
     plansWanted(missing = new Set()) {
       const wanted = new Set<string>();
-      const last = latest(adopted)?.payload.revision;
+      const last = adopted.latest()?.payload.revision;
       if (last !== undefined && !plans.has(last)) wanted.add(last);
       for (const [audit, start] of started) {
         for (const plan of bindingOf(start, movesOf(audit)).chain) {
@@ -157,5 +173,36 @@ export function createStation(): Station {
     audit: entry,
     eventsOf: (audit) => events.get(audit) ?? [],
     keptCount: () => kept.size,
+    standing: () => ({
+      plan: adopted.stand(({ payload }) => [payload.revision, payload.name]),
+      name: named.stand(({ payload }) => [payload.name, payload.name]),
+      rules: ruled.stand(({ payload }) => [JSON.stringify(payload.rules), '']),
+    }),
+    ahead: clocks.ahead,
+  };
+}
+
+/** Events of a kind that each take the place of the ones before. */
+function createSuccession<E extends EventOf<'plan-adopted' | 'station-named' | 'rules-set'>>() {
+  const all: E[] = [];
+  let order: E[] | null = null;
+  const heads = (): E[] => {
+    order ??= standingOf(all, ({ payload }) => payload.after ?? []).heads;
+    return order;
+  };
+  return {
+    add(event: E): void {
+      all.push(event);
+      order = null;
+    },
+    latest: (): E | null => heads()[0] ?? null,
+    /** @param tell What it says, to compare, and in words. */
+    stand(tell: (event: E) => [said: string, words: string]): Stand {
+      const told = heads().map((event) => ({ event, said: tell(event) }));
+      return {
+        heads: told.map(({ event: { id, author, at }, said: [, words] }) => ({ id, by: author, at, words })),
+        disputed: new Set(told.map(({ said: [said] }) => said)).size > 1,
+      };
+    },
   };
 }
