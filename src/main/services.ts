@@ -236,6 +236,15 @@ export function createServices(parts: ServiceParts): Services {
       return { file, canShare: canHandOver(file) };
     },
     handOver: async (file) => (await import('./handOver.ts')).handOver(file),
+    logTroubles: async () => {
+      const read = await store.run((await import('../store/asideView.ts')).logTroubles);
+      return read.type === 'done' ? read.value : [];
+    },
+    presentTime: async () => {
+      const { presentTime } = await import('../store/asideView.ts');
+      const read = await store.run((db) => presentTime(db, now()));
+      return read.type === 'done' ? read.value : now();
+    },
     takeBundle: async (file) => (await import('./bundles.ts')).bringBundle(parts, settingsOf, file),
     update: {
       ready: updateReady,

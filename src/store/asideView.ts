@@ -61,6 +61,12 @@ export async function logTroubles(db: StationDb): Promise<LogTrouble[]> {
   return told;
 }
 
+/** @param now By this phone's clock; milliseconds by which it is known to be ahead of the server's are taken off. */
+export async function presentTime(db: StationDb, now: number): Promise<number> {
+  const ahead = (await db.meta.get('clockAhead'))?.value;
+  return typeof ahead === 'number' && Number.isFinite(ahead) ? now - ahead : now;
+}
+
 /** Every text that is kept and does not stand among the events. */
 export async function textsAside(db: StationDb): Promise<string[]> {
   const aside = await db.aside.orderBy('[log+seq]').toArray();

@@ -10,6 +10,7 @@ import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
 import type { Wedge } from '../scan/wedge.ts';
+import type { LogTrouble } from '../store/asideView.ts';
 import type { PairResult, SyncDetails, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
 import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
@@ -226,6 +227,10 @@ export interface Services {
   prepareBundle(): Promise<{ file: File; canShare: boolean }>;
   handOver(file: File): Promise<'shared' | 'saved' | 'cancelled'>;
   takeBundle(file: File): Promise<BundleTaken>;
+  /** Logs of which something is kept aside or contradicts what is here. */
+  logTroubles(): Promise<LogTrouble[]>;
+  /** Present time by the server's clock where it is known, else by this phone's. */
+  presentTime(): Promise<number>;
 
   update: {
     ready: ReadonlySignal<boolean>;

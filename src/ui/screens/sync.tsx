@@ -12,6 +12,7 @@ import { BundlePart } from './syncBundle.tsx';
 import { FaultsPart, HeldPart, PhotosPart } from './syncHeld.tsx';
 import { PairPart } from './syncPair.tsx';
 import { PhonesPart } from './syncPhones.tsx';
+import { RecordPart } from './syncRecord.tsx';
 import '../look/desk.css';
 
 const momentFrom = (now: number) => (at: number) => timeToWords(at, now);
@@ -93,6 +94,7 @@ export default function SyncScreen() {
       )}
       <HeldPart />
       <FaultsPart />
+      <RecordPart />
       <PairPart paired={paired} />
       {paired && <PhotosPart />}
       {paired && <PhonesPart />}
