@@ -140,6 +140,19 @@ export function describeServerDamage(address: () => Promise<DatabaseAddress>): v
     expect(server.failures).toEqual([]);
   });
 
+  test('a phone that asks whether a document is here hears of it only when its bytes are right', async () => {
+    const head = async (bytes: Uint8Array) => {
+      const answer = await server.ask('HEAD', path(bytes), { token });
+      return [answer.status, answer.headers.get(wire.DOCUMENT_HEADER)];
+    };
+    expect(await head(small)).toEqual([200, `${sha(small)} 900`]);
+    await chunk(small, 0, small.slice().reverse());
+    expect(await head(small)).toEqual([404, null]);
+    expect(await noted()).toEqual([`document ${sha(small)}`]);
+    expect(await put(small)).toBe(201);
+    expect(await head(small)).toEqual([200, `${sha(small)} 900`]);
+  });
+
   test('a chunk that is gone, and nobody noticed, comes back by sending the document again', async () => {
     await db.query.deleteFrom('chunks').where('sha', '=', sha(large)).where('n', '=', 1).execute();
     expect(await put(large)).toBe(201);

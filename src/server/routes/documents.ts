@@ -27,8 +27,11 @@ export function addDocumentRoutes(api: Hono<Env>, serving: Serving): void {
     const head = await documentHead(db, station, c.req.param('sha'));
     if (!head) return errorAnswer(c, 'not-found');
     const bodiless = c.req.method === 'HEAD';
-    const whole = bodiless ? null : await documentStream(db, station, head, clock.now());
-    if (!whole && !bodiless) return errorAnswer(c, 'not-found', DAMAGED);
+    // A phone that is told its document is here lets go of it: only what was read through just now may be told.
+    const whole = bodiless
+      ? await isWhole(db, station, head.sha, clock.now())
+      : await documentStream(db, station, head, clock.now());
+    if (!whole) return errorAnswer(c, 'not-found', DAMAGED);
     for (const [name, value] of Object.entries(DOCUMENT_HEADERS)) c.header(name, value);
     proveHeld(c, head);
     c.header('Content-Type', head.mime);
@@ -37,7 +40,7 @@ export function addDocumentRoutes(api: Hono<Env>, serving: Serving): void {
     const small = head.mime === 'application/json' && /\bgzip\b/.test(c.req.header('accept-encoding') ?? '');
     if (small) c.header('Content-Encoding', 'gzip');
     else c.header('Content-Length', String(head.bytes));
-    if (!whole) return c.body(null);
+    if (whole === true) return c.body(null);
     return c.body(small ? squeezed(whole) : whole);
   });
 
