@@ -6,6 +6,7 @@ import { Kysely, Migrator, SqliteDialect } from 'kysely';
 import pg from 'pg';
 import type { DatabaseAddress } from './database.ts';
 import { migrations } from './migrations.ts';
+import { findPrimary, urlToHosts } from './postgresHosts.ts';
 
 export type CopySource = {
   /** Into an empty file. What is written meanwhile is in the copy as a whole or not at all. */
@@ -59,13 +60,18 @@ function openSqlite(file: string): CopySource {
 }
 
 const INT8 = 20;
+const CONNECT_MS = 10_000;
 /** A fetch that takes longer comes from a server that is gone. */
 const PATIENCE_MS = 120_000;
 
 async function openPostgresql(url: string): Promise<CopySource> {
+  // A standby may lack what was acknowledged a moment ago.
+  const found = await findPrimary(urlToHosts(url), 0, CONNECT_MS);
+  if (found.type === 'none')
+    throw new CopyFailed(`The database could not be read (${found.why}). Check DATABASE_URL and try again.`);
   const client = new pg.Client({
-    connectionString: url,
-    connectionTimeoutMillis: 10_000,
+    connectionString: found.host.url,
+    connectionTimeoutMillis: CONNECT_MS,
     query_timeout: PATIENCE_MS,
     keepAlive: true,
     types: {

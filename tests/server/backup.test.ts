@@ -122,6 +122,18 @@ describe.each(ENGINES)('of %s', (engine) => {
   });
 });
 
+test('of several PostgreSQL hosts it reads the one that takes writes', async () => {
+  const address = await freshAddress('postgresql');
+  if (address.type !== 'postgresql') throw new Error('not PostgreSQL');
+  await fill(await opened(address));
+  const url = new URL(address.url);
+  const host = url.searchParams.get('host') ?? url.hostname;
+  url.searchParams.set('host', `/nobody/is/here,${host}`);
+  const ended = await backup({ type: 'postgresql', url: url.href }, join(newFolder(), 'kept.db'));
+  expect(ended).toMatchObject({ end: 0, err: '' });
+  expect(ended.out).toContain(`${STATION.name}: 4 events`);
+});
+
 test('a page that cannot be read costs neither the backup nor what stands on the others', async () => {
   const address = await freshAddress('sqlite');
   if (address.type !== 'sqlite') throw new Error('not a file');
