@@ -100,6 +100,15 @@ describe('another log', () => {
     ]);
   });
 
+  it('is taken across what waited and what comes with the missing one', async () => {
+    const { station, store, commands } = await phone();
+    const [first, second, third, fourth] = await logTexts(station, 'far', 4);
+    await commands.receive([second, fourth], 'pulled', CURSOR);
+    await commands.receive([third, first], 'pulled', CURSOR);
+    expect(await look(store, idsOf)).toEqual(['far-0', 'far-1', 'far-2', 'far-3']);
+    expect(await look(store, waiting)).toEqual([]);
+  });
+
   it('waits where an entry names another one before it than the one that is here', async () => {
     const { station, store, commands } = await phone();
     const texts = await logTexts(station, 'far', 2);
