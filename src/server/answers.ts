@@ -6,13 +6,15 @@ import type { ContentfulStatusCode } from 'hono/utils/http-status';
 import type * as z from 'zod/mini';
 import { safeParse } from 'zod/mini';
 import type { WireError } from '../wire/sync.ts';
+import type { Hold } from './holds.ts';
 import type { KnownPhone } from './pairing.ts';
 import { pause } from './turns.ts';
 
 export type Env = {
   // Absent when the app is asked without a socket.
   Bindings: Partial<HttpBindings>;
-  Variables: { phone: Extract<KnownPhone, { type: 'phone' }> };
+  /** `hold` is there when the phone is known. */
+  Variables: { phone: Extract<KnownPhone, { type: 'phone' }>; hold?: Hold };
 };
 
 type ErrorType = WireError['type'];
@@ -85,12 +87,12 @@ export function answer<S extends z.ZodMiniType>(
 
 export type ReadBody<T> =
   | { type: 'body'; value: T }
-  | { type: 'too-large' }
+  | { type: 'too-large' | 'too-many' }
   | { type: 'bad-request'; sentence: string };
 
-/** A JSON body of the form given, never more than `cap` bytes of it in memory. */
+/** A JSON body of the form given, never more than `cap` bytes of it in memory, nor more than all may hold together. */
 export async function readJson<S extends z.ZodMiniType>(
-  c: Context,
+  c: Context<Env>,
   schema: S,
   cap: number,
 ): Promise<ReadBody<z.output<S>>> {
@@ -98,8 +100,9 @@ export async function readJson<S extends z.ZodMiniType>(
   if (encoding !== undefined && encoding !== 'identity') {
     return { type: 'bad-request', sentence: 'The server takes bodies only as they are, without compression.' };
   }
-  const text = await readText(c.req.raw.body, cap);
-  if (text === 'too-large') return { type: 'too-large' };
+  const text = await readText(c.req.raw.body, cap, c.get('hold'));
+  if (text === 'too-many') c.header('Retry-After', '2');
+  if (typeof text === 'string') return { type: text };
   await pause();
   let json: unknown;
   try {
@@ -117,7 +120,8 @@ export async function readJson<S extends z.ZodMiniType>(
 async function readText(
   body: ReadableStream<Uint8Array> | null,
   cap: number,
-): Promise<{ text: string } | 'too-large' | null> {
+  hold: Hold | undefined,
+): Promise<{ text: string } | 'too-large' | 'too-many' | null> {
   const parts: Uint8Array[] = [];
   let bytes = 0;
   const reader = body?.getReader();
@@ -129,6 +133,10 @@ async function readText(
       if (bytes > cap) {
         await reader?.cancel();
         return 'too-large';
+      }
+      if (hold && !hold.grow(part.value.byteLength)) {
+        await reader?.cancel();
+        return 'too-many';
       }
       parts.push(part.value);
     }

@@ -8,6 +8,7 @@ import type { Database } from './database.ts';
 import { failureAnswer, refuseWhenBroken } from './failures.ts';
 import { createHealth } from './health.ts';
 import type { Hints } from './hints.ts';
+import { createHolds, type HoldLimits } from './holds.ts';
 import { createLive, type Live, type LiveLimits } from './live.ts';
 import { type Random, tokenToPhone } from './pairing.ts';
 import type { PartCaps } from './partStore.ts';
@@ -28,6 +29,8 @@ export type Limits = {
   uploads: PlaceLimits;
   /** Chunks of 1 MiB that all bodies together hold in memory, beside the first of each; the rest waits in the database. */
   heldChunks: number;
+  /** Requests under way until their answers are with the phone, and bytes of JSON that they hold. */
+  holds: HoldLimits;
   /** Parts that wait for their documents, each of 1 MiB at most. */
   waitingParts: PartCaps;
   pairPerAddress: Bucket;
@@ -42,6 +45,7 @@ export const LIMITS: Limits = {
   documentBytes: wire.MAX_DOCUMENT_BYTES,
   uploads: { inAll: 24, perStation: 8, perPhone: 2 },
   heldChunks: 64,
+  holds: { requestsPerPhone: 64, bytesPerPhone: 16 * 1024 * 1024, bytesInAll: 128 * 1024 * 1024 },
   waitingParts: { perStation: 512, perPhone: 128 },
   pairPerAddress: { capacity: 10, perSecond: 1 / 6 },
   pairInAll: { capacity: 60, perSecond: 1 },
@@ -143,6 +147,7 @@ export function createApp(parts: AppParts): Hono<Env> {
   addPairing(api, serving);
 
   const perPhone = createLimiter(limits.perPhone);
+  const openHold = createHolds(limits.holds);
   api.use(
     createMiddleware<Env>(async (c, next) => {
       const [, token] = /^Bearer ([A-Za-z0-9_-]{43})$/.exec(c.req.header('authorization') ?? '') ?? [];
@@ -150,8 +155,17 @@ export function createApp(parts: AppParts): Hono<Env> {
       if (phone.type !== 'phone') return errorAnswer(c, phone.type === 'revoked' ? 'revoked' : 'unauthorised');
       const allowed = perPhone(phone.id, clock.now());
       if (allowed.type === 'wait') return errorAnswer(c, 'too-many', undefined, allowed.seconds);
+      const hold = openHold(phone.id);
+      if (!hold) return errorAnswer(c, 'too-many', undefined, 1);
       c.set('phone', phone);
-      return await next();
+      c.set('hold', hold);
+      // What a phone does not take off the line is held for it until then.
+      c.env?.outgoing?.once('close', hold.end);
+      try {
+        return await next();
+      } finally {
+        if (!c.env?.outgoing) hold.end();
+      }
     }),
   );
 

@@ -26,6 +26,8 @@ export function createHints({ url, after }: HintParts): Hints {
   const hosts = urlToHosts(url);
   const listeners: ((station: string) => void)[] = [];
   let held: { client: pg.Client; lost: () => void } | null = null;
+  const untold = new Set<string>();
+  let telling = false;
   let closed = false;
   let cancelRetry: () => void = () => undefined;
 
@@ -68,11 +70,23 @@ export function createHints({ url, after }: HintParts): Hints {
     if (!closed) cancelRetry = after(RETRY_MS, () => void connect());
   }
 
+  /** One after the other; a station that has news again before its turn is told once. */
+  async function tellAll(): Promise<void> {
+    if (telling) return;
+    telling = true;
+    for (const station of untold) {
+      untold.delete(station);
+      const mine = held;
+      await mine?.client.query('select pg_notify($1, $2)', [CHANNEL, station]).catch(mine.lost);
+    }
+    telling = false;
+  }
+
   void connect();
   return {
     tell: (station) => {
-      const mine = held;
-      void mine?.client.query('select pg_notify($1, $2)', [CHANNEL, station]).catch(mine.lost);
+      untold.add(station);
+      void tellAll();
     },
     listen: (heard) => void listeners.push(heard),
     close: () => {

@@ -305,6 +305,15 @@ async function start([asked = '', ...rest]: string[]): Promise<void> {
   await (command ? command(rest) : run());
 }
 
+// In the log like everything else, and then the end: what was not foreseen may have left anything half done.
+process.on('uncaughtException', (error) => {
+  log.failed('crashed', error);
+  log.flush();
+  process.exit(1);
+});
+process.removeAllListeners('warning');
+process.on('warning', (warning) => log.failed('warning', warning));
+
 await start(process.argv.slice(2)).catch((error: unknown) => {
   log.say('error', 'not-started', error instanceof Error ? error.message : String(error));
   if (error instanceof Error && error.cause) log.failed('cause', error.cause);
