@@ -6,6 +6,7 @@ import {
   DOCUMENT_HEADER,
   DOCUMENT_MIMES,
   documentAnswerSchema,
+  MAX_DOCUMENT_BYTES,
   PART_HEADER,
   partAnswerSchema,
   partsAnswerSchema,
@@ -82,8 +83,13 @@ async function sendDocument(parts: UpParts, document: PendingDocument): Promise<
       sentence: 'Its bytes on this phone have changed since it was made, so it is shown here but not sent.',
     };
   const { bytes } = held;
-  const inParts = bytes.byteLength > DOCUMENT_CHUNK_BYTES ? await sendParts(parts, document, bytes) : null;
+  const inParts = isForParts(bytes.byteLength) ? await sendParts(parts, document, bytes) : null;
   return inParts ?? (await sendWhole(parts, document, bytes));
+}
+
+/** What no server takes is not carried there piece by piece only to be refused. */
+function isForParts(bytes: number): boolean {
+  return bytes > DOCUMENT_CHUNK_BYTES && bytes <= MAX_DOCUMENT_BYTES;
 }
 
 async function sendWhole(parts: UpParts, document: PendingDocument, body: Uint8Array<ArrayBuffer>): Promise<Sent> {
