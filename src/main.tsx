@@ -1,6 +1,7 @@
 // The one place where the browser's parts are joined: database, workers, camera, exchange, screens.
 import { signal } from '@preact/signals';
 import { render } from 'preact';
+import type { CannotOpenWhy } from './main/cannotOpen.ts';
 import { createRecordClient } from './main/recordClient.ts';
 import { createServices } from './main/services.ts';
 import { commandsFor, openPhone } from './main/station.ts';
@@ -27,7 +28,7 @@ async function start(): Promise<void> {
   };
   const opened = await openPhone();
   if (opened.type === 'failed') {
-    render(<CannotOpen why={opened.why.type} />, root);
+    await tellCannotOpen(opened.why.type);
     return;
   }
   const { entry } = opened;
@@ -47,7 +48,7 @@ async function start(): Promise<void> {
   // A walk waits for the record: it is read while the screen itself is still on its way. Whoever asks hears of a failure.
   if (route.peek().screen === 'walk') record.start().catch(() => undefined);
   store.onTrouble((trouble) => {
-    if (trouble.type === 'newer-version') render(<CannotOpen why="newer-version" />, root);
+    if (trouble.type === 'newer-version') void tellCannotOpen('newer-version');
   });
   const services = createServices({ store, commands, directory, record, settings, stationName: signal(entry.name) });
   fetchNow = () => services.sync.now();
@@ -62,29 +63,17 @@ async function start(): Promise<void> {
   void import('./ui/focus.ts');
 }
 
-function CannotOpen({ why }: { why: string }) {
-  const newer = why === 'newer-version';
-  return (
-    <ErrorBox
-      what={newer ? 'The app was updated in another tab.' : 'The record on this phone cannot be opened.'}
-      where={
-        newer
-          ? undefined
-          : why === 'full'
-            ? 'The phone has no space left.'
-            : 'The browser does not give access to its storage.'
-      }
-      todo={
-        newer
-          ? 'Reload to go on. Nothing is lost.'
-          : 'Leave private browsing, free some space, then reload. Nothing was deleted.'
-      }
-      action={{ text: 'Reload', onPress: () => location.reload() }}
-    />
-  );
+/** Loaded only where it is needed; where even that fails, plain words have to do. */
+async function tellCannotOpen(why: CannotOpenWhy): Promise<void> {
+  try {
+    const { CANNOT_OPEN } = await import('./main/cannotOpen.ts');
+    render(<ErrorBox {...CANNOT_OPEN[why]} action={{ text: 'Reload', onPress: () => location.reload() }} />, root);
+  } catch {
+    root.textContent = 'The app cannot be opened. Reload the page; nothing was deleted.';
+  }
 }
 
 counted(start()).catch((error: unknown) => {
   console.error(error);
-  render(<CannotOpen why="bug" />, root);
+  return tellCannotOpen('bug');
 });

@@ -2,6 +2,7 @@
 import { Dexie, type Table } from 'dexie';
 import { type IdbFactory, type IdbSource, pageFactory } from './factory.ts';
 import { errorToFailure, type Ran } from './failures.ts';
+import { stationToDatabase } from './schema.ts';
 
 export type StationEntry = { id: string; name: string; openedAt: number };
 
@@ -67,6 +68,14 @@ export function createDirectory(factory: IdbFactory = pageFactory): Directory {
       run((live) => live.transaction('rw', live.settings, async () => void (await live.settings.put({ key, value })))),
     close: () => db.close(),
   };
+}
+
+/** Stations that have a database here, listed or not; none where the browser does not tell. */
+export async function stationsOnDisk(factory: IdbFactory = pageFactory): Promise<string[]> {
+  const { indexedDB: from } = factory.current() ?? globalThis;
+  const found = await Promise.resolve(from.databases?.()).catch(() => undefined);
+  const head = stationToDatabase('');
+  return (found ?? []).flatMap(({ name }) => (name?.startsWith(head) ? [name.slice(head.length)] : []));
 }
 
 async function attempt<T>(operation: (db: DirectoryDb) => PromiseLike<T>, db: DirectoryDb): Promise<Ran<T>> {

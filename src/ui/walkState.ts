@@ -251,7 +251,7 @@ const SHOWN_AT_MOST = 24;
 /** No label on a cable is longer; what is, has its length told instead of its end. */
 const LABEL_AT_MOST = 80;
 
-/** Letters as the eye counts them: an accent of its own stays with its letter. */
+/** Letters as the eye counts them: an accent of its own stays with its letter, where the browser knows. */
 const eye = new Intl.Segmenter();
 export const lettersOf = (text: string) => Array.from(eye.segment(text), ({ segment }) => segment);
 

@@ -56,4 +56,34 @@ describe('when the storage process of WebKit dies', () => {
     expect(await keptJacks(engine)).toEqual(['P01', 'P02', 'P03', 'P04', 'P05', 'P06']);
     expect(await notSaved()).toBe('');
   });
+
+  it('the bar of what is not saved takes no room from the thumb, and gives it back', async () => {
+    // Where the walk was cut off may be the jack before: the entry is on the disk first.
+    await engine.goto(await engine.run(() => `${location.origin}${location.pathname}?at=SW1%2FP07`));
+    await standsAt(engine, 'P07');
+    await engine.run(() => {
+      // No way to the database is left: neither the page's own nor a fresh frame's.
+      const { add } = IDBObjectStore.prototype;
+      Object.defineProperty(HTMLIFrameElement.prototype, 'contentWindow', { get: () => null, configurable: true });
+      IDBObjectStore.prototype.add = function () {
+        this.transaction.abort();
+        throw new DOMException('Connection to Indexed Database server lost', 'UnknownError');
+      };
+      document.addEventListener('mend', () => {
+        IDBObjectStore.prototype.add = add;
+      });
+    });
+    await sayJacks(engine, 7, 7);
+    await engine.text('1 entry is not in this phone’s record yet');
+    const lowest = () => {
+      const tools = document.querySelectorAll('.thumb-tools button');
+      return Math.max(...[...tools].map((one) => one.getBoundingClientRect().bottom)) - window.innerHeight;
+    };
+    await engine.picture('engine-webkit-not-saved');
+    expect(await engine.run(lowest)).toBeLessThanOrEqual(0);
+    await engine.run(() => document.dispatchEvent(new Event('mend')));
+    await engine.press('Try again');
+    await engine.until('the bar gone', () => document.querySelector('.not-saved')?.textContent === '');
+    expect(await engine.run(lowest)).toBeLessThanOrEqual(0);
+  });
 });
