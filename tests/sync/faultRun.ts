@@ -2,7 +2,7 @@
 // the end everybody has to hold the same, byte for byte and once. Chance comes from the seed alone; what two processes
 // do at one moment does not.
 import { createHash } from 'node:crypto';
-import type { StationName } from '../../src/wire/sync.ts';
+import { CURSOR_START, pullAnswerSchema, type StationName, WIRE_HEADER, WIRE_VERSION } from '../../src/wire/sync.ts';
 import { ACTS, byWeight, type Guest, type Run, seeded } from './faultActs.ts';
 import { openFaultPhone } from './faultPhone.ts';
 import { CALM, createFaultProxy, type FaultProxy, ROUGH } from './faultProxy.ts';
@@ -97,6 +97,18 @@ async function traffic(proxy: FaultProxy, more: number): Promise<void> {
   while (proxy.met() < until && Date.now() < patience) await new Promise((on) => setTimeout(on, 2));
 }
 
+/** As a new phone of the station would, straight at the server: that is when damage there is noticed, before any scrub. */
+async function readEverything({ server, tokens }: Run, documents: Set<string>): Promise<void> {
+  const headers = { [WIRE_HEADER]: String(WIRE_VERSION), authorization: `Bearer ${tokens[0]}` };
+  const origin = `http://127.0.0.1:${server.port()}/api`;
+  for (let after = CURSOR_START, more = true; more; ) {
+    const answer = await fetch(`${origin}/events?after=${after}`, { headers });
+    const read = pullAnswerSchema.parse(await answer.json());
+    ({ next: after, more } = read);
+  }
+  for (const name of documents) await (await fetch(`${origin}/documents/${name}`, { headers })).arrayBuffer();
+}
+
 const MOST_ROUNDS = 25;
 
 async function heal(run: Run, options: FaultOptions): Promise<FaultCounts> {
@@ -111,6 +123,7 @@ async function heal(run: Run, options: FaultOptions): Promise<FaultCounts> {
   counts.entries = entries.size;
   counts.documents = documents.size;
   for (const phone of phones) for (const name of documents) await phone.want(name);
+  await readEverything(run, documents);
   let verdicts: Verdict[] = [];
   while (counts.rounds < MOST_ROUNDS) {
     counts.rounds += 1;
