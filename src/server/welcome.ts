@@ -19,7 +19,7 @@ export function reachText(reach: Reach, now: number): string {
     return [
       `Asfound is at http://localhost:${port}`,
       '',
-      'A phone needs HTTPS with a certificate it trusts; over plain HTTP it gets no camera and cannot work offline.',
+      'A phone needs HTTPS with a certificate it trusts; over plain HTTP the app does not open there, and says so.',
       `This machine is ${reach.addresses.join(', ') || 'not on a network'}. One of these two ways:`,
       `  1. A name such as audit.example.org that points to ${at}, with a certificate from a public authority`,
       '     (proved over DNS, so the server need not be reachable from outside). Start with',
