@@ -4,66 +4,25 @@ import { Hono } from 'hono';
 import { createMiddleware } from 'hono/factory';
 import * as wire from '../wire/sync.ts';
 import { answer, COMMON_HEADERS, type Env, errorAnswer } from './answers.ts';
-import type { Database } from './database.ts';
 import { failureAnswer, refuseWhenBroken } from './failures.ts';
 import { createHealth } from './health.ts';
 import type { Hints } from './hints.ts';
-import { createHolds, type HoldLimits } from './holds.ts';
-import { createLive, type Live, type LiveLimits } from './live.ts';
-import { type Random, tokenToPhone } from './pairing.ts';
-import type { PartCaps } from './partStore.ts';
-import type { PlaceLimits } from './places.ts';
-import type { TrustedProxies } from './proxies.ts';
-import { type Bucket, createLimiter } from './rate.ts';
+import { createHolds } from './holds.ts';
+import { createLive } from './live.ts';
+import { tokenToPhone } from './pairing.ts';
+import { createLimiter } from './rate.ts';
 import { addCompareRoute } from './routes/compare.ts';
 import { addDocumentRoutes } from './routes/documents.ts';
 import { addEventRoutes } from './routes/events.ts';
 import { addLiveRoutes } from './routes/live.ts';
 import { addPairing, addPhoneRoutes } from './routes/phones.ts';
+import { LIMITS, type Limits, type Serving } from './serving.ts';
 import { serveFiles } from './static.ts';
 
-export type Limits = {
-  jsonBytes: number;
-  documentBytes: number;
-  /** Bodies of documents and parts of them that arrive at once. */
-  uploads: PlaceLimits;
-  /** Chunks of 1 MiB that all bodies together hold in memory, beside the first of each; the rest waits in the database. */
-  heldChunks: number;
-  /** Requests under way until their answers are with the phone, and bytes of JSON that they hold. */
-  holds: HoldLimits;
-  /** Parts that wait for their documents, each of 1 MiB at most. */
-  waitingParts: PartCaps;
-  pairPerAddress: Bucket;
-  pairInAll: Bucket;
-  /** This one and the next are held in memory: with several processes a phone has one of each in each of them. */
-  perPhone: Bucket;
-  presence: Bucket;
-} & LiveLimits;
-
-export const LIMITS: Limits = {
-  jsonBytes: wire.MAX_JSON_BYTES,
-  documentBytes: wire.MAX_DOCUMENT_BYTES,
-  uploads: { inAll: 24, perStation: 8, perPhone: 2 },
-  heldChunks: 64,
-  holds: { requestsPerPhone: 64, bytesPerPhone: 16 * 1024 * 1024, bytesInAll: 128 * 1024 * 1024 },
-  waitingParts: { perStation: 512, perPhone: 128 },
-  pairPerAddress: { capacity: 10, perSecond: 1 / 6 },
-  pairInAll: { capacity: 60, perSecond: 1 },
-  perPhone: { capacity: 600, perSecond: 60 },
-  presence: { capacity: 30, perSecond: 1 },
-  streamsPerPhone: 2,
-  streamsInAll: 2000,
-};
-
-export type AppParts = {
-  db: Database;
-  clock: { now: () => number };
-  random: Random;
+export type AppParts = Pick<Serving, 'db' | 'clock' | 'random' | 'trustedProxies'> & {
   version: string;
   staticRoot?: string;
   limits?: Partial<Limits>;
-  /** Proxies whose word about the asker's address counts; none unless named. */
-  trustedProxies?: TrustedProxies;
   /** Calls back once after that many milliseconds; the answer undoes it. */
   after?: (ms: number, call: () => void) => () => void;
   /** Between processes on one database; without it they hear of each other's news a little later. */
@@ -75,9 +34,6 @@ export type AppParts = {
   /** Bytes left where the data is. */
   diskFree?: () => Promise<number | null>;
 };
-
-/** What every route is given. */
-export type Serving = Pick<AppParts, 'db' | 'clock' | 'random' | 'trustedProxies'> & { limits: Limits; live: Live };
 
 function afterReal(ms: number, call: () => void): () => void {
   const timer = setTimeout(call, ms);

@@ -1,5 +1,6 @@
 // What of all that a phone holds is missing or damaged here. It reads names and hashes alone and changes nothing.
-import type { Database, Tables } from './database.ts';
+import type { Database } from './database.ts';
+import type { Tables } from './tables.ts';
 import { pause } from './turns.ts';
 import { isUnreadable } from './unreadable.ts';
 

@@ -2,8 +2,8 @@
 // Reads a SQLite file from one end to the other without a pause, so it must never run in a process that serves phones.
 import { createHash } from 'node:crypto';
 import type SqliteConnection from 'better-sqlite3';
-import type { Tables } from './database.ts';
 import { textToHash } from './hash.ts';
+import type { Tables } from './tables.ts';
 
 export type CopyStation = {
   id: string;

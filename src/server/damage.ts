@@ -1,7 +1,7 @@
 // What the database holds and is not what its hash says, by name, until it is whole again. Only marks: nothing here
 // removes, hides or mends what is damaged.
 import type { Kysely } from 'kysely';
-import type { Tables } from './database.ts';
+import type { Tables } from './tables.ts';
 
 export type DamageKind = Tables['damaged']['kind'];
 /** A database, or `{ query: tx }` for marks that belong to a transaction. */

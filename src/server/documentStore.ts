@@ -5,10 +5,11 @@ import type { Kysely, Transaction } from 'kysely';
 import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
 import type { DocumentMime } from '../wire/sync.ts';
 import { clearDamage, noteDamage } from './damage.ts';
-import type { Database, Tables } from './database.ts';
+import type { Database } from './database.ts';
 import { looksLike } from './documentMime.ts';
 import { lockNumbers, moveNumbers } from './numbers.ts';
 import { dropParts, readPart, toBuffer } from './partStore.ts';
+import type { Tables } from './tables.ts';
 import { pause } from './turns.ts';
 import { isUnreadable } from './unreadable.ts';
 

@@ -2,7 +2,8 @@
 // and the mending of an altered one by the right text. It never changes a text that is what its hash says.
 import type { Kysely } from 'kysely';
 import { clearDamage, noteDamage } from './damage.ts';
-import type { Database, Tables } from './database.ts';
+import type { Database } from './database.ts';
+import type { Tables } from './tables.ts';
 import { isUnreadable } from './unreadable.ts';
 
 export type Sent = { id: string; hash: string; text: string };

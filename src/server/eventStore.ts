@@ -4,10 +4,11 @@ import type { Transaction } from 'kysely';
 import { MAX_EVENT_TEXT } from '../core/audit/eventLimits.ts';
 import { readEvent } from '../core/audit/events.ts';
 import { type EventAnswer, ID_PATTERN } from '../wire/sync.ts';
-import type { Database, Tables } from './database.ts';
+import type { Database } from './database.ts';
 import { heldEvents, lookAtHeld, mendAltered } from './eventMend.ts';
 import { textToHash } from './hash.ts';
 import { lockNumbers, moveNumbers } from './numbers.ts';
+import type { Tables } from './tables.ts';
 import { pause } from './turns.ts';
 
 type Checked = { type: 'event'; id: string; log: string; seq: number; hash: string; text: string };

@@ -1,6 +1,6 @@
 // What the server remembers about itself, by name, as JSON. Nothing here concerns a station.
 import type { Kysely } from 'kysely';
-import type { Tables } from './database.ts';
+import type { Tables } from './tables.ts';
 
 type Asked = { query: Kysely<Tables> };
 export type Fact = { at: number; value: unknown };

@@ -2,7 +2,8 @@
 // bring from earlier answers, and whether this numbering gave it out. Writes nothing but that row.
 import type { Kysely, Transaction } from 'kysely';
 import { CURSOR_START } from '../wire/sync.ts';
-import type { Database, Tables } from './database.ts';
+import type { Database } from './database.ts';
+import type { Tables } from './tables.ts';
 import { isUnreadable } from './unreadable.ts';
 
 export type Numbers = { next: number; history: string };

@@ -11,8 +11,9 @@ import {
   type PairRequest,
   textToCode,
 } from '../wire/sync.ts';
-import type { Database, Tables } from './database.ts';
+import type { Database } from './database.ts';
 import { textToHash } from './hash.ts';
+import type { Tables } from './tables.ts';
 
 /** So many random bytes. */
 export type Random = (bytes: number) => Uint8Array;

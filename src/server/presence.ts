@@ -2,7 +2,8 @@
 // of the record.
 import { safeParse } from 'zod/mini';
 import { PRESENCE_LIFE_MS, type Presence, type PresenceSaid, presenceAnswerSchema } from '../wire/sync.ts';
-import type { Database, Tables } from './database.ts';
+import type { Database } from './database.ts';
+import type { Tables } from './tables.ts';
 
 /** More than anybody reads; keeps what goes to each phone small when a whole crowd is walking. */
 const MOST_TOLD = 30;

@@ -20,9 +20,10 @@ import { dirname, join } from 'node:path';
 import SqliteConnection from 'better-sqlite3';
 import type { Insertable, Kysely } from 'kysely';
 import { type CopyCheck, checkCopy } from './copyCheck.ts';
-import { type DatabaseAddress, openDatabase, type Tables } from './database.ts';
+import { type DatabaseAddress, openDatabase } from './database.ts';
 import { migrations } from './migrations.ts';
 import { makeHistory, type Random } from './pairing.ts';
+import type { Tables } from './tables.ts';
 
 export type RestoreOutcome =
   | { type: 'restored'; into: string; check: CopyCheck }

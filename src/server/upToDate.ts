@@ -1,9 +1,9 @@
 // Brings the tables up to date, forward only, one process at a time. A database with a step that this server does not
 // know is left exactly as it is.
 import { type Kysely, Migrator } from 'kysely';
-import type { Tables } from './database.ts';
 import { judgeFailure } from './databaseErrors.ts';
 import { migrations } from './migrations.ts';
+import type { Tables } from './tables.ts';
 
 /** A sentence for the person at the server, who has to decide something. */
 export class CannotOpen extends Error {

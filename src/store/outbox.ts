@@ -1,17 +1,7 @@
 // What still has to reach the server, with a running sum so that a screen need not count 50,000 rows. Every function
 // here is called inside a transaction that holds `outbox` and `meta`, and must never open one.
 import type { EventKind } from '../core/audit/events.ts';
-import { getMeta, type OutboxRow, type OutboxWhat, putMeta, type StationDb } from './schema.ts';
-
-export type OutboxSum = {
-  events: Record<OutboxWhat, number>;
-  documents: Record<OutboxWhat, number>;
-  /** Of what is queued; refused and set-aside ones are only counted. */
-  bytes: number;
-  refused: number;
-  /** Of what is queued, those that were put off for a time of their own; absent from sums of earlier builds. */
-  putOff?: number;
-};
+import { getMeta, type OutboxRow, type OutboxSum, type OutboxWhat, putMeta, type StationDb } from './schema.ts';
 
 export const EMPTY_SUM: OutboxSum = {
   events: { statement: 0, photo: 0, note: 0, other: 0 },

@@ -3,7 +3,16 @@
 import type { DBCore, Middleware, Table, Transaction } from 'dexie';
 import { Dexie } from 'dexie';
 import type { IdbSource } from './factory.ts';
-import type { OutboxSum } from './outbox.ts';
+
+export type OutboxSum = {
+  events: Record<OutboxWhat, number>;
+  documents: Record<OutboxWhat, number>;
+  /** Of what is queued; refused and set-aside ones are only counted. */
+  bytes: number;
+  refused: number;
+  /** Of what is queued, those that were put off for a time of their own; absent from sums of earlier builds. */
+  putOff?: number;
+};
 
 export type EventOrigin = 'own' | 'pulled' | 'bundle';
 

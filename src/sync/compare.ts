@@ -4,7 +4,7 @@ import * as z from 'zod/mini';
 import { compareAnswerSchema, MAX_COMPARED } from '../wire/sync.ts';
 import { ask, type Problem, readJson, timeoutFor, wait } from './ask.ts';
 import { DONE, question } from './carry.ts';
-import type { EntriesParts } from './entries.ts';
+import type { EntriesParts } from './entriesParts.ts';
 
 /** Once a day, so that a loss nobody told of is found. */
 const EVERY_MS = 86_400_000;

@@ -10,17 +10,10 @@ import {
   pushAnswerSchema,
 } from '../wire/sync.ts';
 import { type Asked, ask, readJson, timeoutFor, wait } from './ask.ts';
-import { blame, type CarryParts, DONE, MOST_FAULTS, question, type Step } from './carry.ts';
+import { blame, DONE, MOST_FAULTS, question, type Step } from './carry.ts';
 import { compareAll } from './compare.ts';
+import type { EntriesParts } from './entriesParts.ts';
 import type { Held, PendingEvent, SettledEvent } from './ports.ts';
-
-export type Told = { now?: number | undefined; history?: string | undefined };
-export type EntriesParts = CarryParts & {
-  /** What an answer tells beside itself. True: the server has another history, and receiving begins anew. */
-  heard: (told: Told, asked: Extract<Asked, { type: 'ok' }>) => Promise<boolean>;
-  received: (events: number) => void;
-  documentsQueued: () => void;
-};
 
 export async function runEntries(parts: EntriesParts): Promise<Step> {
   await parts.outbox.tend();

@@ -2,10 +2,10 @@
 import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
-import type { Serving } from '../app.ts';
 import { pullEvents } from '../eventPull.ts';
 import { pushEvents } from '../eventStore.ts';
 import { readNumbers } from '../numbers.ts';
+import type { Serving } from '../serving.ts';
 
 export function addEventRoutes(api: Hono<Env>, { db, clock, limits, live }: Serving): void {
   api.post('/events', async (c) => {

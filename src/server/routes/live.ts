@@ -2,9 +2,9 @@
 import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
-import type { Serving } from '../app.ts';
 import { presentFor, sayPresence } from '../presence.ts';
 import { createLimiter } from '../rate.ts';
+import type { Serving } from '../serving.ts';
 
 /** When there are too many streams: until then polling does. */
 const COME_BACK_SECONDS = 60;

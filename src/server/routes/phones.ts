@@ -2,10 +2,10 @@
 import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
-import type { Serving } from '../app.ts';
 import { listPhones, makeCode, mayRemove, pairPhone, removePhone } from '../pairing.ts';
 import { clientAddress, toBucketKey } from '../proxies.ts';
 import { type Allowed, askShared, dropStale, takeShared } from '../rate.ts';
+import type { Serving } from '../serving.ts';
 
 /** The one route that a phone without a token may ask. */
 export function addPairing(api: Hono<Env>, { db, clock, random, limits, trustedProxies }: Serving): void {
