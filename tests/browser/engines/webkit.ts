@@ -10,20 +10,17 @@ import type { Driver } from './engine.ts';
 /** The system's own, which alone has the system's packages; another Python may stand before it on the PATH. */
 const PYTHON = existsSync('/usr/bin/python3') ? '/usr/bin/python3' : 'python3';
 
-let screen: Promise<string> | null = null;
-
-/** One screen for all web views of this process; it ends with it. */
+/** A screen of its own for each web view, which ends when the view has left it. */
 function display(): Promise<string> {
-  screen ??= new Promise((resolve, reject) => {
-    const child = spawn('Xvfb', ['-displayfd', '3', '-screen', '0', '1280x1024x24', '-nolisten', 'tcp'], {
+  return new Promise((resolve, reject) => {
+    const size = ['-screen', '0', '1280x1024x24'];
+    const child = spawn('Xvfb', ['-displayfd', '3', ...size, '-nolisten', 'tcp', '-terminate'], {
       stdio: ['ignore', 'ignore', 'ignore', 'pipe'],
     });
-    process.once('exit', () => child.kill());
     child.on('error', reject);
     child.on('exit', (code) => reject(new Error(`Xvfb ended with ${code}.`)));
     child.stdio[3]?.on('data', (number) => resolve(`:${String(number).trim()}`));
   });
-  return screen;
 }
 
 type Answer = { id: number; value: unknown; error: string | null };
