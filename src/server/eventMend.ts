@@ -1,8 +1,9 @@
 // What the server holds of events that come once more: the very text, an altered one, or a row that cannot be read;
 // and the mending of an altered one by the right text. It never changes a text that is what its hash says.
-import type { Kysely } from 'kysely';
+import type { Kysely, Transaction } from 'kysely';
 import { clearDamage, noteDamage } from './damage.ts';
 import type { Database } from './database.ts';
+import { lockNumbers, moveNumbers } from './numbers.ts';
 import type { Tables } from './tables.ts';
 import { isUnreadable } from './unreadable.ts';
 
@@ -102,12 +103,7 @@ export async function mendAltered(
     const state = states.get(id);
     if (state !== 'text-altered' && state !== 'hash-altered') continue;
     try {
-      await db.query
-        .updateTable('events')
-        .set({ text, hash })
-        .where('station', '=', station)
-        .where('id', '=', id)
-        .execute();
+      await db.query.transaction().execute(async (tx) => await putRight(tx, station, { id, hash, text }));
       states.set(id, 'whole');
     } catch (error) {
       if (!isUnreadable(error)) throw error;
@@ -116,6 +112,25 @@ export async function mendAltered(
     }
   }
   for (const id of await notedAmong(db, station, states)) await clearDamage(db, station, 'event', id);
+}
+
+/** Under a new number: phones whose cursor has passed the old one while it was left out receive it all the same. */
+async function putRight(tx: Transaction<Tables>, station: string, { id, hash, text }: Sent): Promise<void> {
+  const { next } = await lockNumbers(tx, station);
+  const before = await tx
+    .selectFrom('events')
+    .select('number')
+    .where('station', '=', station)
+    .where('id', '=', id)
+    .executeTakeFirstOrThrow();
+  await tx.insertInto('renumbered').values({ station, number: before.number, hash }).execute();
+  await tx
+    .updateTable('events')
+    .set({ text, hash, number: next })
+    .where('station', '=', station)
+    .where('id', '=', id)
+    .execute();
+  await moveNumbers(tx, station, next + 1);
 }
 
 async function notedAmong(db: Database, station: string, states: Map<string, Held>): Promise<string[]> {

@@ -137,5 +137,16 @@ export function migrations(dialect: 'sqlite' | 'postgresql'): Record<string, Mig
         await db.schema.createIndex('parts_phone').on('parts').columns(['station', 'phone']).execute();
       },
     },
+    '0004-renumbered': {
+      up: async (db: Kysely<unknown>) => {
+        await db.schema
+          .createTable('renumbered')
+          .addColumn('station', 'text', (c) => c.notNull().references('stations.id'))
+          .addColumn('number', 'bigint', (c) => c.notNull())
+          .addColumn('hash', 'text', (c) => c.notNull())
+          .addPrimaryKeyConstraint('renumbered_key', ['station', 'number'])
+          .execute();
+      },
+    },
   };
 }

@@ -76,6 +76,7 @@ async function eventHash(query: Kysely<Tables>, station: string, number: number)
     .select('hash')
     .where('station', '=', station)
     .where('number', '=', number)
+    .unionAll(query.selectFrom('renumbered').select('hash').where('station', '=', station).where('number', '=', number))
     .executeTakeFirst();
   return row?.hash ?? null;
 }

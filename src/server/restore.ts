@@ -154,7 +154,17 @@ async function beginHistory(tx: Kysely<Tables>, check: CopyCheck, random: Random
 }
 
 /** In an order in which nothing names what is not there yet. */
-const TABLES = ['stations', 'phones', 'events', 'set_aside', 'documents', 'chunks', 'parts', 'damaged'] as const;
+const TABLES = [
+  'stations',
+  'phones',
+  'events',
+  'set_aside',
+  'documents',
+  'chunks',
+  'parts',
+  'damaged',
+  'renumbered',
+] as const;
 type Copied = (typeof TABLES)[number];
 /** Rows of one statement; of pieces of documents, at most a MiB each, fewer. */
 const ROWS = 400;

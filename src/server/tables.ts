@@ -50,6 +50,8 @@ export type Tables = {
   };
   /** What was found not to be what its hash says, until it is whole again. `id`: event id or document hash. */
   damaged: { station: string; kind: 'event' | 'document'; id: string; found_at: number };
+  /** Numbers that events had until they were mended; cursors and proofs of before still name them. */
+  renumbered: { station: string; number: number; hash: string };
   /** Where people are; `said` is JSON of the wire's form. */
   presence: { station: string; phone: string; said: string; at: number };
   /** Buckets that all processes share. */

@@ -13,8 +13,9 @@ export function addEventRoutes(api: Hono<Env>, { db, clock, limits, live }: Serv
     if (body.type !== 'body') return errorAnswer(c, body.type, 'sentence' in body ? body.sentence : undefined);
     const { id: station } = c.var.phone.station;
     const answers = await pushEvents(db, station, body.value.texts, clock.now());
-    const stored = answers.flatMap((one) => (one.type === 'stored' ? [one.number] : []));
-    if (stored.length > 0) live.notify(station, Math.max(...stored));
+    // What was there already may have been mended just now, under a new number.
+    const numbers = answers.flatMap((one) => ('number' in one ? [one.number] : []));
+    if (numbers.length > 0) live.notify(station, Math.max(...numbers));
     const { history } = await readNumbers(db, station);
     return answer(c, wire.pushAnswerSchema, { answers, now: clock.now(), history });
   });
