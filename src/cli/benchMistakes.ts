@@ -1,5 +1,7 @@
 // One maker for each kind of cause: it changes the floor, or the plan, as that mistake would, in a frame of its own, and
 // says by which labels it should be told. It reads no recogniser.
+//
+// Limits: Planted mistakes stand in frames of their own; two mistakes in one row of jacks are not planted.
 import { CAUSE_KINDS, type CauseKind } from '../core/audit/causes/cause.ts';
 import { jackToPlace, looseToPlace } from '../core/plan/identity.ts';
 import { type Ground, jack, PLANNED } from './benchGround.ts';

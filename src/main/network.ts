@@ -1,4 +1,6 @@
 // Which network this phone is on, as far as the browser tells, and whether photos go over it. Sends nothing itself.
+//
+// Limits: Photos that wait for a good network are pictures alone; voice notes and plans go over any.
 
 export type NetworkKind = 'good' | 'poor' | 'unknown';
 export type Network = ReturnType<typeof createNetwork>;

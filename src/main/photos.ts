@@ -1,5 +1,8 @@
 // Joins pictures and sound to the database: room asked first, made small and bare in a worker, stored with their
 // event. Loaded when the first picture is taken or shown, never before.
+//
+// Limits: Tried with Chromium's own and the tests' cameras and microphones; no real phone was used. A photo taken back
+// leaves its bytes in the record.
 import { LONG_SIDE_WHOLE } from '../core/report/photoMarks.ts';
 import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';

@@ -1,4 +1,7 @@
 // The plan in force as sheets, and the files it was read from as documents. Loaded when somebody asks for it.
+//
+// Limits: What was settled of a sheet is kept on the phone that brought it in; another phone reads the sheet by its
+// column names and says so.
 import type { SheetAnswers } from '../core/plan/sheetAnswers.ts';
 import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';

@@ -1,5 +1,8 @@
 // Owns the camera as a Scanner: one stream for a whole walk, native frames to the decoder, labels aimed at.
 // Must never open a second stream while one runs, and never queue frames: one in flight, the rest are dropped.
+//
+// Limits: Where html5-qrcode's own decoder has to do, it tells neither place nor neighbours, so there the circle cannot
+// choose. Torch, zoom and focus were tried on stand-ins; no real phone was used.
 import { aim, boxToPicture, type Circle, cover, inSight, middleCircle } from './aim.ts';
 import { failureFrom } from './cameraErrors.ts';
 import {

@@ -1,5 +1,7 @@
 // Owns hand scanners that act as a keyboard: a burst of keys faster than any hand, ended by Enter or Tab.
 // Must never swallow slow typing nor anything typed into a text field.
+//
+// Limits: One text twice within 300 ms is taken for a trigger that bounced, at whatever jack.
 import { createHub } from './hub.ts';
 import type { Scanner } from './scanner.ts';
 import type { OnBug } from './watched.ts';

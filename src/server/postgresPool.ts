@@ -1,5 +1,9 @@
 // Connections to the PostgreSQL server that takes writes, whichever of the hosts that is now. In an outage whoever
 // asks is refused at once; nothing may wait without an end, and no lost connection may end the process.
+//
+// Limits: A commit whose wait for the standby somebody cancels is answered as away, and yet may be seen there. A server
+// started while a replaced primary is the only one up takes it for the primary; only a synchronous standby keeps it
+// from acknowledging then.
 import type { PostgresCursor, PostgresPool, PostgresPoolClient, PostgresQueryResult } from 'kysely';
 import pg from 'pg';
 import { DatabaseAway, failureText, judgeFailure } from './databaseErrors.ts';

@@ -1,5 +1,8 @@
 // Buckets that fill with time. Those in memory count for one process and are full after a restart; those in the table
 // `rates` are one for all processes, for what is rare and must not multiply by them.
+//
+// Limits: The pairing limit is one for all processes (table `rates`); requests and presence of a phone are counted in
+// each process by itself.
 import { sql } from 'kysely';
 import type { Database } from './database.ts';
 

@@ -1,5 +1,9 @@
 // When the scrub goes on and when the pages are checked. Waits between its steps and stops when told; decides nothing
 // about what is found.
+//
+// Limits: A file whose pages are damaged takes nothing new until it is restored or a later check finds nothing. On
+// PostgreSQL nothing checks pages but its own checksums; what was found damaged stands until another primary or a new
+// start.
 import type { Database, Reader } from './database.ts';
 import { readFact, writeFact } from './facts.ts';
 import { dropOld, finishScrub, openPosition, SCRUB_AT, SCRUB_DONE, scrubStep, startPosition } from './scrub.ts';

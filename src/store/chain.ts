@@ -1,6 +1,9 @@
 // Which texts continue the logs that are here: one is taken when it is the first of its log, or when the one before it
 // is here and has the hash that it names. Free of order, since what does not fit waits and is looked at again when
 // something is taken. Called inside a transaction that holds `events`, `forks` and `aside`; opens none.
+//
+// Limits: An entry that never reaches a phone keeps all later ones of its log aside there; the file of a phone that
+// holds it brings it in. Of two texts under one id the first to arrive stands on each phone.
 import { readLink } from '../core/audit/events.ts';
 import { type AsideRow, getMeta, putMeta, type StationDb } from './schema.ts';
 

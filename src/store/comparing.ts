@@ -1,5 +1,7 @@
 // What this phone claims of the server's numbering, and how far a comparison with the server has come. It queues what
 // the server does not hold and removes nothing; every function opens its own transaction unless it says otherwise.
+//
+// Limits: A document damaged on this phone is shown and not fetched anew from the server.
 import { readEvent } from '../core/audit/events.ts';
 import { utf8Bytes } from '../wire/limits.ts';
 import { CURSOR_START, ID_PATTERN } from '../wire/sync.ts';

@@ -1,5 +1,8 @@
 // A second place for entries that the database will not take: a copy beside it, one for each life of a page, so that
 // closing the app loses none. The database stays the record; nothing is read from here but to be put there.
+//
+// Limits: Holds entries alone: photos, voice notes and drafts that the disk refuses are in memory. WebKit was tried as
+// WebKitGTK, its storage process killed by hand; no iPhone was used.
 import { NOT_SAVED_CACHE } from '../wire/limits.ts';
 import type { Ran } from './failures.ts';
 import type { UnsavedTaken } from './unsaved.ts';

@@ -1,6 +1,9 @@
 // Names in another writing direction, and signs that nobody sees, on their way to the screen: a Hebrew or Arabic name stays
 // in its place in an English sentence, a hidden sign is shown by its number. It touches what is drawn, never what is kept,
 // typed, exported or spoken.
+//
+// Limits: In a sentence a number right behind a Hebrew or Arabic name is drawn as part of the name; reports that leave
+// the phone have the bare text.
 import { Fragment, options, type VNode } from 'preact';
 
 // Letters and signs written from right to left: the Bidi_Class R and AL blocks (Unicode Standard Annex 9), in short.

@@ -1,5 +1,9 @@
 // From descriptions made on the floor to racks, units and jacks beside the plan's. Free of order: of several that stand
 // for one name the earliest gives the facts, and every jack that any of them names is there.
+//
+// Limits: A trunk described with its landings counts like a planned cable, and no difference tells that the plan lacks
+// it. Pairs said to be dead or spare are told in the report and at their landings only. A range place and its landings
+// both stand in the walk.
 import { jackToPlace, placeToParts } from '../plan/identity.ts';
 import type { Cable, Jack, Rack, Unit } from '../plan/model.ts';
 import { rangeToMembers } from '../plan/standsFor.ts';

@@ -1,5 +1,9 @@
 // What was read off the jackets of cables, by place: the print and the running length nearest to each end. Derived from
 // the record, free of order; two readings of one place that differ stay two, and nothing here chooses between them.
+//
+// Limits: Ends of one print are paired as an estimate and joined nowhere; over 100 m of marks apart on a network never.
+// Marks are taken to come from one drum per print; a jack with several plugs is left out. The work grows with the
+// square of the ends of one print (1,000: 0.2 s).
 import { METRES_PER_FOOT } from '../trade/lengths.ts';
 import { type EventOf, MAX_MARK, type MarkUnit } from './events.ts';
 import type { Fold } from './foldView.ts';

@@ -1,5 +1,7 @@
 // Temporary numbers for cables without a label: blocks that one log alone gives out, twins that wait for their other
 // end, and numbers that two people gave all the same. Derived from the record; free of order.
+//
+// Limits: Two phones that each began a first audit without knowing of the other both count up from 1.
 import { nameToKey } from '../trade/names.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { EventOf } from './events.ts';

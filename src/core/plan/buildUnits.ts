@@ -1,4 +1,7 @@
 // Racks, units, faces and jacks of the plan out of what the lists say and the cables imply.
+//
+// Limits: On sheets called after racks whose rows name no place, units of one name are one unit. A unit of which only
+// rack and U are written is called by them.
 import { type JackGuess, labelToJack } from '../trade/jacks.ts';
 import { nameToKey } from '../trade/names.ts';
 import { USUAL_HEIGHT_U } from '../trade/rack.ts';

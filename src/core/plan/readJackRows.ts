@@ -1,5 +1,7 @@
 // The rows of lists of jacks: panels and strips, punch blocks, sources and destinations with their channels. What a list
 // says beside a jack's own properties becomes a setting or a note of it; nothing is left out unsaid.
+//
+// Limits: A list of jacks asks about a cable that the cable list has elsewhere, and moves nothing.
 import { textToSignal } from '../trade/signals.ts';
 import type { Columns } from './columns.ts';
 import { type ListRow, orAside, orBlank, splitNote, textToLabels } from './readCells.ts';

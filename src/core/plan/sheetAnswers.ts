@@ -1,5 +1,9 @@
 // What a person said about a sheet: which column means what, and what single cells say. Pure data, put over the tables
 // before they are read, so that the same file with the same answers gives the same plan.
+//
+// Limits: A word that means the same in every row is guessed once, at its first row. What a person agreed to while
+// bringing in is kept until the plan is taken and is no part of it. Remembered columns and answers are of one phone. An
+// answer for every cell of a column means that column in all lists of the sheet.
 import { type Columns, columnsAs, findColumns, SEARCHED_ROWS, titleToKey } from './columns.ts';
 import type { ListKind } from './meanings.ts';
 import type { Notebook, Table } from './readTypes.ts';

@@ -1,5 +1,8 @@
 // Several lists on one sheet, each under its own header: a table for each, with the numbers of its rows as the sheet has
 // them. Headers are looked for below a break alone; no row is read here, and no row is lost.
+//
+// Limits: A second list needs a blank row or a title above its header, a header most of whose cells are known titles,
+// and items right below it; two lists side by side are not told apart.
 import { type Columns, headerAt, SEARCHED_ROWS, titleToKey } from './columns.ts';
 import type { ListKind } from './meanings.ts';
 import type { Table } from './readTypes.ts';

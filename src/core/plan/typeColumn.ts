@@ -1,5 +1,7 @@
 // A column called Type in a list of cables holds the type of cable or the signal; its cells tell which. Decides that
 // alone, and only where nobody said it.
+//
+// Limits: At two cells or a mixture a person says it in the preview.
 import { textToSignal } from '../trade/signals.ts';
 import { type Columns, titleToKey } from './columns.ts';
 

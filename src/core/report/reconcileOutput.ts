@@ -1,5 +1,8 @@
 // The machine-readable reconciliation: places and labels as strings, nothing that depends on the clock or the machine.
 // Fixes are those of the occasion after a move, as nobody has decided anything yet.
+//
+// Limits: `fixes` takes what the occasion after a move decides; a walk's own decisions are not read here, on the phone
+// they are.
 
 import { explain } from '../audit/causes/explain.ts';
 import type { AuditEvent, Payload } from '../audit/events.ts';

@@ -1,5 +1,7 @@
 // Which contacts of an eight-pin modular jack carry audio. No convention holds everywhere, so a station keeps its own table;
 // this one only says what is usual. Facts, nothing is derived from them but words.
+//
+// Limits: Shown at jacks and compared with nothing: no look tells which contact carries what.
 import * as z from 'zod/mini';
 import type { Signal } from './kinds.ts';
 

@@ -1,5 +1,7 @@
 // Owns the browser's own sound, voice, buzz, wake lock and orientation, made small enough to stand in for. Only this
 // file names them. What a real phone makes of each is unproven: it was run against stand-ins in tests.
+//
+// Limits: All of these were tried on stand-ins in Chromium; no real phone was used.
 import { createSpeaker, type Speaker } from './speech.ts';
 import { createTones, type Tones } from './tones.ts';
 import type { WakePorts } from './wakeLock.ts';

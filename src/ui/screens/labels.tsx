@@ -1,5 +1,7 @@
 // A page of labels to print, or to read off this screen with another phone: QR of the plain identifier with the text
 // beneath. It changes nothing in the record.
+//
+// Limits: Labels are printed as plain pages, not on label stock.
 import { useSignal } from '@preact/signals';
 import { useAsked, useServices } from '../context.ts';
 import { Field, PlainButton } from '../parts/form.tsx';

@@ -1,5 +1,8 @@
 // From differences to causes: splits them into groups that hang together, solves those that are new or have changed,
 // and puts the causes of all in order. A hazard is never covered, so it can never be hidden.
+//
+// Limits: Only groups that a change touches are solved again; finding the groups still goes over every difference.
+// Where a third of 25,000 cables differ, the first explanation takes about a second more.
 
 import { SEVERITIES } from '../../trade/kinds.ts';
 import type { Discrepancy } from '../discrepancy.ts';

@@ -1,5 +1,8 @@
 // What people said about causes, weighed against what is known now: what holds, what was overtaken by newer facts and
 // is open again, and where two do not agree. Free of the order of events; it changes no fact and covers no hazard.
+//
+// Limits: Facts and looks are named by sums of 32 bits, up to 1,200 of each; a judgement on more facts is not opened
+// again by a new one.
 import type { Discrepancy } from '../discrepancy.ts';
 import { MAX_KEYS } from '../eventLimits.ts';
 import { factKey, idToKey } from '../factKeys.ts';

@@ -1,5 +1,8 @@
 // What was decided to amend in the record, with who and why, and the plan with it in. It makes a new document; nothing
 // is amended that is not settled, and no jack is given to two cables.
+//
+// Limits: Amendments change ends, values and heights of units and add cables; jacks, units and racks that the plan does
+// not have are added by hand or with the record as the plan.
 import { findContradictions } from '../../plan/contradictions.ts';
 import { placeToParts } from '../../plan/identity.ts';
 import type { Cable, CableEnd, Plan } from '../../plan/model.ts';

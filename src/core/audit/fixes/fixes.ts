@@ -1,5 +1,9 @@
 // The ordered list of hands-on work, from differences, causes and decisions: hazards first, then the looks that are
 // owed, then the work, each on-air circuit off once. What is not settled never moves a plug; what is not allowed waits.
+//
+// Limits: What another trade does is one step that asks for it. Minutes are estimates without a source. A window has a
+// name and no clock. Of renamings only those that are begun are in the list. With thousands of plugs in 25,000 cables
+// the list takes some three seconds.
 
 import type { Cause, CauseKind } from '../causes/cause.ts';
 import type { Discrepancy } from '../discrepancy.ts';

@@ -1,5 +1,9 @@
 // The order of groups of work: what takes the same circuit off the air stands together, so that it goes off once, and
 // the rest goes as a person walks. Knows steps and circuits only.
+//
+// Limits: Blocks of more than six groups are ordered step by step, circles of more than 48 plugs are begun anywhere:
+// both may keep a circuit off longer than need be. Within one circle a circuit over several of its cables is off from
+// the first to the last.
 import { spanOf } from './plugs.ts';
 import { type Group, onAirOf, placesOf, type Step } from './step.ts';
 

@@ -1,6 +1,10 @@
 // What a station sets for itself: channel numbers, subnets, signals that may meet, where left is, how racks are counted,
 // the words of its sheets, the colours of its pairs, audio on its RJ45. Data that a station edits; what is usual stands
 // beside its source in trade/, else it is common practice, no source.
+//
+// Limits: Rules are one set: of two phones that change different rules without a network the clocks choose one, and
+// both are shown until somebody sets them again. Words for signals and the counting of racks count from the next sheet
+// on. The command-line reconcile takes the usual rules alone.
 import * as z from 'zod/mini';
 import { audioPinsFault, audioPinsSchema, USUAL_AUDIO_PINS } from '../../trade/audioPins.ts';
 import { SIGNALS, type Signal, signalSchema } from '../../trade/kinds.ts';

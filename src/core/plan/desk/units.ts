@@ -1,4 +1,6 @@
 // What the unit and rack lists of a schedule say against each other: places in racks, serials, addresses and channels.
+//
+// Limits: One address in two networks that never meet is told as a duplicate, since no list's VLAN is read.
 
 import {
   addressToText,

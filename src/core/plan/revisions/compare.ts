@@ -1,5 +1,9 @@
 // What is different between two revisions of one plan, item by item and field by field. Ids say which item is which
 // (keepIds.ts); where a row stands in its sheet is no difference.
+//
+// Limits: A list that the newer sheet does not carry is gone from the new revision and counted as such. Where an end
+// and the number both changed, a cable is told as one gone and one added; one written from its other end, as two ends
+// moved.
 import { nameToKey } from '../../trade/names.ts';
 import type { Cable, CableEnd, Circuit, Jack, Plan, PlanSetting, Rack, Route, Unit } from '../model.ts';
 import { settingKey } from '../planIndex.ts';

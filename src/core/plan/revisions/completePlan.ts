@@ -1,5 +1,8 @@
 // A list without cables brought in after a schedule: it completes what the plan in force has, and takes nothing away.
 // Ids were matched before (keepIds.ts); what two lists say differently is shown by the comparison, not judged here.
+//
+// Limits: Units are found by name, hardware and slot, not by another spelling; the source stays the file of the cables,
+// so a row of the later list is named by its sheet alone.
 
 import { nameToKey } from '../../trade/names.ts';
 import { findContradictions } from '../contradictions.ts';

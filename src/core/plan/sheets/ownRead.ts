@@ -1,5 +1,8 @@
 // A plan out of the sheets that this app wrote (ownColumns.ts). Cells are taken word for word: ids stay, a changed unit
 // or jack is followed by its name, a new row gets an id by its name. What cannot be taken becomes a question.
+//
+// Limits: A blank cell and an empty text are one. An edited unit of a row under Jacks is asked about and not followed,
+// since the row's id says where the jack is. A workbook cannot hold control characters; CSV can.
 import * as z from 'zod/mini';
 import { directionSchema, formSchema, legSchema, signalSchema } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
