@@ -78,9 +78,19 @@ describe('the start', () => {
 describe('what is loaded when it is first needed', () => {
   test('is every screen but home, each with a script of its own', () => {
     const later = Object.values(chunks).flatMap((chunk) => chunk.dynamicImports ?? []);
-    for (const screen of ['walk', 'startAudit', 'sync', 'search', 'help', 'settings', 'bringIn', 'plan']) {
-      expect(later).toContain(`src/ui/screens/${screen}.tsx`);
-      expect(startFiles()).not.toContain(chunks[`src/ui/screens/${screen}.tsx`].file);
+    const screens = [
+      'walk/walk',
+      'home/startAudit',
+      'station/sync',
+      'plan/search',
+      'help/help',
+      'settings/settings',
+      'bring-in/bringIn',
+      'plan/plan',
+    ];
+    for (const screen of screens) {
+      expect(later).toContain(`src/ui/${screen}.tsx`);
+      expect(startFiles()).not.toContain(chunks[`src/ui/${screen}.tsx`].file);
     }
   });
 

@@ -3,7 +3,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
-import { EVENT_KINDS, readEvent } from '../src/core/audit/events.ts';
+import { EVENT_KINDS, readEvent } from '../src/core/record/events.ts';
 
 const ROOT = join(import.meta.dirname, '..');
 const read = (name: string) => readFileSync(join(ROOT, name), 'utf8');

@@ -2,10 +2,10 @@
 // rows. It changes no file.
 import { readFile } from 'node:fs/promises';
 import { parseArgs } from 'node:util';
-import { deskCheck } from '../core/plan/desk/deskCheck.ts';
-import type { DeskFinding } from '../core/plan/desk/finding.ts';
-import { readSiteRules, type SiteRules, USUAL_RULES } from '../core/plan/desk/siteRules.ts';
-import { SEVERITY_WORDS } from '../core/report/words.ts';
+import { SEVERITY_WORDS } from '../core/report/words/words.ts';
+import { deskCheck } from '../core/schedule/desk/deskCheck.ts';
+import type { DeskFinding } from '../core/schedule/desk/finding.ts';
+import { readSiteRules, type SiteRules, USUAL_RULES } from '../core/schedule/desk/siteRules.ts';
 import { SEVERITIES } from '../core/trade/kinds.ts';
 import { readPlan, type Streams, toConsole } from './readPlan.ts';
 

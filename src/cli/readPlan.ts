@@ -2,9 +2,9 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
-import { type SiteRules, toReading, USUAL_RULES } from '../core/plan/desk/siteRules.ts';
 import type { Plan } from '../core/plan/model.ts';
-import { readTables } from '../core/plan/readTables.ts';
+import { type SiteRules, toReading, USUAL_RULES } from '../core/schedule/desk/siteRules.ts';
+import { readTables } from '../core/schedule/readTables.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import { type SheetError, sheetErrorToWords } from '../files/sheetError.ts';
 

@@ -1,4 +1,5 @@
-// `node src/cli/run.js NAME …`: bundles src/cli/NAME.ts for Node and calls its `main(argv)`; the answer is the exit code.
+// `node src/cli/run.js NAME …`: bundles src/cli/NAME.ts, or tests/bench/NAME.ts, for Node and calls its `main(argv)`; the
+// answer is the exit code.
 // Standard output belongs to the command alone.
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
@@ -12,9 +13,11 @@ process.stdout.on('error', (error) => {
 });
 
 await launch(async ([name = '', ...args]) => {
-  const source = join(ROOT, 'src', 'cli', `${name}.ts`);
-  if (!/^[a-z-]+$/i.test(name) || !existsSync(source)) throw new SetupFailed(`There is no command "${name}".`);
+  const sources = ['src/cli', 'tests/bench'].map((folder) => join(ROOT, folder, `${name}.ts`));
+  const source = /^[a-z-]+$/i.test(name) ? sources.find((file) => existsSync(file)) : undefined;
+  if (source === undefined) throw new SetupFailed(`There is no command "${name}".`);
   ensureDependencies();
-  const { main } = await import(pathToFileURL(bundleCommand(source, name)).href);
+  const more = source === sources[1] ? ['tests'] : [];
+  const { main } = await import(pathToFileURL(bundleCommand(source, name, more)).href);
   return await main(args);
 });

@@ -1,7 +1,7 @@
 // Bytes of a CSV file to rows of text: encoding, delimiter, the trade's lone-quote ditto, our own escape. Cells stay
 // text; no meaning is read here.
 import Papa from 'papaparse';
-import type { Table } from '../core/plan/readTypes.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, magicToError, type SheetError } from './sheetError.ts';
 
 export type CsvRead =

@@ -1,6 +1,6 @@
 // A plan's sheets to files: a workbook whose cells are text, or one CSV for each list. Marks become red and struck cells.
 import writeWorkbook, { type SheetData } from 'write-excel-file/universal';
-import type { Table } from '../core/plan/readTypes.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { rowsToCsvBytes } from './csvOut.ts';
 
 export type CellMark = 'changed' | 'removed';

@@ -13,7 +13,7 @@ import {
   notLookedByReason,
   permissionToWords,
   wholeToWords,
-} from '../core/report/reportSentences.ts';
+} from '../core/report/words/reportSentences.ts';
 import { decisionsToHtml } from './reportDecisions.ts';
 import { type Pictures, photoStyle, photosToHtml } from './reportPhotos.ts';
 import { reportStyle } from './reportStyle.ts';

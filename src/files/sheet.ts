@@ -1,5 +1,5 @@
 // One file of any kind that a schedule comes in, to tables: decides by the first bytes, never by the name.
-import type { Table } from '../core/plan/readTypes.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { type Delimiter, readCsv } from './csv.ts';
 import { isZip, type SheetError } from './sheetError.ts';
 import { readXlsx } from './xlsx.ts';

@@ -1,10 +1,11 @@
 // The sightings list as a CSV file: rows to statements as data, errors with row and column. Nothing is judged and no
 // event is made here; ids and hashes belong to whoever keeps the log.
-import type { Basis, Payload, Plug, State } from '../core/audit/events.ts';
-import { STATES } from '../core/audit/events.ts';
-import { titleToKey } from '../core/plan/columns.ts';
+
 import type { Plan } from '../core/plan/model.ts';
 import { type PlaceNames, planToPlaceNames, textToPlaces } from '../core/plan/saidPlace.ts';
+import type { Basis, Payload, Plug, State } from '../core/record/events.ts';
+import { STATES } from '../core/record/events.ts';
+import { titleToKey } from '../core/schedule/columns.ts';
 import { readCsv } from './csv.ts';
 import type { SheetError } from './sheetError.ts';
 

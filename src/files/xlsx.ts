@@ -1,6 +1,6 @@
 // Bytes of an XLSX workbook to tables of text. Only the parts that hold cells are unpacked, under caps; nothing in the
 // workbook is run, fetched or calculated.
-import type { Table } from '../core/plan/readTypes.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { isZip, magicToError, type SheetError } from './sheetError.ts';
 import { unzipParts } from './unzip.ts';
 import { readStyles } from './xlsxLooks.ts';

@@ -1,6 +1,6 @@
 // One sheet of a workbook to a table of text cells. Numbers come back as they were shown where that can be told, and are
 // noted, since a spreadsheet may have eaten what was meant; nothing is calculated.
-import type { Table } from '../core/plan/readTypes.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, type SheetError } from './sheetError.ts';
 import { type NumberLook, numberToText, serialToDate, serialToTime, zerosToText } from './xlsxLooks.ts';
 import { unescapeText } from './xlsxParts.ts';

@@ -1,11 +1,11 @@
 // The whole station as one file, out by share or download and in again. Loaded when somebody asks for it.
 import { readBundle, writeBundle } from '../files/bundle.ts';
 import { isZip } from '../files/sheetError.ts';
-import { textsAside } from '../store/asideView.ts';
 import type { Commands } from '../store/commands.ts';
 import { openStation, type StationStore } from '../store/database.ts';
 import { bytesToHash } from '../store/hash.ts';
 import { document as readDocument, readEvents } from '../store/queries.ts';
+import { textsAside } from '../store/record/asideView.ts';
 import type { BundleTaken, PhoneSettings } from '../ui/services.ts';
 import { ID_PATTERN } from '../wire/sync.ts';
 import type { ServiceParts } from './serviceParts.ts';

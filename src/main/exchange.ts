@@ -4,7 +4,7 @@ import type { Commands } from '../store/commands.ts';
 import { openStation, type StationStore } from '../store/database.ts';
 import type { Directory } from '../store/directory.ts';
 import { bytesToHash } from '../store/hash.ts';
-import { createOutbox, createPairing } from '../store/syncPorts.ts';
+import { createOutbox, createPairing } from '../store/sending/syncPorts.ts';
 import { createFetchTransport } from '../sync/fetchTransport.ts';
 import { createLive } from '../sync/live.ts';
 import type { Credentials, SyncState } from '../sync/ports.ts';

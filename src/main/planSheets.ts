@@ -2,7 +2,7 @@
 //
 // Limits: What was settled of a sheet is kept on the phone that brought it in; another phone reads the sheet by its
 // column names and says so.
-import type { SheetAnswers } from '../core/plan/sheetAnswers.ts';
+import type { SheetAnswers } from '../core/schedule/sheetAnswers.ts';
 import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';
 import { draft, document as readDocument } from '../store/queries.ts';

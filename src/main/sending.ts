@@ -2,13 +2,13 @@
 // or came with faults. Reads only.
 import type { Signal } from '@preact/signals';
 import type { StationStore } from '../store/database.ts';
-import { misnamedDocuments } from '../store/misnamed.ts';
 import { observe } from '../store/observe.ts';
-import { putOffRows, waitsSince } from '../store/putOff.ts';
 import type { StationDb } from '../store/schema.ts';
-import type { createOutbox } from '../store/syncPorts.ts';
-import { untakenTexts } from '../store/untaken.ts';
-import { missedDocuments } from '../store/wanted.ts';
+import { misnamedDocuments } from '../store/sending/misnamed.ts';
+import { putOffRows, waitsSince } from '../store/sending/putOff.ts';
+import type { createOutbox } from '../store/sending/syncPorts.ts';
+import { untakenTexts } from '../store/sending/untaken.ts';
+import { missedDocuments } from '../store/sending/wanted.ts';
 import type { SyncState } from '../sync/ports.ts';
 import type { Sync } from '../sync/sync.ts';
 import type { Sending } from '../ui/services.ts';

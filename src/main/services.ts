@@ -1,9 +1,9 @@
 // Joins store, workers, camera and exchange to what the screens may ask for. Everything heavy is loaded when it is
 // first needed, so that the home screen answers at once.
 import { effect, signal } from '@preact/signals';
-import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Plan } from '../core/plan/model.ts';
-import type { HomeView } from '../core/report/homeView.ts';
+import type { EventKind, Payload } from '../core/record/events.ts';
+import type { HomeView } from '../core/report/walk/homeView.ts';
 import { draft, homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
 import type { Recorded, Sending, Services, SheetSession, Unsent } from '../ui/services.ts';
@@ -237,11 +237,11 @@ export function createServices(parts: ServiceParts): Services {
     },
     handOver: async (file) => (await import('./handOver.ts')).handOver(file),
     logTroubles: async () => {
-      const read = await store.run((await import('../store/asideView.ts')).logTroubles);
+      const read = await store.run((await import('../store/record/asideView.ts')).logTroubles);
       return read.type === 'done' ? read.value : [];
     },
     presentTime: async () => {
-      const { presentTime } = await import('../store/asideView.ts');
+      const { presentTime } = await import('../store/record/asideView.ts');
       const read = await store.run((db) => presentTime(db, now()));
       return read.type === 'done' ? read.value : now();
     },

@@ -1,6 +1,6 @@
 // Whoever adopts a plan, names the station or sets its rules says which ones stood for them: order follows that, and a
 // phone whose clock is wrong owns nothing for ever.
-import type { EventKind, Payload } from '../core/audit/events.ts';
+import type { EventKind, Payload } from '../core/record/events.ts';
 import type { Questions } from '../wire/page.ts';
 
 const WHOLE: Partial<Record<EventKind, keyof Questions['standing']['answer']>> = {

@@ -7,7 +7,7 @@ import type * as z from 'zod/mini';
 import { safeParse } from 'zod/mini';
 import type { WireError } from '../wire/sync.ts';
 import type { Hold } from './holds.ts';
-import type { KnownPhone } from './pairing.ts';
+import type { KnownPhone } from './phones/pairing.ts';
 import { pause } from './turns.ts';
 
 export type Env = {

@@ -5,11 +5,10 @@ import { createMiddleware } from 'hono/factory';
 import * as wire from '../wire/sync.ts';
 import { answer, COMMON_HEADERS, type Env, errorAnswer } from './answers.ts';
 import { failureAnswer, refuseWhenBroken } from './failures.ts';
-import { createHealth } from './health.ts';
-import type { Hints } from './hints.ts';
 import { createHolds } from './holds.ts';
-import { createLive } from './live.ts';
-import { tokenToPhone } from './pairing.ts';
+import type { Hints } from './live/hints.ts';
+import { createLive } from './live/live.ts';
+import { tokenToPhone } from './phones/pairing.ts';
 import { createLimiter } from './rate.ts';
 import { addCompareRoute } from './routes/compare.ts';
 import { addDocumentRoutes } from './routes/documents.ts';
@@ -18,6 +17,7 @@ import { addLiveRoutes } from './routes/live.ts';
 import { addPairing, addPhoneRoutes } from './routes/phones.ts';
 import { LIMITS, type Limits, type Serving } from './serving.ts';
 import { serveFiles } from './static.ts';
+import { createHealth } from './upkeep/health.ts';
 
 export type AppParts = Pick<Serving, 'db' | 'clock' | 'random' | 'trustedProxies'> & {
   version: string;

@@ -1,8 +1,8 @@
 // What the asker is told when something failed that is not the asker's doing. Never more than the kind of it.
 import type { Context } from 'hono';
 import { errorAnswer } from './answers.ts';
-import type { Condition } from './database.ts';
-import { DatabaseAway, judgeFailure } from './databaseErrors.ts';
+import type { Condition } from './database/database.ts';
+import { DatabaseAway, judgeFailure } from './database/databaseErrors.ts';
 
 export type FailureKind = 'database-away' | 'disk-full' | 'database-damaged' | 'disk-failing' | 'unexpected';
 

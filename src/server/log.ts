@@ -1,6 +1,6 @@
 // What the server says about itself: sentences for people, or one JSON object to each line for machines. A failure that
 // comes again and again is told once and then counted. Codes, tokens and passwords never stand in it.
-import { failureText } from './databaseErrors.ts';
+import { failureText } from './database/databaseErrors.ts';
 
 export type Level = 'info' | 'warning' | 'error';
 export type Log = {

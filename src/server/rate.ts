@@ -4,7 +4,7 @@
 // Limits: The pairing limit is one for all processes (table `rates`); requests and presence of a phone are counted in
 // each process by itself.
 import { sql } from 'kysely';
-import type { Database } from './database.ts';
+import type { Database } from './database/database.ts';
 
 export type Bucket = { capacity: number; perSecond: number };
 export type Allowed = { type: 'allowed' } | { type: 'wait'; seconds: number };

@@ -1,14 +1,14 @@
 // What every route is given, and the limits of one server.
 
 import * as wire from '../wire/sync.ts';
-import type { Database } from './database.ts';
+import type { Database } from './database/database.ts';
 import type { HoldLimits } from './holds.ts';
-import type { Live, LiveLimits } from './live.ts';
-import type { Random } from './pairing.ts';
-import type { PartCaps } from './partStore.ts';
+import type { Live, LiveLimits } from './live/live.ts';
+import type { Random } from './phones/pairing.ts';
 import type { PlaceLimits } from './places.ts';
 import type { TrustedProxies } from './proxies.ts';
 import type { Bucket } from './rate.ts';
+import type { PartCaps } from './stores/partStore.ts';
 
 export type Limits = {
   jsonBytes: number;

@@ -2,7 +2,7 @@
 // of the certificate.
 import { readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import type { DatabaseAddress } from './database.ts';
+import type { DatabaseAddress } from './database/database.ts';
 
 type Environment = Record<string, string | undefined>;
 

@@ -2,7 +2,7 @@
 // Text only; nothing here opens or reads anything.
 import { renderUnicodeCompact } from 'uqr';
 import { codeToPayload } from '../wire/sync.ts';
-import type { MadeCode } from './pairing.ts';
+import type { MadeCode } from './phones/pairing.ts';
 
 export type Reach = {
   port: number;

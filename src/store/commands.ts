@@ -1,7 +1,6 @@
 // Everything that writes to a station's database, joined into one object for the screens. Reads belong to queries.ts;
 // nothing here ever changes or removes an event.
-import { type Appender, createAppender } from './appender.ts';
-import type { Copies, SecondPlace } from './copies.ts';
+
 import type { StationStore } from './database.ts';
 import type { StoredDocument } from './documents.ts';
 import type { Ran } from './failures.ts';
@@ -9,9 +8,11 @@ import { createLocks, type LockRunner } from './locks.ts';
 import type { MediaResult, Photo, VoiceNote } from './media.ts';
 import { createNews, type News } from './news.ts';
 import { createWatched, type Watched } from './observe.ts';
-import type { Received } from './receive.ts';
+import { type Appender, createAppender } from './record/appender.ts';
+import type { Copies, SecondPlace } from './record/copies.ts';
+import type { Received } from './record/receive.ts';
+import type { UnsavedTaken } from './record/unsaved.ts';
 import type { DocumentOrigin, DraftRow } from './schema.ts';
-import type { UnsavedTaken } from './unsaved.ts';
 
 export type CommandsDeps = {
   store: StationStore;
@@ -84,14 +85,14 @@ export function createCommands(deps: CommandsDeps): Commands {
 
   async function receive(texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) {
     // Only what comes from elsewhere needs the schemas; the first screen does without.
-    const { receiveTexts } = await import('./receive.ts');
+    const { receiveTexts } = await import('./record/receive.ts');
     const took = await receiveTexts(store, texts, origin, cursor ?? null, now());
     if (took.type === 'done' && took.value.last !== null) await news.wroteOthers();
     return took;
   }
 
   async function takeUnsaved(texts: readonly string[]) {
-    const { takeUnsaved: take } = await import('./unsaved.ts');
+    const { takeUnsaved: take } = await import('./record/unsaved.ts');
     return take(store, { append }, texts);
   }
 
@@ -99,7 +100,7 @@ export function createCommands(deps: CommandsDeps): Commands {
   let loading: Promise<SecondPlace> | null = null;
   // Most pages never need it, and the first screen does without.
   const secondPlace = (): Promise<SecondPlace> => {
-    loading ??= import('./copies.ts').then(
+    loading ??= import('./record/copies.ts').then(
       ({ browserCopies, createSecondPlace }) =>
         createSecondPlace({
           copies: deps.copies ?? browserCopies(store.station, deps.newId()),

@@ -4,8 +4,8 @@ import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
 import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
 import { bytesToHash, SHA_NAME } from './hash.ts';
-import { enqueue, outboxKey } from './outbox.ts';
 import type { DocumentChunk, DocumentHead, DocumentOrigin, OutboxWhat, StationDb } from './schema.ts';
+import { enqueue, outboxKey } from './sending/outbox.ts';
 
 export type StoredDocument = { type: 'stored'; sha: string; already: boolean } | StoreFailure;
 
@@ -90,7 +90,7 @@ export function readDocument(
  */
 export async function wantDocument(store: StationStore, sha: string, now: number): Promise<Ran<void>> {
   if (!SHA_NAME.test(sha)) {
-    const { noteMisnamed } = await import('./misnamed.ts');
+    const { noteMisnamed } = await import('./sending/misnamed.ts');
     return store.run((db) => noteMisnamed(db, sha));
   }
   return store.run((db) =>

@@ -1,10 +1,10 @@
 // Pictures and sound with the event that names them: the bytes first, in a transaction of their own. Loaded when the
 // first one is kept. No event says that there is one before its bytes are stored.
-import type { Payload } from '../core/audit/events.ts';
-import type { Appender, RecordResult } from './appender.ts';
+import type { Payload } from '../core/record/events.ts';
 import type { StationStore } from './database.ts';
 import type { StoredDocument } from './documents.ts';
 import type { Ran, StoreFailure } from './failures.ts';
+import type { Appender, RecordResult } from './record/appender.ts';
 import type { ThumbRow } from './schema.ts';
 
 export type Photo = {

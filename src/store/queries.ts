@@ -1,9 +1,9 @@
 // Everything that reads a station's database. Never reads a whole table of events at once, and never writes.
 import type { StationStore } from './database.ts';
 import type { Ran, StoreFailure } from './failures.ts';
-import { EMPTY_SUM } from './outbox.ts';
 import type { OutboxSum } from './schema.ts';
 import { type DraftRow, type ForkRow, getMeta, type StationDb, type ThumbRow } from './schema.ts';
+import { EMPTY_SUM } from './sending/outbox.ts';
 
 export { observe } from './observe.ts';
 

@@ -4,34 +4,34 @@ import { useSignal } from '@preact/signals';
 import { Component, type ComponentChildren, type ComponentType } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { useServices } from './context.ts';
+import Home from './home/home.tsx';
 import { counted } from './inHand.ts';
 import { Empty, ErrorBox, NotSavedBar } from './parts/rows.tsx';
 import { go, type Route, route } from './router.ts';
-import Home from './screens/home.tsx';
 
 type Screens = { [S in Route['screen']]: () => Promise<{ default: ComponentType<never> }> };
 
 const screens: Omit<Screens, 'home'> = {
-  'bring-in': () => import('./screens/bringIn.tsx'),
-  'desk-check': () => import('./screens/deskCheck.tsx'),
-  'site-rules': () => import('./screens/siteRules.tsx'),
-  plan: () => import('./screens/plan.tsx'),
-  search: () => import('./screens/search.tsx'),
-  cable: () => import('./screens/cable.tsx'),
-  'start-audit': () => import('./screens/startAudit.tsx'),
-  walk: () => import('./screens/walk.tsx'),
-  differences: () => import('./screens/differences.tsx'),
-  fixes: () => import('./screens/fixes.tsx'),
-  report: () => import('./screens/report.tsx'),
-  photos: () => import('./screens/photosRead.tsx'),
-  renaming: () => import('./screens/renaming.tsx'),
-  describe: () => import('./screens/describe.tsx'),
-  'make-plan': () => import('./screens/makePlan.tsx'),
-  labels: () => import('./screens/labels.tsx'),
-  sync: () => import('./screens/sync.tsx'),
-  help: () => import('./screens/help.tsx'),
-  settings: () => import('./screens/settings.tsx'),
-  'not-found': () => import('./screens/notFound.tsx'),
+  'bring-in': () => import('./bring-in/bringIn.tsx'),
+  'desk-check': () => import('./bring-in/deskCheck.tsx'),
+  'site-rules': () => import('./settings/siteRules.tsx'),
+  plan: () => import('./plan/plan.tsx'),
+  search: () => import('./plan/search.tsx'),
+  cable: () => import('./plan/cable.tsx'),
+  'start-audit': () => import('./home/startAudit.tsx'),
+  walk: () => import('./walk/walk.tsx'),
+  differences: () => import('./differences/differences.tsx'),
+  fixes: () => import('./work/fixes.tsx'),
+  report: () => import('./report/report.tsx'),
+  photos: () => import('./photos/photosRead.tsx'),
+  renaming: () => import('./renaming/renaming.tsx'),
+  describe: () => import('./describe/describe.tsx'),
+  'make-plan': () => import('./plan/makePlan.tsx'),
+  labels: () => import('./renaming/labels.tsx'),
+  sync: () => import('./station/sync.tsx'),
+  help: () => import('./help/help.tsx'),
+  settings: () => import('./settings/settings.tsx'),
+  'not-found': () => import('./notFound.tsx'),
 };
 
 export function App() {

@@ -1,16 +1,16 @@
 // What screens may ask for. main.tsx joins it to the store, the workers, the scanner and the sync; tests join fakes.
 // A screen never reaches past this file.
 import type { ReadonlySignal, Signal } from '@preact/signals';
-import type { EventKind, Payload } from '../core/audit/events.ts';
 import type { Plan } from '../core/plan/model.ts';
-import type { Table } from '../core/plan/readTypes.ts';
-import type { RememberedShape, SheetAnswers } from '../core/plan/sheetAnswers.ts';
-import type { Agreement } from '../core/report/guessKinds.ts';
+import type { EventKind, Payload } from '../core/record/events.ts';
+import type { Agreement } from '../core/report/plan/guessKinds.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
+import type { RememberedShape, SheetAnswers } from '../core/schedule/sheetAnswers.ts';
 import type { Circle } from '../scan/aim.ts';
 import type { CameraScanner } from '../scan/camera.ts';
 import type { CameraChoice } from '../scan/cameraStream.ts';
 import type { Wedge } from '../scan/wedge.ts';
-import type { LogTrouble } from '../store/asideView.ts';
+import type { LogTrouble } from '../store/record/asideView.ts';
 import type { PairResult, SyncDetails, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
 import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';

@@ -1,15 +1,15 @@
 // What the page asks the record worker, and what comes back. Both sides are of one build; the version is checked all
 // the same, because a page can outlive the worker file it started.
-import type { Permission } from '../core/audit/events.ts';
-import type { EndsLeft } from '../core/report/endsLeft.ts';
-import type { HomeView } from '../core/report/homeView.ts';
-import type { CableView, PlanOverview, UnitView } from '../core/report/planView.ts';
+import type { Permission } from '../core/record/events.ts';
+import type { CableView, PlanOverview, UnitView } from '../core/report/plan/planView.ts';
+import type { SearchGroup } from '../core/report/plan/searchPlan.ts';
 import type { DifferencesView, Reconciliation } from '../core/report/reconciliation.ts';
-import type { SearchGroup } from '../core/report/searchPlan.ts';
-import type { Verdict } from '../core/report/verdict.ts';
-import type { Direction } from '../core/report/walkOrder.ts';
-import type { StopView, WalkView } from '../core/report/walkView.ts';
-import type { FarQuestion, WindowItem } from '../core/report/windowList.ts';
+import type { EndsLeft } from '../core/report/walk/endsLeft.ts';
+import type { HomeView } from '../core/report/walk/homeView.ts';
+import type { Verdict } from '../core/report/walk/verdict.ts';
+import type { Direction } from '../core/report/walk/walkOrder.ts';
+import type { StopView, WalkView } from '../core/report/walk/walkView.ts';
+import type { FarQuestion, WindowItem } from '../core/report/walk/windowList.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
 import type { DeskQuestions } from './pageDesk.ts';
 import type { FixesQuestions } from './pageFixes.ts';

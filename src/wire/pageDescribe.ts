@@ -1,7 +1,7 @@
 // Questions about what is described on the floor and the plan that a record makes.
 import type { Plan } from '../core/plan/model.ts';
 import type { DescribedView, LikeUnit } from '../core/report/describedView.ts';
-import type { RecordCounts } from '../core/report/recordToPlan.ts';
+import type { RecordCounts } from '../core/report/plan/recordToPlan.ts';
 
 export interface DescribeQuestions {
   described: { ask: { audit: string }; answer: DescribedView | null };

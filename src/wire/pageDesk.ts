@@ -1,6 +1,7 @@
 // The questions of the desk check: what the plan in force gets wrong by itself, and the station's own rules.
-import type { SiteRules } from '../core/plan/desk/siteRules.ts';
-import type { DeskView } from '../core/report/deskView.ts';
+
+import type { DeskView } from '../core/report/plan/deskView.ts';
+import type { SiteRules } from '../core/schedule/desk/siteRules.ts';
 
 export interface DeskQuestions {
   /** Null where there is no plan on this phone. */

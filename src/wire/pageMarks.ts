@@ -1,5 +1,5 @@
 // Questions about jackets and metre marks.
-import type { MarksView } from '../core/report/marksView.ts';
+import type { MarksView } from '../core/report/walk/marksView.ts';
 
 export interface MarkQuestions {
   /** `places`: the jack in hand and the one just spoken about. */

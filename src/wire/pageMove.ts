@@ -1,5 +1,5 @@
 // Questions of the walk after a move: what hangs on a jack, and who else walks.
-import type { HungItem, SaidSince } from '../core/report/hung.ts';
+import type { HungItem, SaidSince } from '../core/report/walk/hung.ts';
 
 export interface MoveQuestions {
   /** Statements, notes, hazards and pictures that stand at these places, each as it can be said again elsewhere. */

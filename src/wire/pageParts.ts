@@ -1,6 +1,7 @@
 // Questions about what is described at a jack: places in words, known outlets, the pairs of a cable.
-import type { PairFate, wiresOf } from '../core/audit/pairs.ts';
+
 import type { PowerHere } from '../core/report/powerView.ts';
+import type { PairFate, wiresOf } from '../core/rules/pairs.ts';
 
 export interface PairsHere {
   cable: string;

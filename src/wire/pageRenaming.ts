@@ -1,9 +1,9 @@
 // Questions about a renaming and their answers. Types alone; the answers are made in workers/answersRenaming.ts.
-import type { RenamedPlan } from '../core/audit/renamedPlan.ts';
-import type { CheckedPair, ListedPair } from '../core/audit/renamingCheck.ts';
-import type { RenameRule } from '../core/audit/renamingRead.ts';
+import type { RenamedPlan } from '../core/renaming/renamedPlan.ts';
+import type { CheckedPair, ListedPair } from '../core/renaming/renamingCheck.ts';
+import type { RenameRule } from '../core/renaming/renamingRead.ts';
 import type { RenamingLabel, RenamingView } from '../core/report/renamingView.ts';
-import type { JackRename } from '../core/report/walkRenaming.ts';
+import type { JackRename } from '../core/report/walk/walkRenaming.ts';
 
 /** What stands half done, for the line that is always in view. */
 export interface HalfDone {

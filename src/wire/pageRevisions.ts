@@ -1,6 +1,6 @@
 // Questions about the revisions of the plan and their answers. Types alone; answers are made in workers/answersRevisions.ts.
 
-import type { BoundView, MoveEffects } from '../core/report/boundView.ts';
+import type { BoundView, MoveEffects } from '../core/report/plan/boundView.ts';
 
 export interface RevisionQuestions {
   /** Named by the last adoption, whether or not its document is here. */

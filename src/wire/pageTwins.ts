@@ -1,6 +1,6 @@
 // Questions about temporary numbers and labels that no plan has.
-import type { FloorHit } from '../core/report/floorSearch.ts';
-import type { TwinOnto, TwinsView } from '../core/report/twinsView.ts';
+import type { FloorHit } from '../core/report/walk/floorSearch.ts';
+import type { TwinOnto, TwinsView } from '../core/report/walk/twinsView.ts';
 
 export interface TwinQuestions {
   twins: { ask: { audit: string; place: string | null; log: string }; answer: TwinsView | null };

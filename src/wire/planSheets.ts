@@ -1,7 +1,7 @@
 // What the page hands to the worker that writes the plan as sheets, and what comes back. The worker reads the plan and
 // says which files it wants; the page looks them up.
-import type { SiteRules } from '../core/plan/desk/siteRules.ts';
-import type { SheetAnswers } from '../core/plan/sheetAnswers.ts';
+import type { SiteRules } from '../core/schedule/desk/siteRules.ts';
+import type { SheetAnswers } from '../core/schedule/sheetAnswers.ts';
 
 export type SheetsRequest =
   /** The plan in force as its document. */

@@ -1,12 +1,13 @@
 // What the page hands to the worker that reads schedule files, and what comes back. The worker keeps rows and plan: the
 // page is told what it shows, in lists that are cut off, and gets the plan as the bytes of its document.
-import type { SiteRules } from '../core/plan/desk/siteRules.ts';
-import type { ListKind } from '../core/plan/meanings.ts';
-import type { Question, ReadCounts, Table } from '../core/plan/readTypes.ts';
-import type { RememberedShape, SheetAnswers, SheetMapping } from '../core/plan/sheetAnswers.ts';
-import type { DeskView } from '../core/report/deskView.ts';
-import type { Agreement, GuessList } from '../core/report/guessKinds.ts';
-import type { Compared } from '../core/report/revisionView.ts';
+
+import type { DeskView } from '../core/report/plan/deskView.ts';
+import type { Agreement, GuessList } from '../core/report/plan/guessKinds.ts';
+import type { Compared } from '../core/report/plan/revisionView.ts';
+import type { SiteRules } from '../core/schedule/desk/siteRules.ts';
+import type { ListKind } from '../core/schedule/meanings.ts';
+import type { Question, ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
+import type { RememberedShape, SheetAnswers, SheetMapping } from '../core/schedule/sheetAnswers.ts';
 
 export interface SheetOpening {
   type: 'open';

@@ -1,20 +1,21 @@
 // Answers the page's questions from the station's folds. One function per question; every answer is a screen's slice.
-import type { Fold } from '../core/audit/fold.ts';
-import type { Station } from '../core/audit/station.ts';
+
 import { placeToParts } from '../core/plan/identity.ts';
 import { lookUp } from '../core/plan/lookUp.ts';
 import type { Named } from '../core/plan/named.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex.ts';
-import { endsLeft } from '../core/report/endsLeft.ts';
-import { homeView } from '../core/report/homeView.ts';
-import { cableView, planOverview, unitView } from '../core/report/planView.ts';
+import { cableView, planOverview, unitView } from '../core/report/plan/planView.ts';
+import { searchPlan } from '../core/report/plan/searchPlan.ts';
 import { differencesView, reconciliation } from '../core/report/reconciliation.ts';
 import { nextToDo, walkWithRenaming } from '../core/report/renamingView.ts';
-import { searchPlan } from '../core/report/searchPlan.ts';
-import { verdictAt } from '../core/report/verdict.ts';
-import { compareLabels } from '../core/report/walkOrder.ts';
-import { setWay, stopsView, walkOf } from '../core/report/walkView.ts';
-import { nextFarQuestion, windowList } from '../core/report/windowList.ts';
+import { endsLeft } from '../core/report/walk/endsLeft.ts';
+import { homeView } from '../core/report/walk/homeView.ts';
+import { verdictAt } from '../core/report/walk/verdict.ts';
+import { compareLabels } from '../core/report/walk/walkOrder.ts';
+import { setWay, stopsView, walkOf } from '../core/report/walk/walkView.ts';
+import { nextFarQuestion, windowList } from '../core/report/walk/windowList.ts';
+import type { Fold } from '../core/rules/fold.ts';
+import type { Station } from '../core/rules/station.ts';
 import type { Question, Questions, ReadingView } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
 import { deskAnswers } from './answersDesk.ts';

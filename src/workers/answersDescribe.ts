@@ -1,7 +1,8 @@
 // Answers about what is described on the floor and about the plan that a record makes.
-import type { Fold } from '../core/audit/fold.ts';
+
 import { describedView, likeUnit } from '../core/report/describedView.ts';
-import { recordToPlan } from '../core/report/recordToPlan.ts';
+import { recordToPlan } from '../core/report/plan/recordToPlan.ts';
+import type { Fold } from '../core/rules/fold.ts';
 import type { DescribeQuestions } from '../wire/pageDescribe.ts';
 
 type Answers = {

@@ -1,7 +1,8 @@
 // The answers about the desk check of the plan in force and the station's own rules.
-import type { Station } from '../core/audit/station.ts';
+
 import { factsAt } from '../core/plan/planIndex.ts';
-import { deskView } from '../core/report/deskView.ts';
+import { deskView } from '../core/report/plan/deskView.ts';
+import type { Station } from '../core/rules/station.ts';
 import { audioPinsToWords } from '../core/trade/audioPins.ts';
 import { isModular } from '../core/trade/signals.ts';
 import type { DeskQuestions } from '../wire/pageDesk.ts';

@@ -1,8 +1,9 @@
 // Answers about the work to do and the plan as amended.
-import type { Fold } from '../core/audit/fold.ts';
-import type { Station } from '../core/audit/station.ts';
+
 import { amendedView } from '../core/report/amendedView.ts';
 import { fixesView } from '../core/report/fixesView.ts';
+import type { Fold } from '../core/rules/fold.ts';
+import type { Station } from '../core/rules/station.ts';
 import type { FixesQuestions } from '../wire/pageFixes.ts';
 
 type Answers = { [Q in keyof FixesQuestions]: (given: FixesQuestions[Q]['ask']) => FixesQuestions[Q]['answer'] };

@@ -1,6 +1,7 @@
 // Answers about jackets and metre marks.
-import type { Fold } from '../core/audit/fold.ts';
-import { marksView } from '../core/report/marksView.ts';
+
+import { marksView } from '../core/report/walk/marksView.ts';
+import type { Fold } from '../core/rules/fold.ts';
 import type { MarkQuestions } from '../wire/pageMarks.ts';
 
 type Answers = { [Q in keyof MarkQuestions]: (given: MarkQuestions[Q]['ask']) => MarkQuestions[Q]['answer'] };

@@ -1,6 +1,7 @@
 // Answers about putting right and about who else walks.
-import type { Fold } from '../core/audit/fold.ts';
-import { hungAt, saidSince } from '../core/report/hung.ts';
+
+import { hungAt, saidSince } from '../core/report/walk/hung.ts';
+import type { Fold } from '../core/rules/fold.ts';
 import type { MoveQuestions } from '../wire/pageMove.ts';
 
 type Answers = { [Q in keyof MoveQuestions]: (given: MoveQuestions[Q]['ask']) => MoveQuestions[Q]['answer'] };

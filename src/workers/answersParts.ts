@@ -1,11 +1,12 @@
 // Answers about what is described at a jack.
-import type { Fold } from '../core/audit/fold.ts';
-import { pairsOf, pairsToWords, wiresOf } from '../core/audit/pairs.ts';
+
 import { placeToParts } from '../core/plan/identity.ts';
 import { planToPlaceNames, textToPlaces } from '../core/plan/saidPlace.ts';
 import { endsOver, rangeToMembers } from '../core/plan/standsFor.ts';
-import { landingsFrom } from '../core/report/partPayloads.ts';
 import { powerView } from '../core/report/powerView.ts';
+import { landingsFrom } from '../core/report/walk/partPayloads.ts';
+import type { Fold } from '../core/rules/fold.ts';
+import { pairsOf, pairsToWords, wiresOf } from '../core/rules/pairs.ts';
 import type { PairsHere, PartQuestions } from '../wire/pageParts.ts';
 
 type Answers = { [Q in keyof PartQuestions]: (given: PartQuestions[Q]['ask']) => PartQuestions[Q]['answer'] };

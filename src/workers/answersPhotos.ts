@@ -1,6 +1,7 @@
 // Answers about photos, voice notes and pins. Slices of the fold and nothing of their own.
-import type { Station } from '../core/audit/station.ts';
+
 import { lastOnPhoto, photosView, photoView, pinChoice, readingList } from '../core/report/photosView.ts';
+import type { Station } from '../core/rules/station.ts';
 import type { PhotoQuestions } from '../wire/pagePhotos.ts';
 
 type Answers = { [Q in keyof PhotoQuestions]: (given: PhotoQuestions[Q]['ask']) => PhotoQuestions[Q]['answer'] };

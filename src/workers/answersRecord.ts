@@ -1,5 +1,5 @@
 // Answers about the record as a whole.
-import type { Station } from '../core/audit/station.ts';
+import type { Station } from '../core/rules/station.ts';
 import type { Questions } from '../wire/page.ts';
 
 export function recordAnswers(station: Station) {

@@ -1,14 +1,15 @@
 // Answers about renamings from the station's folds. One function per question, no rule of its own.
-import type { Fold } from '../core/audit/fold.ts';
-import { renamedPlan } from '../core/audit/renamedPlan.ts';
-import { saysNew, saysOld } from '../core/audit/renameNames.ts';
-import { halfDone, listedRenames, renamings } from '../core/audit/renaming.ts';
-import { checkRenames } from '../core/audit/renamingCheck.ts';
-import { ruleToPairs } from '../core/audit/renamingRead.ts';
-import type { Station } from '../core/audit/station.ts';
+
 import { extendIndex } from '../core/plan/extendIndex.ts';
 import type { PlanIndex } from '../core/plan/planIndex.ts';
+import { saysNew, saysOld } from '../core/record/renameNames.ts';
+import { renamedPlan } from '../core/renaming/renamedPlan.ts';
+import { halfDone, listedRenames, renamings } from '../core/renaming/renaming.ts';
+import { checkRenames } from '../core/renaming/renamingCheck.ts';
+import { ruleToPairs } from '../core/renaming/renamingRead.ts';
 import { jackRename, renamingLabels, renamingView } from '../core/report/renamingView.ts';
+import type { Fold } from '../core/rules/fold.ts';
+import type { Station } from '../core/rules/station.ts';
 import type { RenamingQuestions } from '../wire/pageRenaming.ts';
 
 type Answers = {

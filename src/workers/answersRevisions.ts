@@ -1,6 +1,7 @@
 // Answers about the revisions of the plan. One function per question, no rule of its own.
-import type { Station } from '../core/audit/station.ts';
-import { boundView, moveEffects } from '../core/report/boundView.ts';
+
+import { boundView, moveEffects } from '../core/report/plan/boundView.ts';
+import type { Station } from '../core/rules/station.ts';
 import type { RevisionQuestions } from '../wire/pageRevisions.ts';
 
 type Answers = {

@@ -1,8 +1,9 @@
 // Answers about temporary numbers and labels that no plan has.
-import type { Fold } from '../core/audit/fold.ts';
-import type { Station } from '../core/audit/station.ts';
-import { searchFloor } from '../core/report/floorSearch.ts';
-import { twinOnto, twinsView } from '../core/report/twinsView.ts';
+
+import { searchFloor } from '../core/report/walk/floorSearch.ts';
+import { twinOnto, twinsView } from '../core/report/walk/twinsView.ts';
+import type { Fold } from '../core/rules/fold.ts';
+import type { Station } from '../core/rules/station.ts';
 import type { TwinQuestions } from '../wire/pageTwins.ts';
 
 type Answers = { [Q in keyof TwinQuestions]: (given: TwinQuestions[Q]['ask']) => TwinQuestions[Q]['answer'] };

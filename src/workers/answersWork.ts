@@ -1,6 +1,7 @@
 // Answers about building.
-import type { Fold } from '../core/audit/fold.ts';
+
 import { workView } from '../core/report/workView.ts';
+import type { Fold } from '../core/rules/fold.ts';
 import type { WorkQuestions } from '../wire/pageWork.ts';
 
 type Answers = { [Q in keyof WorkQuestions]: (given: WorkQuestions[Q]['ask']) => WorkQuestions[Q]['answer'] };

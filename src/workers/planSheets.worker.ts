@@ -2,11 +2,11 @@
 // page ends it to cancel.
 
 import * as z from 'zod/mini';
-import { toReading } from '../core/plan/desk/siteRules.ts';
 import { type Plan, planSchema } from '../core/plan/model.ts';
-import type { Table } from '../core/plan/readTypes.ts';
-import { planToSheets } from '../core/plan/sheets/planToSheets.ts';
-import { sheetsLeftToLines } from '../core/report/sheetsLeft.ts';
+import { sheetsLeftToLines } from '../core/report/plan/sheetsLeft.ts';
+import { toReading } from '../core/schedule/desk/siteRules.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
+import { planToSheets } from '../core/schedule/sheets/planToSheets.ts';
 import { tablesToXlsx, tableToCsv } from '../files/planSheet.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';

@@ -1,7 +1,8 @@
 // Holds the plan in force and the fold of every audit; the page holds only the slice of its screen. It reads nothing
 // itself: texts and plans are handed to it, so there is one owner of the database.
-import { createStation } from '../core/audit/station.ts';
+
 import { readPlanData } from '../core/plan/model.ts';
+import { createStation } from '../core/rules/station.ts';
 import { PAGE_VERSION, type PageToWorker, type Question, type TextsTaken, type WorkerToPage } from '../wire/page.ts';
 import { createAnswers } from './answers.ts';
 

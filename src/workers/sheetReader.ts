@@ -1,17 +1,23 @@
 // Reads schedule files for the page: keeps the rows, the plan and what was agreed to, and reads again with other answers.
 // Whoever asks gets what a screen shows and never the plan itself, but for the bytes of its document.
 import * as z from 'zod/mini';
-import { toReading } from '../core/plan/desk/siteRules.ts';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import { indexPlan } from '../core/plan/planIndex.ts';
-import { readTables } from '../core/plan/readTables.ts';
-import type { ReadCounts, Table } from '../core/plan/readTypes.ts';
-import { holdsRow, NO_ANSWERS, rememberedMappings, type SheetAnswers } from '../core/plan/sheetAnswers.ts';
-import { splitLists } from '../core/plan/splitLists.ts';
-import { deskView } from '../core/report/deskView.ts';
-import { GUESSES_SHOWN, type KeyedGuess, keyGuesses, listGuesses, withAgreement } from '../core/report/guessKinds.ts';
-import { againstPlan, type Compared } from '../core/report/revisionView.ts';
-import { rowToReading } from '../core/report/rowReading.ts';
+import { deskView } from '../core/report/plan/deskView.ts';
+import {
+  GUESSES_SHOWN,
+  type KeyedGuess,
+  keyGuesses,
+  listGuesses,
+  withAgreement,
+} from '../core/report/plan/guessKinds.ts';
+import { againstPlan, type Compared } from '../core/report/plan/revisionView.ts';
+import { rowToReading } from '../core/report/walk/rowReading.ts';
+import { toReading } from '../core/schedule/desk/siteRules.ts';
+import { readTables } from '../core/schedule/readTables.ts';
+import type { ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
+import { holdsRow, NO_ANSWERS, rememberedMappings, type SheetAnswers } from '../core/schedule/sheetAnswers.ts';
+import { splitLists } from '../core/schedule/splitLists.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { HashedBytes, SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
 import { isWhole, rowCells, tableToShape } from './sheetShapes.ts';

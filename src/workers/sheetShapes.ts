@@ -1,7 +1,7 @@
 // How each sheet of a file was taken, and the cells of one row, for a person who wants them read otherwise. Reads the rows
 // as the file has them; decides nothing.
-import { SEARCHED_ROWS } from '../core/plan/columns.ts';
-import type { Table } from '../core/plan/readTypes.ts';
+import { SEARCHED_ROWS } from '../core/schedule/columns.ts';
+import type { Table } from '../core/schedule/rows/readTypes.ts';
 import {
   columnsOf,
   mappingOf,
@@ -9,7 +9,7 @@ import {
   type SheetAnswers,
   shapeKey,
   withAnswers,
-} from '../core/plan/sheetAnswers.ts';
+} from '../core/schedule/sheetAnswers.ts';
 import type { RowCell, SheetShape } from '../wire/sheet.ts';
 
 const SAMPLES = 3;

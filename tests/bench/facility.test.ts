@@ -1,10 +1,10 @@
 // The made-up facility of the measurements: the same from the same seed, of the promised size; and the counted work of
 // one sighting, which must not grow with the plan.
 import { describe, expect, it } from 'vitest';
-import { createFacility } from '../../src/cli/benchFacility.ts';
-import { against, counted, isOver, median, rowsToTable } from '../../src/cli/benchMeasure.ts';
-import { foldAll } from '../../src/core/audit/fold.ts';
-import { readTables } from '../../src/core/plan/readTables.ts';
+import { foldAll } from '../../src/core/rules/fold.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
+import { createFacility } from './benchFacility.ts';
+import { against, counted, isOver, median, rowsToTable } from './benchMeasure.ts';
 
 describe('the facility', () => {
   it('is the same from the same seed, and another from another', () => {

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
 import { main } from '../../src/cli/reconcile.ts';
-import { ACTIONS } from '../../src/core/audit/fixes/step.ts';
+import { ACTIONS } from '../../src/core/fixes/step.ts';
 import { SEVERITIES } from '../../src/core/trade/kinds.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', 'public', 'demo');

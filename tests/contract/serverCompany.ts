@@ -3,9 +3,9 @@
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import * as z from 'zod/mini';
 import type { AppParts } from '../../src/server/app.ts';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
-import { createLive, LIVE_LIFE_MS } from '../../src/server/live.ts';
-import { makeCode, pairPhone } from '../../src/server/pairing.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
+import { createLive, LIVE_LIFE_MS } from '../../src/server/live/live.ts';
+import { makeCode, pairPhone } from '../../src/server/phones/pairing.ts';
 import { errorSchema, LIVE_PING_MS, PRESENCE_LIFE_MS, phonesAnswerSchema, WIRE_HEADER } from '../../src/wire/sync.ts';
 import { eventText, OTHER, pairedPhone, STATION, type TestServer, testServer } from '../server/help.ts';
 import { HandTimers, hear } from '../server/liveHelp.ts';

@@ -2,7 +2,7 @@
 // bytes. The damage is done behind its back.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
 import * as wire from '../../src/wire/sync.ts';
 import { eventText, pairedPhone, STATION, sha, type TestServer, testServer } from '../server/help.ts';

@@ -1,13 +1,13 @@
 // What the server's stores promise, whichever database is below them.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { receiveBody } from '../../src/server/bodies.ts';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
-import { documentHead, documentStream, keepDocument } from '../../src/server/documentStore.ts';
-import { pullEvents } from '../../src/server/eventPull.ts';
-import { pushEvents } from '../../src/server/eventStore.ts';
-import { readNumbers } from '../../src/server/numbers.ts';
-import { askForCode } from '../../src/server/pairCommand.ts';
-import { listPhones, makeCode, pairPhone, revokePhone, tokenToPhone } from '../../src/server/pairing.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
+import { askForCode } from '../../src/server/phones/pairCommand.ts';
+import { listPhones, makeCode, pairPhone, revokePhone, tokenToPhone } from '../../src/server/phones/pairing.ts';
+import { documentHead, documentStream, keepDocument } from '../../src/server/stores/documentStore.ts';
+import { pullEvents } from '../../src/server/stores/eventPull.ts';
+import { pushEvents } from '../../src/server/stores/eventStore.ts';
+import { readNumbers } from '../../src/server/stores/numbers.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
 import { CODE_LIFE_MS } from '../../src/wire/sync.ts';
 import { countingRandom, eventText, OTHER, STATION, sha } from '../server/help.ts';

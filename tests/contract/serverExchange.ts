@@ -1,7 +1,7 @@
 // What the server proves, compares, joins and mends, whichever database is below it. Asked through the routes.
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
 import * as wire from '../../src/wire/sync.ts';
 import { eventText, OTHER, pairedPhone, STATION, sha, type TestServer, testServer } from '../server/help.ts';

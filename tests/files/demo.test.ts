@@ -3,13 +3,13 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
 import { demoFiles, demoTables } from '../../src/cli/demo.ts';
-import { DISCREPANCY_KINDS } from '../../src/core/audit/discrepancy.ts';
-import { foldAll } from '../../src/core/audit/fold.ts';
-import { planToLabels } from '../../src/core/plan/cableLabels.ts';
 import type { Plan } from '../../src/core/plan/model.ts';
 import { indexPlan } from '../../src/core/plan/planIndex.ts';
-import { readTables } from '../../src/core/plan/readTables.ts';
 import { planToPlaceNames, textToPlaces } from '../../src/core/plan/saidPlace.ts';
+import { DISCREPANCY_KINDS } from '../../src/core/rules/discrepancy.ts';
+import { foldAll } from '../../src/core/rules/fold.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
+import { planToLabels } from '../../src/core/schedule/rows/cableLabels.ts';
 import { readSheetFile } from '../../src/files/sheet.ts';
 import { readSightingsCsv, type SightingRow } from '../../src/files/sightingsCsv.ts';
 

@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Plan } from '../../src/core/plan/model.ts';
-import { readTables } from '../../src/core/plan/readTables.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
 import { readSheetFile } from '../../src/files/sheet.ts';
 
 const fixture = readFileSync(new URL('../fixtures/quillmere-run-list.csv', import.meta.url), 'utf8');

@@ -3,7 +3,7 @@
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import writeWorkbook from 'write-excel-file/universal';
-import { readTables } from '../../src/core/plan/readTables.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
 import { cellToCsv } from '../../src/files/csvOut.ts';
 import { readSheetFile } from '../../src/files/sheet.ts';
 import { CAPS, sheetErrorToWords } from '../../src/files/sheetError.ts';

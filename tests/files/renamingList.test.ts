@@ -1,7 +1,7 @@
 // A list of old and new names as the file readers give it: workbook, separated text in any of its ways. Data invented.
 import { describe, expect, it } from 'vitest';
 import writeWorkbook, { type SheetData } from 'write-excel-file/universal';
-import { readRenames } from '../../src/core/audit/renamingRead.ts';
+import { readRenames } from '../../src/core/renaming/renamingRead.ts';
 import { readSheetFile } from '../../src/files/sheet.ts';
 
 async function read(bytes: Uint8Array, name: string) {

@@ -1,8 +1,8 @@
 // A report of a real fold for the tests of report files: an invented station with two racks, walked in part.
 
-import { readTables } from '../../src/core/plan/readTables.ts';
 import { foldSightings } from '../../src/core/report/reconcileOutput.ts';
 import { type DifferenceLine, type Reconciliation, reconciliation } from '../../src/core/report/reconciliation.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
 import { readCsv } from '../../src/files/csv.ts';
 import { readSightingsCsv } from '../../src/files/sightingsCsv.ts';
 import { undecided } from './reportFixture.ts';

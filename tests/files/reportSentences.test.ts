@@ -7,7 +7,7 @@ import {
   notLookedByReason,
   planToWords,
   wholeToWords,
-} from '../../src/core/report/reportSentences.ts';
+} from '../../src/core/report/words/reportSentences.ts';
 import { sampleLine, sampleReport } from './reportSample.ts';
 
 const coverage: Coverage = {

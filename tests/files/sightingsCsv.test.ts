@@ -1,6 +1,6 @@
 // The sightings list of an invented station: places, states, labels, errors with row and column.
 import { describe, expect, it } from 'vitest';
-import { readTables } from '../../src/core/plan/readTables.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
 import { readSightingsCsv, textToTime } from '../../src/files/sightingsCsv.ts';
 
 const rows = (text: string) => text.split('\n').map((line) => line.split('|'));

@@ -5,7 +5,7 @@ import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import readWorkbook from 'read-excel-file/universal';
 import { describe, expect, it } from 'vitest';
 import writeWorkbook, { type SheetData } from 'write-excel-file/universal';
-import { readTables } from '../../src/core/plan/readTables.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
 import { readSheetFile } from '../../src/files/sheet.ts';
 import { readXlsx } from '../../src/files/xlsx.ts';
 

@@ -2,8 +2,8 @@
 import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeEach, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, openDatabase } from '../../src/server/database.ts';
-import { makeCode } from '../../src/server/pairing.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
+import { makeCode } from '../../src/server/phones/pairing.ts';
 import {
   codeAnswerSchema,
   errorSchema,

@@ -2,8 +2,8 @@
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test, vi } from 'vitest';
-import { pruneFolder } from '../../src/server/backup.ts';
-import { backupCommand } from '../../src/server/backupCommand.ts';
+import { pruneFolder } from '../../src/server/copy/backup.ts';
+import { backupCommand } from '../../src/server/copy/backupCommand.ts';
 import {
   backup,
   command,

@@ -4,8 +4,8 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll } from 'vitest';
-import { backupCommand, type CommandEnd, restoreCommand } from '../../src/server/backupCommand.ts';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
+import { backupCommand, type CommandEnd, restoreCommand } from '../../src/server/copy/backupCommand.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
 import { countingRandom, eventText, OTHER, pairedPhone, STATION, sha, testServer } from './help.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
 

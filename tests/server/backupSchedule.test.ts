@@ -6,8 +6,8 @@ import {
   readBackupSettings,
   type ScheduleParts,
   scheduleBackups,
-} from '../../src/server/backupSchedule.ts';
-import { type Database, openDatabase } from '../../src/server/database.ts';
+} from '../../src/server/copy/backupSchedule.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
 import { HandClock } from '../sync/memoryPhone.ts';
 
 const HOUR = 3_600_000;

@@ -1,7 +1,7 @@
 // Damaged events and documents by name: found once, named until whole again.
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { clearDamage, listDamage, noteDamage } from '../../src/server/damage.ts';
-import { type Database, openDatabase } from '../../src/server/database.ts';
+import { clearDamage, listDamage, noteDamage } from '../../src/server/database/damage.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
 import { pairedPhone, STATION, testServer } from './help.ts';
 
 let db: Database;

@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, openDatabase } from '../../src/server/database.ts';
-import { pushEvents } from '../../src/server/eventStore.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
+import { pushEvents } from '../../src/server/stores/eventStore.ts';
 import {
   compareAnswerSchema,
   errorSchema,

@@ -4,9 +4,9 @@ import { createHash } from 'node:crypto';
 import { rmSync } from 'node:fs';
 import { afterAll, afterEach, beforeAll, describe, expect, test, vi } from 'vitest';
 import { readBundle } from '../../src/files/bundle.ts';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
 import { textToHash } from '../../src/server/hash.ts';
-import { makeCode, tokenToPhone } from '../../src/server/pairing.ts';
+import { makeCode, tokenToPhone } from '../../src/server/phones/pairing.ts';
 import { appTransport, nudged } from '../sync/memoryPhone.ts';
 import { newDisk, openStorePhone } from '../sync/storePhone.ts';
 import {

@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
 import * as z from 'zod/mini';
-import { findPrimary, urlToHosts } from '../../src/server/postgresHosts.ts';
+import { findPrimary, urlToHosts } from '../../src/server/database/postgresHosts.ts';
 import {
   codeAnswerSchema,
   errorSchema,

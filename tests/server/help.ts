@@ -3,8 +3,8 @@ import { createHash } from 'node:crypto';
 import type { Hono } from 'hono';
 import type { Env } from '../../src/server/answers.ts';
 import { type AppParts, createApp } from '../../src/server/app.ts';
-import type { Database } from '../../src/server/database.ts';
-import { makeCode, pairPhone, type Random } from '../../src/server/pairing.ts';
+import type { Database } from '../../src/server/database/database.ts';
+import { makeCode, pairPhone, type Random } from '../../src/server/phones/pairing.ts';
 import { WIRE_HEADER, WIRE_VERSION } from '../../src/wire/sync.ts';
 
 export const STATION = { id: 'st-quay', name: 'Quayside Community Radio' };

@@ -1,7 +1,7 @@
 // What requests under way may hold in memory, for one phone and for all.
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, openDatabase } from '../../src/server/database.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
 import { createHolds } from '../../src/server/holds.ts';
 import { errorSchema } from '../../src/wire/sync.ts';
 import { eventText, OTHER, pairedPhone, STATION, testServer } from './help.ts';

@@ -4,7 +4,7 @@ import type { Server } from 'node:http';
 import { serve } from '@hono/node-server';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
 import { documentAnswerSchema, toMark } from '../../src/wire/sync.ts';
 import { eventText, OTHER, pairedPhone, sha, type TestServer, testServer } from './help.ts';

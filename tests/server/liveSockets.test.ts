@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { createHints, type Hints } from '../../src/server/hints.ts';
+import { createHints, type Hints } from '../../src/server/live/hints.ts';
 import { pairAnswerSchema, WIRE_HEADER } from '../../src/wire/sync.ts';
 import { eventText, STATION } from './help.ts';
 import { type Heard, heard } from './liveHelp.ts';

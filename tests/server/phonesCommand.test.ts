@@ -1,8 +1,8 @@
 // What the terminal may do with phones, and what it prints.
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { type Database, openDatabase } from '../../src/server/database.ts';
-import { listPhones, tokenToPhone } from '../../src/server/pairing.ts';
-import { PHONES_USAGE, readPhonesAsked, runPhones } from '../../src/server/phonesCommand.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
+import { listPhones, tokenToPhone } from '../../src/server/phones/pairing.ts';
+import { PHONES_USAGE, readPhonesAsked, runPhones } from '../../src/server/phones/phonesCommand.ts';
 import { OTHER, pairedPhone, STATION, type TestServer, testServer } from './help.ts';
 
 let db: Database;

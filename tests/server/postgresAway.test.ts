@@ -2,9 +2,9 @@
 import { createServer, type Server, type Socket } from 'node:net';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test, vi } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, openDatabase } from '../../src/server/database.ts';
-import { DatabaseAway, judgeFailure } from '../../src/server/databaseErrors.ts';
-import type { PoolNews } from '../../src/server/postgresPool.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
+import { DatabaseAway, judgeFailure } from '../../src/server/database/databaseErrors.ts';
+import type { PoolNews } from '../../src/server/database/postgresPool.ts';
 import { errorSchema, healthSchema } from '../../src/wire/sync.ts';
 import { type Cluster, createCluster, DATABASE, type Node } from './cluster.ts';
 import { eventText, pairedPhone, type TestServer, testServer } from './help.ts';

@@ -1,7 +1,7 @@
 // How an address that names several hosts is read; the form is that of libpq's manual, section on connection URIs.
 import { expect, test } from 'vitest';
-import { judgeFailure } from '../../src/server/databaseErrors.ts';
-import { urlToHosts } from '../../src/server/postgresHosts.ts';
+import { judgeFailure } from '../../src/server/database/databaseErrors.ts';
+import { urlToHosts } from '../../src/server/database/postgresHosts.ts';
 
 const read = (url: string) =>
   urlToHosts(url).map((host) => {

@@ -4,7 +4,7 @@ import type { AddressInfo } from 'node:net';
 import { serve } from '@hono/node-server';
 import { expect, test } from 'vitest';
 import { createApp } from '../../src/server/app.ts';
-import { openDatabase } from '../../src/server/database.ts';
+import { openDatabase } from '../../src/server/database/database.ts';
 import { clientAddress, readProxies, toBucketKey } from '../../src/server/proxies.ts';
 import { WIRE_HEADER } from '../../src/wire/sync.ts';
 import { countingRandom, movableClock } from './help.ts';

@@ -13,8 +13,8 @@ import {
 import { dirname, join, resolve } from 'node:path';
 import SqliteConnection from 'better-sqlite3';
 import { describe, expect, test, vi } from 'vitest';
-import type { DatabaseAddress } from '../../src/server/database.ts';
-import { tokenToPhone } from '../../src/server/pairing.ts';
+import type { DatabaseAddress } from '../../src/server/database/database.ts';
+import { tokenToPhone } from '../../src/server/phones/pairing.ts';
 import {
   backup,
   contentOf,

@@ -3,11 +3,11 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
-import { listDamage } from '../../src/server/damage.ts';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
-import { readFact } from '../../src/server/facts.ts';
-import { dropOld, openPosition } from '../../src/server/scrub.ts';
-import { keepUp, scrubAll, type UpkeepParts } from '../../src/server/upkeep.ts';
+import { listDamage } from '../../src/server/database/damage.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
+import { readFact } from '../../src/server/database/facts.ts';
+import { dropOld, openPosition } from '../../src/server/upkeep/scrub.ts';
+import { keepUp, scrubAll, type UpkeepParts } from '../../src/server/upkeep/upkeep.ts';
 import { eventText, OTHER, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
 import { startPostgres, type TestPostgres } from './postgres.ts';
 

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
 import { afterAll, beforeAll, expect, test, vi } from 'vitest';
-import { type Database, openDatabase } from '../../src/server/database.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
 import { urlToPath } from '../../src/server/static.ts';
 import { type TestServer, testServer } from './help.ts';
 

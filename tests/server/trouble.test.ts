@@ -5,9 +5,9 @@ import { join } from 'node:path';
 import { sql } from 'kysely';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, openDatabase } from '../../src/server/database.ts';
-import { judgeFailure } from '../../src/server/databaseErrors.ts';
-import { CannotOpen } from '../../src/server/upToDate.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
+import { judgeFailure } from '../../src/server/database/databaseErrors.ts';
+import { CannotOpen } from '../../src/server/database/upToDate.ts';
 import { errorSchema, pushAnswerSchema } from '../../src/wire/sync.ts';
 import { eventText, pairedPhone, type TestServer, testServer } from './help.ts';
 

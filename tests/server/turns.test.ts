@@ -3,7 +3,7 @@ import { setImmediate as nextRound } from 'node:timers/promises';
 import type { KyselyPlugin } from 'kysely';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import * as z from 'zod/mini';
-import { type Database, openDatabase } from '../../src/server/database.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
 import { pause } from '../../src/server/turns.ts';
 import { DOCUMENT_CHUNK_BYTES } from '../../src/wire/limits.ts';
 import { MAX_PULL_BYTES, pullAnswerSchema, WIRE_HEADER } from '../../src/wire/sync.ts';

@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { beforeAll, expect, test, vi } from 'vitest';
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
-import { readAsked } from '../../src/server/pairCommand.ts';
+import { readAsked } from '../../src/server/phones/pairCommand.ts';
 import { codeText, reachText } from '../../src/server/welcome.ts';
 import { CODE_LIFE_MS, textToCode } from '../../src/wire/sync.ts';
 import { STATION } from './help.ts';

@@ -3,11 +3,11 @@
 import { Dexie } from 'dexie';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { readEvent } from '../../src/core/audit/events.ts';
-import type { RecordResult } from '../../src/store/appender.ts';
+import { readEvent } from '../../src/core/record/events.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import { outboxSummary } from '../../src/store/queries.ts';
+import type { RecordResult } from '../../src/store/record/appender.ts';
 import { StationDb } from '../../src/store/schema.ts';
 import { commandsOf, freshStation, handTimers, look, note, openOrFail, SLOW } from './helpers.ts';
 

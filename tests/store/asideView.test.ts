@@ -1,7 +1,7 @@
 // What is kept aside, by log: holes and forks with their numbers, whose they are, read without the rows themselves.
 import { describe, expect, it } from 'vitest';
-import { logTroubles, presentTime, textsAside } from '../../src/store/asideView.ts';
 import { textToHash } from '../../src/store/hash.ts';
+import { logTroubles, presentTime, textsAside } from '../../src/store/record/asideView.ts';
 import { commandsOf, eventText, freshStation, logTexts, look, note, openOrFail } from './helpers.ts';
 
 describe('what does not fit', () => {

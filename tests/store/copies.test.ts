@@ -1,7 +1,7 @@
 // The second place: what the database will not take survives the page, comes in at the next start exactly once, and is
 // copied no longer than it has to be.
 import { describe, expect, it } from 'vitest';
-import { type Copies, createCopies } from '../../src/store/copies.ts';
+import { type Copies, createCopies } from '../../src/store/record/copies.ts';
 import { StationDb } from '../../src/store/schema.ts';
 import { commandsOf, freshStation, look, note, openOrFail, SLOW } from './helpers.ts';
 

@@ -1,10 +1,10 @@
 // What the storage tests share: a fresh station per test, a clock that stands still, ids that count up.
 import { vi } from 'vitest';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
-import type { Copies } from '../../src/store/copies.ts';
 import { type OpenOptions, openStation, type StationStore } from '../../src/store/database.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
+import type { Copies } from '../../src/store/record/copies.ts';
 import type { StationDb } from '../../src/store/schema.ts';
 
 // A busy machine is slow at a few hundred databases; a test that hangs still ends.

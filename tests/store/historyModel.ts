@@ -2,15 +2,15 @@
 // keeps the first text of an id, loses answers when told, and can be put back to an earlier state.
 import { Dexie } from 'dexie';
 import { IDBFactory } from 'fake-indexeddb';
-import { readEvent } from '../../src/core/audit/events.ts';
-import { createStation } from '../../src/core/audit/station.ts';
-import { textsAside } from '../../src/store/asideView.ts';
+import { readEvent } from '../../src/core/record/events.ts';
+import { createStation } from '../../src/core/rules/station.ts';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
 import { openStation, type StationStore } from '../../src/store/database.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
-import { dequeue, enqueue, kindToWhat, outboxKey } from '../../src/store/outbox.ts';
+import { textsAside } from '../../src/store/record/asideView.ts';
 import { StationDb } from '../../src/store/schema.ts';
+import { dequeue, enqueue, kindToWhat, outboxKey } from '../../src/store/sending/outbox.ts';
 import { look } from './helpers.ts';
 
 export type Step =

@@ -1,16 +1,16 @@
 // The exchange's ports on a real database layer: the outbox contract, the pairing, and the running sum.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { StoreFailed } from '../../src/store/failed.ts';
 import { bytesToHash } from '../../src/store/hash.ts';
-import { misnamedDocuments } from '../../src/store/misnamed.ts';
-import { dequeue, EMPTY_SUM, enqueue, outboxKey } from '../../src/store/outbox.ts';
-import { hold, putOffRows } from '../../src/store/putOff.ts';
 import { document, outboxSummary } from '../../src/store/queries.ts';
 import { getMeta } from '../../src/store/schema.ts';
-import { createOutbox, createPairing } from '../../src/store/syncPorts.ts';
-import { untakenTexts } from '../../src/store/untaken.ts';
-import { missedDocuments } from '../../src/store/wanted.ts';
+import { StoreFailed } from '../../src/store/sending/failed.ts';
+import { misnamedDocuments } from '../../src/store/sending/misnamed.ts';
+import { dequeue, EMPTY_SUM, enqueue, outboxKey } from '../../src/store/sending/outbox.ts';
+import { hold, putOffRows } from '../../src/store/sending/putOff.ts';
+import { createOutbox, createPairing } from '../../src/store/sending/syncPorts.ts';
+import { untakenTexts } from '../../src/store/sending/untaken.ts';
+import { missedDocuments } from '../../src/store/sending/wanted.ts';
 import type { Outbox, Pairing } from '../../src/sync/ports.ts';
 import { outboxContract } from '../contract/storeOutbox.ts';
 import { commandsOf, eventText, freshStation, look, note, openOrFail } from './helpers.ts';

@@ -1,7 +1,7 @@
 // The file of entries that could not be saved, brought in again: each once, as it was, at the end of this phone's log.
 import { Dexie } from 'dexie';
 import { describe, expect, it } from 'vitest';
-import { readEvent } from '../../src/core/audit/events.ts';
+import { readEvent } from '../../src/core/record/events.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { outboxSummary } from '../../src/store/queries.ts';
 import { StationDb } from '../../src/store/schema.ts';

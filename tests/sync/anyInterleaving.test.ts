@@ -2,8 +2,8 @@
 // nothing that was recorded is missing.
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { openDatabase } from '../../src/server/database.ts';
-import { makeCode, pairPhone } from '../../src/server/pairing.ts';
+import { openDatabase } from '../../src/server/database/database.ts';
+import { makeCode, pairPhone } from '../../src/server/phones/pairing.ts';
 import type { TransportRequest } from '../../src/sync/ports.ts';
 import { WIRE_HEADER } from '../../src/wire/sync.ts';
 import { eventText, STATION, testServer } from '../server/help.ts';

@@ -2,7 +2,7 @@
 // folder; never touches what phones hold.
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database.ts';
+import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
 import type { StationName } from '../../src/wire/sync.ts';
 import { printedCode, runServer, type ServerProcess, startServer } from '../server/process.ts';
 

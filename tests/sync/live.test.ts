@@ -1,6 +1,6 @@
 // The stream of news as the phone holds it: what counts as alive, what as dead, and how soon it is tried again.
 import { afterEach, beforeEach, expect, test } from 'vitest';
-import { type Database, openDatabase } from '../../src/server/database.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
 import { createLive, type Live, type LiveAnswer, type LiveState } from '../../src/sync/live.ts';
 import { LIVE_PING_MS, type LiveMessage, WIRE_HEADER } from '../../src/wire/sync.ts';
 import { eventText, pairedPhone, testServer } from '../server/help.ts';

@@ -1,6 +1,6 @@
 // A phone without a browser: its database is a few maps, its clock moves by hand, its network can be made to fail.
 import type { Hono } from 'hono';
-import { readEvent } from '../../src/core/audit/events.ts';
+import { readEvent } from '../../src/core/record/events.ts';
 import type { Env } from '../../src/server/answers.ts';
 import type {
   ComparePlace,

@@ -1,7 +1,7 @@
 // A server without sockets and a phone that is paired with it, fresh for every test.
 import { afterAll, beforeAll, beforeEach, expect } from 'vitest';
-import { type Database, openDatabase } from '../../src/server/database.ts';
-import { makeCode } from '../../src/server/pairing.ts';
+import { type Database, openDatabase } from '../../src/server/database/database.ts';
+import { makeCode } from '../../src/server/phones/pairing.ts';
 import type { TransportRequest } from '../../src/sync/ports.ts';
 import { codeToPayload } from '../../src/wire/sync.ts';
 import { STATION, type TestServer, testServer } from '../server/help.ts';

@@ -1,5 +1,5 @@
 // A server's database put back to an earlier state, as a restore from a backup does it: what came since is gone.
-import type { Database } from '../../src/server/database.ts';
+import type { Database } from '../../src/server/database/database.ts';
 
 export type State = { next: Map<string, number>; events: Set<string>; documents: Set<string> };
 

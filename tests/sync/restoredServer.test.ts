@@ -3,8 +3,8 @@
 import { rmSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { expect, test, vi } from 'vitest';
-import type { DatabaseAddress } from '../../src/server/database.ts';
-import { makeCode } from '../../src/server/pairing.ts';
+import type { DatabaseAddress } from '../../src/server/database/database.ts';
+import { makeCode } from '../../src/server/phones/pairing.ts';
 import {
   backup,
   ENGINES,

@@ -2,13 +2,13 @@
 // Closing it and opening it again on the same `disk` is a killed and restarted app.
 import { Dexie } from 'dexie';
 import { IDBFactory } from 'fake-indexeddb';
-import type { EventKind, Payload } from '../../src/core/audit/events.ts';
+import type { EventKind, Payload } from '../../src/core/record/events.ts';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
 import { openStation, type StationStore } from '../../src/store/database.ts';
 import { bytesToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import { StationDb } from '../../src/store/schema.ts';
-import { createOutbox, createPairing } from '../../src/store/syncPorts.ts';
+import { createOutbox, createPairing } from '../../src/store/sending/syncPorts.ts';
 import type { SyncClock, Transport } from '../../src/sync/ports.ts';
 import { createSync, type Sync } from '../../src/sync/sync.ts';
 import { HandClock } from './memoryPhone.ts';

@@ -1,6 +1,6 @@
 // The exchange against the real server's routes, without sockets.
 import { describe, expect, test, vi } from 'vitest';
-import { makeCode } from '../../src/server/pairing.ts';
+import { makeCode } from '../../src/server/phones/pairing.ts';
 import { backoff, retryAfter } from '../../src/sync/ask.ts';
 import { MAX_BATCH_BYTES, WIRE_HEADER } from '../../src/wire/sync.ts';
 import { eventText, OTHER, STATION } from '../server/help.ts';

@@ -1,10 +1,10 @@
 // What the contacts of an audio jack are said to carry: by the station's table, at eight-pin jacks of audio alone. The
 // usual table is common practice from memory, as it stands in the code; the plan is invented.
 import { describe, expect, it } from 'vitest';
-import { createStation } from '../../src/core/audit/station.ts';
-import { USUAL_RULES } from '../../src/core/plan/desk/siteRules.ts';
+import { createStation } from '../../src/core/rules/station.ts';
+import { USUAL_RULES } from '../../src/core/schedule/desk/siteRules.ts';
 import { deskAnswers } from '../../src/workers/answersDesk.ts';
-import { planOf, started } from '../core/audit/build.ts';
+import { planOf, started } from '../core/record/build.ts';
 
 const jack = (id: string, connector: string, signal: 'line-audio' | 'aes3' | 'network') => ({
   ...{ id, unit: id.split('/')[0]!, label: id.split('/')[1]!, mult: false, spare: false, implied: false },

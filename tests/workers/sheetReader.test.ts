@@ -2,14 +2,14 @@
 // counted, and the plan as bytes. The sheets are made up.
 import { createHash } from 'node:crypto';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { createFacility } from '../../src/cli/benchFacility.ts';
 import type { Plan } from '../../src/core/plan/model.ts';
-import { readTables } from '../../src/core/plan/readTables.ts';
-import { NO_ANSWERS } from '../../src/core/plan/sheetAnswers.ts';
+import { readTables } from '../../src/core/schedule/readTables.ts';
+import { NO_ANSWERS } from '../../src/core/schedule/sheetAnswers.ts';
 import { rowsToCsvBytes } from '../../src/files/csvOut.ts';
 import { tablesToXlsx } from '../../src/files/planSheet.ts';
 import type { SheetAnswer, SheetRequest } from '../../src/wire/sheet.ts';
 import { createSheetReader, toTransfer } from '../../src/workers/sheetReader.ts';
+import { createFacility } from '../bench/benchFacility.ts';
 
 /** Every kind of list grows with the rows: dittos, notes, doubtful jacks, cables without a number, contradictions. */
 function untidy(rows: number): string[][] {

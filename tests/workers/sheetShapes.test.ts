@@ -1,11 +1,11 @@
 // What a person is shown of a sheet before saying how it is to be taken: titles, examples, where the header may stand, and
 // how many cells say the same. Invented sheets.
 import { expect, test } from 'vitest';
-import { columnsAs } from '../../src/core/plan/columns.ts';
-import type { ListKind } from '../../src/core/plan/meanings.ts';
-import { MEANINGS } from '../../src/core/plan/meanings.ts';
-import type { Table } from '../../src/core/plan/readTypes.ts';
-import { NO_ANSWERS, withCell, withMapping } from '../../src/core/plan/sheetAnswers.ts';
+import { columnsAs } from '../../src/core/schedule/columns.ts';
+import type { ListKind } from '../../src/core/schedule/meanings.ts';
+import { MEANINGS } from '../../src/core/schedule/meanings.ts';
+import type { Table } from '../../src/core/schedule/rows/readTypes.ts';
+import { NO_ANSWERS, withCell, withMapping } from '../../src/core/schedule/sheetAnswers.ts';
 import { rowCells, tableToShape } from '../../src/workers/sheetShapes.ts';
 
 const TABLE: Table = {

@@ -1,10 +1,10 @@
 // What the plan in force becomes by what was decided to amend: each change in words, what is in it already, what is left
 // out and why. Adopts nothing.
-import { explain } from '../audit/causes/explain.ts';
-import { amendedPlan, amendmentsOf } from '../audit/fixes/amendments.ts';
-import { decisionsOf } from '../audit/fixes/decisions.ts';
-import type { Fold } from '../audit/foldView.ts';
+import { explain } from '../causes/explain.ts';
+import { amendedPlan, amendmentsOf } from '../fixes/amendments.ts';
+import { decisionsOf } from '../fixes/decisions.ts';
 import type { Plan } from '../plan/model.ts';
+import type { Fold } from '../rules/foldView.ts';
 import { type AmendmentLine, changeLine, endLine } from './decisionsView.ts';
 
 export interface AmendedView {

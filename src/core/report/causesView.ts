@@ -1,15 +1,14 @@
 // Causes as screens and reports show them: words, what each covers by number, and the arrows for its drawing. Every
 // number comes from the same fold as the list of differences.
-import type { Cause, Judgement, NextLook } from '../audit/causes/cause.ts';
-import type { Explanation } from '../audit/causes/explain.ts';
-import { floorOf } from '../audit/causes/floor.ts';
-import type { Discrepancy } from '../audit/discrepancy.ts';
-import { factKey } from '../audit/factKeys.ts';
-import type { Decisions } from '../audit/fixes/decisions.ts';
-import type { Fold } from '../audit/fold.ts';
+import type { Cause, Judgement, NextLook } from '../causes/cause.ts';
+import type { Explanation } from '../causes/explain.ts';
+import { floorOf } from '../causes/floor.ts';
+import type { Decisions } from '../fixes/decisions.ts';
 import { placeToWords } from '../plan/planIndex.ts';
+import type { Discrepancy } from '../rules/discrepancy.ts';
+import { factKey } from '../rules/factKeys.ts';
+import type { Fold } from '../rules/fold.ts';
 import type { Severity } from '../trade/kinds.ts';
-import { CERTAINTY_WORDS, causeToLine, causeToTitle, LOOK_WORDS, lookToLine } from './causeWords.ts';
 import {
   type DecisionLine,
   decisionLine,
@@ -20,8 +19,9 @@ import {
   reopenedLine,
   type SaidLine,
 } from './decisionsView.ts';
-import { compareLabels } from './walkOrder.ts';
-import { SEVERITY_WORDS } from './words.ts';
+import { compareLabels } from './walk/walkOrder.ts';
+import { CERTAINTY_WORDS, causeToLine, causeToTitle, LOOK_WORDS, lookToLine } from './words/causeWords.ts';
+import { SEVERITY_WORDS } from './words/words.ts';
 
 export interface LookLine {
   placeId: string;

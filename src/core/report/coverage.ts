@@ -1,8 +1,8 @@
 // One count of one fold: every number on a screen and in a report comes from here.
 
-import type { Fold } from '../audit/fold.ts';
-import type { CableStatus } from '../audit/foldView.ts';
-import { isLookedAt } from '../audit/planDiscrepancies.ts';
+import type { Fold } from '../rules/fold.ts';
+import type { CableStatus } from '../rules/foldView.ts';
+import { isLookedAt } from '../rules/planDiscrepancies.ts';
 
 export interface Coverage {
   /** Places owed a look, and how many of them were looked at. */

@@ -1,21 +1,21 @@
 // Judgements and decisions as screens and reports show them: what may be said of a cause, what is usual here, who said
 // what, what is open again, and what goes into the record. Says nothing in anybody's name.
-import { CAUSE_KINDS, type Cause, type CauseKind, type Judgement } from '../audit/causes/cause.ts';
-import type { Judged } from '../audit/causes/judgements.ts';
-import { storiesOf } from '../audit/causes/judgements.ts';
-import type { Discrepancy } from '../audit/discrepancy.ts';
-import { MAX_KEYS, MAX_REASON } from '../audit/eventLimits.ts';
-import type { Occasion } from '../audit/events.ts';
-import { factKey, idToKey } from '../audit/factKeys.ts';
-import type { RecordChange } from '../audit/fixes/amendMore.ts';
-import { type Amendment, type Amendments, amendmentsOf } from '../audit/fixes/amendments.ts';
-import type { Decision } from '../audit/fixes/decision.ts';
-import { type Decisions, type SignedDecision, type Standing, usualChoice } from '../audit/fixes/decisions.ts';
-import type { Fold } from '../audit/fold.ts';
-import type { Choice, JudgedEvidence } from '../audit/judgedEvents.ts';
+import { CAUSE_KINDS, type Cause, type CauseKind, type Judgement } from '../causes/cause.ts';
+import type { Judged } from '../causes/judgements.ts';
+import { storiesOf } from '../causes/judgements.ts';
+import type { RecordChange } from '../fixes/amendMore.ts';
+import { type Amendment, type Amendments, amendmentsOf } from '../fixes/amendments.ts';
+import type { Decision } from '../fixes/decision.ts';
+import { type Decisions, type SignedDecision, type Standing, usualChoice } from '../fixes/decisions.ts';
 import { slotToPlace } from '../plan/identity.ts';
-import { CAUSE_WORDS } from './causeWords.ts';
-import { number } from './words.ts';
+import { MAX_KEYS, MAX_REASON } from '../record/eventLimits.ts';
+import type { Occasion } from '../record/events.ts';
+import type { Choice, JudgedEvidence } from '../record/judgedEvents.ts';
+import type { Discrepancy } from '../rules/discrepancy.ts';
+import { factKey, idToKey } from '../rules/factKeys.ts';
+import type { Fold } from '../rules/fold.ts';
+import { CAUSE_WORDS } from './words/causeWords.ts';
+import { number } from './words/words.ts';
 
 export const CHOICE_WORDS: Record<Choice, string> = {
   'fix-floor': 'Fix the floor',

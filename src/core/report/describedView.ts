@@ -1,12 +1,13 @@
 // What is described so far, for describing on: racks with their units from the top, what stands elsewhere, where the
 // next unit would sit, and what a unit is said to be, for correcting and copying it.
-import { describedAs, type UnitSaid } from '../audit/described.ts';
-import type { DescribedJack } from '../audit/describedEvents.ts';
-import type { Fold } from '../audit/fold.ts';
+
 import { placeToParts, rackFaceToPlace } from '../plan/identity.ts';
 import type { Jack, Rack, Unit } from '../plan/model.ts';
+import { describedAs, type UnitSaid } from '../record/described.ts';
+import type { DescribedJack } from '../record/describedEvents.ts';
+import type { Fold } from '../rules/fold.ts';
 import { nameToKey } from '../trade/names.ts';
-import { compareLabels } from './walkOrder.ts';
+import { compareLabels } from './walk/walkOrder.ts';
 
 export interface DescribedUnit {
   id: string;

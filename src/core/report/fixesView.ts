@@ -1,16 +1,16 @@
 // The punch list as data: steps in order, what waits and for what, totals, cautions, the way back of each step. Every
 // number comes from the same fold as the list of differences. Times are estimates and are called so.
-import { explain } from '../audit/causes/explain.ts';
-import type { Permission } from '../audit/events.ts';
-import { wayBackFrom } from '../audit/fixes/back.ts';
-import { decisionsOf } from '../audit/fixes/decisions.ts';
-import { type Block, type FixList, planFixes, totalsOf } from '../audit/fixes/fixes.ts';
-import type { FixWindow } from '../audit/fixes/input.ts';
-import { type Action, isMovement, PERMISSION_RANK, type Step } from '../audit/fixes/step.ts';
-import { agreedWindow } from '../audit/fixes/window.ts';
-import type { Fold } from '../audit/foldView.ts';
-import { type About, interruptedToWords, placeWords, stepToWords, waitsToWords, whyToWords } from './fixWords.ts';
-import { walkOf } from './walkView.ts';
+import { explain } from '../causes/explain.ts';
+import { wayBackFrom } from '../fixes/back.ts';
+import { decisionsOf } from '../fixes/decisions.ts';
+import { type Block, type FixList, planFixes, totalsOf } from '../fixes/fixes.ts';
+import type { FixWindow } from '../fixes/input.ts';
+import { type Action, isMovement, PERMISSION_RANK, type Step } from '../fixes/step.ts';
+import { agreedWindow } from '../fixes/window.ts';
+import type { Permission } from '../record/events.ts';
+import type { Fold } from '../rules/foldView.ts';
+import { walkOf } from './walk/walkView.ts';
+import { type About, interruptedToWords, placeWords, stepToWords, waitsToWords, whyToWords } from './words/fixWords.ts';
 
 /**
  * Minutes by hand where nothing goes wrong: estimates of this project, no source. Following a cable with a tone set

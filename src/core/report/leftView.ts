@@ -1,11 +1,12 @@
 // As found beside as left: places and settings where something was changed during the audit, with what was there
 // before, what is there now, and whether that is what the plan says. The first never gives way to the second.
-import type { Fold } from '../audit/fold.ts';
-import type { Look } from '../audit/looks.ts';
+
 import { placeToParts } from '../plan/identity.ts';
 import { placeToWords, settingKey } from '../plan/planIndex.ts';
+import type { Look } from '../record/looks.ts';
+import type { Fold } from '../rules/fold.ts';
 import { nameToKey } from '../trade/names.ts';
-import { compareLabels } from './walkOrder.ts';
+import { compareLabels } from './walk/walkOrder.ts';
 
 interface Said {
   words: string;

@@ -1,6 +1,6 @@
 // The geometry of marks on a photo, once for the screen and for the report's file. A mark is kept in shares of the
 // picture; nothing here touches a pixel.
-import type { PhotoMark, Spot } from '../audit/events.ts';
+import type { PhotoMark, Spot } from '../record/events.ts';
 
 /** A whole unit is read label by label later, so more of it is kept: pixels of the long side. */
 export const LONG_SIDE_WHOLE = 2400;

@@ -1,9 +1,10 @@
 // Photos and voice notes as screens show them: tied to their place and time, with marks and pins; and which pinned
 // jacks still wait to be read. In a blind audit nothing planned leaves here before it was stated.
-import type { EventOf, PhotoMark, Spot } from '../audit/events.ts';
-import type { Fold, FoldView } from '../audit/foldView.ts';
+
 import { placeToParts } from '../plan/identity.ts';
-import { walkOf } from './walkView.ts';
+import type { EventOf, PhotoMark, Spot } from '../record/events.ts';
+import type { Fold, FoldView } from '../rules/foldView.ts';
+import { walkOf } from './walk/walkView.ts';
 
 export interface PinView {
   event: string;

@@ -1,12 +1,13 @@
 // What is known of the power at one unit: outlets that were described, where its cords go, what was derived. Words only
 // tell; none says that a cord may be moved.
-import type { Fold } from '../audit/fold.ts';
-import { powerDiscrepancies, supplyPaths } from '../audit/power.ts';
+
 import { placeToParts } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
+import type { Fold } from '../rules/fold.ts';
+import { powerDiscrepancies, supplyPaths } from '../rules/power.ts';
 import { cautionFor } from '../trade/hazards.ts';
-import { compareLabels } from './walkOrder.ts';
-import { discrepancyToWords } from './words.ts';
+import { compareLabels } from './walk/walkOrder.ts';
+import { discrepancyToWords } from './words/words.ts';
 
 export interface PowerHere {
   caution: string;

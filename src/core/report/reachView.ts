@@ -1,10 +1,11 @@
 // What would be interrupted, in words: by the plan and by what was seen, apart from each other, each with its age. It
 // ends with the caution of the place and never says that something may be pulled.
-import type { Fold } from '../audit/fold.ts';
-import { type Link, type Links, plannedLinks, seenLinks } from '../audit/reach/links.ts';
-import { type Reach, reachOf } from '../audit/reach/reach.ts';
+
+import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
+import { type Reach, reachOf } from '../impact/reach.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
-import { listWords } from './words.ts';
+import type { Fold } from '../rules/fold.ts';
+import { listWords } from './words/words.ts';
 
 export interface ReachLine {
   label: string;

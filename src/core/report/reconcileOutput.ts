@@ -4,15 +4,15 @@
 // Limits: `fixes` takes what the occasion after a move decides; a walk's own decisions are not read here, on the phone
 // they are.
 
-import { explain } from '../audit/causes/explain.ts';
-import type { AuditEvent, Payload } from '../audit/events.ts';
-import type { Action } from '../audit/fixes/step.ts';
-import { type Fold, foldAll } from '../audit/fold.ts';
+import { explain } from '../causes/explain.ts';
+import type { Action } from '../fixes/step.ts';
 import type { Plan } from '../plan/model.ts';
 import { placeToWords } from '../plan/planIndex.ts';
+import type { AuditEvent, Payload } from '../record/events.ts';
+import { type Fold, foldAll } from '../rules/fold.ts';
 import { cablesInScope, coverageOf } from './coverage.ts';
 import { fixesOf } from './fixesView.ts';
-import { interruptedToWords, stepToWords, whyToWords } from './fixWords.ts';
+import { interruptedToWords, stepToWords, whyToWords } from './words/fixWords.ts';
 
 export interface ReconcileOutput {
   plan: {

@@ -1,13 +1,14 @@
 // The reconciliation report of one audit as data: what was checked, what differs, what was not looked at and why.
-import { bindingOf } from '../audit/binding.ts';
-import { explain } from '../audit/causes/explain.ts';
-import { decisionsOf } from '../audit/fixes/decisions.ts';
-import type { Fold } from '../audit/fold.ts';
-import { pairsOf, pairsToWords, wiresOf } from '../audit/pairs.ts';
-import { isComplete, isLookedAt } from '../audit/planDiscrepancies.ts';
-import { changesOf } from '../audit/work.ts';
+
+import { explain } from '../causes/explain.ts';
+import { decisionsOf } from '../fixes/decisions.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { placesOver } from '../plan/standsFor.ts';
+import { bindingOf } from '../record/binding.ts';
+import type { Fold } from '../rules/fold.ts';
+import { pairsOf, pairsToWords, wiresOf } from '../rules/pairs.ts';
+import { isComplete, isLookedAt } from '../rules/planDiscrepancies.ts';
+import { changesOf } from '../rules/work.ts';
 import { SEVERITIES, type Severity } from '../trade/kinds.ts';
 import { type CausesView, causesView } from './causesView.ts';
 import { type Coverage, cablesInScope, coverageOf } from './coverage.ts';
@@ -20,12 +21,12 @@ import {
   type SaidLine,
 } from './decisionsView.ts';
 import { type LeftLine, leftLines } from './leftView.ts';
-import { type Certainty, marksLeft, pairToWords } from './marksView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
-import { lookToPhotoWords } from './photoTime.ts';
-import { walkOf } from './walkView.ts';
-import { type WindowItem, windowList } from './windowList.ts';
-import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words.ts';
+import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
+import { walkOf } from './walk/walkView.ts';
+import { type WindowItem, windowList } from './walk/windowList.ts';
+import { lookToPhotoWords } from './words/photoTime.ts';
+import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words/words.ts';
 
 export interface DifferenceLine {
   id: string;

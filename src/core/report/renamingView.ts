@@ -1,9 +1,9 @@
 // A renaming as screens show it: what is half done and nearest, what the jack in hand needs next, what the labels of a
 // list look like in walking order. Never offers a step before its time.
 
-import type { Permission } from '../audit/events.ts';
-import type { Fold } from '../audit/fold.ts';
-import { saysOld, takenBy } from '../audit/renameNames.ts';
+import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
+import type { Permission } from '../record/events.ts';
+import { saysOld, takenBy } from '../record/renameNames.ts';
 import {
   halfRenamed,
   isHalfDone,
@@ -11,11 +11,11 @@ import {
   type RenameSetting,
   type RenameStatus,
   renamings,
-} from '../audit/renaming.ts';
-import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
-import { endAtPlace, otherEnds, renameAt } from './renamingWords.ts';
-import type { JackRename, RenameStep } from './walkRenaming.ts';
-import { nextOpen, type WalkView, walkOf, walkView } from './walkView.ts';
+} from '../renaming/renaming.ts';
+import type { Fold } from '../rules/fold.ts';
+import type { JackRename, RenameStep } from './walk/walkRenaming.ts';
+import { nextOpen, type WalkView, walkOf, walkView } from './walk/walkView.ts';
+import { endAtPlace, otherEnds, renameAt } from './words/renamingWords.ts';
 
 export interface RenameLine extends RenameStatus {
   /** One sentence per thing that is left. */

@@ -1,7 +1,7 @@
 // What is left to build, nearest first, the work on one jack's ends, and changes and lash-ups in words.
-import type { Fold } from '../audit/fold.ts';
-import { changesOf, type EndWork, type PlannedChange, workAt, workLeft } from '../audit/work.ts';
-import { distance } from './twinsView.ts';
+import type { Fold } from '../rules/fold.ts';
+import { changesOf, type EndWork, type PlannedChange, workAt, workLeft } from '../rules/work.ts';
+import { distance } from './walk/twinsView.ts';
 
 export interface WorkView {
   here: EndWork[];

@@ -2,9 +2,9 @@
 import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
-import { compareHeld } from '../compareStore.ts';
-import { readNumbers } from '../numbers.ts';
 import type { Serving } from '../serving.ts';
+import { compareHeld } from '../stores/compareStore.ts';
+import { readNumbers } from '../stores/numbers.ts';
 
 export function addCompareRoute(api: Hono<Env>, { db, clock, limits }: Serving): void {
   api.post('/compare', async (c) => {

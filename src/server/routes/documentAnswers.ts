@@ -2,9 +2,9 @@
 import type { Context } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer } from '../answers.ts';
-import type { Kept } from '../documentStore.ts';
 import type { Places, Room } from '../places.ts';
 import type { Serving } from '../serving.ts';
+import type { Kept } from '../stores/documentStore.ts';
 
 /** What every route that takes a document in is given. */
 export type Uploading = Serving & { places: Places; memory: Room };

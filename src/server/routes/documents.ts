@@ -3,11 +3,11 @@ import type { Context, Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { DOCUMENT_HEADERS, type Env, errorAnswer } from '../answers.ts';
 import { receiveBody } from '../bodies.ts';
-import { headerToMime, looksLike } from '../documentMime.ts';
-import { documentHead, documentStream, isWhole, keepDocument, type ReadChunk } from '../documentStore.ts';
-import { dropParts, hasRoom, keepPart, readPart } from '../partStore.ts';
 import { createPlaces, createRoom } from '../places.ts';
 import type { Serving } from '../serving.ts';
+import { headerToMime, looksLike } from '../stores/documentMime.ts';
+import { documentHead, documentStream, isWhole, keepDocument, type ReadChunk } from '../stores/documentStore.ts';
+import { dropParts, hasRoom, keepPart, readPart } from '../stores/partStore.ts';
 import { keptAnswer, proveHeld, TOO_MUCH_WAITING, type Uploading } from './documentAnswers.ts';
 import { addPartRoutes } from './parts.ts';
 

@@ -2,10 +2,10 @@
 import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
-import { pullEvents } from '../eventPull.ts';
-import { pushEvents } from '../eventStore.ts';
-import { readNumbers } from '../numbers.ts';
 import type { Serving } from '../serving.ts';
+import { pullEvents } from '../stores/eventPull.ts';
+import { pushEvents } from '../stores/eventStore.ts';
+import { readNumbers } from '../stores/numbers.ts';
 
 export function addEventRoutes(api: Hono<Env>, { db, clock, limits, live }: Serving): void {
   api.post('/events', async (c) => {

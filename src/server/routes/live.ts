@@ -2,7 +2,7 @@
 import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
-import { presentFor, sayPresence } from '../presence.ts';
+import { presentFor, sayPresence } from '../live/presence.ts';
 import { createLimiter } from '../rate.ts';
 import type { Serving } from '../serving.ts';
 

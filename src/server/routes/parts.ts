@@ -5,8 +5,8 @@ import { DOCUMENT_CHUNK_BYTES } from '../../wire/limits.ts';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
 import { receiveBody } from '../bodies.ts';
-import { isWhole, joinParts } from '../documentStore.ts';
-import { hasRoom, keepPart, listParts } from '../partStore.ts';
+import { isWhole, joinParts } from '../stores/documentStore.ts';
+import { hasRoom, keepPart, listParts } from '../stores/partStore.ts';
 import { keptAnswer, TOO_MUCH_WAITING, type Uploading } from './documentAnswers.ts';
 
 export function addPartRoutes(api: Hono<Env>, uploading: Uploading): void {

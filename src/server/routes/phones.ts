@@ -2,7 +2,7 @@
 import type { Hono } from 'hono';
 import * as wire from '../../wire/sync.ts';
 import { answer, type Env, errorAnswer, readJson } from '../answers.ts';
-import { listPhones, makeCode, mayRemove, pairPhone, removePhone } from '../pairing.ts';
+import { listPhones, makeCode, mayRemove, pairPhone, removePhone } from '../phones/pairing.ts';
 import { clientAddress, toBucketKey } from '../proxies.ts';
 import { type Allowed, askShared, dropStale, takeShared } from '../rate.ts';
 import type { Serving } from '../serving.ts';

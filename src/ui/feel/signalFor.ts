@@ -1,7 +1,7 @@
 // Owns which verdict gives which signal to ear and hand. Pure: it plays nothing, so that a test can hold the rule that
 // beside a live microphone, and while the walk is paused, there is no sound at all.
-import type { Verdict } from '../../core/report/verdict.ts';
-import { labelToShow } from '../walkState.ts';
+import type { Verdict } from '../../core/report/walk/verdict.ts';
+import { labelToShow } from '../walk/walkState.ts';
 import type { FeelSettings } from './settings.ts';
 
 export type Tone = 'match' | 'differs' | 'look' | 'kept';

@@ -3,7 +3,7 @@
 import { type ReadonlySignal, type Signal, useComputed, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import { useServices } from '../context.ts';
-import type { WalkFlow } from '../screens/walkFlowType.ts';
+import type { WalkFlow } from '../walk/walkFlowType.ts';
 import { createFeedback } from './feedback.ts';
 import { holdUpright, phoneSpeaker, phoneTones, phoneWake, vibrate } from './phonePorts.ts';
 import { type FeelSettings, feelOf } from './settings.ts';

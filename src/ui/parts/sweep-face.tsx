@@ -1,7 +1,7 @@
 // The face of a row sweep: every jack big enough to be touched, one closed line round the range, marks beneath. A
 // face wider than twelve columns is folded into bands, each as wide as the sheet.
 import { useRef } from 'preact/hooks';
-import { labelToBox } from '../walkState.ts';
+import { labelToBox } from '../walk/walkState.ts';
 import { outlineLoops, pathOf } from './geometry.ts';
 import { JackButtons, type Spot } from './jack-buttons.tsx';
 import { type FaceProps, inNumberOrder, type JackMark, rangePlaces, seenRows, visibleMark } from './marks.ts';

@@ -1,11 +1,11 @@
 // Circuits that a list runs over cables: main and standby are two ways of one service. Data invented.
 import { describe, expect, it } from 'vitest';
-import { foldAll } from '../../../src/core/audit/fold.ts';
-import { plannedLinks } from '../../../src/core/audit/reach/links.ts';
-import { reachOf } from '../../../src/core/audit/reach/reach.ts';
+import { plannedLinks } from '../../../src/core/impact/links.ts';
+import { reachOf } from '../../../src/core/impact/reach.ts';
 import { circuitOf, circuitsOver } from '../../../src/core/plan/circuits.ts';
 import type { Circuit } from '../../../src/core/plan/model.ts';
-import { planOf, started, withSignal } from '../audit/build.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { planOf, started, withSignal } from '../record/build.ts';
 
 const circuits: Circuit[] = [
   { name: 'PGM 1', role: 'main', carrier: 'K-2201', hops: ['2006', '2007', 'carrier line'] },

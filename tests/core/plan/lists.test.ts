@@ -2,10 +2,10 @@
 // implied, completed by them. All sheets invented; addresses RFC 5737, hardware addresses RFC 9542.
 import { describe, expect, it } from 'vitest';
 import { planSchema } from '../../../src/core/plan/model.ts';
-import { readTables } from '../../../src/core/plan/readTables.ts';
-import type { Table } from '../../../src/core/plan/readTypes.ts';
-import { planToSheets as toSheets } from '../../../src/core/plan/sheets/planToSheets.ts';
-import { sheetsLeftToLines } from '../../../src/core/report/sheetsLeft.ts';
+import { sheetsLeftToLines } from '../../../src/core/report/plan/sheetsLeft.ts';
+import { readTables } from '../../../src/core/schedule/readTables.ts';
+import type { Table } from '../../../src/core/schedule/rows/readTypes.ts';
+import { planToSheets as toSheets } from '../../../src/core/schedule/sheets/planToSheets.ts';
 
 /** With what the sheet cannot say in words. */
 function planToSheets(...given: Parameters<typeof toSheets>) {

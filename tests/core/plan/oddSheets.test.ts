@@ -1,8 +1,8 @@
 // Sheets as stations keep them, against what a competent engineer reads in them: each odd cell alone. All examples are
 // invented; the habits are common practice, no source.
 import { describe, expect, it } from 'vitest';
-import { readTables } from '../../../src/core/plan/readTables.ts';
-import type { Table } from '../../../src/core/plan/readTypes.ts';
+import { readTables } from '../../../src/core/schedule/readTables.ts';
+import type { Table } from '../../../src/core/schedule/rows/readTypes.ts';
 
 const table = (name: string, ...lines: string[]): Table => ({
   name,

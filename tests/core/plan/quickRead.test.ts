@@ -3,9 +3,9 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import * as z from 'zod/mini';
-import { createFacility } from '../../../src/cli/benchFacility.ts';
 import { planSchema, readPlanData } from '../../../src/core/plan/model.ts';
 import { quickReader } from '../../../src/core/plan/quickRead.ts';
+import { createFacility } from '../../bench/benchFacility.ts';
 
 const inner = z.object({ a: z.string(), b: z.optional(z.number()), c: z.nullable(z.boolean()) });
 const schema = z.object({

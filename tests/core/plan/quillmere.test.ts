@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { planSchema } from '../../../src/core/plan/model.ts';
-import { readTables } from '../../../src/core/plan/readTables.ts';
-import type { ReadPlan } from '../../../src/core/plan/readTypes.ts';
+import { readTables } from '../../../src/core/schedule/readTables.ts';
+import type { ReadPlan } from '../../../src/core/schedule/rows/readTypes.ts';
 import { readSheetFile } from '../../../src/files/sheet.ts';
 
 type Read = Extract<ReadPlan, { type: 'plan' }>;

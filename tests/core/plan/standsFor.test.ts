@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { indexPlan } from '../../../src/core/plan/planIndex.ts';
 import { endsOver, placesOver, rangeOver, rangeToMembers } from '../../../src/core/plan/standsFor.ts';
-import { at, planOf } from '../audit/build.ts';
+import { at, planOf } from '../record/build.ts';
 
 describe('ranges', () => {
   it('name their members, with or without the letters again', () => {

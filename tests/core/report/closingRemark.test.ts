@@ -1,8 +1,8 @@
 // What was said on closing stands in the report beside the notes. Data invented.
 import { expect, it } from 'vitest';
-import { foldAll } from '../../../src/core/audit/fold.ts';
 import { reconciliation } from '../../../src/core/report/reconciliation.ts';
-import { event, planOf, started } from '../audit/build.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { event, planOf, started } from '../record/build.ts';
 
 it('tells the remark of the closing, and nothing where none was made', () => {
   const plan = planOf([['1', 'A 1', 'B 1']]);

@@ -1,12 +1,12 @@
 // What Differences and the report are told of judgements and decisions: the stories that may be accepted, what is usual
 // here and why, what is open again and since where somebody looked. Invented data.
 import { describe, expect, it } from 'vitest';
-import type { AuditEvent, Payload } from '../../../src/core/audit/events.ts';
-import { foldAll } from '../../../src/core/audit/fold.ts';
+import type { AuditEvent, Payload } from '../../../src/core/record/events.ts';
 import { decidedRows, decidedToWords, saidToWords } from '../../../src/core/report/decisionsView.ts';
 import { fixesView } from '../../../src/core/report/fixesView.ts';
 import { differencesView } from '../../../src/core/report/reconciliation.ts';
-import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
 const jack = (n: number) => `SW1 P${String(n).padStart(2, '0')}`;
 const plan = planOf(Array.from({ length: 12 }, (_, i) => [String(1101 + i), `ROOM ${i + 1}`, jack(i + 1)]));

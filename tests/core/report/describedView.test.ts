@@ -2,11 +2,11 @@
 // Data invented; that one U holds one unit of a side is how racks are built (IEC 60297-3-100).
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { describedToPlan } from '../../../src/core/audit/described.ts';
-import type { AuditEvent, EventOf, Payload } from '../../../src/core/audit/events.ts';
-import { foldAll } from '../../../src/core/audit/fold.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
+import { describedToPlan } from '../../../src/core/record/described.ts';
+import type { AuditEvent, EventOf, Payload } from '../../../src/core/record/events.ts';
 import { describedView, likeUnit, nextU, unitsInTheWay } from '../../../src/core/report/describedView.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
 import { FORMS, SIGNALS } from '../../../src/core/trade/kinds.ts';
 import { nameToKey } from '../../../src/core/trade/names.ts';
 import {
@@ -16,8 +16,8 @@ import {
   type UnitDraft,
   unitToPayload,
   whereOf,
-} from '../../../src/ui/screens/describeDraft.ts';
-import { at, event, planOf, saw, started } from '../audit/build.ts';
+} from '../../../src/ui/describe/describeDraft.ts';
+import { at, event, planOf, saw, started } from '../record/build.ts';
 
 type Unit = Payload<'unit-described'>;
 const rack = (label: string, more: Partial<Payload<'rack-described'>> = {}) =>

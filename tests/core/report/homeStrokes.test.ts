@@ -1,8 +1,8 @@
 // The audit at a glance: what differs, what one look would settle and what nobody saw are told apart. Data invented.
 import { describe, expect, it } from 'vitest';
-import { createStation } from '../../../src/core/audit/station.ts';
-import { homeView } from '../../../src/core/report/homeView.ts';
-import { at, planOf, saw, started, statement } from '../audit/build.ts';
+import { homeView } from '../../../src/core/report/walk/homeView.ts';
+import { createStation } from '../../../src/core/rules/station.ts';
+import { at, planOf, saw, started, statement } from '../record/build.ts';
 
 const plan = planOf([
   ['1003', 'CON32 NET', 'SW1 P03'],

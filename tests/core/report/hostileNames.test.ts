@@ -1,9 +1,9 @@
 // Names and labels with the signs in them by which lists are written: no sentence may take them apart again.
 import { describe, expect, it } from 'vitest';
-import { foldAll } from '../../../src/core/audit/fold.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
 import { differencesView } from '../../../src/core/report/reconciliation.ts';
-import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
 const put = (words: string, log: string, author: string) => {
   const look = statement([words], 'unlabelled');

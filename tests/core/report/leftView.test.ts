@@ -1,10 +1,10 @@
 // As found beside as left: what was changed during an audit, whatever the order of arrival. Data invented.
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { AuditEvent } from '../../../src/core/audit/events.ts';
-import { foldAll } from '../../../src/core/audit/fold.ts';
+import type { AuditEvent } from '../../../src/core/record/events.ts';
 import { leftLines } from '../../../src/core/report/leftView.ts';
-import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
 const plan = planOf(
   [

@@ -1,15 +1,15 @@
 // Photos with marks and pins, and labels read off them later: what each screen is told. Plan and events are invented.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { AuditEvent } from '../../../src/core/audit/events.ts';
-import { foldAll } from '../../../src/core/audit/fold.ts';
 import { rackFaceToPlace } from '../../../src/core/plan/identity.ts';
+import type { AuditEvent } from '../../../src/core/record/events.ts';
 import { lastOnPhoto, photosView, photoView, pinChoice, readingList } from '../../../src/core/report/photosView.ts';
-import { photoTime } from '../../../src/core/report/photoTime.ts';
 import { differencesView } from '../../../src/core/report/reconciliation.ts';
-import { evidenceToWords } from '../../../src/core/report/reportSentences.ts';
-import { verdictAt } from '../../../src/core/report/verdict.ts';
-import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
+import { verdictAt } from '../../../src/core/report/walk/verdict.ts';
+import { photoTime } from '../../../src/core/report/words/photoTime.ts';
+import { evidenceToWords } from '../../../src/core/report/words/reportSentences.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
 const plan = planOf([
   ['1001', 'MIO31 NET', 'SW1 P01'],

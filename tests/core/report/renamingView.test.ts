@@ -1,7 +1,6 @@
 // What a renaming offers at each jack and when, what is nearest, and what the printed labels look like. Data invented.
 import { describe, expect, it } from 'vitest';
-import type { AuditEvent, Payload } from '../../../src/core/audit/events.ts';
-import { foldAll } from '../../../src/core/audit/fold.ts';
+import type { AuditEvent, Payload } from '../../../src/core/record/events.ts';
 import {
   isTired,
   jackRename,
@@ -10,7 +9,8 @@ import {
   renamingView,
   walkWithRenaming,
 } from '../../../src/core/report/renamingView.ts';
-import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
 const plan = planOf([
   ['2004', 'COD41 OUT', 'DIO21 I1'],

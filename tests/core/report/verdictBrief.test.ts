@@ -1,9 +1,9 @@
 // The verdict's second line never says again what the first has said. The sentences come from the record itself, so that a
 // change of its wording shows here. Data invented.
 import { describe, expect, it } from 'vitest';
-import { foldAll } from '../../../src/core/audit/fold.ts';
-import { verdictAt } from '../../../src/core/report/verdict.ts';
-import { at, event, planOf, saw, started, statement } from '../audit/build.ts';
+import { verdictAt } from '../../../src/core/report/walk/verdict.ts';
+import { foldAll } from '../../../src/core/rules/fold.ts';
+import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
 const plan = planOf(
   [

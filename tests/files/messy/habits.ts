@@ -1,6 +1,6 @@
 // Each habit of people who keep run lists, as a way to write a tidy plan so that a reader has to guess. Beside each
 // stands what it hid, and the shape that must come back. The habits are common practice, no published source.
-import type { Table } from '../../../src/core/plan/readTypes.ts';
+import type { Table } from '../../../src/core/schedule/rows/readTypes.ts';
 import { isRack, type Shape, type Tidy, type TidyCable, tidyToShape } from './tidy.ts';
 import { at, COLUMNS, type Column, toCells, toCsv, toJackRows, toRows, toUnitRows } from './write.ts';
 

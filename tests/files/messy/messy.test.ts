@@ -3,8 +3,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { planSchema } from '../../../src/core/plan/model.ts';
-import { readTables } from '../../../src/core/plan/readTables.ts';
-import type { Table } from '../../../src/core/plan/readTypes.ts';
+import { readTables } from '../../../src/core/schedule/readTables.ts';
+import type { Table } from '../../../src/core/schedule/rows/readTypes.ts';
 import { readSheetFile } from '../../../src/files/sheet.ts';
 import * as habits from './habits.ts';
 import { planToShape, tidyPlan } from './tidy.ts';

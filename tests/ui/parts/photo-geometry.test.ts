@@ -1,7 +1,7 @@
 // Where a photo lies while it is looked at closely, and which part of it a finger meets.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { layPhoto, MAX_ZOOM, pointToSpot, pushed, WHOLE, zoomed } from '../../../src/ui/parts/photo-geometry.ts';
+import { layPhoto, MAX_ZOOM, pointToSpot, pushed, WHOLE, zoomed } from '../../../src/ui/photos/photo-geometry.ts';
 
 const PHOTO = { width: 1600, height: 1200 };
 const FRAME = { width: 390, height: 600 };

@@ -1,0 +1,206 @@
+// Plugs that changed places among themselves: the map from planned to found places, split into circles and chains.
+// A circle of two is crossed, or its labels are: the same facts, two stories, until something was followed.
+import type { Cable } from '../plan/model.ts';
+import { placeToWords } from '../plan/planIndex.ts';
+import type { Discrepancy } from '../rules/discrepancy.ts';
+import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
+import { type Arrow, coverable, type Floor, farPlaces, isAsPlanned, leadsTo } from './floor.ts';
+
+/** Not a label but a pair of a cable itself was followed to another landing. */
+export function isPairFollowed(one: Discrepancy | undefined): boolean {
+  return one?.kind === 'wrong-jack' && one.by === 'followed';
+}
+
+const COVERED = new Set(['wrong-jack', 'empty-jack', 'not-installed', 'ends-differ']);
+
+export function cycleCandidates(floor: Floor): Candidate[] {
+  const byHome = new Map(floor.arrows.map((arrow) => [arrow.home, arrow]));
+  const byFound = new Map(floor.arrows.map((arrow) => [arrow.found, arrow]));
+  const done = new Set<Arrow>();
+  const circles: Arrow[][] = [];
+  const chains: Arrow[][] = [];
+  for (const start of floor.arrows) {
+    if (done.has(start)) continue;
+    let first = start;
+    const back = new Set([start]);
+    for (let before = byFound.get(first.home); before && !back.has(before); before = byFound.get(first.home)) {
+      first = before;
+      back.add(before);
+    }
+    const walked: Arrow[] = [];
+    let next: Arrow | undefined = first;
+    while (next && !done.has(next) && !walked.includes(next)) {
+      walked.push(next);
+      next = byHome.get(next.found);
+    }
+    for (const arrow of walked) done.add(arrow);
+    if (next === first) circles.push(walked);
+    else chains.push(walked);
+  }
+  const twins = twinCircles(floor, circles);
+  const single = circles.filter((circle) => !twins.some((pair) => pair.includes(circle)));
+  return [
+    ...twins.map(([a, b]) => exchangedLabels(floor, a, b)),
+    ...single.map((circle) => (circle.length === 2 ? crossed(floor, circle) : rotated(floor, circle))),
+    // One plug beside its jack says no more than the difference itself, unless its own jack was seen empty too.
+    ...chains.map((chain) => chainMoved(floor, chain)).filter(({ covers }) => covers.size > 1),
+  ];
+}
+
+/** The same cables in the same circle at both of their sides: the plugs are right, the labels went round. */
+function twinCircles(floor: Floor, circles: readonly Arrow[][]): [Arrow[], Arrow[]][] {
+  const bySign = new Map<string, Arrow[][]>();
+  for (const circle of circles) {
+    const sign = circle
+      .map(({ cable, found }) => `${cable}>${floor.view.index.endsAt.get(found)?.[0]?.cable.id ?? '?'}`)
+      .sort()
+      .join(' ');
+    bySign.set(sign, [...(bySign.get(sign) ?? []), circle]);
+  }
+  return [...bySign.values()].flatMap((same): [Arrow[], Arrow[]][] =>
+    same.length === 2 ? [[same[0]!, same[1]!]] : [],
+  );
+}
+
+function exchangedLabels(floor: Floor, a: readonly Arrow[], b: readonly Arrow[]): Candidate {
+  const arrows = [...a, ...b];
+  return {
+    ...base(floor, arrows),
+    kind: 'labels-exchanged',
+    // Jack to jack the path is the planned one, whichever name it bears; that needs no further look.
+    certainty: 'confirmed',
+    severity: 'record',
+    by: 'both-ends',
+  };
+}
+
+interface Evidence {
+  crossed: boolean;
+  labels: boolean;
+}
+
+/** What was followed from the two jacks: to each other's far end, or to their own. */
+function evidenceOf(floor: Floor, circle: readonly Arrow[]): Evidence {
+  const { view } = floor;
+  if (circle.every(({ id }) => isPairFollowed(floor.differences.get(id)))) return { crossed: true, labels: false };
+  const evidence: Evidence = { crossed: false, labels: false };
+  for (const { found, cable } of circle) {
+    const own = view.index.endsAt.get(found)?.[0]?.cable;
+    const there = view.index.cables.get(cable);
+    const home = circle.find((arrow) => arrow.cable === cable)!.home;
+    for (const far of there ? farPlaces(there, home) : []) {
+      // The cable whose label is here really leads to that cable's own far end: the plug itself is here.
+      if (leadsTo(view, found, far) || leadsTo(view, far, found)) evidence.crossed = true;
+    }
+    for (const far of own ? farPlaces(own, found) : []) {
+      if (leadsTo(view, found, far) || leadsTo(view, far, found)) evidence.labels = true;
+    }
+  }
+  return evidence;
+}
+
+const labelsExchanged = { kind: 'labels-exchanged', by: 'followed' } as const;
+
+function crossed(floor: Floor, circle: readonly Arrow[]): Candidate {
+  const { crossed: plugs, labels } = evidenceOf(floor, circle);
+  const one = base(floor, circle);
+  if (plugs && !labels) {
+    const isPairs = circle.every(({ id }) => isPairFollowed(floor.differences.get(id)));
+    const by = isPairs ? 'pairs-followed' : 'followed';
+    return { ...one, kind: 'crossed', certainty: 'confirmed', severity: reach(floor, circle), by };
+  }
+  if (labels && !plugs) return { ...one, ...labelsExchanged, certainty: 'confirmed', severity: 'record' };
+  return {
+    ...one,
+    kind: 'crossed-or-labels-exchanged',
+    certainty: 'possible',
+    severity: 'undecided',
+    nextLook: lookToSettle(floor, circle),
+  };
+}
+
+function rotated(floor: Floor, circle: readonly Arrow[]): Candidate {
+  const { crossed: plugs, labels } = evidenceOf(floor, circle);
+  const one = base(floor, circle);
+  if (labels && !plugs) return { ...one, ...labelsExchanged, certainty: 'probable', severity: 'record' };
+  return {
+    ...one,
+    kind: 'rotated',
+    jacks: circle.length,
+    certainty: plugs ? 'confirmed' : 'probable',
+    severity: plugs ? reach(floor, circle) : 'undecided',
+    nextLook: plugs ? null : lookToSettle(floor, circle),
+  };
+}
+
+/** Plugs moved up one after the other into a free jack; the first one's jack is free now. */
+function chainMoved(floor: Floor, chain: readonly Arrow[]): Candidate {
+  const { view } = floor;
+  const start = chain[0]!.home;
+  const state = view.stateAt(start).type;
+  const free = state === 'empty' || state === 'blanked';
+  const occupied = ['label', 'unlabelled', 'plugged', 'illegible'].includes(state);
+  return {
+    ...base(floor, chain),
+    kind: 'chain-moved',
+    certainty: free ? 'probable' : 'possible',
+    // The first jack was seen free: plugs have moved, not labels.
+    ...(free ? { severity: reach(floor, chain) } : {}),
+    against: occupied && !isAsPlanned(view, start) ? [start] : [],
+    predicts: state === 'unseen' ? [{ place: start, label: null }] : [],
+  };
+}
+
+function base(floor: Floor, arrows: readonly Arrow[]): CandidateFacts {
+  const places = [...new Set(arrows.flatMap(({ found, home }) => [found, home]))];
+  return {
+    certainty: 'possible',
+    places,
+    labels: [...new Set(arrows.map(({ label }) => label))],
+    covers: new Set([...arrows.map(({ id }) => id), ...coverable(floor, places, COVERED)]),
+    against: [],
+    predicts: [],
+    nextLook: null,
+  };
+}
+
+/** How far plugs in the wrong jacks reach, once it is known that it is the plugs. */
+export function reach(floor: Floor, arrows: readonly Arrow[]): 'on-air' | 'service' | 'record' {
+  const cables = arrows.flatMap(({ cable }) => floor.view.index.cables.get(cable) ?? []);
+  if (cables.some(({ onAir }) => onAir)) return 'on-air';
+  return cables.some(({ status }) => status === 'in-use') ? 'service' : 'record';
+}
+
+/** The cheapest look that tells the two stories apart, at the first jack of the circle in order. */
+function lookToSettle(floor: Floor, circle: readonly Arrow[]): NextLook | null {
+  const { index } = floor.view;
+  const at = [...circle].sort((a, b) => (a.found < b.found ? -1 : 1))[0]!;
+  const own = index.endsAt.get(at.found)?.[0]?.cable;
+  const there = index.cables.get(at.cable);
+  const [ifLabels] = own ? farPlaces(own, at.found) : [];
+  const [ifCrossed] = there ? farPlaces(there, at.home) : [];
+  if (!ifLabels || !ifCrossed) return null;
+  return {
+    place: at.found,
+    how: howToFollow(there),
+    expect: [
+      { kind: circle.length === 2 ? 'crossed' : 'rotated', words: placeToWords(index, ifCrossed) },
+      { kind: 'labels-exchanged', words: placeToWords(index, ifLabels) },
+    ],
+  };
+}
+
+/** Sound can be heard on a meter, a network port has learned an address; the rest has to be followed by hand. */
+export function howToFollow(cable: Cable | undefined): LookHow {
+  switch (cable?.signal) {
+    case 'microphone':
+    case 'line-audio':
+    case 'aes3':
+      return 'listen';
+    case 'network':
+    case 'poe':
+      return 'read-page';
+    default:
+      return 'follow';
+  }
+}

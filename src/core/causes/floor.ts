@@ -1,0 +1,114 @@
+// What the recognisers ask of plan and floor: where a plug should be and where its label is, how jacks count along a
+// row, what joins with what. Read only; judges nothing.
+import { placeToParts } from '../plan/identity.ts';
+import type { Cable } from '../plan/model.ts';
+import type { Discrepancy } from '../rules/discrepancy.ts';
+import type { FoldView } from '../rules/foldView.ts';
+
+/** A label that stands elsewhere than planned: one plug, from its planned place to where it was found. */
+export interface Arrow {
+  cable: string;
+  label: string;
+  home: string;
+  found: string;
+  /** The difference that says so. */
+  id: string;
+}
+
+/** Differences by id and by place, with the arrows among them. */
+export interface Floor {
+  view: FoldView;
+  differences: ReadonlyMap<string, Discrepancy>;
+  at(place: string): readonly Discrepancy[];
+  arrows: readonly Arrow[];
+}
+
+export function floorOf(view: FoldView, differences: readonly Discrepancy[]): Floor {
+  const byPlace = new Map<string, Discrepancy[]>();
+  for (const one of differences) {
+    for (const place of one.places) {
+      const list = byPlace.get(place);
+      if (list) list.push(one);
+      else byPlace.set(place, [one]);
+    }
+  }
+  const arrows = differences.flatMap((one): Arrow[] => {
+    if (one.kind !== 'wrong-jack') return [];
+    const { cable, home } = one;
+    const [found] = one.places;
+    if (!cable || !home || !found) return [];
+    return [{ cable, label: one.found ?? cable, home, found, id: one.id }];
+  });
+  return {
+    view,
+    differences: new Map(differences.map((one) => [one.id, one])),
+    at: (place) => byPlace.get(place) ?? [],
+    arrows: arrows.sort((a, b) => (a.home < b.home ? -1 : 1)),
+  };
+}
+
+export interface Position {
+  unit: string;
+  /** What stands before the number: jacks of one row share it. */
+  row: string;
+  n: number;
+  after: string;
+}
+
+/** `SW1/P03` is number 3 of row `P`; null where a jack has no number. */
+export function positionOf(place: string): Position | null {
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack') return null;
+  const match = /^(.*?)(\d+)(\D*)$/.exec(parts.jack);
+  if (!match) return null;
+  return { unit: parts.unit, row: match[1]!, n: Number(match[2]), after: match[3]! };
+}
+
+export function rowKey({ unit, row, after }: Position): string {
+  return `${unit}/${row}#${after}`;
+}
+
+export function isAsPlanned(view: FoldView, place: string): boolean {
+  const planned = view.index.endsAt.get(place);
+  return planned?.some(({ cable }) => view.readingsAt(place).some((r) => r.cable === cable.id)) === true;
+}
+
+export function isSeenEmpty(view: FoldView, place: string): boolean {
+  const { type } = view.stateAt(place);
+  return type === 'empty' || type === 'blanked';
+}
+
+/** The ends of a cable away from a place. */
+export function farPlaces(cable: Cable, place: string): string[] {
+  return cable.ends.flatMap((end) => (end.place !== null && end.place !== place ? [end.place] : []));
+}
+
+/** Units that an address table lists at a jack, by hardware address alone: an IP address may be what is wrong. */
+export function unitsLearnedAt(view: FoldView, place: string): string[] {
+  const value = view.settings.valueOf({ unit: unitOf(place), place, name: HARDWARE_ADDRESS });
+  if (value === undefined) return [];
+  const wanted = bare(value);
+  return view.index.plan.units.filter(({ mac }) => mac !== undefined && bare(mac) === wanted).map(({ id }) => id);
+}
+
+/** Name of the setting under which an address table's entry at a switch port is recorded. */
+export const HARDWARE_ADDRESS = 'hardware address learned';
+
+const bare = (address: string) => address.replace(/[^0-9a-f]/gi, '').toUpperCase();
+
+/** Does what was followed, or what the switch has learned, say that these two places are one path? */
+export function leadsTo(view: FoldView, place: string, far: string): boolean {
+  return view.joined(place).includes(far) || unitsLearnedAt(view, place).includes(unitOf(far));
+}
+
+export function unitOf(place: string): string {
+  const slash = place.lastIndexOf('/');
+  return slash < 0 ? '' : place.slice(0, slash);
+}
+
+/** Differences at these places that one story may cover: never a hazard. */
+export function coverable(floor: Floor, places: Iterable<string>, kinds: ReadonlySet<string>): string[] {
+  return [...new Set(places)].flatMap((place) =>
+    floor.at(place).flatMap((one) => (kinds.has(one.kind) ? [one.id] : [])),
+  );
+}

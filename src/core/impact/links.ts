@@ -1,0 +1,147 @@
+// What is joined with what: once by the plan, once by what was seen and followed, with the age of the evidence. One
+// set of links is never mixed with the other.
+import { circuitOf } from '../plan/circuits.ts';
+import { placeToParts } from '../plan/identity.ts';
+import type { Cable } from '../plan/model.ts';
+import { factsAt, type PlanIndex } from '../plan/planIndex.ts';
+import type { Fold, FoldView } from '../rules/foldView.ts';
+import type { Signal } from '../trade/kinds.ts';
+
+export interface Link {
+  /** Where the signal comes from, and where it goes; for a network both ways. */
+  from: string;
+  to: string;
+  bothWays: boolean;
+  cable: string | null;
+  label: string;
+  signal: Signal | null;
+  circuit: string | null;
+  onAir: boolean;
+  /** Null for the plan's word; else the older of the looks at the two ends, for a link is as old as its oldest end. */
+  at: number | null;
+  basis: 'plan' | 'seen' | 'followed';
+}
+
+export interface Links {
+  of(place: string): readonly Link[];
+  ofCable(cable: string): readonly Link[];
+  all: readonly Link[];
+}
+
+const NETWORKS: ReadonlySet<Signal> = new Set([
+  'network',
+  'poe',
+  'dc-powered-audio',
+  'serial',
+  'fibre-single-mode',
+  'fibre-multimode',
+]);
+
+export function isNetwork(signal: Signal | null | undefined): boolean {
+  return signal !== null && signal !== undefined && NETWORKS.has(signal);
+}
+
+const planned = new WeakMap<PlanIndex, Links>();
+
+/** Made once for a plan: it depends on nothing else. */
+export function plannedLinks(view: FoldView): Links {
+  const known = planned.get(view.index);
+  if (known) return known;
+  const links = view.index.plan.cables.flatMap((cable) => {
+    if (cable.status !== 'in-use') return [];
+    const places = cable.ends.flatMap(({ place }) => (place === null ? [] : [place]));
+    return pairs(view, cable, places).map((pair): Link => ({ ...pair, at: null, basis: 'plan' }));
+  });
+  const made = linksOf(links);
+  planned.set(view.index, made);
+  return made;
+}
+
+/** Labels seen at two places, and what was followed. A followed path counts for more than the labels on it. */
+export function seenLinks(view: Fold): Links {
+  const links: Link[] = [];
+  const followed = new Set<string>();
+  const looked = new Set(view.seenPlaces());
+  for (const place of looked) {
+    for (const far of view.joined(place)) {
+      // Told once, from its first place; from the other one where nobody looked at the first.
+      if (far < place && looked.has(far)) continue;
+      followed.add(place).add(far);
+      const reading = view.readingsAt(place)[0] ?? view.readingsAt(far)[0];
+      const cable = reading?.cable ? view.index.cables.get(reading.cable) : undefined;
+      links.push({
+        ...directed(view, place, far, cable?.signal ?? factsAt(view.index, place).signal ?? null),
+        ...aboutCable(view.index, cable, reading?.text ?? ''),
+        at: oldest(view, looked.has(far) ? [place, far] : [place]),
+        basis: 'followed',
+      });
+    }
+  }
+  for (const cable of view.index.plan.cables) {
+    const places = view.placesOfCable(cable.id).filter((place) => placeToParts(place).type === 'jack');
+    if (places.length < 2 || places.some((place) => followed.has(place))) continue;
+    for (const pair of pairs(view, cable, inEndOrder(cable, places))) {
+      links.push({ ...pair, at: oldest(view, [pair.from, pair.to]), basis: 'seen' });
+    }
+  }
+  return linksOf(links);
+}
+
+function linksOf(all: Link[]): Links {
+  const byPlace = new Map<string, Link[]>();
+  const byCable = new Map<string, Link[]>();
+  const put = (map: Map<string, Link[]>, key: string, link: Link) => {
+    const list = map.get(key);
+    if (list) list.push(link);
+    else map.set(key, [link]);
+  };
+  for (const link of all) {
+    put(byPlace, link.from, link);
+    if (link.to !== link.from) put(byPlace, link.to, link);
+    if (link.cable) put(byCable, link.cable, link);
+  }
+  return { of: (place) => byPlace.get(place) ?? [], ofCable: (cable) => byCable.get(cable) ?? [], all };
+}
+
+/** The from end first, as the plan has it; tails of a breakout each with the from end. */
+function pairs(view: FoldView, cable: Cable, places: readonly string[]): Omit<Link, 'at' | 'basis'>[] {
+  const [first, ...rest] = places;
+  if (first === undefined) return [];
+  return rest.map((place) => ({
+    ...directed(view, first, place, cable.signal ?? null),
+    ...aboutCable(view.index, cable, cable.label),
+  }));
+}
+
+function aboutCable(index: PlanIndex, cable: Cable | undefined, label: string) {
+  return {
+    cable: cable?.id ?? null,
+    label,
+    signal: cable?.signal ?? null,
+    circuit: cable ? circuitOf(index, cable) : null,
+    onAir: cable?.onAir ?? false,
+  };
+}
+
+/** An input is where a signal goes; where neither jack says so, the from end is where it comes from. */
+function directed(view: FoldView, a: string, b: string, signal: Signal | null): Pick<Link, 'from' | 'to' | 'bothWays'> {
+  if (isNetwork(signal)) return { from: a, to: b, bothWays: true };
+  const [one, other] = [factsAt(view.index, a).direction, factsAt(view.index, b).direction];
+  const turned = one === 'in' ? other !== 'in' : other === 'out' && one !== 'out';
+  return turned ? { from: b, to: a, bothWays: false } : { from: a, to: b, bothWays: false };
+}
+
+function inEndOrder(cable: Cable, places: readonly string[]): string[] {
+  const rank = (place: string) => {
+    const at = cable.ends.findIndex((end) => end.place === place);
+    return at < 0 ? cable.ends.length : at;
+  };
+  return [...places].sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
+}
+
+function oldest(view: FoldView, places: readonly string[]): number | null {
+  const times = places
+    .map((place) => Math.max(0, ...view.stateAt(place).looks.map(({ at }) => at)))
+    .filter((at) => at > 0);
+  return times.length === places.length ? Math.min(...times) : null;
+}

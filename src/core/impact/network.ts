@@ -1,0 +1,153 @@
+// What a network loses with a lead: who hangs on it, uplinks and rings. It knows leads, not how the switches are set.
+
+import { hostOf } from '../plan/hosts.ts';
+import type { PlanIndex } from '../plan/planIndex.ts';
+import type { Form } from '../trade/kinds.ts';
+import { isNetwork, type Link, type Links } from './links.ts';
+import { holeOf, unitOf } from './places.ts';
+
+export interface NetworkEffect {
+  /** Units that lose the network: what hangs on the port. */
+  cutOff: string[];
+  /** The switches stay joined by another way, after a gap until the ring has closed. */
+  closesByRing: boolean;
+  isUplink: boolean;
+}
+
+/** So many network links make a unit a switch, unless it is a panel. Common practice, no source. */
+const SWITCH_FROM = 3;
+const PANELS: ReadonlySet<Form> = new Set<Form>(['panel', 'patchbay', 'punch-block']);
+
+interface Step {
+  to: string;
+  link: Link;
+}
+
+/** Who hangs on whom: made once for a set of links, since a list of work asks for hundreds of them. */
+interface Graph {
+  steps: Map<string, Step[]>;
+  nodeAt(place: string): string;
+}
+
+const graphs = new WeakMap<Links, { index: PlanIndex; graph: Graph }>();
+
+function graphOf(index: PlanIndex, links: Links): Graph {
+  const known = graphs.get(links);
+  if (known?.index === index) return known.graph;
+  const nodes = new Map<string, string>();
+  const nodeAt = (place: string): string => {
+    const node = nodes.get(place) ?? nodeOf(index, place);
+    nodes.set(place, node);
+    return node;
+  };
+  const steps = new Map<string, Step[]>();
+  const put = (from: string, step: Step) => {
+    const list = steps.get(from);
+    if (list) list.push(step);
+    else steps.set(from, [step]);
+  };
+  for (const link of links.all) {
+    if (!link.bothWays) continue;
+    const [a, b] = [nodeAt(link.from), nodeAt(link.to)];
+    put(a, { to: b, link });
+    put(b, { to: a, link });
+  }
+  const graph = { steps, nodeAt };
+  graphs.set(links, { index, graph });
+  return graph;
+}
+
+/** What one side of an opened link still reaches, found step by step. */
+interface Part {
+  start: string;
+  nodes: Set<string>;
+  units: number;
+  /** Walks on by one node, until there is nothing further, or until it and the other part are joined. */
+  grow(other?: Part): 'further' | 'end' | 'joined';
+}
+
+export function networkOf(index: PlanIndex, links: Links, opened: readonly Link[]): NetworkEffect | null {
+  const mine = opened.filter(({ bothWays, signal }) => bothWays && isNetwork(signal));
+  if (mine.length === 0) return null;
+  const gone = new Set(opened);
+  const { steps, nodeAt } = graphOf(index, links);
+  const isSwitch = (node: string) => !isHole(node) && (steps.get(node)?.length ?? 0) >= SWITCH_FROM;
+  /** Only switches and panels pass on what is not their own. */
+  const partFrom = (start: string, passes: (node: string) => boolean): Part => {
+    const nodes = new Set([start]);
+    const walk = nodes.values();
+    const part: Part = {
+      start,
+      nodes,
+      units: isHole(start) ? 0 : 1,
+      grow(other) {
+        const { value: node, done } = walk.next();
+        if (done) return 'end';
+        if (node !== start && !passes(node)) return 'further';
+        for (const { to, link } of steps.get(node) ?? []) {
+          if (nodes.has(to) || gone.has(link)) continue;
+          nodes.add(to);
+          if (!isHole(to)) part.units += 1;
+          if (to === other?.start || (other?.nodes.has(to) && passes(to))) return 'joined';
+        }
+        return 'further';
+      },
+    };
+    return part;
+  };
+  const whole = (part: Part): Part => {
+    while (part.grow() !== 'end');
+    return part;
+  };
+  /** The unit itself, or what stands behind a hole. */
+  const standsAt = (node: string) => (isHole(node) ? [...whole(partFrom(node, isHole)).nodes] : [node]);
+  const cutOff = new Set<string>();
+  let isUplink = false;
+  let closesByRing = false;
+  for (const link of mine) {
+    const [a, b] = [nodeAt(link.from), nodeAt(link.to)];
+    isUplink ||= standsAt(a).some(isSwitch) && standsAt(b).some(isSwitch);
+    const [partA, partB] = [a, b].map((node) => partFrom(node, (one) => isHole(one) || isSwitch(one))) as [Part, Part];
+    const lost = a === b ? null : lostOf(partA, partB);
+    if (!lost) closesByRing = true;
+    for (const unit of lost ?? []) if (!isSwitch(unit) || lost!.length > 1) cutOff.add(unit);
+  }
+  return { cutOff: [...cutOff].sort(), closesByRing, isUplink };
+}
+
+/**
+ * Units of the smaller part, which loses the rest; of two alike, each loses the other. Null where they are joined
+ * still. Both grow in turn, so that a lead to one unit costs no walk through the whole network.
+ */
+function lostOf(a: Part, b: Part): string[] | null {
+  const unitsIn = (part: Part) => [...part.nodes].filter((node) => !isHole(node));
+  const ended = new Set<Part>();
+  for (;;) {
+    for (const [part, other] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      if (ended.has(part)) continue;
+      const how = part.grow(other);
+      if (how === 'joined') return null;
+      if (how === 'end') ended.add(part);
+    }
+    if (ended.has(a) && b.units > a.units) return unitsIn(a);
+    if (ended.has(b) && a.units > b.units) return unitsIn(b);
+    if (ended.size === 2) return [...unitsIn(a), ...unitsIn(b)];
+  }
+}
+
+/** A hole of a panel stands for itself, everything else for its unit; what hangs on a jack belongs to that unit. */
+function nodeOf(index: PlanIndex, place: string): string {
+  const unit = index.units.get(unitOf(place));
+  const hole = holeOf(place);
+  const isPanel = unit?.form !== undefined && PANELS.has(unit.form);
+  if (hole !== place || isPanel || unit?.faces.some(({ through }) => through)) return hole;
+  return unit ? hostOf(index, unit).id : unitOf(place);
+}
+
+/** Names of places have a stroke between unit and jack, names of units have none. */
+function isHole(node: string): boolean {
+  return node.includes('/');
+}

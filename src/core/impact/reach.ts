@@ -1,0 +1,197 @@
+// What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
+// known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
+import type { Route, Unit } from '../plan/model.ts';
+import type { PlanIndex } from '../plan/planIndex.ts';
+import type { FoldView } from '../rules/foldView.ts';
+import type { Form } from '../trade/kinds.ts';
+import type { Link, Links } from './links.ts';
+import { type NetworkEffect, networkOf } from './network.ts';
+import { otherSide, unitOf } from './places.ts';
+
+export interface Reached {
+  link: Link;
+  /** 0 for what is opened itself, then counted in links. */
+  distance: number;
+}
+
+export interface Reach {
+  affected: Reached[];
+  /** Units behind which it goes on in ways that the plan does not know. */
+  unknownBehind: string[];
+  network: NetworkEffect | null;
+  /** Links of the same circuit that do not pass here: main and standby, or a second path. */
+  otherPaths: Link[];
+}
+
+const PASSES: ReadonlySet<Form> = new Set<Form>([
+  'adapter',
+  'keyed-adapter',
+  'pigtail',
+  'breakout',
+  'pad',
+  'split',
+  'patch-lead',
+  'mult',
+  'trunk',
+]);
+/** @param opened Links that are opened at once: those of a cable, of an end, of a place or of a unit. */
+export function reachOf(view: FoldView, links: Links, opened: readonly Link[]): Reach {
+  const closed = new Set(opened);
+  const affected = new Map<Link, number>(opened.map((link) => [link, 0]));
+  const unknownBehind = new Set<string>();
+  const queue = opened.filter((link) => !link.bothWays).map((link) => ({ place: link.to, distance: 0 }));
+  const seen = new Set<string>();
+  for (let next = queue.shift(); next; next = queue.shift()) {
+    if (seen.has(next.place)) continue;
+    seen.add(next.place);
+    const { places, known, unit } = throughUnit(view, links, next.place);
+    if (!known && feedsOn(links, view, unit, next.place)) unknownBehind.add(unit);
+    for (const place of places) {
+      for (const link of links.of(place)) {
+        if (closed.has(link) || link.bothWays || link.from !== place || affected.has(link)) continue;
+        affected.set(link, next.distance + 1);
+        queue.push({ place: link.to, distance: next.distance + 1 });
+      }
+    }
+  }
+  const network = networkOf(view.index, links, opened);
+  // What hangs on a port is carried by it: the audio of the unit goes over the same lead.
+  for (const unit of network?.cutOff ?? []) {
+    for (const jack of view.index.jacksOf.get(unit) ?? []) {
+      for (const link of links.of(jack.id)) if (!affected.has(link) && !link.bothWays) affected.set(link, 1);
+    }
+  }
+  return {
+    affected: [...affected].map(([link, distance]) => ({ link, distance })).sort(worstFirst),
+    unknownBehind: [...unknownBehind].sort(),
+    network,
+    otherPaths: otherPathsOf(links, [...affected.keys()]),
+  };
+}
+
+function worstFirst(a: Reached, b: Reached): number {
+  return (
+    Number(b.link.onAir) - Number(a.link.onAir) || a.distance - b.distance || (a.link.label < b.link.label ? -1 : 1)
+  );
+}
+
+interface Through {
+  /** Where links may begin that carry it on. */
+  places: string[];
+  known: boolean;
+  /** Unit at which it ends, or beyond which nobody wrote down where it goes. */
+  unit: string;
+}
+
+/**
+ * Where a signal that arrives at a jack goes on: through what it passes, by the plan's routes, else nowhere known. What
+ * hangs on a jack passes it on to the jack, and a jack to what hangs on it.
+ */
+function throughUnit(view: FoldView, links: Links, place: string, met = new Set<string>()): Through {
+  const { index } = view;
+  const unit = unitOf(place);
+  if (met.has(place)) return { places: [], known: true, unit };
+  met.add(place);
+  const on = (to: string) => [to, ...hungOn(index, to).flatMap((part) => past(view, links, part, to, met).places)];
+  const routes = routesFrom(index, place);
+  if (routes.length > 0) return { places: routes.flatMap(({ to }) => on(to)), known: true, unit };
+  const side = otherSide(place);
+  if (side !== null && (index.jacks.has(side) || links.of(side).length > 0))
+    return { places: on(side), known: true, unit };
+  const own = index.units.get(unit);
+  if (own?.form && PASSES.has(own.form)) return past(view, links, own, place, met);
+  // One hole that several links end in: a panel seen from two sides, a mult, a landing.
+  if (links.of(place).length > 1) return { places: on(place), known: true, unit };
+  return { places: [], known: false, unit };
+}
+
+/** Out of a part at all its other ends: sockets, the jack it hangs on, plugs of its own. */
+function past(view: FoldView, links: Links, part: Unit, from: string, met: Set<string>): Through {
+  const sockets = (view.index.jacksOf.get(part.id) ?? []).map(({ id }) => id);
+  const plugs = plugsOf(part).filter((place) => place !== from);
+  const behind = plugs.map((place) => throughUnit(view, links, place, met));
+  const dark = behind.find(({ known }) => !known);
+  return {
+    places: [...sockets.filter((one) => one !== from), ...plugs, ...behind.flatMap(({ places }) => places)],
+    known: dark === undefined,
+    unit: dark?.unit ?? part.id,
+  };
+}
+
+/** Places that a part is plugged into. */
+function plugsOf(part: Unit): string[] {
+  return [part.at, ...(part.tails ?? []).map(({ place }) => place)].filter((place) => place !== undefined);
+}
+
+const routes = new WeakMap<PlanIndex, Map<string, Route[]>>();
+
+function routesFrom(index: PlanIndex, place: string): readonly Route[] {
+  let known = routes.get(index);
+  if (!known) {
+    known = new Map();
+    for (const route of index.plan.routes ?? []) known.set(route.from, [...(known.get(route.from) ?? []), route]);
+    routes.set(index, known);
+  }
+  return known.get(place) ?? [];
+}
+
+const hung = new WeakMap<PlanIndex, Map<string, Unit[]>>();
+
+/** Parts that are plugged into a place and pass on what it carries. */
+function hungOn(index: PlanIndex, place: string): readonly Unit[] {
+  let known = hung.get(index);
+  if (!known) {
+    known = new Map();
+    for (const unit of index.plan.units) {
+      if (!unit.form || !PASSES.has(unit.form)) continue;
+      for (const at of plugsOf(unit)) known.set(at, [...(known.get(at) ?? []), unit]);
+    }
+    hung.set(index, known);
+  }
+  return known.get(place) ?? [];
+}
+
+function feedsOn(links: Links, view: FoldView, unit: string, place: string): boolean {
+  return (view.index.jacksOf.get(unit) ?? []).some(({ id }) =>
+    links.of(id).some((link) => link.from === id && id !== place && !link.bothWays),
+  );
+}
+
+/** Words that mark one of two ways of a service. Common practice, no source. */
+const ROLE = /\b(main|standby|stand-by|backup|back-up|reserve|secondary|primary|alt(?:ernate)?)\b/gi;
+
+/** Name of a circuit without its role: "PGM1 main" and "PGM1 standby" are one service. */
+export function circuitName(circuit: string): string {
+  return circuit
+    .replace(ROLE, '')
+    .replace(/[\s\-–:,()]+/g, ' ')
+    .trim()
+    .toUpperCase();
+}
+
+/** Links of circuits that have a name, by that name without a role. */
+const byService = new WeakMap<Links, Map<string, Link[]>>();
+
+function linksOfService(links: Links, name: string): readonly Link[] {
+  let known = byService.get(links);
+  if (!known) {
+    known = new Map();
+    for (const link of links.all) {
+      if (link.circuit === null) continue;
+      const service = circuitName(link.circuit);
+      const list = known.get(service);
+      if (list) list.push(link);
+      else known.set(service, [link]);
+    }
+    byService.set(links, known);
+  }
+  return known.get(name) ?? [];
+}
+
+function otherPathsOf(links: Links, affected: readonly Link[]): Link[] {
+  const gone = new Set(affected);
+  const lost = new Set(affected.flatMap(({ circuit }) => (circuit?.match(ROLE) ? [circuitName(circuit)] : [])));
+  const mine = new Set(affected.map(({ circuit }) => circuit));
+  const rest = [...lost].flatMap((name) => linksOfService(links, name));
+  return rest.filter((link) => !gone.has(link) && !mine.has(link.circuit));
+}

@@ -1,0 +1,69 @@
+// What stands at a place as it could be said again at another one: for putting a slip right. It moves nothing itself.
+import type { Payload } from '../../record/events.ts';
+import type { Look } from '../../record/looks.ts';
+import type { Fold } from '../../rules/fold.ts';
+import { uncorrected } from '../../rules/jackets.ts';
+
+export type HungItem = { event: string; place: string } & {
+  [K in HungKind]: { kind: K; payload: Payload<K> };
+}[HungKind];
+export type HungKind = 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen' | 'jacket-read';
+
+const BESIDE = ['note', 'photo', 'voice-note', 'hazard-seen', 'jacket-read'] as const;
+
+/** Statements about one place alone come first; a range is never said again in parts. */
+export function hungAt(fold: Fold, places: readonly string[]): HungItem[] {
+  const wanted = new Set(places);
+  const looks = places.flatMap((place) =>
+    fold.looks
+      .standing(place)
+      .filter(({ event }) => fold.looks.placesOf(event).length === 1)
+      .map((look): HungItem => ({ event: look.event, place, kind: 'sighting', payload: lookToPayload(look) })),
+  );
+  const beside = BESIDE.flatMap((kind) =>
+    (kind === 'jacket-read' ? uncorrected(fold) : fold.of(kind)).flatMap(({ id, payload }) => {
+      const { place } = payload;
+      return place !== undefined && wanted.has(place) ? [{ event: id, kind, place, payload } as HungItem] : [];
+    }),
+  );
+  return [...looks, ...beside];
+}
+
+export interface SaidSince {
+  event: string;
+  places: string[];
+  said: string[];
+  state: Payload<'sighting'>['state'];
+  plugs: Payload<'sighting'>['plugs'];
+}
+
+/** What one log said at or after a time and did not take back: an undo that a reload cut off is found here. */
+export function saidSince(fold: Fold, log: string, since: number): SaidSince[] {
+  const found = new Map<string, { at: number; said: SaidSince }>();
+  for (const place of fold.seenPlaces()) {
+    for (const look of fold.looks.standing(place)) {
+      if (look.log !== log || look.at < since) continue;
+      const { event, at, state, plugs } = look;
+      const one = found.get(event) ?? { at, said: { event, places: [], said: [], state, plugs } };
+      one.said.places.push(place);
+      one.said.said.push(look.said);
+      found.set(event, one);
+    }
+  }
+  const byTime = [...found.values()].sort((a, b) => a.at - b.at || (a.said.event < b.said.event ? -1 : 1));
+  return byTime.map(({ said }) => said);
+}
+
+/** How the label was taken is not kept in a look; who asks for this knows it. */
+function lookToPayload(look: Look): Payload<'sighting'> {
+  const { place, said, state, plugs, basis, joinedTo, reason, note, photo, order, change, teller } = look;
+  const known = Object.entries({ joinedTo, reason, note, photo, order, change, teller });
+  return {
+    places: [place],
+    said: [said],
+    state,
+    plugs,
+    basis,
+    ...Object.fromEntries(known.filter(([, value]) => value !== undefined)),
+  };
+}

@@ -1,0 +1,341 @@
+// What the walk shows for one jack: the unit's face as the eye sees it, what stands there, what is planned, what
+// comes next. In a blind audit nothing expected leaves here before it was stated.
+
+import { placeToParts } from '../../plan/identity.ts';
+import { factsAt, placeToWords } from '../../plan/planIndex.ts';
+import { endsOver } from '../../plan/standsFor.ts';
+import type { Permission } from '../../record/events.ts';
+import type { Fold } from '../../rules/fold.ts';
+import { isLookedAt } from '../../rules/planDiscrepancies.ts';
+import { cautionFor } from '../../trade/hazards.ts';
+import { lookToPhotoWords } from '../words/photoTime.ts';
+import { isBetweenNames } from '../words/renamingWords.ts';
+import { distance } from './twinsView.ts';
+import { type Direction, faceToOrder, planToWalk, type Side, type WalkStop } from './walkOrder.ts';
+import type { WalkRenaming } from './walkRenaming.ts';
+
+export interface JackView {
+  place: string;
+  label: string;
+  connector?: string | undefined;
+  state: 'unseen' | 'empty' | 'plugged' | 'label' | 'unlabelled' | 'illegible' | 'could-not-see';
+  plan?: string | undefined;
+  found?: string | undefined;
+  mark?: 'as-planned' | 'differs' | 'undecided' | 'hazard' | undefined;
+  upsideDown?: boolean;
+}
+
+export interface WalkView {
+  audit: string;
+  name: string;
+  occasion: string;
+  permission: Permission;
+  blind: boolean;
+  closed: boolean;
+  onAir: boolean;
+  rack: string | null;
+  room: string | null;
+  side: Side;
+  unit: { id: string; label: string; u: number | null; heightU: number; description: string | null };
+  current: {
+    place: string;
+    jack: string;
+    plan: string | null;
+    planCable: string | null;
+    done: boolean;
+    through: string | null;
+  };
+  /** Rows as printed; `order` has all jacks of the face in the order this walk visits them. */
+  face: { rows: JackView[][]; order: string[]; mirrored: boolean };
+  sideWords: string;
+  /** Where the walk goes along the cables: the one in hand, and how its other end stands. */
+  along: string | null;
+  leftHere: number;
+  leftAll: number;
+  next: string | null;
+  previous: string | null;
+  caution: string | null;
+  /** Where names are being changed: put in by whoever answers, see renamingView.ts. */
+  renaming?: WalkRenaming | null;
+  notes: number;
+  photos: number;
+  /** Somebody wrote a jacket down in this audit: only then is anything asked about them. */
+  marks: boolean;
+  /** Events of looks that stand here, for undo and for "changed since". */
+  looks: {
+    event: string;
+    author: string;
+    at: number;
+    label: string | null;
+    state: string;
+    basis: string;
+    photo?: string | undefined;
+  }[];
+  complete: boolean;
+}
+
+/** One unit's side in walking order, for going elsewhere. Of a large plan there are thousands, so they are asked apart. */
+export interface StopView {
+  unit: string;
+  label: string;
+  rack: string | null;
+  room: string | null;
+  side: Side;
+  left: number;
+  total: number;
+  /** First open jack, else the first. */
+  first: string;
+  /** Who made their latest statement here. */
+  people: { author: string; at: number }[];
+}
+
+interface Walk {
+  stops: WalkStop[];
+  places: string[];
+  /** Where a place stands in `places`, and at which stop. */
+  at: Map<string, { index: number; stop: WalkStop }>;
+}
+
+const walks = new WeakMap<object, Walk>();
+
+const ways = new WeakMap<Fold, Direction>();
+
+/** Which way the walks of this fold go from now on. It is this phone's own matter and no part of the record. */
+export function setWay(fold: Fold, way: Direction): void {
+  ways.set(fold, way);
+  walks.delete(fold.scope);
+}
+
+/** The walk of a scope; cached per scope object, which the fold replaces when the scope changes. */
+function orderOf(fold: Fold): Walk {
+  const known = walks.get(fold.scope);
+  if (known) return known;
+  const stops = planToWalk(fold.index, fold.scope.owed, ways.get(fold));
+  const walk: Walk = { stops, places: [], at: new Map() };
+  for (const stop of stops) {
+    for (const place of stop.places) {
+      walk.at.set(place, { index: walk.places.length, stop });
+      walk.places.push(place);
+    }
+  }
+  walks.set(fold.scope, walk);
+  return walk;
+}
+
+export function walkOf(fold: Fold): WalkStop[] {
+  return orderOf(fold).stops;
+}
+
+/** A place still owes a statement. Not visible and refused are statements too: the walk goes on past them. */
+export function isOpen(fold: Fold, place: string): boolean {
+  return !fold.isSaid(place);
+}
+
+function openIn(fold: Fold, stop: WalkStop): number {
+  let open = 0;
+  for (const place of stop.places) if (isOpen(fold, place)) open += 1;
+  return open;
+}
+
+/** In a blind audit the way along the cables would tell where the plan has ends, so there it goes along the jacks. */
+function goesAlongCables(fold: Fold): boolean {
+  return ways.get(fold)?.along === 'cables' && fold.started?.payload.blind !== true;
+}
+
+/**
+ * The nearest planned end that nobody spoke about: same unit, same rack, same room, elsewhere; there the first in walking
+ * order, but before it one whose cable was met at another end already. Null when no planned end is open.
+ */
+function nearestEnd(fold: Fold, from: string | null): string | null {
+  const { stops, at } = orderOf(fold);
+  const begin = from === null ? 0 : Math.max(0, stops.indexOf(at.get(from)?.stop as WalkStop));
+  let best: { place: string; far: number; met: boolean } | null = null;
+  for (let i = 0; i < stops.length; i++) {
+    const stop = stops[(begin + i) % stops.length]!;
+    const far = distance(fold, from, stop.places[0]!);
+    if (best && (far > best.far || (far === best.far && best.met))) continue;
+    for (const place of stop.places) {
+      const planned = isOpen(fold, place) ? fold.index.endsAt.get(place)?.[0] : undefined;
+      if (!planned) continue;
+      const met = planned.cable.ends.some((end) => end.place !== null && end.place !== place && fold.isSaid(end.place));
+      if (!best || far < best.far || (met && !best.met)) best = { place, far, met };
+      if (met) break;
+    }
+  }
+  return best?.place ?? null;
+}
+
+/** First open place at or after the given one, walking round once; null when nothing is left. */
+export function nextOpen(fold: Fold, after: string | null): string | null {
+  const end = goesAlongCables(fold) ? nearestEnd(fold, after) : null;
+  if (end !== null) return end;
+  const { places, at } = orderOf(fold);
+  const start = after === null ? 0 : (at.get(after)?.index ?? -1) + 1;
+  for (let i = 0; i < places.length; i++) {
+    const place = places[(start + i) % places.length]!;
+    if (isOpen(fold, place)) return place;
+  }
+  return null;
+}
+
+export function markAt(fold: Fold, place: string): JackView['mark'] {
+  const state = fold.stateAt(place);
+  if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
+  const [worst] = fold.discrepanciesAt(place);
+  if (worst) {
+    if (worst.severity === 'people' || worst.severity === 'equipment') return 'hazard';
+    return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
+  }
+  if (state.type === 'plugged' || isBetweenNames(fold, place)) return undefined;
+  // What no plan knows cannot be as planned.
+  return fold.readingsAt(place).some(({ cable }) => cable === null) ? undefined : 'as-planned';
+}
+
+export function jackToView(fold: Fold, place: string, blind: boolean): JackView {
+  const { index } = fold;
+  const state = fold.stateAt(place);
+  const parts = placeToParts(place);
+  const type = state.type === 'conflict' ? 'plugged' : state.type === 'not-verified' ? 'could-not-see' : state.type;
+  const planned = endsOver(index, place)[0]?.cable;
+  const renamed = isBetweenNames(fold, place)?.new;
+  const found = renamed ?? fold.readingsAt(place)[0]?.text ?? state.plugs[0]?.pattern;
+  const said = state.type !== 'unseen';
+  return {
+    place,
+    label: index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : place),
+    connector: factsAt(index, place).connector,
+    state: type === 'blanked' ? 'empty' : type,
+    plan: planned && (!blind || said) ? planned.label || undefined : undefined,
+    found,
+    mark: blind && !said ? undefined : markAt(fold, place),
+  };
+}
+
+export function walkView(fold: Fold, audit: string, place: string | null): WalkView | null {
+  const { places: all, at: order } = orderOf(fold);
+  const current = place && order.has(place) ? place : (nextOpen(fold, null) ?? all[0]);
+  const stop = current === undefined ? undefined : order.get(current)?.stop;
+  const started = fold.started?.payload;
+  if (!current || !stop || !started) return null;
+  const { index } = fold;
+  const unit = index.units.get(stop.unit)!;
+  const face = unit.faces.find((one) => one.rows.some((row) => row.includes(current)));
+  // A through-panel is one set of holes: from its other side the eye sees it mirrored.
+  const standingBehind = stop.side === 'rear';
+  const rows = (face?.rows ?? [stop.places]).map((row, i, { length }) =>
+    row.map((one) => ({ ...jackToView(fold, one, started.blind), upsideDown: length === 2 && i === 1 })),
+  );
+  const at = order.get(current)?.index ?? 0;
+  const planned = endsOver(index, current)[0]?.cable;
+  const facts = factsAt(index, current);
+  const state = fold.stateAt(current);
+  const done = !isOpen(fold, current);
+  const hidePlan = started.blind && !done;
+  let said = 0;
+  for (const one of fold.seenPlaces()) if (order.has(one)) said += 1;
+  const leftAll = all.length - said;
+  return {
+    audit,
+    name: started.name,
+    occasion: started.occasion,
+    permission: fold.permission,
+    blind: started.blind,
+    closed: fold.closed !== null,
+    onAir: (index.endsAt.get(current) ?? []).some(({ cable }) => cable.onAir),
+    rack: stop.rack === null ? null : (index.racks.get(stop.rack)?.label ?? stop.rack),
+    room: stop.room,
+    side: stop.side,
+    unit: {
+      id: unit.id,
+      label: unit.label,
+      u: unit.u ?? null,
+      heightU: unit.heightU,
+      description: unit.description ?? null,
+    },
+    current: {
+      place: current,
+      jack: index.jacks.get(current)?.label ?? current,
+      plan: hidePlan ? null : planned?.label || null,
+      planCable: hidePlan ? null : (planned?.id ?? null),
+      done,
+      through: hidePlan ? null : (farWords(fold, current) ?? null),
+    },
+    face: {
+      rows,
+      order: face ? faceToOrder(index, face, ways.get(fold)) : stop.places,
+      mirrored: face?.through === true && standingBehind !== (face.face === 'rear'),
+    },
+    sideWords: sideWords(rows, stop.side, started.blind),
+    along: goesAlongCables(fold) ? alongWords(fold, current) : null,
+    leftHere: openIn(fold, stop),
+    leftAll,
+    next: all[at + 1] ?? null,
+    previous: all[at - 1] ?? null,
+    caution: cautionFor(facts.signal, facts.connector),
+    notes: fold.of('note').filter((note) => note.payload.place === current).length,
+    photos: fold.of('photo').filter((photo) => photo.payload.place === current).length,
+    marks: fold.of('jacket-read').length > 0,
+    looks: state.looks.map((look) => ({
+      event: look.event,
+      author: look.author,
+      at: look.at,
+      label: look.plugs[0]?.labels[0]?.text ?? null,
+      state: look.state,
+      basis: look.basis,
+      photo: lookToPhotoWords(fold, look),
+    })),
+    complete: leftAll === 0 && all.every((one) => isLookedAt(fold, one)),
+  };
+}
+
+export function stopsView(fold: Fold): StopView[] {
+  const { index } = fold;
+  const { stops, at } = orderOf(fold);
+  const latest = new Map<string, { at: number; stop: WalkStop }>();
+  for (const place of fold.seenPlaces()) {
+    const stop = at.get(place)?.stop;
+    if (!stop) continue;
+    for (const look of fold.stateAt(place).looks) {
+      if (look.at > (latest.get(look.author)?.at ?? -1)) latest.set(look.author, { at: look.at, stop });
+    }
+  }
+  return stops.map((one) => ({
+    unit: one.unit,
+    label: index.units.get(one.unit)?.label ?? one.unit,
+    rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
+    room: one.room,
+    side: one.side,
+    left: openIn(fold, one),
+    total: one.places.length,
+    first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
+    people: [...latest].flatMap(([author, { at: when, stop }]) => (stop === one ? [{ author, at: when }] : [])),
+  }));
+}
+
+function farWords(fold: Fold, place: string): string | undefined {
+  const planned = fold.index.endsAt.get(place)?.[0];
+  const other = planned?.cable.ends.find((end) => end !== planned.end);
+  return other?.place ? placeToWords(fold.index, other.place) : undefined;
+}
+
+function alongWords(fold: Fold, place: string): string {
+  const planned = fold.index.endsAt.get(place)?.[0];
+  if (!planned) return 'Along the cables: the plan has no end here.';
+  const others = planned.cable.ends.filter((end) => end !== planned.end && end.place !== null);
+  const words = others.map(
+    ({ place: other }) =>
+      `${placeToWords(fold.index, other!)} ${fold.isSaid(other!) ? 'has a statement' : 'is still open'}`,
+  );
+  return `Along the cables: ${planned.cable.label || 'a cable without a number'}; ${
+    words.length === 0 ? 'its other end has no place in the plan' : `its other end ${words.join(', ')}`
+  }.`;
+}
+
+function sideWords(rows: JackView[][], side: Side, blind: boolean): string {
+  const from = side === 'front' ? 'As you see it from the front' : 'As you see it from behind';
+  const [first] = rows[0] ?? [];
+  const [below] = rows[1] ?? [];
+  const where = first ? `: ${first.label} ${below ? `upper left, ${below.label} below` : 'on your left'}` : '';
+  const planned = rows.some((row) => row.some(({ plan }) => plan !== undefined));
+  return `${from}${where}.${blind ? ' Blind: the plan is hidden.' : planned ? ' Dashed: plan.' : ''}`;
+}

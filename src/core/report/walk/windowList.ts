@@ -1,0 +1,69 @@
+// What has to wait for a window: looks that need a hand, jacks that nobody could see or open, plugs that want a label.
+// Collected, so that nothing is offered to a hand that may only look.
+import type { Fold } from '../../rules/fold.ts';
+import { compareLabels } from './walkOrder.ts';
+
+export interface WindowItem {
+  place: string;
+  words: string;
+  /** What is owed there. */
+  owed: string;
+  /** Why it was not done, in the words of the person who stood there. */
+  why: string;
+  author: string;
+  at: number;
+}
+
+export function windowList(fold: Fold): WindowItem[] {
+  const items: WindowItem[] = [];
+  for (const place of fold.seenPlaces()) {
+    if (place.startsWith('@')) continue;
+    const state = fold.stateAt(place);
+    const look = state.looks.at(-1);
+    if (!look) continue;
+    const about = { place, words: fold.wordsOf(place), author: look.author, at: look.at };
+    if (state.type === 'not-verified') {
+      const refused = look.state === 'refused';
+      items.push({
+        ...about,
+        owed: 'A look',
+        why: refused ? look.reason || 'not opened' : look.reason || 'could not be seen',
+      });
+    } else if (state.type === 'unlabelled') {
+      items.push({ ...about, owed: 'A label', why: 'the plug bears none' });
+    } else if (state.type === 'illegible') {
+      items.push({ ...about, owed: 'A label', why: 'the one on it cannot be read' });
+    } else if (state.type === 'plugged') {
+      items.push({ ...about, owed: 'A look at its label', why: 'the label was not in view' });
+    }
+  }
+  return items.sort((a, b) => compareLabels(a.words, b.words));
+}
+
+/** The next end that a helper far away can be asked about: an open end of a cable whose other end was seen. */
+export interface FarQuestion {
+  place: string;
+  words: string;
+  /** Label that the plan expects there; null in a blind audit. */
+  plan: string | null;
+}
+
+export function nextFarQuestion(fold: Fold, here: string | null, skipped: readonly string[]): FarQuestion | null {
+  const blind = fold.started?.payload.blind === true;
+  const away = (place: string) => here === null || place.split('/')[0] !== here.split('/')[0];
+  const passed = new Set(skipped);
+  let later: FarQuestion | null = null;
+  for (const cable of fold.index.plan.cables) {
+    const seen = cable.ends.some(
+      ({ place }) => place !== null && fold.readingsAt(place).some((r) => r.cable === cable.id),
+    );
+    for (const { place } of cable.ends) {
+      if (place === null || passed.has(place) || fold.isSaid(place) || !fold.scope.owed.has(place) || !away(place))
+        continue;
+      const question = { place, words: fold.wordsOf(place), plan: blind ? null : cable.label || null };
+      if (seen) return question;
+      later ??= question;
+    }
+  }
+  return later;
+}

@@ -1,0 +1,196 @@
+// Steps of the hands-on work in words, once for screens, reports and files: what to do, why, what goes off. Short, the
+// trade's own words; never says that anything can be done without risk.
+
+import type { Cause, CauseKind } from '../../causes/cause.ts';
+import type { BackStep } from '../../fixes/back.ts';
+import type { Waits } from '../../fixes/input.ts';
+import type { Interrupted, Step } from '../../fixes/step.ts';
+import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
+import type { Permission } from '../../record/events.ts';
+import type { Discrepancy, DiscrepancyKind } from '../../rules/discrepancy.ts';
+import type { FoldView } from '../../rules/foldView.ts';
+import { causeToLine, lookToLine } from './causeWords.ts';
+import { discrepancyToWords } from './words.ts';
+
+/** What has to be done where a step cannot do it: said to whoever answers for it. */
+const CURES: Partial<Record<DiscrepancyKind | CauseKind, string>> = {
+  'empty-jack': 'Find the end that belongs here, and ask operations what is off without it.',
+  'not-installed': 'Have it installed, or have it marked as not installed.',
+  'wrong-jack': 'Find out which end it is, then say where it belongs.',
+  'unplanned-cable': 'Add it to the record, or have it removed.',
+  'unlabelled-cable': 'Follow it, and give it a number at both ends.',
+  'illegible-label': 'Follow it, and give it a number at both ends.',
+  'duplicate-label': 'Give one of the two cables another number, at both ends.',
+  'ends-differ': 'Find out which of the two numbers is true.',
+  'ends-reversed': 'Accept it as it lies, or have the cable turned round.',
+  'abandoned-cable': 'Follow it first. Tag it for later use, or have it removed under a permit. Do not cut it.',
+  'spare-in-use': 'Ask operations what it is used for.',
+  'signal-clash': 'Have one end landed anew, by whoever answers for both units.',
+  'direction-clash': 'Have one end landed anew, by whoever answers for both units.',
+  'left-right-swapped': 'Exchange the legs at one place only, and note which.',
+  'polarity-reversed': 'Have one end made anew, of that lead only. A second reversal does not make the first good.',
+  'wrong-connector': 'Have a proper tail made.',
+  'wrong-cable-type': 'Have it replaced, or record what is printed on the jacket.',
+  'undeclared-adapter': 'Add it to the record, or have a proper tail made.',
+  'unit-moved': 'Moving a unit is a job of its own: plan it, or amend the record.',
+  'unit-replaced': 'Compare its settings, and amend the record.',
+  'unit-unlisted': 'Add it to the record.',
+  'unit-not-found': 'Find it, or have it marked as retired.',
+  'duplicate-channel': 'Have one of them changed, by whoever keeps the list.',
+  'duplicate-address': 'Have one of them changed, by the network staff.',
+  'plan-contradiction': 'Ask the author of the sheet; it is not guessed.',
+  'units-exchanged': 'Exchange names and addresses rather than boxes; ask whoever answers for both.',
+  'shared-part': 'Have the one part mended that they share, not the cables.',
+  'normal-bypassed': 'Ask why the cord is there. Make it permanent, or take it out in a window.',
+  'bypass-left': 'Ask operations why the lead is there, and plan its removal.',
+  'old-cable-left': 'Tag the old cable, or have it removed.',
+  'half-renamed': 'Finish the list of old and new numbers, or go back to the old ones.',
+  'template-copied': 'Print the labels of this room anew.',
+  'sheet-slipped': 'Have the sheet put right.',
+  'hand-slipped': 'Put right in the walk what was said: a jack was missed, no plug is wrong.',
+};
+
+/** One sentence that says what to do. */
+export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Step | BackStep, about: About): string {
+  const { index } = view;
+  const [from = '', to = ''] = [step.from, step.to].map((place) => (place === null ? '' : placeWords(view, place)));
+  const label = step.label === null || step.label === '' ? 'the plug' : step.label;
+  switch (step.task) {
+    case 'tell-hazard':
+      return to ? `Tell the chief engineer about ${to}.` : 'Tell the chief engineer.';
+    case 'decide':
+      return 'Have it decided: fix the floor, amend the record, or leave it as it is.';
+    case 'cure': {
+      const { cause, difference } = about;
+      return CURES[cause?.kind ?? difference?.kind ?? 'wrong-jack'] ?? 'Have it said what is to be done.';
+    }
+    case 'taken':
+      return `${to} holds ${('by' in step && step.by) || 'a plug'}; ${label} waits until it is decided where that belongs.`;
+    case 'trade':
+      return `Have a licensed trade move ${label} from ${from} to ${to}.`;
+    case 'isolate':
+      return `Have both ends isolated at ${to} before a plug moves.`;
+    case 'phantom-ask':
+      return `Ask whether ${label} at ${to} needs phantom. It was on, the plan does not say.`;
+    case 'settle':
+      return settleWords(view, step, about);
+    case 'look-free':
+      return `Look whether ${to} is free for ${label}.`;
+    case 'which-end':
+      return `Follow ${label} from ${to}: which of its ends is it?`;
+    case 'far-end':
+      return `Look at ${to}: does it bear ${label} too?`;
+    case 'prove':
+      return `Follow the cable in ${to}: is it ${label}?`;
+    case 'listen-before':
+      return 'Listen to the air signal off a receiver, before anything moves.';
+    case 'listen-after':
+      return 'Listen again. If it is not as before, go the way back.';
+    case 'mute':
+      return isLoudspeaker(index, step.to) ? `Turn ${to} down and have headphones taken off.` : `Have ${to} muted.`;
+    case 'unmute':
+      return isLoudspeaker(index, step.to) ? `Turn ${to} up again.` : `Have ${to} unmuted.`;
+    case 'phantom-off':
+      return `Switch phantom off at ${to}.`;
+    case 'phantom-on':
+      return `Switch phantom on again at ${to}.`;
+    case 'discharge':
+      return 'Wait until the phantom voltage has gone.';
+    case 'value': {
+      const name = step.value?.name ?? 'the setting';
+      return step.value?.to
+        ? `Set ${name} of ${to} to ${step.value.to}.`
+        : `Set ${name} of ${to} to one that nothing else has; the network staff know which.`;
+    }
+    case 'move':
+      return moveWords(step, label, from, to);
+    case 'label-put':
+      return step.label === null
+        ? `Put a label on the lead in ${to}; it bears none.`
+        : `Put ${label} on the plug in ${to}.`;
+    case 'label-off':
+      return `Take ${label} off the plug in ${to}.`;
+  }
+}
+
+function moveWords({ action, from: at }: Step | BackStep, label: string, from: string, to: string): string {
+  if (action === 'hold') return `Pull ${label} from ${from} and keep it in the hand.`;
+  if (action === 'pull') return `Pull ${label} from ${from} and leave it at ${to}.`;
+  if (at === null) return `Plug ${label} into ${to}.`;
+  return at.startsWith('~') ? `Land ${label} in ${to}; it lies at ${from}.` : `Move ${label} from ${from} to ${to}.`;
+}
+
+function settleWords(
+  view: Pick<FoldView, 'index' | 'wordsOf'>,
+  step: Step | BackStep,
+  { cause, difference }: About,
+): string {
+  if (cause?.nextLook) return lookToLine(view.index, cause.nextLook);
+  const to = step.to === null ? 'the place' : placeWords(view, step.to);
+  const look = difference?.kind === 'sightings-conflict' ? `Look at ${to} again.` : `Look at ${to}.`;
+  const how = 'how' in step ? step.how : undefined;
+  if (how === 'follow') return `Follow the cable in ${to}.`;
+  if (how === 'listen') return `Make a sound at the far end of ${step.label} and see where ${to} takes it from.`;
+  if (how === 'read-page') return `Read which hardware address the page lists at ${to}.`;
+  return look;
+}
+
+function isLoudspeaker(index: PlanIndex, place: string | null): boolean {
+  return place !== null && factsAt(index, place).signal === 'loudspeaker';
+}
+
+/** A jack, a rack position, a loose end in the words in which it was said, or a whole unit. */
+export function placeWords({ index, wordsOf }: Pick<FoldView, 'index' | 'wordsOf'>, place: string): string {
+  if (place.startsWith('~')) return wordsOf(place);
+  return /[/@]/.test(place) ? placeToWords(index, place) : (index.units.get(place)?.label ?? place);
+}
+
+/** What a step is for: the cause or the difference that it names first. */
+export interface About {
+  cause: Cause | null;
+  difference: Discrepancy | null;
+}
+
+const OWN_WHY: Partial<Record<Step['task'], string>> = {
+  'listen-before': 'What was wrong before is not blamed on the work.',
+  'listen-after': 'Each change is heard before the next one.',
+  mute: 'A plug that moves can bang.',
+  unmute: 'The plug is where it belongs.',
+  'phantom-off': 'No plug moves where phantom power is on.',
+  'phantom-on': 'The plan has it on for what is plugged there now.',
+  discharge: 'It takes a while to go after it was switched off.',
+  'look-free': 'Nobody has said what is in that jack.',
+  trade: 'Mains belongs to licensed trades.',
+};
+
+/** Why: the work's own reason, else the cause or difference in words. */
+export function whyToWords(index: PlanIndex, step: Step, { cause, difference }: About): string {
+  const own = OWN_WHY[step.task];
+  if (own) return own;
+  if (step.rename) return `Renaming ${step.rename.old} to ${step.rename.new} is begun and not done.`;
+  if (cause) return causeToLine(index, cause);
+  return difference ? discrepancyToWords(index, difference).line : '';
+}
+
+/** "1003, PGM1 to processor, on air (by plan and as seen)" */
+export function interruptedToWords({ label, circuit, onAir, by }: Interrupted): string {
+  const who = by.map((one) => (one === 'plan' ? 'by plan' : 'as seen')).join(' and ');
+  return `${[label, circuit, onAir ? 'on air' : null].filter(Boolean).join(', ')} (${who})`;
+}
+
+const PERMISSION_WORDS: Record<Permission, string> = {
+  look: 'looking',
+  touch: 'touching',
+  disconnect: 'disconnecting',
+};
+
+export function waitsToWords(waits: Waits): string {
+  switch (waits.type) {
+    case 'permission':
+      return `Waits for a window: it needs permission for ${PERMISSION_WORDS[waits.needs]}.`;
+    case 'left-out':
+      return `Waits: left out of this audit, ${waits.reason}.`;
+    case 'hazard':
+      return 'Waits until the hazard beside it is cleared by whoever answers for it.';
+  }
+}

@@ -1,0 +1,118 @@
+// What a report says in whole sentences, once for the screen and for the file, so that both say the same. Numbers come
+// from the one count of the reconciliation; nothing here calls anything free of risk.
+
+import type { Permission } from '../../record/events.ts';
+import type { Coverage } from '../coverage.ts';
+import type { DifferenceLine, Reconciliation } from '../reconciliation.ts';
+import { number } from './words.ts';
+
+export const BASIS_WORDS: Record<string, string> = {
+  seen: 'by eye',
+  followed: 'followed',
+  page: 'off the page',
+  told: 'told',
+  inferred: 'inferred',
+};
+
+/** How a statement was come by: a label read off a picture is not a look with the eye at the place. */
+export function evidenceToWords({ basis, photo }: DifferenceLine['evidence'][number]): string {
+  return photo ?? BASIS_WORDS[basis] ?? basis;
+}
+
+const PERMISSION_WORDS: Record<Permission, string> = {
+  look: 'look',
+  touch: 'look and touch',
+  disconnect: 'look, touch and unplug',
+};
+
+export const CLOSING_WORDS =
+  'This report tells what was seen, by whom and when. It never says that anything may be pulled, plugged or touched ' +
+  'without risk: what was true then may have changed since. Local codes, permits and licensed trades come first.';
+
+export function isHazard({ severity }: Pick<DifferenceLine, 'severity'>): boolean {
+  return severity === 'people' || severity === 'equipment';
+}
+
+/** The whole audit in one breath; `main` is the part that the eye should find first. */
+export function wholeToWords({ coverage: c, lines }: Reconciliation): { before: string; main: string; after: string } {
+  const hazards = lines.filter(isHazard).length;
+  const onAir = lines.filter(({ severity }) => severity === 'on-air').length;
+  const risks = [
+    hazards > 0 && `${number(hazards, 'finding')} can harm people or equipment`,
+    onAir > 0 && `${number(onAir, 'finding reaches', 'findings reach')} the air`,
+  ].filter(Boolean);
+  const harm = risks.length > 0 ? ` ${risks.join('; ')}.` : '';
+  if (c.cables === 0)
+    return {
+      before: `No planned cable ends here. Of ${number(c.places, 'jack')},`,
+      main: `${c.seen} ${c.seen === 1 ? 'was' : 'were'} looked at.`,
+      after: `${number(lines.length, 'difference')}.${harm}`,
+    };
+  return {
+    before: `Of ${number(c.cables, 'cable')},`,
+    main: `${c.bothEnds} ${c.bothEnds === 1 ? 'is' : 'are'} where the plan says, at both ends.`,
+    after: `${c.differ} ${c.differ === 1 ? 'differs' : 'differ'}.${harm}`,
+  };
+}
+
+export interface CountWords {
+  n: number;
+  words: string;
+  mark: 'as-planned' | 'differs' | 'not-seen' | 'could-not-see';
+}
+
+/** Every cable is in exactly one of these. */
+export function cableCounts(c: Coverage): CountWords[] {
+  const all: CountWords[] = [
+    { n: c.bothEnds, words: 'as planned at both ends', mark: 'as-planned' },
+    { n: c.differ, words: 'differ', mark: 'differs' },
+    { n: c.oneEnd, words: 'seen at one end', mark: 'not-seen' },
+    { n: c.notSeen, words: 'not seen', mark: 'not-seen' },
+    { n: c.cablesNotVerified, words: 'could not be checked', mark: 'could-not-see' },
+  ];
+  return all.filter(({ n }) => n > 0);
+}
+
+export function coverageToWords(c: Coverage): string {
+  const open = c.places - c.seen;
+  const all = `Looked into ${c.seen} of ${number(c.places, 'jack')}.`;
+  if (open === 0) return all;
+  const refused = c.notVerified > 0 ? ` ${c.notVerified} of them could not be seen or opened.` : '';
+  return `${all} Of the other ${open} nothing can be said.${refused}`;
+}
+
+/** Places that were not looked at, by reason, the longest list first; the order inside is the walk's. */
+export function notLookedByReason(rows: Reconciliation['notLooked']): { reason: string; places: string[] }[] {
+  const groups = new Map<string, string[]>();
+  for (const { place, reason } of rows) {
+    const key = reason.trim().replace(/:$/, '');
+    const group = groups.get(key);
+    if (group) group.push(place);
+    else groups.set(key, [place]);
+  }
+  return [...groups]
+    .map(([reason, places]) => ({ reason, places }))
+    .sort((a, b) => b.places.length - a.places.length || (a.reason < b.reason ? -1 : 1));
+}
+
+export function permissionToWords(permission: string): string {
+  return PERMISSION_WORDS[permission as Permission] ?? permission;
+}
+
+/** A name may repeat, the beginning of the hash tells two plans apart. */
+export function planToWords({ name, revision }: Pick<Reconciliation['plan'], 'name' | 'revision'>): {
+  name: string;
+  hash: string;
+} {
+  return { name: name || 'Plan without a name', hash: revision ? revision.slice(0, 10) : 'no revision' };
+}
+
+/** Who moved a running audit to another revision; empty where nobody did. @param when A time in words. */
+export function movesToWords({ moves }: Reconciliation['plan'], when: (at: number) => string): string {
+  const [first, ...others] = moves.map(
+    ({ author, at, name }) => `${name || 'a plan without a name'}, by ${author}, ${when(at)}`,
+  );
+  if (first === undefined) return '';
+  const apart = others.length === 0 ? '' : ` At the same time to ${others.join('; ')}: the later move counts.`;
+  return `Moved to ${first}.${apart}`;
+}

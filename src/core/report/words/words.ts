@@ -1,0 +1,250 @@
+// Discrepancies in words, once for screens and reports: jack first, short, present, no blame, never "safe".
+
+import { placeToParts } from '../../plan/identity.ts';
+import type { Contradiction } from '../../plan/model.ts';
+import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
+import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis } from '../../rules/discrepancy.ts';
+import { hazardById } from '../../trade/hazards.ts';
+import type { Severity } from '../../trade/kinds.ts';
+import { signalClash } from '../../trade/signals.ts';
+
+export const SEVERITY_WORDS: Record<Severity, string> = {
+  people: 'Hazard to people',
+  equipment: 'Hazard to equipment',
+  'on-air': 'On-air',
+  undecided: 'Undecided, treated as on-air',
+  service: 'Service',
+  record: 'Record',
+};
+
+export const KIND_WORDS: Record<DiscrepancyKind, string> = {
+  'wrong-jack': 'Label in another jack than planned',
+  'empty-jack': 'Jack is empty, plan has a cable',
+  'not-installed': 'Not installed',
+  'unplanned-cable': 'Cable is not in the plan',
+  'unlabelled-cable': 'Cable bears no label',
+  'illegible-label': 'Label cannot be read',
+  'duplicate-label': 'Same number on more ends than the cable has',
+  'one-end-labelled': 'Label at one end only',
+  'ends-differ': 'The two ends bear different numbers',
+  'ends-reversed': 'From end and to end are the other way round',
+  'old-label-left': 'Old label left beside the new one',
+  'not-landed': 'Pulled, not landed',
+  'abandoned-cable': 'Loose cable, far end unknown',
+  'spare-in-use': 'Spare in use',
+  'signal-clash': 'Signals that do not belong together',
+  'direction-clash': 'Two jacks of the same direction joined',
+  'left-right-swapped': 'Left and right swapped',
+  'polarity-reversed': 'Polarity reversed',
+  'wrong-connector': 'Another connector than planned',
+  'wrong-cable-type': 'Another cable type than planned',
+  'undeclared-adapter': 'Adapter that the plan does not know',
+  'unit-moved': 'Unit moved',
+  'unit-replaced': 'Another unit in its place',
+  'unit-unlisted': 'Unit is not in the plan',
+  'unit-not-found': 'Unit not found',
+  'setting-differs': 'Setting differs',
+  'phantom-hazard': '48 V on where a microphone must not have it',
+  'duplicate-channel': 'Channel number claimed twice',
+  'duplicate-address': 'Address claimed twice',
+  'hazard-seen': 'Hazard seen',
+  'sightings-conflict': 'Two looks say different things',
+  'plan-contradiction': 'The plan contradicts itself',
+};
+
+const CONTRADICTION_WORDS: Record<Contradiction['type'], string> = {
+  'number-repeated': 'has the number more than once',
+  'jack-claimed-twice': 'puts two cables in one jack',
+  'both-ends-one-jack': 'puts both ends in one jack',
+  'end-missing': 'does not say where one end goes',
+};
+
+export interface DiscrepancyWords {
+  title: string;
+  line: string;
+  severity: string;
+  /** What to do now, for hazards and where a hand might be tempted. */
+  order: string | null;
+}
+
+/** What stands beside the line already, and what may not be told. */
+export interface Beside {
+  /** Place id that is named beside it. */
+  place?: string;
+  /** The label and the state there are named too. */
+  found?: boolean;
+  /** In a blind audit where a label belongs is what the next jack is asked. */
+  blind?: boolean;
+}
+
+export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Beside = {}): DiscrepancyWords {
+  const at = d.places.map(whereOf);
+  const here = at[0] ?? '';
+  const isNamed = beside.place !== undefined && beside.place === d.places[0];
+  const isFoundNamed = isNamed && beside.found === true;
+  const { found = '', plan = '' } = d;
+  return { title: titleOf(d), line: lineOf(), severity: SEVERITY_WORDS[d.severity], order: orderOf(d) };
+
+  function lineOf(): string {
+    switch (d.kind) {
+      case 'wrong-jack': {
+        const planned = plan ? `plan ${plan}` : 'plan has nothing there';
+        const home = d.home && !beside.blind ? ` ${found} belongs in ${whereOf(d.home)}.` : '';
+        return `${atHere(isFoundNamed ? planned : `${found} is here, ${planned}`)}.${home}`;
+      }
+      case 'empty-jack':
+        return `${isFoundNamed ? '' : `${here} is empty. `}Plan ${plan || 'has a cable without a number'}.`;
+      case 'not-installed':
+        return `${d.labels[0]}: looked at every place in scope, label seen nowhere. Planned ${at.join(' to ')}.`;
+      case 'unplanned-cable': {
+        const maybe = d.maybe.length > 0 ? ` It may be ${anyOf(d.maybe)}: say which.` : '';
+        const unknown = isFoundNamed ? 'not in the plan' : `${found} is not in the plan`;
+        return `${atHere(unknown)}.${plan ? ` Plan has ${plan} here.` : ''}${maybe}`;
+      }
+      case 'unlabelled-cable':
+        if (isFoundNamed) return plan ? `By plan it would be ${plan}; not proven.` : 'Plan has nothing here.';
+        return plan
+          ? `${atHere('no label')}. By plan it would be ${plan}; not proven.`
+          : `${atHere('no label, and plan has nothing here')}.`;
+      case 'illegible-label':
+        return [isFoundNamed ? '' : `${here} reads ${d.pattern || 'nothing'}.`, plan ? `Plan ${plan}.` : '']
+          .filter(Boolean)
+          .join(' ');
+      case 'duplicate-label':
+        if (d.given) return `${d.labels[0]} was given twice: ${givenWords(index, d.given)}. Two cables, not one.`;
+        return `${d.labels[0]} stands at ${listWords(at)}.`;
+      case 'one-end-labelled':
+        return `${here} bears no label; followed to ${at[1] ?? 'the far end'}, which reads ${found}.`;
+      case 'ends-differ':
+        return `Followed from ${at[0]} to ${at[1]}: ${d.labels[0]} at one end, ${d.labels[1]} at the other.`;
+      case 'ends-reversed':
+        return `${here} bears end mark ${found}; plan has end ${plan} here.`;
+      case 'old-label-left':
+        return `${here} reads ${found} and also ${d.old.join(', ')}.`;
+      case 'not-landed':
+        return `${d.labels[0]} lies at ${d.where}. What hangs on it does not work until it is landed.`;
+      case 'abandoned-cable':
+        return `${atHere(found ? `reads ${found}, not in the plan` : 'no label')}. Far end unknown. Do not cut it.`;
+      case 'spare-in-use':
+        return `${listWords(at)}: ${found || 'a cable'} is spare by plan and in use. Ask operations before judging.`;
+      case 'signal-clash':
+        return [
+          d.joined ? `Followed from ${here} to ${at[1]}.` : `${d.labels[0]} in ${here}.`,
+          signalClash(...d.signals)?.why,
+        ]
+          .filter(Boolean)
+          .join(' ');
+      case 'direction-clash':
+        return `${here} and ${at[1]} are both ${d.direction === 'out' ? 'outputs' : 'inputs'}.`;
+      case 'left-right-swapped':
+        return `${atHere(`found ${found}${plan ? `, plan ${plan}` : ''}`)}.`;
+      case 'undeclared-adapter':
+        return `${atHere(`${found} is between plug and jack`)}. The plan does not name it.`;
+      case 'unit-moved':
+        return `${found} is at ${here}. Plan ${whereOf(d.home)}.`;
+      case 'unit-replaced':
+        return d.setting
+          ? `${atHere(`${d.setting} ${found}, plan ${plan}`)}.`
+          : `${here} holds ${found}. Plan ${plan}.`;
+      case 'unit-unlisted':
+        return `${here} holds ${found}, which the plan does not list.`;
+      case 'unit-not-found':
+        return `${plan} is not at ${here}.`;
+      case 'phantom-hazard':
+        return d.setting
+          ? `${atHere(`48 V reads on${plan ? `, plan ${plan}` : ''}`)}.`
+          : `${found} in ${here}, where 48 V is on.`;
+      case 'duplicate-channel':
+      case 'duplicate-address':
+        return `${found} is claimed by ${at.join(', ')}.`;
+      case 'hazard-seen':
+        return [isNamed ? '' : here, hazardWords(index, d.hazard, d.basis)].filter(Boolean).join(': ');
+      case 'sightings-conflict':
+        return `${atHere(`${d.looks} looks differ`)}. Look again, or say which was misread.`;
+      case 'plan-contradiction':
+        return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listWords(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
+      case 'polarity-reversed':
+      case 'setting-differs':
+      case 'wrong-connector':
+      case 'wrong-cable-type':
+        return `${atHere(`found ${found}${plan ? `, plan ${plan}` : ''}`)}.`;
+    }
+  }
+
+  /** A setting and a hazard may be a whole unit's; jacks of the unit that is named beside go by their own name. */
+  function whereOf(place: string): string {
+    if (beside.place !== undefined && unitOf(place) !== '' && unitOf(place) === unitOf(beside.place)) {
+      return index.jacks.get(place)?.label ?? placeToWords(index, place);
+    }
+    return index.units.get(place)?.label ?? placeToWords(index, place);
+  }
+
+  /** What there is to say, after the place where it is, unless that is named beside it. */
+  function atHere(said: string): string {
+    return isNamed ? `${said.charAt(0).toUpperCase()}${said.slice(1)}` : `${here}: ${said}`;
+  }
+}
+
+/** "I. Halloran 10:31 at PP1 P17 and WP2 7, R. Quill 10:40 at …": times in UTC, since the record has no place of its own. */
+function givenWords(index: PlanIndex, given: readonly GivenNumber[]): string {
+  return given
+    .map(({ author, at, places }) => {
+      const where = places.map((place) => placeToWords(index, place)).join(' and ');
+      return `by ${author}, ${new Date(at).toISOString().slice(11, 16)} UTC, at ${where}`;
+    })
+    .join('; ');
+}
+
+function hazardWords(index: PlanIndex, hazard: string, basis: HazardBasis): string {
+  const caution = hazardById(hazard)?.caution ?? '';
+  switch (basis.type) {
+    case 'seen':
+      return basis.note;
+    case 'strip-in-strip':
+      return `Strip ${basis.strip} is fed from strip ${basis.from}. ${caution}`;
+    case 'one-feed': {
+      const ways = basis.ways.map(
+        ({ inlet, outlet }) => `${placeToWords(index, inlet)} to ${placeToWords(index, outlet)}`,
+      );
+      return `${ways.join(', ')}: both by ${basis.feed}. ${caution}`;
+    }
+  }
+}
+
+function titleOf(d: Discrepancy): string {
+  if (d.kind === 'hazard-seen') return hazardById(d.hazard)?.title ?? d.hazard;
+  if (d.kind === 'signal-clash') return `${signalWords(d.signals[0])} and ${signalWords(d.signals[1])} on one plug`;
+  return KIND_WORDS[d.kind];
+}
+
+/** A signal as it stands in a sentence. */
+export function signalWords(signal = 'unknown'): string {
+  return signal === 'poe' ? 'PoE' : signal === 'aes3' ? 'AES3' : signal.replace(/-/g, ' ');
+}
+
+function orderOf(d: Discrepancy): string | null {
+  if (d.severity === 'people') return 'Stop. Keep clear and call the right trade.';
+  if (d.kind === 'phantom-hazard')
+    return 'Unplug nothing. The voltage goes off before a plug moves; tell the chief engineer.';
+  if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
+  if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
+  return null;
+}
+
+/** The unit of a jack; empty for slots and loose ends. */
+function unitOf(place: string): string {
+  const parts = placeToParts(place);
+  return parts.type === 'jack' ? parts.unit : '';
+}
+
+function anyOf(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
+}
+
+export function listWords(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+export function number(n: number, one: string, many = `${one}s`): string {
+  return `${n} ${n === 1 ? one : many}`;
+}

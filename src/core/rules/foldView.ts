@@ -1,0 +1,80 @@
+// What the fold tells: to the rules of discrepancies (FoldView) and to everything shown (Fold). Types only.
+import type { PlanIndex } from '../plan/planIndex.ts';
+import type { AuditEvent, EventOf } from '../record/events.ts';
+import type { Looks, PlaceState } from '../record/looks.ts';
+import type { PlugReading } from '../record/readings.ts';
+import type { ScopePlaces } from '../record/scope.ts';
+import type { PairColours } from '../trade/partsPairs.ts';
+import type { Discrepancy } from './discrepancy.ts';
+import type { Settings } from './settings.ts';
+
+export interface CableStatus {
+  type: 'confirmed' | 'one-end-seen' | 'not-seen' | 'not-verified' | 'differs';
+  ends: { end: string; place: string | null; seen: 'as-planned' | 'differs' | 'not-verified' | 'not-seen' }[];
+  reason?: string | undefined;
+}
+
+/** Kinds that are kept as they are; what they mean together is derived by whoever asks. */
+export type KeptKind = Exclude<AuditEvent['kind'], 'sighting' | 'withdrawn' | 'changed-since' | 'setting-read'>;
+/** What one update touched: the counted work of a sighting. */
+export interface Touched {
+  places: Set<string>;
+  cables: Set<string>;
+}
+
+/** One entry for each place: a map for each part would cost a full fold more than the deriving itself. */
+export interface Known {
+  place: string;
+  /** Null while nothing stands that was said. */
+  state: PlaceState | null;
+  readings: PlugReading[];
+  stamp: number;
+}
+
+/** What the discrepancy rules may ask. Read only. */
+export interface FoldView {
+  index: PlanIndex;
+  /** Colours of the pairs of a multi-pair cable, in the order that counts at this station. */
+  pairOrder: readonly PairColours[];
+  occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
+  stateAt(place: string): PlaceState;
+  /** Has anybody said anything about the place that stands? Cheap: asked for every place of a walk. */
+  isSaid(place: string): boolean;
+  /** A place in words; a loose end in the very words in which it was said. */
+  wordsOf(place: string): string;
+  readingsAt(place: string): PlugReading[];
+  /** Places where a label that names this cable stands now. */
+  placesOfCable(cable: string): readonly string[];
+  placesOfUnknown(text: string): readonly string[];
+  /** Places that a followed cable joins with this one, said from either side. */
+  joined(place: string): readonly string[];
+  /** Slots where a label that names this unit stands now. */
+  unitSeenAt(unit: string): readonly string[];
+  settings: Settings;
+  scope: ScopePlaces;
+}
+
+export interface Fold extends FoldView {
+  /** Hash of the plan revision it is over; null without a plan. */
+  revision: string | null;
+  looks: Looks;
+  started: EventOf<'audit-started'> | null;
+  closed: EventOf<'audit-closed'> | null;
+  permission: EventOf<'permission-set'>['payload']['permission'];
+  people: ReadonlySet<string>;
+  /** Events of a kind that were not taken back, by time and id. Sightings are asked for through `looks`. */
+  of<K extends KeptKind>(kind: K): readonly EventOf<K>[];
+  has(event: string): boolean;
+  add(events: Iterable<AuditEvent>): Touched;
+  /** All discrepancies, worst first. */
+  discrepancies(): Discrepancy[];
+  discrepanciesAt(place: string): Discrepancy[];
+  statusOf(cable: string): CableStatus;
+  seenPlaces(): Iterable<string>;
+  /** Labels that name no planned cable, one text for each name. */
+  unknownTexts(): Iterable<string>;
+  /** Rises whenever what is known of a place, or of a cable, is derived anew; 0 while nothing is. */
+  stampOfPlace(place: string): number;
+  stampOfCable(cable: string): number;
+  lastAt: number;
+}

@@ -1,0 +1,141 @@
+// Values read off pages, knobs and testers against the plan's, and hazards seen. Later differing readings stand
+// beside each other; the newest by the phone's clock is the one that is judged, ties by id.
+
+import { type PlanIndex, settingKey } from '../plan/planIndex.ts';
+import type { EventOf } from '../record/events.ts';
+import { isRenamedValue } from '../record/renameNames.ts';
+import { hazardById } from '../trade/hazards.ts';
+import type { Severity } from '../trade/kinds.ts';
+import { nameToKey } from '../trade/names.ts';
+import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
+
+type SettingRead = EventOf<'setting-read'>;
+
+export interface Settings {
+  read(event: SettingRead): void;
+  withdraw(event: string): void;
+  /** What stands: the reading, else the plan's value. */
+  valueOf(setting: { unit: string; place?: string | undefined; name: string }): string | undefined;
+  /** Every value that was read and stands. */
+  readings(): { unit: string; place?: string | undefined; name: string; value: string }[];
+  /** What was read of each setting and stands, by time and id: the first as found, the last as left. */
+  history(): SettingRead[][];
+  discrepancies(): Discrepancy[];
+  hazard(event: EventOf<'hazard-seen'>): Discrepancy;
+}
+
+type SettingKind = Extract<Finding, { setting?: string }>['kind'];
+
+/** Settings that carry a service to the listener when they differ. */
+const ON_AIR = new Set(['ADDRESS', 'CHANNEL', 'SOURCE-NAME', 'NAME', 'MULTICAST-ADDRESS']);
+const UNIQUE: readonly [name: string, kind: 'duplicate-channel' | 'duplicate-address'][] = [
+  ['CHANNEL', 'duplicate-channel'],
+  ['ADDRESS', 'duplicate-address'],
+];
+
+export function createSettings(indexNow: () => PlanIndex): Settings {
+  const byKey = new Map<string, Map<string, SettingRead>>();
+  const withdrawn = new Set<string>();
+  // Asked for every jack of a face; derived anew only after a reading or a withdrawal.
+  let known: Discrepancy[] | null = [];
+  let knownOf: PlanIndex | null = null;
+
+  const history = (): SettingRead[][] =>
+    [...byKey.values()].map((reads) =>
+      [...reads.values()]
+        .filter((event) => !withdrawn.has(event.id))
+        .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1)),
+    );
+  const standing = (): SettingRead[] => history().flatMap((reads) => reads.at(-1) ?? []);
+  const currentOf = (key: string): SettingRead | undefined =>
+    standing().find((event) => settingKey(event.payload) === key);
+
+  return {
+    read(event) {
+      const key = settingKey(event.payload);
+      const reads = byKey.get(key) ?? new Map<string, SettingRead>();
+      byKey.set(key, reads);
+      reads.set(event.id, event);
+      known = null;
+    },
+    withdraw(event) {
+      withdrawn.add(event);
+      if (byKey.size > 0) known = null;
+    },
+    valueOf(setting) {
+      const key = settingKey(setting);
+      return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? indexNow().settings.get(key)?.value;
+    },
+    history,
+    readings: () => standing().map(({ payload }) => payload),
+    discrepancies() {
+      // Names being given change what counts as a difference.
+      if (knownOf !== indexNow()) known = null;
+      knownOf = indexNow();
+      const read = known ? [] : standing();
+      known ??= [...read.flatMap((event) => judge(event)), ...duplicates(read)];
+      return known;
+    },
+    hazard(event) {
+      const { hazard, place, note } = event.payload;
+      const known = hazardById(hazard);
+      const severity: Severity = known?.severity ?? 'equipment';
+      const basis = { type: 'seen', note, event: event.id } as const;
+      return makeDiscrepancy({ kind: 'hazard-seen', hazard, basis }, severity, place ? [place] : [], [], [event.id]);
+    },
+  };
+
+  function judge(event: SettingRead): Discrepancy[] {
+    const { unit, place, name, value } = event.payload;
+    const planned = indexNow().settings.get(settingKey(event.payload));
+    const plan = planned?.value;
+    const at = [place ?? unit];
+    const key = nameToKey(name);
+    const read = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
+    const say = (kind: SettingKind, severity: Severity) =>
+      makeDiscrepancy({ kind, ...read }, severity, at, [], [event.id]);
+    if (key === 'POLARITY' && /revers/i.test(value)) return [say('polarity-reversed', 'service')];
+    if (key === 'LEGS' && /swap|exchang|revers/i.test(value)) return [say('left-right-swapped', 'service')];
+    if (key === 'PHANTOM' && /^on$/i.test(value.trim())) {
+      const type = indexNow().settings.get(settingKey({ unit, place, name: 'microphone' }))?.value ?? '';
+      if (/ribbon/i.test(type) || (plan !== undefined && /^off$/i.test(plan) && !/dyn/i.test(type))) {
+        return [say('phantom-hazard', 'equipment')];
+      }
+    }
+    if (plan === undefined || nameToKey(plan) === nameToKey(value)) return [];
+    if (key === 'SERIAL' || key === 'MAC') return [say('unit-replaced', 'record')];
+    if (planned && isRenamedValue(indexNow(), planned, value)) return [];
+    return [say('setting-differs', ON_AIR.has(key) ? 'on-air' : 'service')];
+  }
+
+  /** The same channel or address claimed twice, at least one of them really read. */
+  function duplicates(read: SettingRead[]): Discrepancy[] {
+    return UNIQUE.flatMap(([name, kind]) => {
+      const claims = new Map<string, { at: string; text: string; event: string | null }[]>();
+      const claim = (value: string, at: string, event: string | null) => {
+        const list = claims.get(nameToKey(value));
+        if (list) list.push({ at, text: value, event });
+        else claims.set(nameToKey(value), [{ at, text: value, event }]);
+      };
+      const readKeys = new Set<string>();
+      for (const event of read) {
+        if (nameToKey(event.payload.name) !== name) continue;
+        readKeys.add(settingKey(event.payload));
+        claim(event.payload.value, event.payload.place ?? event.payload.unit, event.id);
+      }
+      for (const setting of indexNow().plan.settings) {
+        const key = settingKey(setting);
+        const counts = indexNow().settings.get(key) === setting;
+        if (counts && nameToKey(setting.name) === name && !readKeys.has(key))
+          claim(setting.value, setting.place ?? setting.unit, null);
+      }
+      return [...claims.values()].flatMap((at) => {
+        const events = at.flatMap(({ event }) => event ?? []);
+        if (at.length < 2 || events.length === 0) return [];
+        const value = [...at.map(({ text }) => text)].sort()[0]!;
+        const places = at.map((one) => one.at).sort();
+        return [makeDiscrepancy({ kind, found: value }, 'on-air', places, [value], events)];
+      });
+    });
+  }
+}

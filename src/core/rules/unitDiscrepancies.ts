@@ -1,0 +1,62 @@
+// What is wrong at one rack position: the unit seen there against the unit planned there.
+import { placeToParts, slotToPlace } from '../plan/identity.ts';
+import type { Unit } from '../plan/model.ts';
+import type { PlanIndex } from '../plan/planIndex.ts';
+import { saidGone } from '../record/described.ts';
+import type { EventOf } from '../record/events.ts';
+import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
+import type { FoldView } from './foldView.ts';
+
+/** The unit that the plan has at a U, which may be any of the U it covers. */
+export function unitPlannedAt(index: PlanIndex, rack: string, u: number): Unit | undefined {
+  return index.plan.units.find(
+    (unit) => unit.rack === rack && unit.u !== undefined && u >= unit.u && u < unit.u + unit.heightU,
+  );
+}
+
+/** A unit that the plan has where somebody described another one and said that it is gone; seen elsewhere it is moved. */
+export function goneDiscrepancies(view: FoldView, described: readonly EventOf<'unit-described'>[]): Discrepancy[] {
+  return saidGone(described).flatMap(({ event, label, unit }) => {
+    const planned = view.index.units.get(unit);
+    if (!planned?.rack || planned.u === undefined || view.unitSeenAt(unit).length > 0) return [];
+    const place = slotToPlace(planned.rack, planned.u);
+    const finding = { kind: 'unit-replaced', found: label, plan: planned.label } as const;
+    return [makeDiscrepancy(finding, 'record', [place], [label], [event])];
+  });
+}
+
+export function unitDiscrepancies(view: FoldView, place: string): Discrepancy[] {
+  const parts = placeToParts(place);
+  if (parts.type !== 'slot') return [];
+  const { index } = view;
+  const state = view.stateAt(place);
+  const evidence = state.looks.map((look) => look.event);
+  const planned = unitPlannedAt(index, parts.rack, parts.u);
+  if (state.type === 'conflict')
+    return [
+      makeDiscrepancy({ kind: 'sightings-conflict', looks: state.looks.length }, 'undecided', [place], [], evidence),
+    ];
+  if (state.type === 'empty' || state.type === 'blanked') {
+    const here = planned && slotToPlace(parts.rack, planned.u ?? parts.u) === place;
+    if (!planned || !here || view.unitSeenAt(planned.id).length > 0) return [];
+    const finding = { kind: 'unit-not-found', plan: planned.label } as const;
+    return [makeDiscrepancy(finding, 'service', [place], [planned.label], evidence)];
+  }
+  return state.plugs.flatMap((plug) =>
+    plug.labels.flatMap(({ text }): Discrepancy[] => {
+      const named = index.names.exact.get(text.trim()) ?? [];
+      const unit = named.map((one) => index.units.get(one.id)).find((one) => one !== undefined);
+      if (unit) {
+        const inPlace =
+          unit.rack === parts.rack && unit.u !== undefined && parts.u >= unit.u && parts.u < unit.u + unit.heightU;
+        if (inPlace || unit.rack === undefined || unit.u === undefined) return [];
+        const finding = { kind: 'unit-moved', found: unit.label, home: slotToPlace(unit.rack, unit.u) } as const;
+        return [makeDiscrepancy(finding, 'record', [place], [unit.label], evidence)];
+      }
+      const finding = planned
+        ? ({ kind: 'unit-replaced', found: text, plan: planned.label } as const)
+        : ({ kind: 'unit-unlisted', found: text } as const);
+      return [makeDiscrepancy(finding, 'record', [place], [text], evidence)];
+    }),
+  );
+}

@@ -1,0 +1,218 @@
+// The rows of a cable list to cables as the sheet says them. Every reading that is not word for word is written down.
+import { textToMetres } from '../../trade/lengths.ts';
+import { textToSignal } from '../../trade/signals.ts';
+import type { Columns } from '../columns.ts';
+import { isAside, type ListRow, orBlank, tableToRows } from '../readCells.ts';
+import {
+  isSpareWord,
+  isUnknown,
+  saysMult,
+  saysOnAir,
+  saysYes,
+  textToLeg,
+  textToSettings,
+  textToStatus,
+  toMicrophone,
+  toOnOff,
+} from '../words.ts';
+import { expandNumbers, hasDashedNames } from './cableNumbers.ts';
+import type { KnownNames } from './endText.ts';
+import { rowToEnds } from './readEnds.ts';
+import type { Notebook, RawCable, Table } from './readTypes.ts';
+
+export interface CableRows {
+  cables: RawCable[];
+  rows: number;
+  blank: number;
+  skipped: number;
+}
+
+export function readCableRows(table: Table, columns: Columns, known: KnownNames, notebook: Notebook): CableRows {
+  const rows = tableToRows(table, columns, notebook);
+  const cables: RawCable[] = [];
+  const toldTexts = new Set<string>();
+  const isDashed = hasDashedNames(rows.map((row) => row.get('number')));
+  let blank = 0;
+  let skipped = 0;
+  for (const row of rows) {
+    notebook.row();
+    if (row.blank) {
+      blank += 1;
+      continue;
+    }
+    if (row.remark || row.filled === 1 || !hasAnyEnd(row)) {
+      skipped += 1;
+      const { said, readAs } = row.remark ?? { said: row.first, readAs: 'a heading or remark, not a cable' };
+      notebook.guess(table.name, row.row, undefined, said, readAs);
+      continue;
+    }
+    cables.push(...rowToCables(table.name, row, known, notebook, toldTexts, isDashed));
+  }
+  return { cables, rows: rows.length, blank, skipped };
+}
+
+const END_PARTS = ['', 'Unit', 'Jack', 'Location', 'Rack', 'Room'];
+
+function hasAnyEnd(row: ListRow): boolean {
+  return ['from', 'to'].some((side) => END_PARTS.some((part) => row.get(side + part) !== ''));
+}
+
+const SETTINGS: readonly [string, (text: string) => string][] = [
+  ['phantom', toOnOff],
+  ['gain', orBlank],
+  ['microphone', toMicrophone],
+  ['name', orBlank],
+  ['channel', orBlank],
+];
+
+type IsNew = (kind: string, text: string) => boolean;
+type Tell = (meaning: string, said: string, readAs: string) => void;
+
+/** Where a word of status may stand: in its own column, and the last seven in place of a name. */
+const STATUS_WORDS = [
+  'status',
+  'signal',
+  'circuit',
+  'number',
+  'from',
+  'fromUnit',
+  'fromJack',
+  'to',
+  'toUnit',
+  'toJack',
+];
+
+/** The status, out of its own column or of a word that stands in place of a signal or a name. */
+function readStatus(row: ListRow, isNew: IsNew, guess: Tell): RawCable['status'] {
+  const said = STATUS_WORDS.find((meaning, i) => {
+    const text = row.literal(meaning) ? '' : row.get(meaning);
+    if (i < 3) return textToStatus(text) !== null;
+    // `--` in place of a number says that there is none; in place of a name, that nothing is connected.
+    return meaning === 'number' ? isSpareWord(text) : isAside(text);
+  });
+  const text = row.get(said ?? 'status');
+  // `Installed: no` says that it is not there yet.
+  if (
+    said === undefined &&
+    !row.literal('status') &&
+    /^(n|no|not yet|false)$/i.test(text) &&
+    /instal|pull/i.test(row.title('status') ?? '')
+  ) {
+    guess('status', text, 'status future');
+    return 'future';
+  }
+  const status = textToStatus(text) ?? (said === undefined ? 'in-use' : 'spare');
+  const isPlain = text === '' || row.literal(said ?? 'status') || text.toLowerCase() === status || isUnknown(text);
+  if (!isPlain && (said !== undefined || isNew('status', text))) guess(said ?? 'status', text, `status ${status}`);
+  return status;
+}
+
+/** What a column for legs and pairs says beside left and right: `pair 3` of a multicore. */
+function readPart(row: ListRow): string {
+  const text = orBlank(row.get('leg'));
+  if (text === '' || textToLeg(text) !== undefined) return '';
+  const title = row.title('leg') ?? '';
+  return `${/^p/i.test(title) ? 'pair' : /^ch/i.test(title) ? 'channel' : 'leg'} ${text}`;
+}
+
+/** The length as it is written; a unit that only the column's title names is put behind it. */
+function readLength(row: ListRow, isNew: IsNew, guess: Tell, ask: Tell): string {
+  const text = orBlank(row.get('length'));
+  const read = textToMetres(text);
+  if (!read && /\d/.test(text) && !row.literal('length') && isNew('length', text))
+    ask('length', text, 'How long is this?');
+  if (!read || read.unitSaid) return text;
+  const isFeet = /\b(ft|feet)\b/i.test(row.title('length') ?? '');
+  if (isNew('unit of length', '')) guess('length', text, `${isFeet ? 'feet' : 'metres'}, where no unit is written`);
+  return isFeet ? `${text} ft` : text;
+}
+
+function rowToCables(
+  sheet: string,
+  row: ListRow,
+  known: KnownNames,
+  notebook: Notebook,
+  toldTexts: Set<string>,
+  isDashed: boolean,
+): RawCable[] {
+  const guess = (meaning: string, said: string, readAs: string) =>
+    notebook.guess(sheet, row.row, row.title(meaning), said, readAs);
+  const ask = (meaning: string, said: string, question: string) =>
+    notebook.ask(sheet, row.row, row.title(meaning), said, question);
+  /** True the first time: a text that means the same in every row is written down once. */
+  const isNew = (kind: string, text: string) => {
+    const known = toldTexts.has(`${kind} ${text}`);
+    toldTexts.add(`${kind} ${text}`);
+    return !known;
+  };
+  const told = ['notes', 'number', 'fromJack', 'toJack', 'signal'].map((meaning) => ({
+    meaning,
+    text: row.literal(meaning) ? '' : row.get(meaning),
+  }));
+  const notes = [row.get('notes'), row.get('via') && `via ${row.get('via')}`].filter((text) => text !== '');
+  const part = readPart(row);
+  if (part !== '') {
+    notes.push(part);
+    if (isNew('part', '')) guess('leg', row.get('leg'), `${part}, kept as a note`);
+  }
+  const settings: RawCable['settings'] = [];
+  const addNote = (note: string) => notes.push(note);
+  const from = rowToEnds(sheet, row, 'from', known, notebook, toldTexts, addNote);
+  const to = rowToEnds(sheet, row, 'to', known, notebook, toldTexts, addNote);
+
+  const signalText = row.get('signal');
+  const signal = row.literal('signal') ? undefined : (textToSignal(signalText, notebook.signalWords) ?? undefined);
+  if (signalText !== '' && !row.literal('signal') && isNew('signal', signalText)) {
+    if (signal) guess('signal', signalText, `signal ${signal}`);
+    else if (textToStatus(signalText) === null) ask('signal', signalText, 'Which signal is this?');
+  }
+
+  const status = readStatus(row, isNew, guess);
+  for (const meaning of ['status', 'length', 'cableType', 'colour', 'circuit', 'leg']) {
+    if (isUnknown(row.get(meaning)) && !row.literal(meaning)) ask(meaning, row.get(meaning), 'What belongs here?');
+  }
+
+  const air = ['status', 'notes', 'signal', 'circuit'].find(
+    (meaning) => !row.literal(meaning) && saysOnAir(row.get(meaning)),
+  );
+  if (air !== undefined) guess(air, row.get(air), 'on air');
+  const isFlagged = saysYes(row.get('onAir'));
+  if (isFlagged) guess('onAir', row.get('onAir'), 'on air');
+
+  const set = (name: string, value: string, meaning: string, said: string, inWords = false) => {
+    if (value === '' || settings.some((setting) => setting.name === name)) return;
+    settings.push({ name, value });
+    if (inWords || said !== value) guess(meaning, said, `${name} ${value}`);
+  };
+  for (const [name, toValue] of SETTINGS) set(name, toValue(row.get(name)), name, row.get(name));
+  if (signal === 'microphone') {
+    for (const { meaning, text } of told) {
+      for (const found of textToSettings(text)) set(found.name, found.value, meaning, found.said, true);
+    }
+  }
+  if (/\b\d{1,2}\/\d{1,2}\/\d{2,4}\b/.test(notes.join(' '))) {
+    guess('notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
+  }
+
+  const numbered = expandNumbers(sheet, row, from, to, notebook, { addNote, isDashed, isNew });
+  const typeText = [row.get('cableType'), row.get('colour')]
+    .map(orBlank)
+    .filter((text) => text !== '')
+    .join(' ');
+  const base: Omit<RawCable, 'label' | 'from' | 'to'> = {
+    signal,
+    signalText,
+    circuit: orBlank(row.get('circuit')),
+    cableType: typeText,
+    length: readLength(row, isNew, guess, ask),
+    leg: textToLeg(row.get('leg')),
+    status,
+    onAir: air !== undefined || isFlagged,
+    notes: notes.join('; '),
+    settings,
+    mult: saysMult(notes.join(' ')),
+    sheet,
+    row: row.row,
+  };
+  return numbered.map((cable) => ({ ...base, ...cable }));
+}

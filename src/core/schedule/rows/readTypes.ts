@@ -1,0 +1,168 @@
+// What goes into and comes out of the reading of a schedule, as data. No reading is done here.
+
+import type { Guess, Plan } from '../../plan/model.ts';
+import type { Direction, Leg, Signal } from '../../trade/kinds.ts';
+import type { SignalWords } from '../../trade/signals.ts';
+import type { ListKind } from '../meanings.ts';
+
+/** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */
+export interface Table {
+  name: string;
+  rows: string[][];
+  /** Number of the first row of `rows` in the file; 1 when absent. */
+  firstRow?: number;
+  /** What the file reader already had to guess about single cells, such as a date where a number was meant. */
+  notes?: { row: number; column: number; said: string; readAs: string }[];
+  /** Cells that were merged downwards: where the text stands, and over how many rows. */
+  merged?: { row: number; column: number; rows: number }[];
+  /** Cells that a person takes as they stand, `row column`: no range, no note, no sign of repetition. */
+  literal?: ReadonlySet<string>;
+}
+
+/** Something the reader could not decide and did not guess silently. */
+export interface Question {
+  sheet: string;
+  row: number;
+  column?: string;
+  said: string;
+  question: string;
+}
+
+export interface ReadCounts {
+  /** Rows below the headers of the lists that were read. */
+  rowsIn: number;
+  cables: number;
+  units: number;
+  jacks: number;
+  /** Rows that made something: rows in are these, the blank, the joined and the skipped ones. */
+  used: number;
+  blank: number;
+  /** Rows that tell of a cable once more, from its other end or on another sheet. */
+  joined: number;
+  /** Rows that list nothing: headings, sums, legends, repeated headers; each is among the guesses or the questions. */
+  skipped: number;
+  lists: { sheet: string; kind: ListKind; headerRow: number; rows: number }[];
+  /** Sheets in which no list was recognised. */
+  ignored: string[];
+}
+
+export type ReadPlan =
+  | {
+      type: 'plan';
+      plan: Plan;
+      guesses: Guess[];
+      questions: Question[];
+      counts: ReadCounts;
+      /** The sheets are our own and bear the ids: none has to be recognised. */
+      ids?: 'given';
+    }
+  | { type: 'not-a-schedule'; why: string; where: { sheet: string; row: number } | null; nextStep: string };
+
+/** One end as the sheet says it, before units get their ids. */
+export interface RawEnd {
+  location: string;
+  rack: string;
+  room: string;
+  u: number | null;
+  unit: string;
+  jack: string;
+  connector: string;
+  /** Title of the column that names the unit. */
+  column: string | undefined;
+  /** Title of the column that names the room or rack. */
+  placeColumn?: string | undefined;
+  /** False when the sheet itself doubts the place (`rear?`): the words are kept, no place is made. */
+  sure: boolean;
+  /** True for a jack that a person takes as it stands: no range, no list. */
+  literal?: boolean;
+}
+
+export interface RawCable {
+  label: string;
+  from: RawEnd[];
+  to: RawEnd[];
+  signal: Signal | undefined;
+  signalText: string;
+  circuit: string;
+  cableType: string;
+  length: string;
+  leg: Leg | undefined;
+  status: 'in-use' | 'spare' | 'future';
+  onAir: boolean;
+  notes: string;
+  /** Settings that belong to the input the cable ends at. */
+  settings: { name: string; value: string }[];
+  mult: boolean;
+  sheet: string;
+  row: number;
+}
+
+export interface RawUnit {
+  label: string;
+  room: string;
+  rack: string;
+  u: number | null;
+  heightU: number;
+  mounted: 'front' | 'rear';
+  jacks: string[];
+  layout: 'one-row' | 'two-rows' | 'odd-over-even' | null;
+  jackFace: 'front' | 'rear' | null;
+  through: boolean;
+  description: string;
+  serial: string;
+  mac: string;
+  settings: { name: string; value: string }[];
+  sheet: string;
+  row: number;
+}
+
+export interface RawJack {
+  room: string;
+  unit: string;
+  jack: string;
+  connector: string;
+  direction: Direction | undefined;
+  signal: Signal | undefined;
+  leg: Leg | undefined;
+  mult: boolean;
+  spare: boolean;
+  wires: { tip: string; ring: string } | null;
+  /** Jack of the same unit that it is normalled to, as the list says it. */
+  normalled: string;
+  /** Number of the cable that the list says lands here. */
+  cable: string;
+  notes: string;
+  /** Address of the unit, where a list of sources gives it. */
+  address: string;
+  settings: { name: string; value: string }[];
+  sheet: string;
+  row: number;
+}
+
+export interface RawCircuit {
+  name: string;
+  role: 'main' | 'standby' | undefined;
+  carrier: string;
+  hops: string[];
+  notes: string;
+  column: string | undefined;
+  sheet: string;
+  row: number;
+}
+
+export interface RawRack {
+  label: string;
+  room: string;
+  heightU: number | null;
+  numbering: 'bottom-up' | 'top-down' | null;
+}
+
+/** Where guesses and questions go while reading. */
+export interface Notebook {
+  /** Words of the station's sheets that stand for a signal. */
+  signalWords: readonly SignalWords[];
+  /** One more row is read. */
+  row(): void;
+  guess(sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;
+  ask(sheet: string, row: number, column: string | undefined, said: string, question: string): void;
+}

@@ -1,0 +1,270 @@
+// A plan out of the sheets that this app wrote (ownColumns.ts). Cells are taken word for word: ids stay, a changed unit
+// or jack is followed by its name, a new row gets an id by its name. What cannot be taken becomes a question.
+//
+// Limits: A blank cell and an empty text are one. An edited unit of a row under Jacks is asked about and not followed,
+// since the row's id says where the jack is. A workbook cannot hold control characters; CSV can.
+import * as z from 'zod/mini';
+import { jackToPlace, placeToParts } from '../../plan/identity.ts';
+import {
+  type Cable,
+  type CableEnd,
+  type Circuit,
+  cableEndSchema,
+  faceLayoutSchema,
+  type Jack,
+  numberingSchema,
+  type PlanSetting,
+  type Rack,
+  roleSchema,
+  sideSchema,
+  statusSchema,
+  tailSchema,
+  type Unit,
+} from '../../plan/model.ts';
+import { directionSchema, formSchema, legSchema, signalSchema } from '../../trade/kinds.ts';
+import { nameToKey } from '../../trade/names.ts';
+import type { ListKind } from '../meanings.ts';
+import type { ReadOptions } from '../readOptions.ts';
+import type { Question, ReadCounts, ReadPlan, Table } from '../rows/readTypes.ts';
+import { listsToPlan } from '../sheetPlan.ts';
+import {
+  byName,
+  follow,
+  isYes,
+  type OwnRow,
+  optional,
+  optionalWord,
+  toJson,
+  toLabels,
+  toNumber,
+  toRows,
+  withIds,
+  wordOf,
+} from './ownCells.ts';
+import { cellToHops, NO_END, OPEN, OWN_TITLES, type OwnList, placeToNames } from './ownColumns.ts';
+
+const KINDS: Partial<Record<OwnList, ListKind>> = {
+  Cables: 'cables',
+  Units: 'units',
+  Jacks: 'jacks',
+  Racks: 'racks',
+  Circuits: 'circuits',
+};
+
+/** Null where the sheets are not ours, or one of the lists that the others rest on is missing. */
+export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPlan | null {
+  const lists = new Map<OwnList, { table: Table; rows: OwnRow[] }>();
+  const questions: Question[] = [];
+  for (const table of tables) {
+    const list = ownList(table);
+    if (list && !lists.has(list)) lists.set(list, { table, rows: toRows(table, OWN_TITLES[list], questions) });
+  }
+  if (!lists.has('Cables') || !lists.has('Units') || !lists.has('Jacks') || !lists.has('Racks')) return null;
+  const rowsOf = (list: OwnList) => lists.get(list)?.rows ?? [];
+
+  const racks = withIds(rowsOf('Racks'), (row) => nameToKey(row.get('Rack'))).map(
+    ([id, row]): Rack => ({
+      id,
+      label: row.get('Rack'),
+      ...optional('room', row.get('Room')),
+      heightU: toNumber(row, 'Height', 42),
+      numbering: wordOf(row, 'Numbering', numberingSchema) ?? 'bottom-up',
+      implied: isYes(row, 'Implied'),
+    }),
+  );
+  const rackIds = byName(racks);
+  const rackLabels = toLabels(racks);
+  const units = withIds(rowsOf('Units'), (row) => nameToKey(row.get('Unit'))).map(
+    ([id, row]): Unit => ({
+      id,
+      label: row.get('Unit'),
+      ...optional('room', row.get('Room')),
+      ...optional(
+        'rack',
+        follow(row, 'Rack', 'Rack Id', rackLabels, (name) => {
+          const id = rackIds(name);
+          if (id === null) row.ask('Rack', 'Which rack is this?');
+          return id ?? '';
+        }),
+      ),
+      ...(row.get('U') === '' ? {} : { u: toNumber(row, 'U', 1) }),
+      heightU: toNumber(row, 'Height', 1),
+      mounted: wordOf(row, 'Mounted', sideSchema) ?? 'front',
+      faces: toJson(row, 'Faces', z.array(faceLayoutSchema), []),
+      ...optional('description', row.get('Description')),
+      ...optional('serial', row.get('Serial')),
+      ...optional('mac', row.get('MAC')),
+      ...optionalWord('form', row, 'Form', formSchema),
+      ...optional('at', row.get('Hangs On')),
+      ...(row.get('Tails') === '' ? {} : { tails: toJson(row, 'Tails', z.array(tailSchema), []) }),
+      implied: isYes(row, 'Implied'),
+      origin: { sheet: row.sheet, row: row.row },
+    }),
+  );
+  const unitIds = byName(units);
+  const labels = toLabels(units);
+  const jackRows = withIds(rowsOf('Jacks'), (row) =>
+    jackToPlace(unitIds(row.get('Unit')) ?? row.get('Unit'), row.get('Jack')),
+  );
+  const jacks = new Map<string, Jack>();
+  for (const [id, row] of jackRows) {
+    const parts = placeToParts(id);
+    const unit = parts.type === 'jack' ? parts.unit : '';
+    if (!labels.has(unit)) {
+      row.ask('Unit', 'Which unit is this jack on?');
+      continue;
+    }
+    // The id holds the unit: another unit in the cell would be another jack, which is for a person to say.
+    if (row.get('Id') !== '' && unitIds(row.get('Unit')) !== unit && labels.get(unit) !== row.get('Unit')) {
+      row.ask('Unit', `It stays on ${labels.get(unit) || unit}. On another unit, give it a row without an Id.`);
+    }
+    jacks.set(id, {
+      id,
+      unit,
+      label: row.get('Jack'),
+      ...optional('connector', row.get('Connector')),
+      ...optionalWord('direction', row, 'Direction', directionSchema),
+      ...optionalWord('signal', row, 'Signal', signalSchema),
+      ...optionalWord('leg', row, 'L/R', legSchema),
+      mult: isYes(row, 'Mult'),
+      spare: isYes(row, 'Spare'),
+      implied: isYes(row, 'Implied'),
+      ...(row.get('Tip') + row.get('Ring') === '' ? {} : { wires: { tip: row.get('Tip'), ring: row.get('Ring') } }),
+      ...optional('notes', row.get('Notes')),
+      origin: { sheet: row.sheet, row: row.row },
+    });
+  }
+  const places = new Map<string, string | null>();
+  for (const jack of jacks.values()) {
+    const key = `${jack.unit}\n${nameToKey(jack.label)}`;
+    places.set(key, places.has(key) ? null : jack.id);
+  }
+
+  const jackLabels = toLabels([...jacks.values()]);
+  const cables = withIds(rowsOf('Cables'), (row) => nameToKey(row.get('Cable No')), '~2').map(([id, row]): Cable => {
+    return {
+      id,
+      label: row.get('Cable No'),
+      ends: [
+        ...toEnd(row, 'A', 'From'),
+        ...toEnd(row, 'B', 'To'),
+        ...toJson(row, 'Further Ends', z.array(cableEndSchema), []),
+      ],
+      ...optionalWord('signal', row, 'Signal Kind', signalSchema),
+      ...optional('signalText', row.get('Signal')),
+      ...optional('circuit', row.get('Circuit')),
+      ...optional('type', row.get('Cable Type')),
+      ...optional('length', row.get('Length')),
+      ...optionalWord('leg', row, 'L/R', legSchema),
+      status: wordOf(row, 'Status', statusSchema) ?? 'in-use',
+      onAir: isYes(row, 'On Air'),
+      ...optional('notes', row.get('Notes')),
+      origin: { sheet: row.sheet, row: row.row },
+    };
+  });
+  const settings = rowsOf('Settings').flatMap((row): PlanSetting[] => {
+    const unit = follow(row, 'Unit', 'Unit Id', labels, (name) => unitIds(name) ?? '');
+    if (!labels.has(unit)) {
+      row.ask('Unit', 'Which unit has this setting?');
+      return [];
+    }
+    const onUnit = (name: string) => places.get(`${unit}\n${nameToKey(name)}`) ?? '';
+    // On another unit it is the jack of that name there.
+    const isMoved = unit !== row.get('Unit Id') && row.get('Unit Id') !== '';
+    const place = isMoved ? onUnit(row.get('Jack')) : follow(row, 'Jack', 'Place', jackLabels, onUnit);
+    if (place === '' && row.get('Jack') !== '') row.ask('Jack', 'Which jack has this setting?');
+    const origin = { sheet: row.sheet, row: row.row };
+    return [{ unit, ...optional('place', place), name: row.get('Setting'), value: row.get('Value'), origin }];
+  });
+  const routes = rowsOf('Routes').map((row) => ({
+    unit: row.get('Unit Id'),
+    from: row.get('From Place'),
+    to: row.get('To Place'),
+  }));
+  const circuits = rowsOf('Circuits').map(
+    (row): Circuit => ({
+      name: row.get('Circuit'),
+      ...optionalWord('role', row, 'Main/Standby', roleSchema),
+      ...optional('carrier', row.get('Carrier No')),
+      hops: cellToHops(row.get('Hops')),
+      ...optional('notes', row.get('Notes')),
+      origin: { sheet: row.sheet, row: row.row },
+    }),
+  );
+
+  const used = [...lists.values()].reduce((sum, { rows }) => sum + rows.length, 0);
+  const blank = [...lists.values()].reduce((sum, { table, rows }) => sum + table.rows.length - 1 - rows.length, 0);
+  const counts: ReadCounts = {
+    rowsIn: used + blank,
+    used,
+    blank,
+    joined: 0,
+    skipped: 0,
+    cables: cables.length,
+    units: units.length,
+    jacks: jacks.size,
+    lists: [...lists].flatMap(([list, { table, rows }]) => {
+      const kind = KINDS[list];
+      return kind ? [{ sheet: table.name, kind, headerRow: table.firstRow ?? 1, rows: rows.length }] : [];
+    }),
+    ignored: tables.filter((table) => ![...lists.values()].some((one) => one.table === table)).map(({ name }) => name),
+  };
+  return {
+    type: 'plan',
+    ids: 'given',
+    guesses: [],
+    questions,
+    counts,
+    plan: listsToPlan(options.name, {
+      racks,
+      units,
+      jacks: [...jacks.values()],
+      cables,
+      settings,
+      routes,
+      circuits,
+      guesses: [],
+    }),
+  };
+
+  function toEnd(row: OwnRow, letter: string, side: string): CableEnd[] {
+    const cell = (part: string) => row.get(`${side} ${part}`);
+    const [place, unit, jack] = [cell('Place'), cell('Unit'), cell('Jack')];
+    if (place === NO_END && unit === '' && jack === '') return [];
+    const shown = { ...optional('location', cell('Location')), ...optional('connector', cell('Connector')) };
+    if (place !== '' && place !== OPEN && place !== NO_END) {
+      const names = placeToNames(place, labels, jackLabels);
+      if (names.unit === unit && names.jack === jack)
+        return [{ end: letter, place, ...shown, unit: cell('Unit Written'), jack: cell('Jack Written') }];
+    }
+    // Left open by the schedule's own words, and not filled in by hand since.
+    const isOpen = place === OPEN && cell('Unit Written') === unit && cell('Jack Written') === jack;
+    if (isOpen) return [{ end: letter, place: null, ...shown, unit, jack }];
+    return [{ end: letter, place: placeFor(row, side, unit, jack), ...shown, unit, jack }];
+  }
+
+  function placeFor(row: OwnRow, side: string, unit: string, jack: string): string | null {
+    const id = unitIds(unit);
+    if (unit === '' && jack === '') return null;
+    if (id === null || jack === '') {
+      row.ask(`${side} Unit`, 'Which unit and jack does this end go to?', `${unit} ${jack}`.trim());
+      return null;
+    }
+    const found = places.get(`${id}\n${nameToKey(jack)}`);
+    if (found) return found;
+    const place = jackToPlace(id, jack);
+    if (!jacks.has(place)) {
+      jacks.set(place, { id: place, unit: id, label: jack, mult: false, spare: false, implied: true });
+      places.set(`${id}\n${nameToKey(jack)}`, place);
+    }
+    return place;
+  }
+}
+
+function ownList(table: Table): OwnList | null {
+  const [header = []] = table.rows;
+  const found = (Object.keys(OWN_TITLES) as OwnList[]).find((list) =>
+    OWN_TITLES[list].every((title, i) => header[i]?.trim() === title),
+  );
+  return found ?? null;
+}

@@ -1,0 +1,319 @@
+// Streams of news to phones that are online: that there is something to pull, and who else is where. It carries
+// nothing that the other routes do not answer too, so a stream that ends or never opens costs time and nothing else.
+import { LIVE_PING_MS, type LiveMessage, PRESENCE_LIFE_MS, type Presence } from '../../wire/sync.ts';
+import type { Database } from '../database/database.ts';
+import { othersOf, rowsToPresent } from './presence.ts';
+
+/** How often the numbers of stations with listeners are looked at: the way news of other processes gets here. */
+const LOOK_MS = 1000;
+/** Pushes that come this close together are told as one. */
+const GATHER_MS = 40;
+/** A stream ends then and the phone comes back: tokens, proxies and processes change under long ones. */
+export const LIVE_LIFE_MS = 3_600_000;
+/** Bytes that may wait for a phone which does not read; after that it is dropped and comes back. */
+const MOST_WAITING = 16 * 1024;
+
+export type LiveLimits = { streamsPerPhone: number; streamsInAll: number };
+
+export type LiveParts = {
+  db: Database;
+  now: () => number;
+  /** Calls back once after that many milliseconds; the answer undoes it. */
+  after: (ms: number, call: () => void) => () => void;
+  limits: LiveLimits;
+  onFailure: (error: unknown) => void;
+  /** Tells the other processes that a station has news; they look for themselves, sooner than they would have. */
+  tellOthers?: (station: string) => void;
+};
+
+export type Live = {
+  /** The stream of one phone; null when there are too many in all. A phone's oldest makes room for its newest. */
+  open: (phone: { id: string; station: string }) => Promise<ReadableStream<Uint8Array> | null>;
+  /** After something of the station has been committed here; `top` is the highest number it got. */
+  notify: (station: string, top: number) => void;
+  /** Something of the station may have changed, says another process. Looked at soon, believed never. */
+  hint: (station: string) => void;
+  dropPhone: (phone: string) => void;
+  /** Ends every stream, for good. */
+  close: () => void;
+};
+
+type Listener = {
+  phone: string;
+  openedAt: number;
+  sentAt: number;
+  /** False until the first words are on their way: before them nothing else may be. */
+  ready: boolean;
+  top: number;
+  /** What it was told last of who is about, and of which edition of the station's list that was. */
+  present: string;
+  edition: number;
+  controller: ReadableStreamDefaultController<Uint8Array>;
+};
+type Station = {
+  top: number;
+  history: string;
+  present: Presence[];
+  presentText: string;
+  edition: number;
+  listeners: Set<Listener>;
+};
+
+function newStation(): Station {
+  return { top: -1, history: '', present: [], presentText: '[]', edition: 0, listeners: new Set() };
+}
+
+function keepPresent(station: Station, present: Presence[]): void {
+  const text = JSON.stringify(present);
+  if (text === station.presentText) return;
+  Object.assign(station, { present, presentText: text, edition: station.edition + 1 });
+}
+
+export function createLive(parts: LiveParts): Live {
+  const { db, now, after, limits, tellOthers } = parts;
+  const stations = new Map<string, Station>();
+  /** Stations with news that is not told yet: from here, and from other processes. */
+  const fresh = new Set<string>();
+  const hinted = new Set<string>();
+  let inAll = 0;
+  let closed = false;
+  let looking = false;
+  /** One line of a log for each outage, not one for each second of it. */
+  let failing = false;
+  let cancelTick: (() => void) | null = null;
+  let cancelTell: (() => void) | null = null;
+
+  async function open(phone: { id: string; station: string }): Promise<ReadableStream<Uint8Array> | null> {
+    const mine = [...(stations.get(phone.station)?.listeners ?? [])].filter((one) => one.phone === phone.id);
+    // The older one is most often of a connection that has died without a word.
+    if (mine[0] && mine.length >= limits.streamsPerPhone) end(phone.station, mine[0]);
+    if (closed || inAll >= limits.streamsInAll) return null;
+    let listener: Listener | null = null;
+    const stream = new ReadableStream<Uint8Array>(
+      {
+        start: (controller) => {
+          listener = add(phone, controller);
+        },
+        cancel: () => void (listener && remove(phone.station, listener)),
+      },
+      new ByteLengthQueuingStrategy({ highWaterMark: MOST_WAITING }),
+    );
+    try {
+      await look([phone.station]);
+    } catch (error) {
+      await stream.cancel();
+      throw error;
+    }
+    const station = stations.get(phone.station);
+    if (station && listener) {
+      begin(phone.station, station, listener);
+      cancelTick ??= after(LOOK_MS, tick);
+    }
+    return stream;
+  }
+
+  function add(phone: { id: string; station: string }, controller: Listener['controller']): Listener {
+    const at = now();
+    const listener: Listener = {
+      phone: phone.id,
+      openedAt: at,
+      sentAt: at,
+      ready: false,
+      top: -1,
+      present: '[]',
+      edition: 0,
+      controller,
+    };
+    const station = stations.get(phone.station) ?? newStation();
+    station.listeners.add(listener);
+    stations.set(phone.station, station);
+    inAll += 1;
+    return listener;
+  }
+
+  function begin(id: string, station: Station, listener: Listener): void {
+    listener.ready = true;
+    ping(id, station, listener);
+    tell(id, station);
+  }
+
+  function remove(id: string, listener: Listener): void {
+    const station = stations.get(id);
+    if (!station?.listeners.delete(listener)) return;
+    inAll -= 1;
+    if (station.listeners.size === 0) stations.delete(id);
+  }
+
+  function end(id: string, listener: Listener): void {
+    remove(id, listener);
+    listener.controller.close();
+  }
+
+  function send(id: string, listener: Listener, message: LiveMessage): void {
+    if (!stations.get(id)?.listeners.has(listener)) return;
+    if ((listener.controller.desiredSize ?? 0) <= 0) {
+      end(id, listener);
+      return;
+    }
+    listener.sentAt = now();
+    listener.controller.enqueue(new TextEncoder().encode(`data: ${JSON.stringify(message)}\n\n`));
+  }
+
+  function ping(id: string, station: Station, listener: Listener): void {
+    send(id, listener, { type: 'ping', now: now(), history: station.history });
+  }
+
+  /** To each listener of a station what it was not told yet. */
+  function tell(id: string, station: Station): void {
+    for (const listener of [...station.listeners]) {
+      if (!listener.ready) continue;
+      if (station.top > listener.top) {
+        listener.top = station.top;
+        send(id, listener, { type: 'events', top: station.top });
+      }
+      if (listener.edition === station.edition) continue;
+      listener.edition = station.edition;
+      const present = othersOf(station.present, listener.phone);
+      const text = JSON.stringify(present);
+      if (text === listener.present) continue;
+      listener.present = text;
+      send(id, listener, { type: 'present', present });
+    }
+  }
+
+  /** Brings what is known of these stations up to date with the database. */
+  async function look(ids: string[]): Promise<void> {
+    const rows = await db.query
+      .selectFrom('stations')
+      .leftJoin('presence', (join) =>
+        join.onRef('presence.station', '=', 'stations.id').on('presence.at', '>', now() - PRESENCE_LIFE_MS),
+      )
+      .select(['stations.id', 'next_number', 'history', 'phone', 'said', 'at'])
+      .where('stations.id', 'in', ids)
+      .execute();
+    const byStation = new Map<string, typeof rows>();
+    for (const row of rows) byStation.set(row.id, [...(byStation.get(row.id) ?? []), row]);
+    for (const [id, of] of byStation) {
+      const station = stations.get(id);
+      const [first] = of;
+      if (!station || !first) continue;
+      const there = of.flatMap(({ phone, said, at }) =>
+        phone !== null && said !== null && at !== null ? [{ phone, said, at }] : [],
+      );
+      keepPresent(station, rowsToPresent(there));
+      // What was told here meanwhile may be newer than what was read; another numbering makes both worthless.
+      const same = station.history === first.history;
+      station.top = same ? Math.max(station.top, first.next_number - 1) : first.next_number - 1;
+      if (same) continue;
+      const began = station.history === '';
+      station.history = first.history;
+      for (const listener of began ? [] : [...station.listeners]) {
+        listener.top = -1;
+        if (listener.ready) ping(id, station, listener);
+      }
+    }
+  }
+
+  async function lookAtAll(): Promise<void> {
+    const ids = [...stations.keys()];
+    const phones = [...stations.values()].flatMap((station) => [...station.listeners].map((one) => one.phone));
+    hinted.clear();
+    if (ids.length === 0) return;
+    await look(ids);
+    const gone = await db.query
+      .selectFrom('phones')
+      .select('id')
+      .where('id', 'in', [...new Set(phones)])
+      .where('revoked_at', 'is not', null)
+      .execute();
+    for (const { id } of gone) dropPhone(id);
+    for (const [id, station] of stations) tell(id, station);
+  }
+
+  /** One question at a time: while the database is away, none may pile up behind it. */
+  async function lookNow(look: () => Promise<void>): Promise<void> {
+    if (looking || closed) return;
+    looking = true;
+    try {
+      await look();
+      failing = false;
+    } catch (error) {
+      if (!failing && !closed) parts.onFailure(error);
+      failing = true;
+    }
+    looking = false;
+    // Of what was hinted at meanwhile this look may have seen too little.
+    if (hinted.size > 0 && !failing) void lookNow(lookAtHinted);
+  }
+
+  async function lookAtHinted(): Promise<void> {
+    const ids = [...hinted].filter((id) => stations.has(id));
+    hinted.clear();
+    if (ids.length === 0) return;
+    await look(ids);
+    for (const id of ids) {
+      const station = stations.get(id);
+      if (station) tell(id, station);
+    }
+  }
+
+  function tick(): void {
+    cancelTick = null;
+    for (const [id, station] of [...stations]) {
+      for (const listener of [...station.listeners]) {
+        if (!listener.ready) continue;
+        if (now() - listener.openedAt >= LIVE_LIFE_MS) end(id, listener);
+        // One look early: the silence may not grow longer than was promised.
+        else if (now() - listener.sentAt >= LIVE_PING_MS - LOOK_MS) ping(id, station, listener);
+      }
+    }
+    void lookNow(lookAtAll);
+    if (stations.size > 0 && !closed) cancelTick = after(LOOK_MS, tick);
+  }
+
+  function soon(): void {
+    cancelTell ??= after(GATHER_MS, () => {
+      cancelTell = null;
+      for (const id of fresh) {
+        tellOthers?.(id);
+        const station = stations.get(id);
+        if (station) tell(id, station);
+      }
+      fresh.clear();
+      if (hinted.size > 0) void lookNow(lookAtHinted);
+    });
+  }
+
+  function notify(id: string, top: number): void {
+    const station = stations.get(id);
+    if (closed || (station ? top <= station.top : !tellOthers)) return;
+    if (station) station.top = top;
+    fresh.add(id);
+    soon();
+  }
+
+  function hint(id: string): void {
+    if (closed || !stations.has(id)) return;
+    hinted.add(id);
+    soon();
+  }
+
+  function dropPhone(phone: string): void {
+    for (const [id, station] of [...stations]) {
+      for (const listener of [...station.listeners]) if (listener.phone === phone) end(id, listener);
+    }
+  }
+
+  return {
+    open,
+    notify,
+    hint,
+    dropPhone,
+    close: () => {
+      closed = true;
+      cancelTick?.();
+      cancelTell?.();
+      for (const [id, station] of [...stations]) for (const listener of [...station.listeners]) end(id, listener);
+    },
+  };
+}

@@ -1,0 +1,171 @@
+// Every guess by kind: agreed to one by one or by kind, or said otherwise. Questions are answered in the same way. What is
+// settled leaves the list of open ones and can be opened again.
+import { useSignal } from '@preact/signals';
+import { type GuessList, guessKey } from '../../core/report/plan/guessKinds.ts';
+import type { CellAnswer } from '../../core/schedule/sheetAnswers.ts';
+import { Fold } from '../parts/fold.tsx';
+import { PlainButton } from '../parts/form.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
+import type { SheetReading } from '../services.ts';
+import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
+import type { Settling } from './sheetSettling.ts';
+
+/** Written down once for a text, whatever the number of rows that say it. */
+const TOLD_ONCE = new Set(['Signal words', 'Status words', 'Place, unit and jack in one cell']);
+
+export function SheetQuestions({ settling, questions }: { settling: Settling; questions: SheetReading['questions'] }) {
+  const about = useSignal<ToSettle | null>(null);
+  const { n, first } = questions;
+  if (n === 0) return null;
+  return (
+    <>
+      <SectionHead strong title="Could not be read: yours to settle" right={String(n)} />
+      {first.map((one, i) => (
+        <div key={i} class="desk-entry">
+          <Row title={one.question} second={<Cell said={one.said} where={one} />} />
+          <PlainButton
+            disabled={settling.busy}
+            onPress={() => {
+              about.value = { ...one, words: one.question, everywhere: /^Which signal/.test(one.question) };
+            }}
+          >
+            Answer
+          </PlainButton>
+        </div>
+      ))}
+      {n > first.length && <More n={n - first.length} />}
+      <Asked about={about} settling={settling} />
+    </>
+  );
+}
+
+export function SheetGuesses({ settling }: { settling: Settling }) {
+  const about = useSignal<ToSettle | null>(null);
+  const { open, agreed, openCount } = settling.guesses;
+  const { cells } = settling.read.answers;
+  const agreedCount = agreed.reduce((sum, group) => sum + group.n, 0);
+  return (
+    <>
+      <SectionHead strong title="Guesses" right={`${openCount} open`} />
+      {openCount === 0 ? (
+        <p class="desk-note">
+          {agreedCount === 0 ? 'None. Every cell was taken as it stands.' : 'None is open: you agreed to all of them.'}
+        </p>
+      ) : (
+        <p class="desk-note">
+          Say which are right. The plan can be taken with open ones too; they stand in it as guesses.
+        </p>
+      )}
+      {open.map((group) => (
+        <Fold key={group.kind} title={`${group.kind}: ${group.n}`}>
+          {() => (
+            <>
+              <div class="desk-part">
+                <PlainButton onPress={() => settling.agree({ to: 'agree', kind: group.kind })}>
+                  {group.n === 1 ? 'It is right' : `All ${group.n} are right`}
+                </PlainButton>
+              </div>
+              {group.guesses.map((guess) => (
+                <div key={guessKey(guess)} class="desk-entry">
+                  <Row title={guess.readAs} second={<Cell said={guess.said} where={guess} />} />
+                  <div class="desk-acts">
+                    <PlainButton onPress={() => settling.agree({ to: 'agree', guess })}>Right</PlainButton>
+                    <PlainButton
+                      disabled={settling.busy}
+                      onPress={() => {
+                        about.value = {
+                          ...guess,
+                          words: `It was read as: ${guess.readAs}.`,
+                          everywhere: TOLD_ONCE.has(group.kind),
+                        };
+                      }}
+                    >
+                      Otherwise
+                    </PlainButton>
+                  </div>
+                </div>
+              ))}
+              {group.n > group.guesses.length && <More n={group.n - group.guesses.length} />}
+            </>
+          )}
+        </Fold>
+      ))}
+      {agreed.length > 0 && <Agreed groups={agreed} n={agreedCount} settling={settling} />}
+      {cells.length > 0 && <Answered cells={cells} settling={settling} />}
+      <Asked about={about} settling={settling} />
+    </>
+  );
+}
+
+function Agreed({ groups, n, settling }: { groups: GuessList['agreed']; n: number; settling: Settling }) {
+  return (
+    <details class="desk-fold">
+      <summary>You agreed: {n}</summary>
+      {groups.map(({ kind, n: ofKind }) => (
+        <div key={kind} class="desk-entry">
+          <Row title={kind} right={String(ofKind)} />
+          <PlainButton onPress={() => settling.agree({ to: 'reopen', kind })}>Open again</PlainButton>
+        </div>
+      ))}
+    </details>
+  );
+}
+
+function Answered({ cells, settling }: { cells: readonly CellAnswer[]; settling: Settling }) {
+  return (
+    <details class="desk-fold" open>
+      <summary>You said otherwise: {cells.length}</summary>
+      {cells.map((cell, i) => (
+        <div key={i} class="desk-entry">
+          <Row
+            title={cell.as === 'literal' ? `${cell.said || 'blank'}, as it stands` : cell.text || 'blank'}
+            second={
+              <>
+                <span class="ident">{cell.said || 'blank'}</span>{' '}
+                {cell.row === null
+                  ? `wherever column ${cell.column} of ${cell.sheet} says so`
+                  : `${cell.sheet} row ${cell.row}`}
+              </>
+            }
+          />
+          <PlainButton disabled={settling.busy} onPress={() => settling.takeBack(cell)}>
+            Take back
+          </PlainButton>
+        </div>
+      ))}
+    </details>
+  );
+}
+
+function Asked({ about, settling }: { about: { value: ToSettle | null }; settling: Settling }) {
+  if (about.value === null) return null;
+  const close = () => {
+    about.value = null;
+  };
+  return (
+    <SheetSettle
+      about={about.value}
+      session={settling.read.session}
+      onClose={close}
+      onAnswer={(answer) => {
+        close();
+        settling.answer(answer);
+      }}
+    />
+  );
+}
+
+/** The original cell, and where it stands. */
+function Cell({ said, where }: { said: string; where: { sheet: string; row: number; column?: string | undefined } }) {
+  return (
+    <>
+      <span class="ident">{said.length > 120 ? `${said.slice(0, 120)} …` : said || 'blank'}</span> {where.sheet} row{' '}
+      {where.row}
+      {where.column && `, ${where.column}`}
+    </>
+  );
+}
+
+function More({ n }: { n: number }) {
+  return <p class="desk-note">And {n} more; they come up as these are settled.</p>;
+}

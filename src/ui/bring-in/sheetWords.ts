@@ -1,0 +1,50 @@
+// What the preview of a schedule says in words: counts that add up, lists with their rows. Nothing is decided here.
+
+import type { ListKind } from '../../core/schedule/meanings.ts';
+import type { ReadCounts } from '../../core/schedule/rows/readTypes.ts';
+import { count } from '../home/homeWords.ts';
+
+const KINDS: Record<ListKind, string> = {
+  cables: 'cable',
+  units: 'unit',
+  jacks: 'jack',
+  racks: 'rack',
+  circuits: 'circuit',
+};
+
+/** "204 rows: 199 read, 1 told once more, 3 blank, 1 left out." The parts add up to the first number. */
+export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'used' | 'joined' | 'blank' | 'skipped'>): string {
+  const parts = [
+    `${counts.used} read`,
+    counts.joined > 0 && `${counts.joined} told once more`,
+    counts.blank > 0 && `${counts.blank} blank`,
+    counts.skipped > 0 && `${counts.skipped} left out`,
+  ];
+  return `${count(counts.rowsIn, 'row')}: ${parts.filter(Boolean).join(', ')}.`;
+}
+
+/** "30 rows in lists of cables gave 36 cables. Some rows name several." */
+export function cablesToWords(counts: Pick<ReadCounts, 'lists'>, cables: number): string {
+  const rows = counts.lists.filter(({ kind }) => kind === 'cables').reduce((sum, list) => sum + list.rows, 0);
+  if (!counts.lists.some(({ kind }) => kind === 'cables'))
+    return cables === 0 ? 'No list of cables.' : `No list of cables: the ${cables} of the plan in force stay.`;
+  const why =
+    cables > rows
+      ? ' Some rows name several.'
+      : cables < rows
+        ? ' Blank rows, titles, and rows that belong together make fewer.'
+        : '';
+  return `${count(rows, 'row')} in lists of cables gave ${count(cables, 'cable')}.${why}`;
+}
+
+export function listToWords({ kind, headerRow, rows }: ReadCounts['lists'][number]): string {
+  return `list of ${KINDS[kind]}s, header in row ${headerRow}, ${count(rows, 'row')}`;
+}
+
+/** How far the reading is: "Row 12,500 of 25,000." */
+export function progressToWords({ rows, of }: { rows: number; of: number }): string {
+  // The browser's own way loads a language's tables first, which holds the page up longer than a row is read.
+  const n = (value: number) => String(value).replace(/\B(?=(\d{3})+$)/g, ',');
+  if (of > 0) return `Row ${n(rows)} of ${n(of)}.`;
+  return rows === 0 ? 'Opening the file.' : `Opening the file: row ${n(rows)}.`;
+}

@@ -1,0 +1,249 @@
+// The jacks of a unit, tapped together in groups, written in one line, or copied; with the face drawn as it will be
+// walked. One line of text is the truth behind all three.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { UnitSaid } from '../../core/record/described.ts';
+import { CONNECTOR_NAMES, type FaceRows, parseJacks } from '../../core/record/jackNotation.ts';
+import { nameToKey } from '../../core/trade/names.ts';
+import { useAsked } from '../context.ts';
+import { FaceStrip } from '../parts/face-strip.tsx';
+import { Choice, Field, PlainButton } from '../parts/form.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
+import { Stepper } from '../parts/stepper.tsx';
+import { draftToFaces, likeToDraft, type UnitDraft, withGroup } from './describeDraft.ts';
+
+/** First those that an audio rack is full of. */
+const COMMON = ['XLR', 'RJ45', 'BNC', 'TRS', 'D-sub 25', 'terminal'];
+const OTHERS = CONNECTOR_NAMES.filter((name) => !COMMON.includes(name));
+
+export function DescribeJacks(props: {
+  audit: string;
+  draft: UnitDraft;
+  before: UnitSaid | null;
+  units: readonly string[];
+  set: (change: Partial<UnitDraft>) => void;
+}) {
+  const { draft, set } = props;
+  const copying = useSignal(false);
+  const noted = parseJacks(draft.notation);
+  const faces = draftToFaces(draft, props.before).filter(({ rows }) => rows.length > 0);
+  const source = draft.from ?? props.before;
+  const isKept = draft.rows === 'kept' && source !== null && noted.rows.length < 2;
+  const more = source?.jacks.some(({ signal, leg, mult }) => signal ?? leg ?? mult) ?? false;
+  return (
+    <>
+      <SectionHead strong title="Jacks" right={String(noted.jacks.length)} />
+      <div class="desk-part">
+        <Field
+          label="In one line"
+          ident
+          lines={2}
+          value={draft.notation}
+          placeholder="8 x XLR in, 1 x RJ45 NET"
+          hint='Counted groups, ranges such as P01-P24, rows as J1-J24/J25-J48, legs as IN L/R. In quotes a name is taken as it stands: "IN, L".'
+          onInput={(notation) => set({ notation })}
+        />
+        {noted.problems.map((one) => (
+          <p key={one.at} class="describe-trouble" role="alert">
+            “{one.said}”: {one.why}
+          </p>
+        ))}
+      </div>
+      {faces.map(({ face, rows }) => (
+        <div key={face} class="describe-face">
+          <FaceStrip
+            unitLabel={draft.label.trim() || '?'}
+            heightU={draft.heightU}
+            rows={rows.map((row) =>
+              row.map((label) => ({
+                place: label,
+                label,
+                connector: noted.jacks.find((jack) => nameToKey(jack.label) === nameToKey(label))?.connector,
+                state: 'unseen' as const,
+              })),
+            )}
+          />
+          <p class="quiet">
+            {rows.map((row) => (row.length > 1 ? `${row[0]} to ${row.at(-1)}` : row[0])).join(' over ')}, {face}, from
+            the left.
+          </p>
+        </div>
+      ))}
+      <div class="desk-part">
+        {more && (
+          <p class="quiet">Signal, left or right, and mult stay with each jack as they were said, by its name.</p>
+        )}
+        <Group draft={draft} set={set} />
+        <Rows draft={draft} isKept={isKept} lineRows={noted.rows.length} set={set} />
+        {isKept && source.faces.length !== 1 ? (
+          <p class="quiet">
+            {source.faces.length === 0 ? 'No face is said.' : 'Front and rear stay as they were described.'} Choose rows
+            to lay one face out anew.
+          </p>
+        ) : (
+          <Choice
+            legend="Jacks are seen from the"
+            value={draft.face}
+            options={[
+              { value: 'rear', text: 'Rear' },
+              { value: 'front', text: 'Front' },
+            ]}
+            onChoose={(face) => set({ face })}
+          />
+        )}
+        {props.units.length > 0 && (
+          <PlainButton
+            onPress={() => {
+              copying.value = !copying.value;
+            }}
+          >
+            {copying.value ? 'Do not copy' : 'Copy from a unit like it'}
+          </PlainButton>
+        )}
+      </div>
+      {copying.value && (
+        <Likes
+          audit={props.audit}
+          units={props.units}
+          onLike={(change) => {
+            copying.value = false;
+            set(change);
+          }}
+        />
+      )}
+    </>
+  );
+}
+
+const NUMBERS = ['', 'One', 'Two', 'Three', 'Four'];
+
+/** How many rows, and which way the jacks are counted through them. */
+function Rows(props: {
+  draft: UnitDraft;
+  isKept: boolean;
+  lineRows: number;
+  set: (change: Partial<UnitDraft>) => void;
+}) {
+  const { draft, isKept, set } = props;
+  const { rows, rowCount } = draft;
+  if (props.lineRows > 1) return <p class="quiet">In {props.lineRows} rows, as the line says.</p>;
+  const options = [1, 2, 3, 4].map((n) => ({ value: String(n), text: NUMBERS[n]! }));
+  return (
+    <>
+      <Choice
+        legend="Rows"
+        value={isKept ? 'kept' : rows === 'one' || rows === 'kept' ? '1' : String(rowCount)}
+        options={isKept ? [...options, { value: 'kept', text: 'As before' }] : options}
+        onChoose={(to) => {
+          const usual: FaceRows = rows === 'one' || rows === 'kept' ? 'odd-over-even' : rows;
+          set(to === '1' ? { rows: 'one' } : to === 'kept' ? { rows: 'kept' } : { rows: usual, rowCount: Number(to) });
+        }}
+      />
+      {!isKept && rows !== 'one' && rows !== 'kept' && (
+        <Choice<FaceRows>
+          legend="Counted"
+          value={rows}
+          options={[
+            { value: 'odd-over-even', text: rowCount === 2 ? 'Odd over even' : 'Down each column' },
+            { value: 'one-after-the-other', text: rowCount === 2 ? 'Half over half' : 'Along each row' },
+          ]}
+          onChoose={(to) => set({ rows: to })}
+        />
+      )}
+    </>
+  );
+}
+
+function Group(props: { draft: UnitDraft; set: (change: Partial<UnitDraft>) => void }) {
+  const { draft, set } = props;
+  const { group } = draft;
+  const more = useSignal(!COMMON.includes(group.connector));
+  const change = (part: Partial<UnitDraft['group']>) => set({ group: { ...group, ...part } });
+  return (
+    <fieldset class="describe-group">
+      <legend class="field-label">A group of like jacks</legend>
+      <Choice
+        legend="Connector"
+        value={group.connector}
+        options={[...COMMON, ...(more.value ? OTHERS : [])].map((name) => ({ value: name, text: name }))}
+        onChoose={(name) => {
+          // A network jack is neither.
+          const isNeither = name === 'RJ45' || name === 'LC' || name === 'SC';
+          change({ connector: name, ...(isNeither ? { direction: '' } : {}) });
+        }}
+      />
+      {!more.value && (
+        <PlainButton
+          onPress={() => {
+            more.value = true;
+          }}
+        >
+          Other connectors
+        </PlainButton>
+      )}
+      <Choice
+        legend="Direction"
+        value={group.direction}
+        options={[
+          { value: 'in', text: 'In' },
+          { value: 'out', text: 'Out' },
+          { value: '', text: 'Neither' },
+        ]}
+        onChoose={(direction) => change({ direction })}
+      />
+      <Stepper label="How many" value={group.count} least={1} most={512} onChange={(n) => change({ count: n })} />
+      <Field
+        label="Name of the first"
+        ident
+        value={group.label}
+        placeholder={group.direction === 'in' ? 'IN 1' : group.direction === 'out' ? 'OUT 1' : 'J1'}
+        hint="As it is printed; the rest is counted on from it."
+        onInput={(label) => change({ label })}
+      />
+      <PlainButton onPress={() => set({ notation: withGroup(draft.notation, group), group: { ...group, label: '' } })}>
+        Add {group.count} × {group.connector} {group.direction}
+      </PlainButton>
+    </fieldset>
+  );
+}
+
+function Likes(props: { audit: string; units: readonly string[]; onLike: (change: Partial<UnitDraft>) => void }) {
+  const filter = useSignal('');
+  const chosen = useSignal<string | null>(null);
+  const wanted = filter.value.trim().toUpperCase();
+  const found = props.units.filter((label) => label.toUpperCase().includes(wanted)).slice(0, 30);
+  return (
+    <section aria-label="Units to copy from">
+      {props.units.length > 12 && (
+        <Field
+          label="Unit"
+          type="search"
+          ident
+          value={filter.value}
+          onInput={(text) => {
+            filter.value = text;
+          }}
+        />
+      )}
+      {found.map((label) => (
+        <Row
+          key={label}
+          title={<span class="ident">{label}</span>}
+          onPress={() => {
+            chosen.value = label;
+          }}
+        />
+      ))}
+      {chosen.value !== null && <Copy audit={props.audit} label={chosen.value} onLike={props.onLike} />}
+    </section>
+  );
+}
+
+function Copy(props: { audit: string; label: string; onLike: (change: Partial<UnitDraft>) => void }) {
+  const asked = useAsked('like', { audit: props.audit, label: props.label });
+  useEffect(() => {
+    if (asked.type !== 'ready' || !asked.value) return;
+    if (asked.value.whole) props.onLike(likeToDraft(asked.value.whole));
+  }, [asked.type]);
+  return null;
+}

@@ -1,0 +1,85 @@
+// One line after something was described: what was kept, and its undo. The walk keeps the same act, so that either
+// screen takes back what the other said; this file owns no rule of what a withdrawal means.
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { DescribedView } from '../../core/report/describedView.ts';
+import { useServices } from '../context.ts';
+import { count } from '../home/homeWords.ts';
+import { PlainButton } from '../parts/form.tsx';
+import type { Services } from '../services.ts';
+import { type Act, NEW_MEMORY, noteAct, undoLast, type WalkMemory, walkDraft } from '../walk/walkState.ts';
+
+const SUFFIX = ', as described';
+/** The act that can be taken back, or what became of it. */
+const shown = signal<{ audit: string; act: Act | null; told: string | null }>({ audit: '', act: null, told: null });
+
+/** @param words The thing and where it is: "AIO21 at U30". */
+export async function noteKept(services: Services, audit: string, event: string, words: string): Promise<void> {
+  await noteAct(services, audit, event, words + SUFFIX);
+  const act: Act = { event, kind: 'described', places: [], back: '', words: words + SUFFIX };
+  shown.value = { audit, act, told: null };
+}
+
+export function KeptLine({ view }: { view: DescribedView }) {
+  const services = useServices();
+  const { audit } = view;
+  useEffect(() => {
+    // The walk may have taken it back since, and after a reload only the walk's memory knows of it.
+    void lastAct(services, audit).then((act) => {
+      if (shown.value.audit === audit && shown.value.act?.event === act?.event) return;
+      shown.value = { audit, act, told: null };
+    });
+  }, [audit]);
+  const { act, told } = shown.value.audit === audit ? shown.value : { act: null, told: null };
+  if (!act && told === null) return null;
+  const undo = async () => {
+    if (!act) return;
+    const memory = { ...NEW_MEMORY, ...(await services.draft<WalkMemory>(walkDraft(audit))) };
+    const last = undoLast(memory);
+    if (last?.act.event !== act.event) {
+      shown.value = { audit, act: null, told: 'The walk said something since. Undo it there, last first.' };
+      return;
+    }
+    const thing = thingOf(view, ({ events }) => events.includes(act.event));
+    const result = await services.record('withdrawn', last.payload, { audit });
+    if (result.event === '') {
+      shown.value = { audit, act, told: 'This was not taken back. Try again.' };
+      return;
+    }
+    services.saveDraft(walkDraft(audit), last.memory);
+    const after = await services.ask('described', { audit }).catch(() => null);
+    const isBack = after !== null && thingOf(after, ({ id, type }) => id === thing?.id && type === thing.type) !== null;
+    shown.value = { audit, act: null, told: undoneToWords(act.words.replace(SUFFIX, ''), isBack, thing?.said ?? 0) };
+  };
+  return (
+    <div class="describe-kept">
+      <p role="status">{told ?? `Kept ${act?.words.replace(SUFFIX, '')}.`}</p>
+      {act && <PlainButton onPress={() => void undo()}>Undo</PlainButton>}
+    </div>
+  );
+}
+
+interface Thing {
+  type: 'rack' | 'unit';
+  id: string;
+  events: readonly string[];
+  said: number;
+}
+
+function thingOf(view: DescribedView, isIt: (thing: Thing) => boolean): Thing | null {
+  const racks = view.racks.map(({ id, events }): Thing => ({ type: 'rack', id, events, said: 0 }));
+  const units = [...view.racks, ...view.elsewhere].flatMap((group) => group.units);
+  return [...racks, ...units.map((unit): Thing => ({ type: 'unit', ...unit }))].find(isIt) ?? null;
+}
+
+/** What a withdrawal left: the description before it, and every statement made at the jacks. */
+export function undoneToWords(words: string, isBack: boolean, said: number): string {
+  const left = said === 0 ? '' : ` What was said at ${count(said, 'jack')} of it stays on record.`;
+  return `Taken back: ${words}.${isBack ? ' It is described as before.' : ''}${left}`;
+}
+
+/** The last act of this audit where it described something and nothing else. */
+async function lastAct(services: Services, audit: string): Promise<Act | null> {
+  const act = (await services.draft<WalkMemory>(walkDraft(audit)))?.acts?.at(-1);
+  return act?.kind === 'described' && !act.also && !act.again ? act : null;
+}

@@ -1,0 +1,52 @@
+// Keeps what is described at a jack as one act: the description and every look that goes with it, taken back by one undo.
+import type { Payload } from '../../core/record/events.ts';
+import type { Services } from '../services.ts';
+import type { WalkFlow } from '../walk/walkFlowType.ts';
+import { withdrawalsAt } from '../walk/walkState.ts';
+
+/** @returns why it was not kept; null when it was. */
+export async function keepPart(
+  services: Services,
+  flow: WalkFlow,
+  unit: Payload<'unit-described'>,
+  sightings: readonly Payload<'sighting'>[],
+): Promise<string | null> {
+  const { audit } = flow;
+  const described = await services.record('unit-described', unit, { audit });
+  if (described.event === '') return described.type === 'not-saved' ? described.why : '';
+  const also = [described.event];
+  const [here, ...elsewhere] = sightings;
+  for (const one of elsewhere) also.push((await services.record('sighting', one, { audit })).event);
+  if (here) {
+    // Said before at this jack on the same visit: it is replaced, as any statement said anew.
+    const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, here.places);
+    await flow.keep({ ...here, ...(withdraws.length > 0 ? { withdraws } : {}) });
+    tie(services, flow, also);
+  } else {
+    const place = flow.memory.value.place ?? '';
+    await flow.acted({ event: described.event, place, words: unit.label, line: `${unit.label} described.` });
+  }
+  return null;
+}
+
+/** What was recorded beside the walk as one act with one undo. */
+export async function keepTogether(
+  flow: WalkFlow,
+  events: readonly string[],
+  words: string,
+  line: string,
+): Promise<string | null> {
+  const [event, ...also] = events.filter((one) => one !== '');
+  if (event === undefined) return 'The phone has no room, or the record is not open.';
+  await flow.acted({ event, also, place: flow.memory.value.place ?? '', words, line });
+  return null;
+}
+
+/** Lets the last act take these events back with it. */
+function tie(services: Services, flow: WalkFlow, also: string[]): void {
+  const { acts } = flow.memory.value;
+  const last = acts.at(-1);
+  if (!last) return;
+  flow.memory.value = { ...flow.memory.value, acts: [...acts.slice(0, -1), { ...last, also }] };
+  services.saveDraft(`walk:${flow.audit}`, flow.memory.value);
+}

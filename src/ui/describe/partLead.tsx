@@ -1,0 +1,151 @@
+// A patch lead from jack to jack by two taps on the drawing, or no leads at all in this bay by one act. Nothing is
+// pulled to see where it goes.
+import { useSignal } from '@preact/signals';
+import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
+import { useServices } from '../context.ts';
+import { Field } from '../parts/form.tsx';
+import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { ErrorBox } from '../parts/rows.tsx';
+import { SweepFace } from '../parts/sweep-face.tsx';
+import { useDraft } from '../useDraft.ts';
+import { permitted } from '../walk/walkFace.tsx';
+import { withdrawalsAt } from '../walk/walkState.ts';
+import type { PartProps } from './partProps.ts';
+
+interface Draft {
+  from: string | null;
+  to: string | null;
+  elsewhere: string;
+  basis: 'followed' | 'seen';
+}
+const NEW: Draft = { from: null, to: null, elsewhere: '', basis: 'followed' };
+
+export default function PartLead({ flow, view }: PartProps) {
+  const services = useServices();
+  const { now: d, set, drop } = useDraft(`lead:${flow.audit}:${view.unit.id}`, NEW);
+  const wrong = useSignal<string | null>(null);
+  const all = view.face.rows.flat();
+  const words = (place: string) => {
+    const jack = all.find((one) => one.place === place);
+    return jack ? `${view.unit.label} ${jack.label}` : place;
+  };
+  const open = all.filter(({ state }) => state === 'unseen');
+  const back = () => {
+    flow.mode.value = 'walk';
+  };
+  const press = (place: string) => {
+    wrong.value = null;
+    if (d.from === null || d.to !== null || d.from === place) set({ from: d.from === place ? null : place, to: null });
+    else set({ to: place });
+  };
+  const say = async () => {
+    const first = d.from;
+    if (first === null) return;
+    const text = d.elsewhere.trim();
+    const second =
+      d.to !== null
+        ? { place: d.to, words: words(d.to) }
+        : text !== ''
+          ? await services.ask('place', { audit: flow.audit, text })
+          : null;
+    if (!second) {
+      wrong.value = `“${text}” names no jack. Write unit and jack: PB1 J27.`;
+      return;
+    }
+    const said = leadToSighting({ place: first, words: words(first) }, second, d.basis);
+    const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, said.places);
+    await flow.keep({ ...said, ...(withdraws.length > 0 ? { withdraws } : {}) });
+    drop();
+    back();
+  };
+  const none = () => {
+    back();
+    const places = open.map(({ place }) => ({ place, words: words(place) }));
+    void flow.say({ places, state: 'empty', by: 'tapped' });
+  };
+  const ready = d.from !== null && (d.to !== null || d.elsewhere.trim() !== '');
+  const label = (place: string | null) => all.find((one) => one.place === place)?.label ?? '–';
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back to the jack', onPress: back }}
+          cells={[
+            { small: view.unit.label, big: 'Patch lead', heading: true, wide: true },
+            { small: 'Left here', big: String(view.leftHere) },
+          ]}
+        />
+      }
+      foot={
+        <TitleBlock
+          rows={[
+            [
+              {
+                small: 'From end to end',
+                big: 'Followed by eye',
+                pressed: d.basis === 'followed',
+                onPress: () => set({ basis: 'followed' }),
+              },
+              {
+                small: 'Both plugs, not the way',
+                big: 'Only seen',
+                pressed: d.basis === 'seen',
+                onPress: () => set({ basis: 'seen' }),
+              },
+            ],
+            [
+              {
+                small: open.length === 0 ? 'Every jack was said' : `${open.length} jacks not said, one act`,
+                big: 'No leads in this bay',
+                disabled: open.length === 0,
+                onPress: none,
+              },
+              {
+                small: ready ? 'One act, one undo' : 'Touch one jack, then the other',
+                big: ready
+                  ? `${label(d.from)} to ${d.to === null ? d.elsewhere.trim() : label(d.to)}`
+                  : 'Nothing chosen',
+                primary: true,
+                share: 2,
+                disabled: !ready,
+                onPress: () => void say(),
+              },
+            ],
+          ]}
+        />
+      }
+    >
+      <Permission {...permitted(view)} />
+      {wrong.value !== null && <ErrorBox what={wrong.value} todo="Touch the other jack, or write it anew." />}
+      <div class="walk-face">
+        <SweepFace
+          unitLabel={view.unit.label}
+          rows={view.face.rows}
+          heightU={view.unit.heightU}
+          mirrored={view.face.mirrored}
+          blind={view.blind}
+          range={
+            d.from === null
+              ? undefined
+              : {
+                  first: d.from,
+                  last: d.to ?? d.from,
+                  without: all.map(({ place }) => place).filter((place) => place !== d.from && place !== d.to),
+                }
+          }
+          onPress={press}
+        />
+        <p class="walk-words">{view.sideWords} Pull nothing to see where it goes.</p>
+      </div>
+      {d.from !== null && d.to === null && (
+        <Field
+          label="Its other end is in another unit"
+          ident
+          value={d.elsewhere}
+          hint="Unit and jack. Or touch the other jack above."
+          onInput={(elsewhere) => set({ elsewhere })}
+        />
+      )}
+    </Screen>
+  );
+}

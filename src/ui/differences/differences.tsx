@@ -1,0 +1,301 @@
+// What differs between plan and floor, worst first: hazards, then causes, then what stands for itself. It shows facts
+// with their evidence and never lowers a hazard by grouping or filtering it.
+import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
+import type { DifferenceLine } from '../../core/report/reconciliation.ts';
+import { coverageToWords, isHazard } from '../../core/report/words/reportSentences.ts';
+import type { Severity } from '../../core/trade/kinds.ts';
+import { useAsked } from '../context.ts';
+import { count } from '../home/homeWords.ts';
+import { Choice, Field, PlainButton } from '../parts/form.tsx';
+import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
+import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
+import { back, NoAnswer } from '../plan/planParts.tsx';
+import { go } from '../router.ts';
+import { Causes } from './differencesCauses.tsx';
+import { WithSigning } from './differencesDecide.tsx';
+import { DifferenceDetails } from './differencesDetails.tsx';
+import {
+  decidedShort,
+  type Only,
+  placesToRacks,
+  SHORT_SEVERITY,
+  shownToWords,
+  shows,
+  useWide,
+} from './differencesShown.ts';
+import '../look/desk.css';
+import '../look/report.css';
+
+/** More rows than this are shown in steps, so that a phone never draws thousands at once. */
+const STEP = 150;
+/** Fewer differences than this need no filter. */
+const FILTER_FROM = 6;
+
+export default function Differences({ audit }: { audit: string }) {
+  return (
+    <WithSigning audit={audit}>
+      <Shown audit={audit} />
+    </WithSigning>
+  );
+}
+
+function Shown({ audit }: { audit: string }) {
+  const asked = useAsked('differences', { audit });
+  const report = useAsked('report', { audit });
+  const plan = useAsked('plan', {});
+  const wide = useWide();
+  const only = useSignal<Only>('all');
+  const wanted = useSignal('');
+  const opened = useSignal<string | null>(null);
+  const openCause = useSignal<string | null>(null);
+  const oneByOne = useSignal(false);
+  const shownCount = useSignal(STEP);
+  if (asked.type !== 'ready' || asked.value === null)
+    return (
+      <NoAnswer
+        title="Differences"
+        asked={asked}
+        missing="This audit is not on this phone, or its plan has not arrived yet."
+        next="Send and receive fetches both."
+      />
+    );
+  const view = asked.value;
+  const racksOf = placesToRacks(plan.type === 'ready' ? plan.value : null);
+  const hazards = view.lines.filter(isHazard);
+  const others = view.lines.filter((line) => !isHazard(line));
+  const { explained } = view;
+  // What was said no to, and what is open again, is told even where no cause is left.
+  const hasCauses = explained.causes.length + explained.refused.length + explained.reopened.length > 0;
+  const byCause = hasCauses && !oneByOne.value;
+  const listed = byCause ? others.filter(({ id }) => explained.alone.includes(id)) : others;
+  const shown = listed.filter((line) => shows(line, only.value, wanted.value, racksOf(line)));
+  const drawn = shown.slice(0, shownCount.value);
+  const severities = view.counts.filter(({ severity }) => !isHazard({ severity }));
+  const next = explained.nextLook;
+  const [worst, ...further] = hazards;
+  const open = view.lines.find(({ id }) => id === opened.value) ?? (wide ? view.lines[0] : undefined);
+  const walk = () => go({ screen: 'walk', audit, place: null });
+  const coverage = report.type === 'ready' ? report.value?.coverage : undefined;
+
+  /** Opens the details beneath the row, or beside the list where there is room. */
+  const press = (line: DifferenceLine) => () => {
+    opened.value = opened.value === line.id ? null : line.id;
+  };
+  const details = (line: DifferenceLine) => (
+    <DifferenceDetails
+      key={line.id}
+      line={line}
+      audit={audit}
+      {...(wide
+        ? {}
+        : {
+            onClose: () => {
+              opened.value = null;
+            },
+          })}
+    />
+  );
+  const withDetails = (line: DifferenceLine, row: ComponentChildren) => (
+    <div key={line.id}>
+      {row}
+      {!wide && open?.id === line.id && details(line)}
+    </div>
+  );
+
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back', onPress: back }}
+          cells={[
+            { small: view.name, big: count(view.lines.length, 'difference'), heading: true, wide: true },
+            ...view.counts
+              .slice(0, wide ? 6 : 3)
+              .map(({ severity, count: n }) => ({ small: SHORT_SEVERITY[severity], big: String(n) })),
+          ]}
+        />
+      }
+      asideAt="right"
+      aside={wide && open ? details(open) : undefined}
+      foot={
+        <TitleBlock
+          rows={[
+            [
+              ...(view.lines.length > 0 ? [{ big: 'Work to do', onPress: () => go({ screen: 'fixes', audit }) }] : []),
+              { big: 'Report', onPress: () => go({ screen: 'report', audit }) },
+            ],
+            [
+              ...(next
+                ? [
+                    {
+                      small: 'The look that settles most',
+                      big: `${next.how}: ${next.place}`,
+                      primary: true,
+                      share: 2,
+                      onPress: () => go({ screen: 'walk', audit, place: next.placeId }),
+                    },
+                  ]
+                : []),
+              {
+                small: coverage ? `${coverage.places - coverage.seen} jacks not looked at` : 'The audit',
+                big: 'Walk on',
+                primary: next === null,
+                share: next === null ? 2 : 1,
+                onPress: walk,
+              },
+            ],
+          ]}
+        />
+      }
+    >
+      {worst &&
+        withDetails(
+          worst,
+          <HazardFrame title={worst.title} line={hazardLine(worst)} onPress={press(worst)}>
+            {worst.line} {worst.order && <strong>{worst.order}</strong>}
+          </HazardFrame>,
+        )}
+      {further.map((line) =>
+        withDetails(
+          line,
+          <HazardRow title={line.title} line={hazardLine(line)} onPress={press(line)}>
+            {line.line} {line.order && <strong>{line.order}</strong>}
+          </HazardRow>,
+        ),
+      )}
+      {hasCauses && (
+        <div class="desk-part no-print">
+          <Choice<'causes' | 'each'>
+            legend="Shown"
+            value={byCause ? 'causes' : 'each'}
+            options={[
+              { value: 'causes', text: `By cause: ${explained.causes.length + listedAlone(explained.alone, others)}` },
+              { value: 'each', text: `One by one: ${others.length}` },
+            ]}
+            onChoose={(value) => {
+              oneByOne.value = value === 'each';
+            }}
+          />
+        </div>
+      )}
+      {byCause && (
+        <Causes
+          view={explained}
+          lines={view.lines}
+          audit={audit}
+          opened={openCause.value}
+          onOpen={(id) => {
+            openCause.value = id;
+          }}
+        />
+      )}
+      {listed.length >= FILTER_FROM && (
+        <div class="desk-part no-print">
+          <details open={wide}>
+            <summary>{shownToWords(only.value, wanted.value, shown.length, listed.length, hazards.length)}</summary>
+            {severities.length > 1 && (
+              <Choice<Only>
+                legend="How bad"
+                value={only.value}
+                options={[
+                  { value: 'all', text: `All ${listed.length}` },
+                  ...severities.map(({ severity }) => ({
+                    value: severity,
+                    text: `${SHORT_SEVERITY[severity]} ${countOf(listed, severity)}`,
+                  })),
+                ]}
+                onChoose={(value) => {
+                  only.value = value;
+                  shownCount.value = STEP;
+                }}
+              />
+            )}
+            <Field
+              label="Only rack, unit or number"
+              type="search"
+              ident
+              value={wanted.value}
+              onInput={(value) => {
+                wanted.value = value;
+                shownCount.value = STEP;
+              }}
+            />
+          </details>
+        </div>
+      )}
+      {severities.map(({ severity, words }) => {
+        const list = drawn.filter((line) => line.severity === severity);
+        return (
+          list.length > 0 && (
+            <section key={severity} aria-label={words}>
+              <SectionHead title={words} right={countOf(shown, severity)} />
+              {list.map((line) =>
+                withDetails(
+                  line,
+                  <DifferenceRow
+                    mark={line.severity === 'undecided' ? 'undecided' : 'differs'}
+                    title={line.title}
+                    severity={`No. ${line.number}.${decidedShort(line.decision)}`}
+                    second={line.line}
+                    current={open?.id === line.id}
+                    onPress={press(line)}
+                  />,
+                ),
+              )}
+            </section>
+          )
+        );
+      })}
+      {shown.length > drawn.length && (
+        <div class="desk-part">
+          <PlainButton
+            onPress={() => {
+              shownCount.value += STEP;
+            }}
+          >
+            Show more; {shown.length - drawn.length} are left
+          </PlainButton>
+        </div>
+      )}
+      {view.lines.length === 0 && (
+        <Empty
+          what="Nothing differs so far."
+          why={coverage ? coverageToWords(coverage) : undefined}
+          next={{ text: 'Walk on', onPress: walk }}
+        />
+      )}
+      {listed.length > 0 && shown.length === 0 && (
+        <Empty
+          what="None of the differences is like that."
+          why={`${listed.length} are hidden by what you chose above.`}
+          next={{
+            text: 'Show all',
+            onPress: () => {
+              only.value = 'all';
+              wanted.value = '';
+            },
+          }}
+        />
+      )}
+    </Screen>
+  );
+}
+
+function listedAlone(alone: readonly string[], others: readonly DifferenceLine[]): number {
+  return others.filter(({ id }) => alone.includes(id)).length;
+}
+
+function countOf(lines: readonly DifferenceLine[], severity: Severity): string {
+  return String(lines.filter((line) => line.severity === severity).length);
+}
+
+function hazardLine(line: DifferenceLine) {
+  return (
+    <>
+      No. {line.number}. <strong>{line.severityWords}.</strong>
+      {decidedShort(line.decision)}
+    </>
+  );
+}

@@ -1,0 +1,54 @@
+// One audit on the home screen: its name, one count, the drawing of that count and the sentence that says it.
+import type { AuditSummary } from '../../core/report/walk/homeView.ts';
+import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
+import { Row } from '../parts/rows.tsx';
+import { go } from '../router.ts';
+import { countsOf, doneToWords, timeToWords } from './homeWords.ts';
+
+export function HomeAudit(props: { audit: AuditSummary; now: number }) {
+  const { audit } = props;
+  const counts = countsOf(audit);
+  const byJack = audit.jacks.length > 0;
+  const drawn = counts.map(({ n, words }) => `${n} ${words}`).join(', ');
+  return (
+    <>
+      <Row
+        title={audit.name}
+        right={doneToWords(audit)}
+        second={
+          <>
+            {counts.length > 0 && (
+              <>
+                {byJack ? 'One stroke, one jack: ' : 'One stroke, one cable; from end above, to end below. '}
+                {counts.map(({ n, words, red }, i) => (
+                  <span key={words}>
+                    {i > 0 && ', '}
+                    <strong class={red ? 'red' : undefined}>{n}</strong> {words}
+                  </span>
+                ))}
+                .{' '}
+              </>
+            )}
+            {audit.coverage === null
+              ? 'The plan it belongs to has not arrived on this phone.'
+              : `Last walked ${timeToWords(audit.lastAt, props.now)}.`}
+          </>
+        }
+        onPress={() =>
+          audit.closed || !audit.next
+            ? go({ screen: 'report', audit: audit.id })
+            : go({ screen: 'walk', audit: audit.id, place: audit.next.place })
+        }
+      >
+        {audit.strokes.length > 0 && <CableStrokes label={drawn} cables={audit.strokes} />}
+        {byJack && <JackStrokes label={drawn} jacks={audit.jacks} />}
+      </Row>
+      {audit.half && (
+        <Row
+          title={<span class="red">{audit.half}</span>}
+          onPress={() => go({ screen: 'renaming', audit: audit.id, place: null })}
+        />
+      )}
+    </>
+  );
+}

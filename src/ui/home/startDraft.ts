@@ -1,0 +1,86 @@
+// What the start screen keeps while it is filled in, and the payload that it becomes. Pure: no services, no markup.
+import type { Occasion, Payload, Permission } from '../../core/record/events.ts';
+import type { ScopeOptions } from '../../wire/page.ts';
+
+export interface StartDraft {
+  name: string;
+  occasion: Occasion;
+  racks: string[];
+  rooms: string[];
+  exclusions: { what: string; label: string; reason: string }[];
+  permission: Permission;
+  blind: boolean;
+}
+
+export const NEW_DRAFT: StartDraft = {
+  name: '',
+  occasion: 'after-move',
+  racks: [],
+  rooms: [],
+  exclusions: [],
+  permission: 'look',
+  blind: false,
+};
+
+export const OCCASION_WORDS: Record<Occasion, { text: string; second: string; name: string }> = {
+  'after-move': {
+    text: 'After a move',
+    second: 'The plan holds; the floor has to match it. Done when every cable is seen at both ends.',
+    name: 'After the move',
+  },
+  inherit: {
+    text: 'Inherited',
+    second: 'The floor holds; the plan is only a hint. Done when every jack has a statement.',
+    name: 'As inherited',
+  },
+  relabel: {
+    text: 'Relabel',
+    second: 'The circuits stay, the names change. Done when both ends bear the new one.',
+    name: 'Relabel',
+  },
+  build: {
+    text: 'Build',
+    second: 'Plugging and recording in one go. Done when every new cable has both ends.',
+    name: 'Build',
+  },
+};
+
+export const PERMISSION_WORDS: Record<Permission, { text: string; second: string }> = {
+  look: { text: 'Look', second: 'Eyes only. Nothing is moved, bent or turned to read it.' },
+  touch: { text: 'Touch', second: 'A label may be turned, a bundle held aside. No plug moves.' },
+  disconnect: { text: 'Unplug', second: 'A plug may come out, one at a time, with the control room told.' },
+};
+
+/** Scope in words: racks, then rooms; the whole plan when nothing is ticked. */
+export function scopeToWords(draft: Pick<StartDraft, 'racks' | 'rooms'>, options: ScopeOptions): string {
+  const racks = options.racks.filter(({ id }) => draft.racks.includes(id)).map(({ label }) => label);
+  const all = [...racks, ...draft.rooms];
+  if (all.length === 0) return options.plan === null ? 'the whole place' : 'the whole plan';
+  const last = all.at(-1) ?? '';
+  return all.length === 1 ? last : `${all.slice(0, -1).join(', ')} and ${last}`;
+}
+
+export function suggestName(draft: StartDraft, options: ScopeOptions): string {
+  return `${OCCASION_WORDS[draft.occasion].name}: ${scopeToWords(draft, options)}`;
+}
+
+export function draftToPayload(draft: StartDraft, options: ScopeOptions, author: string): Payload<'audit-started'> {
+  const known = new Set(options.racks.map(({ id }) => id));
+  const rooms = new Set(options.rooms.map(({ name }) => name));
+  return {
+    name: draft.name.trim() || suggestName(draft, options),
+    occasion: draft.occasion,
+    // A draft can outlive the plan it was begun with.
+    scope: { racks: draft.racks.filter((id) => known.has(id)), rooms: draft.rooms.filter((name) => rooms.has(name)) },
+    exclusions: draft.exclusions,
+    permission: draft.permission,
+    people: [author.trim()],
+    plan: options.plan?.revision ?? null,
+    blind: draft.blind,
+  };
+}
+
+export function toggled(list: readonly string[], item: string, on: boolean): string[] {
+  const rest = list.filter((one) => one !== item);
+  return on ? [...rest, item] : rest;
+}

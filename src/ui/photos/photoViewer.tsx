@@ -1,0 +1,266 @@
+// One photo over the whole screen: looked at closely, drawn on, its jacks pinned, taken back. Each stroke and each pin
+// is an event of its own, so that a kill costs none; the picture stays as it was taken.
+import { useSignal } from '@preact/signals';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
+import type { PhotoMark, Spot } from '../../core/record/events.ts';
+import type { PhotoView } from '../../core/report/photosView.ts';
+import { useAsked, useServices } from '../context.ts';
+import { saveFailureToMessage } from '../messages.ts';
+import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Empty } from '../parts/rows.tsx';
+import type { Recorded } from '../services.ts';
+import { dayAndClock } from '../times.ts';
+import { ABSENT, ABSENT_WHY, useMediaUrl } from './mediaUrl.ts';
+import { type Look, WHOLE, ZOOM_STEP, zoomed } from './photo-geometry.ts';
+import { PhotoStage } from './photo-stage.tsx';
+import { PinJack } from './photoPinJack.tsx';
+import { createPinning } from './photoPinning.ts';
+import { marksToWords } from './shown-photo.tsx';
+import '../look/photo.css';
+
+type Tool = 'look' | 'arrow' | 'circle' | 'pin';
+
+export interface ViewerProps {
+  audit: string;
+  document: string;
+  onClose: () => void;
+  /** A whole unit that was just taken waits for its pins. */
+  tool?: Tool | undefined;
+  /** Told when the photo was taken back. */
+  onGone?: (() => void) | undefined;
+}
+
+export function PhotoViewer(props: ViewerProps) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  useEffect(() => {
+    const before = document.activeElement;
+    dialog.current?.showModal();
+    return () => {
+      dialog.current?.close();
+      if (before instanceof HTMLElement) before.focus();
+    };
+  }, []);
+  return (
+    <dialog
+      ref={dialog}
+      class="photo-full"
+      aria-label="Photo"
+      onCancel={(e) => {
+        e.preventDefault();
+        props.onClose();
+      }}
+    >
+      <Viewer {...props} />
+    </dialog>
+  );
+}
+
+function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: ViewerProps) {
+  const services = useServices();
+  const asked = useAsked('photo', { audit, document });
+  const media = useMediaUrl(document, 'full');
+  const tool = useSignal<Tool>(first);
+  const look = useSignal<Look>(WHOLE);
+  const unit = useSignal<string | null>(null);
+  /** A jack chosen by hand, for the next touch only. */
+  const chosen = useSignal<string | null>(null);
+  const choosing = useSignal(false);
+  const gone = useSignal(false);
+  const line = useSignal<string | null>(null);
+  const pinning = useMemo(() => createPinning(services, audit, document), [audit, document]);
+  const choice = useAsked('pinChoice', { audit, document, unit: unit.value });
+  const found = asked.type === 'ready' ? asked.value : null;
+  const photo = found?.photo ?? null;
+  const jacks = choice.type === 'ready' ? choice.value : null;
+  const next = jacks?.jacks.find(({ place }) => place === (chosen.value ?? jacks.next)) ?? null;
+
+  const told = (result: Recorded, words: string) => {
+    if (result.type === 'saved') line.value = words;
+    else {
+      const { what, todo } = saveFailureToMessage(result.why);
+      line.value = `${what} ${todo}`;
+    }
+  };
+  const draw = async (mark: PhotoMark) => {
+    const result = await services.record('photo-marked', { document, marks: [mark] }, { audit });
+    told(result, `The ${mark.shape} is kept.`);
+  };
+  const pin = async (at: Spot) => {
+    const byHand = chosen.peek();
+    chosen.value = null;
+    const pinned = await pinning.pin(at, unit.peek(), byHand);
+    if (pinned.type === 'pinned') told(pinned.result, `${pinned.label} is pinned.`);
+  };
+  const undo = async (kind: 'lastPin' | 'lastMark', words: string) => {
+    const result = await pinning.undo(kind);
+    if (result) told(result, `Taken back: ${words}.`);
+  };
+  const takeBack = async (view: PhotoView) => {
+    const result = await services.record('withdrawn', { target: { event: view.event }, why: 'undo' }, { audit });
+    if (result.event !== '') (onGone ?? onClose)();
+  };
+  const zoomBy = (factor: number) => () => {
+    look.value = zoomed(look.value, factor);
+  };
+  const to = (want: Tool) => () => {
+    tool.value = want;
+    line.value = null;
+  };
+  const zoomCells: CellProps[] = [
+    { big: '−', name: 'Show more of it', onPress: zoomBy(1 / ZOOM_STEP), disabled: look.value.zoom === 1 },
+    { big: '+', name: 'Enlarge', onPress: zoomBy(ZOOM_STEP) },
+  ];
+  const done: CellProps = { big: 'Done', primary: true, onPress: to('look') };
+  const now = tool.value;
+  const rows: CellProps[][] =
+    now === 'look'
+      ? [
+          [
+            ...zoomCells,
+            { big: 'Arrow', onPress: to('arrow') },
+            { big: 'Circle', onPress: to('circle') },
+            { big: 'Pin jacks', onPress: to('pin') },
+          ],
+          [
+            {
+              big: 'Take back',
+              onPress: () => {
+                gone.value = true;
+              },
+            },
+            { big: 'Close', primary: true, share: 2, onPress: onClose },
+          ],
+        ]
+      : now === 'pin'
+        ? [
+            [
+              ...zoomCells,
+              {
+                big: 'Another jack',
+                onPress: () => {
+                  choosing.value = true;
+                },
+              },
+              { big: 'Undo', disabled: !found?.lastPin, onPress: () => void undo('lastPin', 'the last pin') },
+            ],
+            [done],
+          ]
+        : [
+            [
+              ...zoomCells,
+              { big: 'Undo', disabled: !found?.lastMark, onPress: () => void undo('lastMark', 'the last mark') },
+              { ...done, share: 2 },
+            ],
+          ];
+  if (gone.value && photo) {
+    const cells: CellProps[] = [
+      {
+        big: 'Keep it',
+        onPress: () => {
+          gone.value = false;
+        },
+      },
+      { big: 'Take it back', primary: true, share: 2, onPress: () => void takeBack(photo) },
+    ];
+    return (
+      <Screen plate={plateOf(photo, onClose)} foot={<TitleBlock rows={[cells]} />}>
+        <div class="photo-line">
+          <h2 class="dialog-title">Take this photo back?</h2>
+          <p>
+            It no longer shows in lists and reports, nor do its pins. Labels read off it stay. Like every statement it
+            stays in the record itself, and on phones and servers that have it: where it shows a password, change the
+            password.
+          </p>
+        </div>
+      </Screen>
+    );
+  }
+  return (
+    <Screen
+      plate={plateOf(photo, onClose)}
+      above={
+        <p class="photo-line" role="status">
+          {line.value && <>{line.value} </>}
+          {photo && hint(now, photo, next?.label ?? null)}
+        </p>
+      }
+      foot={<TitleBlock rows={rows} />}
+    >
+      {asked.type === 'ready' && !photo && <Empty what="This photo was taken back, or has not arrived." />}
+      {photo && media.type === 'absent' && <Empty what={`${ABSENT}.`} why={ABSENT_WHY} />}
+      {photo && media.type === 'here' && (
+        <PhotoStage
+          url={media.url}
+          photo={photo}
+          name={stageName(photo, now, next?.label ?? null)}
+          marks={photo.marks}
+          pins={photo.pins}
+          look={look.value}
+          onLook={(want) => {
+            look.value = want;
+          }}
+          tool={now === 'pin' ? 'point' : now}
+          onPoint={(at) => void pin(at)}
+          onMark={(mark) => void draw(mark)}
+        />
+      )}
+      {choosing.value && jacks && (
+        <PinJack
+          choice={jacks}
+          onClose={() => {
+            choosing.value = false;
+          }}
+          onUnit={(want) => {
+            unit.value = want;
+            chosen.value = null;
+          }}
+          onJack={(place) => {
+            chosen.value = place;
+            choosing.value = false;
+          }}
+        />
+      )}
+    </Screen>
+  );
+}
+
+function plateOf(photo: PhotoView | null, onClose: () => void) {
+  return (
+    <Plate
+      back={{ label: 'Close the photo', onPress: onClose }}
+      cells={[
+        {
+          small: photo ? `${photo.author}, ${dayAndClock(photo.at)}` : 'Photo',
+          big: photo?.words ?? '',
+          heading: true,
+          wide: true,
+        },
+      ]}
+    />
+  );
+}
+
+function hint(tool: Tool, photo: PhotoView, next: string | null) {
+  switch (tool) {
+    case 'look':
+      return marksToWords(photo.marks) || 'Two fingers or + enlarge; a touch brings that part to the middle.';
+    case 'arrow':
+      return 'Draw from tail to tip with one finger, or touch the tail and then the tip.';
+    case 'circle':
+      return 'Draw across it with one finger, or touch one corner and then the other.';
+    case 'pin':
+      return next === null ? (
+        'Every jack of this unit is pinned. Another jack chooses from the list.'
+      ) : (
+        <>
+          Touch <strong class="ident">{next}</strong> on the photo.
+        </>
+      );
+  }
+}
+
+function stageName(photo: PhotoView, tool: Tool, next: string | null): string {
+  const what = `Photo: ${photo.words}. ${marksToWords(photo.marks)}`;
+  if (tool === 'look') return `${what} Arrow keys move, plus and minus enlarge.`;
+  return `${what} Arrow keys move the ring, Enter ${tool === 'pin' ? `pins ${next ?? 'nothing'}` : 'sets one end, then the other'}.`;
+}

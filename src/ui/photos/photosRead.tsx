@@ -1,0 +1,135 @@
+// Labels read off photos, sitting down or by somebody else: the photos with pinned jacks that wait, then one jack after
+// the other, enlarged, with the answers of the walk. It never shows planned labels in a blind audit.
+import { useSignal } from '@preact/signals';
+import { useAsked, useServices } from '../context.ts';
+import { count } from '../home/homeWords.ts';
+import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Empty, SectionHead } from '../parts/rows.tsx';
+import { back, NoAnswer } from '../plan/planParts.tsx';
+import { go } from '../router.ts';
+import { PhotoRow } from '../walk/sheets/walkSheetsPhotos.tsx';
+import { PhotoReading } from './photosReading.tsx';
+import { nextStop, readStops } from './photosReadState.ts';
+import { PhotoViewer } from './photoViewer.tsx';
+import '../look/desk.css';
+import '../look/photo.css';
+
+export default function PhotosRead({ audit }: { audit: string }) {
+  const services = useServices();
+  const asked = useAsked('toRead', { audit });
+  const passed = useSignal<ReadonlySet<string>>(new Set());
+  const inHand = useSignal<string | null>(null);
+  const viewing = useSignal<string | null>(null);
+  if (asked.type !== 'ready' || asked.value === null)
+    return (
+      <NoAnswer
+        title="Read labels from photos"
+        asked={asked}
+        missing="This audit is not on this phone, or its plan has not arrived yet."
+        next="Send and receive fetches both."
+      />
+    );
+  const list = asked.value;
+  const stops = readStops(list, passed.value);
+  const stop = inHand.value === null ? null : nextStop(stops, inHand.value);
+  const now = services.now();
+  if (inHand.value !== null) {
+    return (
+      <PhotoReading
+        audit={audit}
+        stop={stop}
+        left={stops.length}
+        onPass={(place) => {
+          passed.value = new Set([...passed.value, place]);
+        }}
+        onBack={(place) => {
+          passed.value = new Set([...passed.value].filter((one) => one !== place));
+        }}
+        onPhoto={(document) => {
+          inHand.value = document;
+        }}
+        onClose={() => {
+          inHand.value = null;
+          passed.value = new Set();
+        }}
+      />
+    );
+  }
+  const begin = stops[0];
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back', onPress: back }}
+          cells={[
+            { small: 'From photos', big: 'Read labels', heading: true, wide: true },
+            { small: 'To read', big: String(list.left) },
+            { small: 'Read', big: String(list.read) },
+          ]}
+        />
+      }
+      foot={
+        begin && (
+          <TitleBlock
+            rows={[
+              [
+                {
+                  small: begin.photo.words,
+                  big: `Begin at ${begin.pin.words}`,
+                  primary: true,
+                  onPress: () => {
+                    inHand.value = begin.photo.document;
+                  },
+                },
+              ],
+            ]}
+          />
+        )
+      }
+    >
+      {list.photos.length === 0 && list.unpinned.length === 0 && (
+        <Empty
+          what={list.read > 0 ? 'Every pinned jack has a statement.' : 'No photo with pinned jacks waits.'}
+          why="In the walk, under More, take a photo of a whole unit and touch its jacks on it. They are listed here until somebody has read them."
+          next={{ text: 'To the walk', onPress: () => go({ screen: 'walk', audit, place: null }) }}
+        />
+      )}
+      <div class="photo-list">
+        {list.photos.map(({ photo, open }) => (
+          <PhotoRow
+            key={photo.document}
+            photo={photo}
+            now={now}
+            waits={`${count(open.length, 'jack')} to read`}
+            onPress={() => {
+              inHand.value = photo.document;
+            }}
+          />
+        ))}
+        {list.unpinned.length > 0 && (
+          <SectionHead title="No jack pinned yet" right={count(list.unpinned.length, 'photo')} />
+        )}
+        {list.unpinned.map((photo) => (
+          <PhotoRow
+            key={photo.document}
+            photo={photo}
+            now={now}
+            onPress={() => {
+              viewing.value = photo.document;
+            }}
+          />
+        ))}
+      </div>
+      {viewing.value !== null && (
+        <PhotoViewer
+          audit={audit}
+          document={viewing.value}
+          tool="pin"
+          onClose={() => {
+            viewing.value = null;
+          }}
+        />
+      )}
+    </Screen>
+  );
+}

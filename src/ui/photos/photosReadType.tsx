@@ -1,0 +1,97 @@
+// Typing the label that a photo shows. A text that fits several cables is asked about; one that names a unit, a rack
+// or a jack says nothing about the plug.
+import { useSignal } from '@preact/signals';
+import { MAX_LABEL } from '../../core/record/events.ts';
+import type { ReadingView } from '../../wire/page.ts';
+import { useAsked, useServices } from '../context.ts';
+import { Dialog } from '../parts/dialog.tsx';
+import { Field } from '../parts/form.tsx';
+import { Row } from '../parts/rows.tsx';
+import { useDraftText } from '../walk/sheets/walkSheetsText.tsx';
+import { labelToShow } from '../walk/walkState.ts';
+import type { ReadStop } from './photosReadState.ts';
+
+type Label = { text: string; means?: string | undefined };
+const NOT_CABLES: ReadonlySet<string> = new Set(['unit', 'rack', 'jack']);
+
+export function ReadType(props: { audit: string; stop: ReadStop; onClose: () => void; onSay: (label: Label) => void }) {
+  const { audit, onClose } = props;
+  const { place, words } = props.stop.pin;
+  const services = useServices();
+  const draft = useDraftText(`photo-typed:${audit}:${place}`);
+  const asked = useSignal<Extract<ReadingView, { type: 'ask' }> | null>(null);
+  const wrong = useSignal<string | null>(null);
+  const offers = useAsked('suggest', { audit, place, text: draft.text });
+  const keep = (label: Label) => {
+    draft.drop();
+    props.onSay(label);
+  };
+  const say = async (given: string) => {
+    const text = given.trim().slice(0, MAX_LABEL);
+    if (text === '') return;
+    const found = await services.ask('reading', { audit, place, text });
+    if (found.type === 'ask') asked.value = found;
+    else if (found.type === 'cable' || found.type === 'unknown') keep({ text });
+    else wrong.value = `That is the label of ${found.type} ${labelToShow(found.label)}, no cable. Nothing was said.`;
+  };
+  if (asked.value) {
+    return (
+      <Dialog
+        title={`“${labelToShow(draft.text)}” fits more than one. Which is it?`}
+        onClose={onClose}
+        rows={[[{ big: 'None of them: read it again', onPress: onClose }]]}
+      >
+        {asked.value.candidates
+          .filter((one) => !NOT_CABLES.has(one.line))
+          .map((one) => (
+            <Row
+              key={`${one.id} ${one.line}`}
+              title={<span class="ident">{labelToShow(one.label)}</span>}
+              second={one.line}
+              onPress={() => keep({ text: draft.text.trim(), means: one.id })}
+            />
+          ))}
+      </Dialog>
+    );
+  }
+  return (
+    <Dialog
+      title={`Which label does the photo show in ${words}?`}
+      onClose={onClose}
+      rows={[
+        [
+          { big: 'Back out', onPress: onClose },
+          {
+            big: 'Say it',
+            primary: true,
+            share: 2,
+            disabled: draft.text.trim() === '',
+            onPress: () => void say(draft.text),
+          },
+        ],
+      ]}
+    >
+      <Field
+        label="Label, as printed"
+        value={draft.text}
+        onInput={(text) => {
+          wrong.value = null;
+          draft.set(text);
+        }}
+        onEnter={() => void say(draft.text)}
+        ident
+        autoFocus
+      />
+      {wrong.value && <p role="alert">{wrong.value}</p>}
+      {offers.type === 'ready' &&
+        offers.value.map((offer) => (
+          <Row
+            key={`${offer.label} ${offer.line}`}
+            title={<span class="ident">{labelToShow(offer.label)}</span>}
+            second={offer.line}
+            onPress={() => void say(offer.label)}
+          />
+        ))}
+    </Dialog>
+  );
+}

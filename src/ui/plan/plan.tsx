@@ -1,0 +1,229 @@
+// The plan in force as racks and rooms, with the units in them and the cables planned at a unit. Reading only.
+import { useSignal } from '@preact/signals';
+import type { PlanOverview } from '../../core/report/plan/planView.ts';
+import { useAsked } from '../context.ts';
+import { count } from '../home/homeWords.ts';
+import { Field } from '../parts/form.tsx';
+import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
+import { RackDrawing } from '../parts/rack-drawing.tsx';
+import { Empty, Row, SectionHead } from '../parts/rows.tsx';
+import { go } from '../router.ts';
+import { NoAnswer, toHome } from './planParts.tsx';
+import { PlanSheets } from './planSheets.tsx';
+import '../look/desk.css';
+
+export default function PlanScreen({ rack }: { rack?: string }) {
+  const asked = useAsked('plan', {});
+  const unit = useSignal<string | null>(null);
+  const typed = useSignal('');
+  if (asked.type !== 'ready' || asked.value === null) {
+    return (
+      <NoAnswer
+        title="Plan"
+        asked={asked}
+        missing="There is no plan on this phone yet."
+        next="Bring in a cable schedule, or pair this phone with a station that has one."
+      />
+    );
+  }
+  const plan = asked.value;
+  const shown = rack === undefined ? undefined : plan.racks.find(({ id }) => id === rack);
+  const chosen = unit.value === null ? null : (allUnits(plan).find(({ id }) => id === unit.value) ?? null);
+  if (chosen) return <UnitPage plan={plan} unit={chosen} onBack={() => (unit.value = null)} />;
+  const choose = (id: string) => {
+    unit.value = id;
+  };
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{
+            label: shown ? 'Back to all racks' : 'Back to the first screen',
+            onPress: () => (shown ? go({ screen: 'plan' }) : toHome()),
+          }}
+          cells={[
+            shown
+              ? { small: shown.room ?? 'Room not named', big: <>Rack {<Ident text={shown.label} />}</>, heading: true }
+              : { small: 'Plan', big: plan.name || 'not named', heading: true },
+            ...(shown
+              ? [{ small: 'Units', big: String(shown.units.length) }]
+              : [{ small: 'Cables', big: String(plan.cables) }]),
+            { small: 'Jacks', big: String(shown ? jacksOf(shown.units) : plan.jacks) },
+          ]}
+        />
+      }
+      foot={
+        <TitleBlock
+          rows={[
+            [
+              {
+                small: 'In the plan',
+                big: 'Search',
+                primary: true,
+                share: 2,
+                onPress: () => go({ screen: 'search', text: '' }),
+              },
+              { small: 'Print', big: 'Labels', onPress: () => go({ screen: 'labels', audit: null }) },
+              { small: 'Newer sheet', big: 'Bring in', onPress: () => go({ screen: 'bring-in' }) },
+            ],
+          ]}
+        />
+      }
+    >
+      {shown ? (
+        <RackPage rack={shown} onUnit={choose} />
+      ) : (
+        <>
+          <div class="desk-part">
+            <Field
+              label="Search"
+              type="search"
+              ident
+              value={typed.value}
+              onInput={(text) => go({ screen: 'search', text })}
+              hint="A label, a jack, a unit, a circuit."
+            />
+          </div>
+          <Row
+            title="Desk check"
+            second="What the schedule itself gets wrong, worst first, each with its rows."
+            onPress={() => go({ screen: 'desk-check' })}
+          />
+          <SectionHead title="Racks" right={String(plan.racks.length)} />
+          {plan.racks.length === 0 && <p class="desk-note">The plan names no racks.</p>}
+          {plan.racks.map((one) => (
+            <Row
+              key={one.id}
+              title={<Ident text={one.label} />}
+              right={count(one.units.length, 'unit')}
+              second={[one.room, `${one.heightU} U`, units(one.units)].filter(Boolean).join(', ')}
+              onPress={() => go({ screen: 'plan', rack: one.id })}
+            />
+          ))}
+          {plan.rooms.map((room) => (
+            <section key={room.name} aria-label={room.name}>
+              <SectionHead title={room.name} right={count(room.units.length, 'unit')} />
+              {room.units.map((one) => (
+                <Row
+                  key={one.id}
+                  title={<Ident text={one.label} />}
+                  right={count(one.jacks, 'jack')}
+                  second={one.line || undefined}
+                  onPress={() => choose(one.id)}
+                />
+              ))}
+            </section>
+          ))}
+          <PlanSheets />
+          <p class="desk-note">
+            {plan.contradictions > 0 &&
+              `The sheet contradicts itself in ${count(plan.contradictions, 'place')}; each is a line under Differences. `}
+            Revision <span class="ident">{plan.revision.slice(0, 12)}</span>
+            {plan.source && `, from ${plan.source}`}.
+          </p>
+        </>
+      )}
+    </Screen>
+  );
+}
+
+type Rack = PlanOverview['racks'][number];
+type UnitLine = { id: string; label: string; jacks: number; line: string };
+
+function allUnits(plan: PlanOverview): UnitLine[] {
+  return [...plan.racks.flatMap((rack) => rack.units), ...plan.rooms.flatMap((room) => room.units)];
+}
+
+function jacksOf(list: readonly UnitLine[]): number {
+  return list.reduce((sum, { jacks }) => sum + jacks, 0);
+}
+
+function units(list: readonly UnitLine[]): string {
+  const names = list.slice(0, 4).map(({ label }) => label);
+  return names.join(', ') + (list.length > 4 ? ' and others' : '');
+}
+
+function RackPage({ rack, onUnit }: { rack: Rack; onUnit: (id: string) => void }) {
+  const placed = rack.units.filter((unit) => unit.u !== null);
+  const loose = rack.units.filter((unit) => unit.u === null);
+  return (
+    <>
+      {placed.length > 0 ? (
+        <RackDrawing
+          label={rack.label}
+          heightU={rack.heightU}
+          numbering={rack.numbering}
+          side="front"
+          units={placed.map((unit) => ({
+            id: unit.id,
+            label: unit.label,
+            u: unit.u ?? 1,
+            heightU: unit.heightU,
+            line: [unit.line, unit.jacks > 0 && count(unit.jacks, 'jack')].filter(Boolean).join(', '),
+          }))}
+          onPress={onUnit}
+        />
+      ) : (
+        loose.length === 0 && (
+          <Empty
+            what="The plan puts no unit in this rack."
+            why="Units seen there during a walk are recorded all the same."
+          />
+        )
+      )}
+      {loose.length > 0 && (
+        <>
+          <SectionHead title="In this rack, no U given" right={String(loose.length)} />
+          {loose.map((unit) => (
+            <Row
+              key={unit.id}
+              title={<Ident text={unit.label} />}
+              right={count(unit.jacks, 'jack')}
+              second={unit.line || undefined}
+              onPress={() => onUnit(unit.id)}
+            />
+          ))}
+        </>
+      )}
+    </>
+  );
+}
+
+/** What the plan has at one unit, jack by jack, the empty ones too. */
+function UnitPage({ plan, unit, onBack }: { plan: PlanOverview; unit: UnitLine; onBack: () => void }) {
+  const asked = useAsked('unit', { id: unit.id });
+  const rack = plan.racks.find((one) => one.units.some(({ id }) => id === unit.id));
+  const jacks = asked.type === 'ready' ? (asked.value?.jacks ?? []) : [];
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back', onPress: onBack }}
+          cells={[
+            { small: rack ? `Unit in rack ${rack.label}` : 'Unit', big: <Ident text={unit.label} />, heading: true },
+            { small: 'Jacks', big: String(unit.jacks) },
+          ]}
+        />
+      }
+    >
+      {unit.line && <p class="desk-note">{unit.line}</p>}
+      <SectionHead title="Planned here" right={asked.type === 'loading' ? 'looking' : count(jacks.length, 'jack')} />
+      {asked.type === 'failed' && <p class="desk-note">The jacks could not be looked up: {asked.why}</p>}
+      {asked.type === 'ready' && jacks.length === 0 && <p class="desk-note">The plan lists no jack at this unit.</p>}
+      {jacks.flatMap((jack) =>
+        jack.cables.length === 0
+          ? [<Row key={jack.place} title={<Ident text={jack.label} />} second="planned empty" />]
+          : jack.cables.map((cable) => (
+              <Row
+                key={`${jack.place} ${cable.id}`}
+                title={<Ident text={jack.label} />}
+                right={<CableLabel text={cable.label || 'no number'} variant="plan" />}
+                second={`to ${cable.far}`}
+                onPress={() => go({ screen: 'cable', id: cable.id })}
+              />
+            )),
+      )}
+    </Screen>
+  );
+}

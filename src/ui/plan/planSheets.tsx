@@ -1,0 +1,143 @@
+// The schedule as a sheet: made first, handed over on a second tap, since sharing needs a fresh one. What the columns of
+// the sheet cannot say is told. Nothing is changed here.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { useAsked, useServices } from '../context.ts';
+import { bytesToWords, count } from '../home/homeWords.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { Progress } from '../parts/progress.tsx';
+import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import type { PlanFiles } from '../services.ts';
+
+type Made =
+  | { type: 'none' }
+  | { type: 'making'; stop: AbortController }
+  | { type: 'cancelled' }
+  | (Extract<PlanFiles, { type: 'files' }> & { of: string })
+  | { type: 'failed'; why: string };
+
+export function PlanSheets() {
+  const services = useServices();
+  const force = useAsked('planInForce', {});
+  const made = useSignal<Made>({ type: 'none' });
+  const told = useSignal<string | null>(null);
+  const share = useSignal(0);
+  const revision = force.type === 'ready' ? (force.value?.revision ?? '') : '';
+
+  async function make(as: 'xlsx' | 'csv'): Promise<void> {
+    if (made.value.type === 'making') return;
+    const stop = new AbortController();
+    made.value = { type: 'making', stop };
+    told.value = null;
+    share.value = 0;
+    const files = await services.planFiles(
+      as,
+      (now) => {
+        share.value = now;
+      },
+      stop.signal,
+    );
+    made.value = files.type === 'files' ? { ...files, of: revision } : files;
+  }
+  // Nobody waits for it any more.
+  useEffect(
+    () => () => {
+      const now = made.peek();
+      if (now.type === 'making') now.stop.abort();
+    },
+    [],
+  );
+
+  async function hand(file: File): Promise<void> {
+    const how = await services.handOver(file);
+    told.value =
+      how === 'cancelled'
+        ? 'Not handed over; it is still ready.'
+        : `${file.name} ${how === 'shared' ? 'was shared' : 'was saved'}.`;
+  }
+
+  // Files of a plan that is no longer in force are not handed over.
+  const at: Made = made.value.type === 'files' && made.value.of !== revision ? { type: 'none' } : made.value;
+  return (
+    <section aria-label="The schedule as a sheet">
+      <SectionHead title="The schedule as a sheet" />
+      {at.type === 'files' && <Ready made={at} told={told.value} onFile={(file) => void hand(file)} />}
+      {at.type === 'making' && (
+        <div class="desk-part" role="status">
+          <p>Making the sheet. The app stays usable meanwhile.</p>
+          <Progress label="Made so far" share={share.value} />
+        </div>
+      )}
+      {at.type !== 'files' && at.type !== 'making' && (
+        <p class="desk-note" role="status">
+          {at.type === 'cancelled' && 'Cancelled; no sheet was made. '}In the columns of the sheet it was read from,
+          with the amendments in place and marked; else in columns of our own. Brought in again it is the same plan.
+        </p>
+      )}
+      {at.type === 'failed' && (
+        <ErrorBox what="The sheet could not be made." where={at.why} todo="Try again. The plan is untouched." />
+      )}
+      <div class="desk-part">
+        {at.type === 'making' ? (
+          <PlainButton onPress={() => at.stop.abort()}>Cancel</PlainButton>
+        ) : (
+          <>
+            <PlainButton onPress={() => void make('xlsx')}>Make XLSX</PlainButton>
+            <PlainButton onPress={() => void make('csv')}>Make CSV</PlainButton>
+          </>
+        )}
+      </div>
+    </section>
+  );
+}
+
+function Ready(props: {
+  made: Extract<PlanFiles, { type: 'files' }>;
+  told: string | null;
+  onFile: (file: File) => void;
+}) {
+  const { files, form, amended, left, sourceMissing, settledElsewhere } = props.made;
+  return (
+    <>
+      <p class="desk-note" role="status">
+        {props.told ??
+          (form === 'source'
+            ? `In the columns of its own sheet; ${amended === 0 ? 'no cell' : count(amended, 'cell')} amended. Ready: hand it over with a second tap.`
+            : 'In columns of our own. Ready: hand it over with a second tap.')}
+      </p>
+      {sourceMissing && (
+        <p class="desk-note">
+          The sheet that the plan was read from is not on this phone. Send and receive asks for it; then its own columns
+          can be written.
+        </p>
+      )}
+      {settledElsewhere && (
+        <p class="desk-note">
+          What was settled of this sheet is not known on this phone: it is read by its own column names, and what was
+          read otherwise stands as amended.
+        </p>
+      )}
+      {files.length > 1 && <p class="desk-note">One file for each list. They are brought in together.</p>}
+      {files.map((file) => (
+        <Row
+          key={file.name}
+          title={file.name}
+          right={bytesToWords(file.size)}
+          second="Hand it over"
+          onPress={() => props.onFile(file)}
+        />
+      ))}
+      {left.n > 0 && (
+        <details class="desk-fold">
+          <summary>What its columns cannot say: {left.n}</summary>
+          <ul class="desk-changes">
+            {left.first.map((line, i) => (
+              <li key={i}>{line}</li>
+            ))}
+          </ul>
+          {left.n > left.first.length && <p class="desk-note">And {left.n - left.first.length} more.</p>}
+        </details>
+      )}
+    </>
+  );
+}

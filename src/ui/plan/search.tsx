@@ -1,0 +1,133 @@
+// Search as one types: cables, jacks, units and racks of the plan in force, and labels that stand on the floor alone.
+// Exact hits come first; it never guesses which of two was meant.
+import { useSignal } from '@preact/signals';
+import type { SearchHit } from '../../core/report/plan/searchPlan.ts';
+import type { FloorHit } from '../../core/report/walk/floorSearch.ts';
+import { useAsked, useServices } from '../context.ts';
+import { timeToWords } from '../home/homeWords.ts';
+import { Field } from '../parts/form.tsx';
+import { Plate, Screen } from '../parts/frame.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
+import { Empty, Row, SectionHead } from '../parts/rows.tsx';
+import { go } from '../router.ts';
+import { toHome } from './planParts.tsx';
+import '../look/desk.css';
+
+const WORDS = { cable: 'Cables', jack: 'Jacks', unit: 'Units', rack: 'Racks' } as const;
+
+export default function Search({ text }: { text: string }) {
+  const services = useServices();
+  const typed = useSignal(text);
+  const asked = useAsked('search', { text: typed.value });
+  const onFloor = useAsked('searchFloor', { text: typed.value });
+  const plan = useAsked('plan', {});
+  const floor = onFloor.type === 'ready' && typed.value.trim() !== '' ? onFloor.value : [];
+  const groups = asked.type === 'ready' && typed.value.trim() !== '' ? asked.value : [];
+
+  function type(next: string): void {
+    typed.value = next;
+    // The address follows, so that going back from a hit finds the words again.
+    go({ screen: 'search', text: next }, 'replace');
+  }
+
+  function open(hit: SearchHit) {
+    if (hit.type === 'cable') return go({ screen: 'cable', id: hit.id });
+    if (hit.type === 'rack') return go({ screen: 'plan', rack: hit.id });
+    if (hit.type === 'unit') {
+      const rack =
+        plan.type === 'ready' ? plan.value?.racks.find((one) => one.units.some(({ id }) => id === hit.id)) : null;
+      return rack ? go({ screen: 'plan', rack: rack.id }) : go({ screen: 'plan' });
+    }
+    if (hit.cable !== undefined) go({ screen: 'cable', id: hit.cable });
+  }
+
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back to the first screen', onPress: toHome }}
+          cells={[{ small: services.stationName.value || 'Station', big: 'Search', heading: true }]}
+        />
+      }
+    >
+      <div class="desk-part">
+        <Field
+          label="Cable, jack, unit, rack, circuit, note"
+          hint="Capitals, spaces and dashes do not matter."
+          type="search"
+          ident
+          autoFocus
+          value={typed.value}
+          onInput={type}
+        />
+      </div>
+      <div aria-live="polite">
+        {plan.type === 'ready' && plan.value === null ? (
+          <Empty
+            what="There is no plan on this phone yet."
+            why="Search looks in the plan in force."
+            next={{ text: 'Bring in a schedule', onPress: () => go({ screen: 'bring-in' }) }}
+          />
+        ) : typed.value.trim() === '' ? (
+          <p class="desk-note">Type what is printed on a label, or a word of a circuit or note.</p>
+        ) : groups.length === 0 ? (
+          asked.type === 'loading' ? (
+            <p class="desk-note">Looking.</p>
+          ) : (
+            <Empty
+              what={`The plan has nothing with “${typed.value.trim().slice(0, 80)}”.`}
+              why={
+                floor.length > 0
+                  ? 'Labels read on a walk have it.'
+                  : 'No label read on a walk has it either. Try a part of it, or how it may have been misread.'
+              }
+            />
+          )
+        ) : (
+          groups.map(({ type, n, hits }) => (
+            <section key={type} aria-label={WORDS[type]}>
+              <SectionHead title={WORDS[type]} right={String(n)} />
+              {hits.map((hit) => (
+                <Row
+                  key={hit.id}
+                  title={type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />}
+                  second={hit.line}
+                  onPress={type === 'jack' && hit.cable === undefined ? undefined : () => open(hit)}
+                />
+              ))}
+              {n > hits.length && <p class="desk-note">And {n - hits.length} more. Type on to see them.</p>}
+            </section>
+          ))
+        )}
+        <Floor hits={floor} now={services.now()} />
+      </div>
+    </Screen>
+  );
+}
+
+/** Labels of walks that no plan has: each cable is a row, also where one number stands on two. */
+function Floor({ hits, now }: { hits: readonly FloorHit[]; now: number }) {
+  if (hits.length === 0) return null;
+  return (
+    <>
+      <SectionHead
+        title="On the floor, not in the plan"
+        right={hits.length === 40 ? 'the first 40' : String(hits.length)}
+      />
+      {hits.map(({ audit, auditName, label, place, places, given }) => (
+        <Row
+          key={`${audit} ${label} ${place}`}
+          title={<CableLabel text={label} />}
+          second={[
+            places.length > 1 ? places.join(' and ') : `${places[0]}, other end not seen yet`,
+            given && `number given twice, here by ${given.author}, ${timeToWords(given.at, now)}`,
+            auditName,
+          ]
+            .filter(Boolean)
+            .join('; ')}
+          onPress={() => go({ screen: 'walk', audit, place })}
+        />
+      ))}
+    </>
+  );
+}

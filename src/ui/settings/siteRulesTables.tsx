@@ -1,0 +1,131 @@
+// Tables of the station's own: words of its sheets that stand for a signal, the order of its pairs by colour, the contacts
+// of its audio on RJ45. What is typed stays with the caller.
+
+import { signalWords } from '../../core/report/words/words.ts';
+import { MAX_PAIRS, pairOrder, type SiteRules } from '../../core/schedule/desk/siteRules.ts';
+import { AUDIO_CHANNELS, audioPairToWords } from '../../core/trade/audioPins.ts';
+import { SIGNALS } from '../../core/trade/kinds.ts';
+import { Choice, Field, PlainButton } from '../parts/form.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
+import { Select } from '../parts/select.tsx';
+import { addSignalWords, CHANNEL_WORDS, pairsToText, type Typed, textToPairs, typedPins } from './siteRulesDraft.ts';
+import { RuleEntry } from './siteRulesEntry.tsx';
+
+export interface TablesProps {
+  rules: SiteRules;
+  typed: Typed;
+  change(part: Partial<SiteRules>): void;
+  type(part: Partial<Typed>): void;
+  /** Adds an entry, or says below the fields why it cannot be one. */
+  add(at: string, added: ReturnType<typeof addSignalWords>, clear: Partial<Typed>): void;
+  wrongAt(at: string): string | undefined;
+}
+
+const SIGNAL_OPTIONS = SIGNALS.map((signal) => ({ value: signal, text: signalWords(signal) }));
+
+export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: TablesProps) {
+  const order = pairOrder(rules);
+  const text = typed.pairs ?? pairsToText(order);
+  const pairs = textToPairs(text);
+  const pins = typedPins(rules, typed);
+  return (
+    <>
+      <SectionHead strong title="Words for signals" right={String(rules.signalWords.length)} />
+      <p class="desk-note">
+        What a word on your sheets stands for, before the usual words of the trade. Words that tell of mains, telephone,
+        radio frequency, loudspeakers or a supply keep their meaning. It counts from the next sheet on.
+      </p>
+      {rules.signalWords.map((one, i) => (
+        <RuleEntry
+          key={i}
+          title={one.words}
+          second={`Stands for ${signalWords(one.signal)}`}
+          onRemove={() => change({ signalWords: rules.signalWords.filter((_, j) => j !== i) })}
+        />
+      ))}
+      <div class="desk-part desk-three">
+        <Field
+          label="Word on your sheets"
+          ident
+          value={typed.word}
+          error={wrongAt('word')}
+          onInput={(word) => type({ word })}
+        />
+        <Select
+          label="Stands for"
+          value={typed.stands}
+          options={SIGNAL_OPTIONS}
+          onChoose={(stands) => type({ stands })}
+        />
+        <PlainButton onPress={() => add('word', addSignalWords(rules, typed), { word: '' })}>Add this word</PlainButton>
+      </div>
+
+      <SectionHead strong title="Colours of pairs" right={`${order.length} pairs`} />
+      <div class="desk-part">
+        <Choice
+          legend="The pairs of a multi-pair cable follow"
+          value={rules.pairs.length === 0 && typed.pairs === null ? 'published' : 'own'}
+          options={[
+            { value: 'published', text: 'The order of 25' },
+            { value: 'own', text: 'An order of our own' },
+          ]}
+          onChoose={(value) => {
+            change({ pairs: value === 'own' ? [...order] : [] });
+            type({ pairs: value === 'own' ? pairsToText(order) : null });
+          }}
+        />
+        {(rules.pairs.length > 0 || typed.pairs !== null) && (
+          <Field
+            label="Each pair as tip/ring, in order"
+            hint={`A comma or a new line between two pairs, ${MAX_PAIRS} at most. A larger cable begins anew behind the last.`}
+            lines={6}
+            value={text}
+            error={typeof pairs === 'string' ? pairs : undefined}
+            onInput={(given) => {
+              const read = textToPairs(given);
+              type({ pairs: given });
+              if (typeof read !== 'string') change({ pairs: read });
+            }}
+          />
+        )}
+        <p role="status">
+          {typeof pairs === 'string'
+            ? 'The order is as it was until this is mended.'
+            : [1, 6, order.length]
+                .filter((n, i, all) => n <= order.length && all.indexOf(n) === i)
+                .map((n) => `Pair ${n}: ${order[n - 1]!.tip} with ${order[n - 1]!.ring}.`)
+                .join(' ')}
+        </p>
+      </div>
+
+      <SectionHead strong title="Audio on RJ45" />
+      <p class="desk-note">
+        Which contacts carry what, hot first. No convention holds everywhere. It is shown at jacks that carry audio, and
+        proves nothing about the jack in hand.
+      </p>
+      <div class="desk-part desk-three">
+        {AUDIO_CHANNELS.map((channel) => (
+          <Field
+            key={channel}
+            label={CHANNEL_WORDS[channel]}
+            ident
+            value={typed[channel] ?? `${rules.audioPins[channel].hot}/${rules.audioPins[channel].cold}`}
+            error={pins.type === 'bad' && pins.at === channel ? pins.why : undefined}
+            onInput={(given) => {
+              const next = { ...typed, [channel]: given };
+              const read = typedPins(rules, next);
+              type({ [channel]: given });
+              if (read.type === 'pins') change({ audioPins: read.pins });
+            }}
+          />
+        ))}
+      </div>
+      <Row
+        title="As it stands now"
+        second={AUDIO_CHANNELS.map(
+          (channel) => `${CHANNEL_WORDS[channel]} ${audioPairToWords(rules.audioPins[channel])}`,
+        ).join('; ')}
+      />
+    </>
+  );
+}

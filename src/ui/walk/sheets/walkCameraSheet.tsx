@@ -1,0 +1,167 @@
+// The camera's sheet: light, zoom, which camera, a still picture, whether the screen stays on. It changes how labels
+// are read, never what was said.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { CameraChoice } from '../../../scan/cameraStream.ts';
+import type { Reading } from '../../../scan/scanner.ts';
+import type { WakeState } from '../../feel/wakeLock.ts';
+import { zoomPressed } from '../../feel/zoom.ts';
+import { Dialog } from '../../parts/dialog.tsx';
+import { CheckRow, PlainButton } from '../../parts/form.tsx';
+import { Ident } from '../../parts/label.tsx';
+import { Row } from '../../parts/rows.tsx';
+import type { WalkCamera } from '../walkCamera.ts';
+import type { SheetProps } from '../walkSheetProps.ts';
+
+const WAKE_WORDS: Readonly<Record<WakeState, string>> = {
+  held: 'The screen stays on while the walk is open.',
+  off: 'The screen is not kept on at the moment.',
+  missing: 'This browser does not keep the screen on. Set the phone’s auto-lock longer.',
+  refused: 'The phone did not keep the screen on, often because the battery is low. Set its auto-lock longer.',
+};
+
+export function CameraSheet({ flow, camera, close }: SheetProps) {
+  const scanner = camera.scanner.value;
+  const can = camera.can.value;
+  const cameras = useSignal<CameraChoice[]>([]);
+  const now = useSignal(scanner?.current()?.id ?? null);
+  const refused = useSignal<string | null>(null);
+  useEffect(() => {
+    void scanner?.cameras().then((result) => {
+      if (result.type === 'cameras') cameras.value = result.cameras;
+    });
+  }, []);
+  const several = useSignal<readonly Reading[]>([]);
+  const take = (reading: Reading) => {
+    close();
+    flow.read(reading);
+  };
+  const still = async (file: File) => {
+    refused.value = null;
+    several.value = [];
+    const result = await scanner?.readStill(file);
+    if (result?.type === 'read') take(result.reading);
+    else if (result?.type === 'several') several.value = result.readings;
+    else
+      refused.value =
+        result?.type === 'nothing' ? 'No code was found in the picture.' : 'The picture could not be read.';
+  };
+  const torch = async (on: boolean) => {
+    refused.value = (await camera.setTorch(on)) ? null : 'The camera did not take that.';
+  };
+  return (
+    <Dialog
+      title="Camera"
+      onClose={close}
+      rows={[
+        [
+          {
+            big: 'Stop it',
+            onPress: () => {
+              close();
+              void camera.stop();
+            },
+          },
+          {
+            big: 'Start it anew',
+            onPress: () => {
+              close();
+              void camera.restart();
+            },
+          },
+          { big: 'Done', primary: true, onPress: close },
+        ],
+      ]}
+    >
+      {can.torch && (
+        <CheckRow
+          text="Torch"
+          second="No torch into eyes on air or at smoke heads."
+          checked={camera.torch.value}
+          onChange={(on) => void torch(on)}
+        />
+      )}
+      {can.zoom && <Zoom camera={camera} range={can.zoom} />}
+      {can.focus && <p class="camera-sheet-part">Touch the picture to focus there.</p>}
+      {!can.torch && !can.zoom && (
+        <p>This camera offers neither torch nor zoom here. Move back until the label is sharp.</p>
+      )}
+      {refused.value && <p role="alert">{refused.value}</p>}
+      {cameras.value.length > 1 &&
+        cameras.value.map((one) => (
+          <Row
+            key={one.id}
+            title={one.label || 'Camera without a name'}
+            current={one.id === now.value}
+            right={one.id === now.value ? 'in use' : undefined}
+            onPress={() => {
+              now.value = one.id;
+              void camera.choose(one);
+            }}
+          />
+        ))}
+      <div class="camera-sheet-part">
+        <label class="plain-button">
+          Read a label from a picture
+          <input
+            type="file"
+            class="only-spoken"
+            accept="image/*"
+            onChange={(e) => {
+              const [file] = e.currentTarget.files ?? [];
+              if (file) void still(file);
+            }}
+          />
+        </label>
+      </div>
+      {several.value.map((reading) => (
+        <Row
+          key={reading.text}
+          title={<Ident text={reading.show} />}
+          second="in the picture"
+          onPress={() => take(reading)}
+        />
+      ))}
+      <Row
+        title="Read the label once more"
+        second="A label in view is read once; this reads it again."
+        onPress={() => {
+          close();
+          scanner?.again();
+        }}
+      />
+      <p class="quiet camera-sheet-part">{WAKE_WORDS[camera.wake.value]}</p>
+    </Dialog>
+  );
+}
+
+function Zoom({ camera, range }: { camera: WalkCamera; range: { min: number; max: number; step: number } }) {
+  const now = camera.zoom.value;
+  const press = (way: 1 | -1) => void camera.setZoom(zoomPressed(range, camera.zoom.peek(), way), true);
+  return (
+    <div class="camera-sheet-part">
+      <p>
+        Zoom <span class="ident">{now.toFixed(1)}</span>, remembered on this phone
+      </p>
+      <div class="feel-zoom">
+        <PlainButton disabled={now <= range.min} onPress={() => press(-1)}>
+          −<span class="only-spoken"> less zoom</span>
+        </PlainButton>
+        <input
+          class="walk-zoom"
+          type="range"
+          aria-label="Zoom"
+          min={range.min}
+          max={range.max}
+          step={range.step}
+          value={now}
+          onInput={(e) => void camera.setZoom(Number(e.currentTarget.value), false)}
+          onChange={(e) => void camera.setZoom(Number(e.currentTarget.value), true)}
+        />
+        <PlainButton disabled={now >= range.max} onPress={() => press(1)}>
+          +<span class="only-spoken"> more zoom</span>
+        </PlainButton>
+      </div>
+    </div>
+  );
+}

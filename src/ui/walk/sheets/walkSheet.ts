@@ -1,0 +1,50 @@
+// Which question of the walk is open. Plain data: sheets are opened by setting it and closed by null.
+import type { MarkedEnd } from '../../../core/report/walk/marksView.ts';
+import type { ReadingView } from '../../../wire/page.ts';
+import type { By, Earlier, Sighting } from '../walkSaid.ts';
+
+export interface PhotoAt {
+  place: string | null;
+  words: string;
+  /** A unit with all its jacks, whose labels are read later. */
+  whole?: boolean | undefined;
+}
+
+/** `open`: a photo to begin with; `again`: only to be read. */
+export interface PhotoSheetState extends PhotoAt {
+  type: 'photos' | 'voice' | 'photo-caution';
+  open?: string;
+  again?: boolean;
+}
+
+export type Sheet =
+  | { type: 'candidates'; text: string; by: By; candidates: Extract<ReadingView, { type: 'ask' }>['candidates'] }
+  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
+  | { type: 'unlikely'; text: string; by: By; length: number }
+  | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] }
+  | {
+      type:
+        | 'pattern'
+        | 'twins'
+        | 'jacket'
+        | 'ends'
+        | 'way'
+        | 'radio'
+        | 'window'
+        | 'work'
+        | 'left-to-build'
+        | 'type'
+        | 'more'
+        | 'jump'
+        | 'refused'
+        | 'loose'
+        | 'unit-here'
+        | 'hazard'
+        | 'setting';
+    }
+  /** Two ends that jacket and marks fit, to be proven by following the cable. */
+  | { type: 'follow'; end: MarkedEnd; far: MarkedEnd }
+  | { type: 'change'; place: string; jack: string; label: string }
+  | ({ type: 'note' | 'photo' } & PhotoAt)
+  | PhotoSheetState
+  | { type: 'camera' | 'permission' | 'finish' };

@@ -1,0 +1,242 @@
+// The questions of a walk, one sheet at a time. Each is answered by one tap where the answer is one of a few;
+// closing a sheet says nothing and records nothing.
+import type { Reading } from '../../../scan/scanner.ts';
+import { useAsked, useServices } from '../../context.ts';
+import { timeToWords } from '../../home/homeWords.ts';
+import { Dialog } from '../../parts/dialog.tsx';
+import { Row } from '../../parts/rows.tsx';
+import { ChangeSheet, LeftToBuildSheet, WorkSheet } from '../walkBuild.tsx';
+import type { WalkCamera } from '../walkCamera.ts';
+import type { WalkFlow } from '../walkFlowType.ts';
+import { RadioSheet, WindowSheet } from '../walkRadio.tsx';
+import type { SheetProps } from '../walkSheetProps.ts';
+import { labelToShow } from '../walkState.ts';
+import { CameraSheet } from './walkCameraSheet.tsx';
+import { EndsSheet } from './walkEnds.tsx';
+import { JacketSheet } from './walkJacket.tsx';
+import { FollowSheet } from './walkMarks.tsx';
+import { MoreSheet } from './walkMore.tsx';
+import type { Sheet } from './walkSheet.ts';
+import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
+import { PhotoSheets } from './walkSheetsPhotos.tsx';
+import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
+import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
+import { NoteSheet, PatternSheet, SettingSheet, TypeSheet } from './walkSheetsText.tsx';
+import { TwinsSheet } from './walkTwins.tsx';
+import { WaySheet } from './walkWay.tsx';
+
+export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
+  const { flow } = props;
+  const sheet = flow.sheet.value;
+  if (sheet === null) return null;
+  const shared: SheetProps = {
+    ...props,
+    close: () => {
+      flow.sheet.value = null;
+    },
+  };
+  switch (sheet.type) {
+    case 'candidates':
+      return <CandidatesSheet {...shared} sheet={sheet} />;
+    case 'named':
+      return <NamedSheet {...shared} sheet={sheet} />;
+    case 'unlikely':
+      return <UnlikelySheet {...shared} sheet={sheet} />;
+    case 'earlier':
+      return <EarlierSheet {...shared} sheet={sheet} />;
+    case 'pattern':
+      return <PatternSheet {...shared} />;
+    case 'type':
+      return <TypeSheet {...shared} />;
+    case 'note':
+      return <NoteSheet {...shared} place={sheet.place} words={sheet.words} />;
+    case 'setting':
+      return <SettingSheet {...shared} />;
+    case 'work':
+      return <WorkSheet {...shared} />;
+    case 'left-to-build':
+      return <LeftToBuildSheet {...shared} />;
+    case 'change':
+      return <ChangeSheet {...shared} place={sheet.place} jack={sheet.jack} label={sheet.label} />;
+    case 'radio':
+      return <RadioSheet {...shared} />;
+    case 'window':
+      return <WindowSheet {...shared} />;
+    case 'way':
+      return <WaySheet {...shared} />;
+    case 'ends':
+      return <EndsSheet {...shared} />;
+    case 'jacket':
+      return <JacketSheet {...shared} />;
+    case 'follow':
+      return <FollowSheet {...shared} sheet={sheet} />;
+    case 'twins':
+      return <TwinsSheet {...shared} />;
+    case 'more':
+      return <MoreSheet {...shared} />;
+    case 'jump':
+      return <JumpSheet {...shared} />;
+    case 'refused':
+      return <RefusedSheet {...shared} />;
+    case 'hazard':
+      return <HazardSheet {...shared} />;
+    case 'permission':
+      return <PermissionSheet {...shared} />;
+    case 'camera':
+      return <CameraSheet {...shared} />;
+    case 'finish':
+      return <FinishSheet {...shared} />;
+    case 'loose':
+      return <LooseSheet {...shared} />;
+    case 'unit-here':
+      return <UnitHereSheet {...shared} />;
+    case 'photos':
+    case 'voice':
+    case 'photo-caution':
+      return <PhotoSheets {...shared} sheet={sheet} />;
+    case 'photo':
+      return <PhotoSheet {...shared} at={sheet} />;
+  }
+}
+
+type Of<T extends Sheet['type']> = { sheet: Extract<Sheet, { type: T }> };
+const NOT_CABLES: ReadonlySet<string> = new Set(['unit', 'rack', 'jack']);
+
+function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) {
+  return (
+    <Dialog
+      title={`“${labelToShow(sheet.text)}” fits more than one. Which is it?`}
+      onClose={close}
+      rows={[[{ big: 'None of them: read it again', onPress: close }]]}
+    >
+      {sheet.candidates.map((one) => (
+        <Row
+          key={`${one.id} ${one.line}`}
+          title={<span class="ident">{labelToShow(one.label)}</span>}
+          second={one.line}
+          onPress={() => {
+            if (NOT_CABLES.has(one.line)) {
+              const what = one.line as 'unit' | 'rack' | 'jack';
+              flow.sheet.value = { type: 'named', what, id: one.id, label: one.label };
+            } else {
+              close();
+              void flow.sayLabel(sheet.text, sheet.by, one.id);
+            }
+          }}
+        />
+      ))}
+    </Dialog>
+  );
+}
+
+/** A unit's or rack's own label is where the person stands, never a cable that the plan forgot. */
+function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
+  const asked = useAsked('stops', { audit: flow.audit });
+  const stops = asked.type === 'ready' ? asked.value : [];
+  const stop =
+    sheet.what === 'unit'
+      ? stops.find(({ unit }) => unit === sheet.id)
+      : sheet.what === 'rack'
+        ? stops.find(({ rack }) => rack === sheet.label)
+        : undefined;
+  const place = sheet.what === 'jack' ? sheet.id : (stop?.first ?? null);
+  const known = place !== null && (sheet.what === 'jack' || stop !== undefined);
+  const what = { unit: 'unit', rack: 'rack', jack: 'jack' }[sheet.what];
+  return (
+    <Dialog
+      title={`That is the label of ${what} ${labelToShow(sheet.label)}.`}
+      onClose={close}
+      rows={[
+        [
+          { small: 'Say nothing', big: 'Stay here', onPress: close },
+          ...(known
+            ? [
+                {
+                  small: 'Go on with the walk there',
+                  big: `Go to ${labelToShow(sheet.label)}`,
+                  primary: true,
+                  share: 2,
+                  onPress: () => {
+                    close();
+                    void flow.moveTo(place);
+                  },
+                },
+              ]
+            : []),
+        ],
+      ]}
+    >
+      <p>
+        {known
+          ? 'It is no cable, so nothing was said about the jack in hand.'
+          : 'It is no cable and lies outside the scope of this audit. Nothing was said.'}
+      </p>
+    </Dialog>
+  );
+}
+
+function UnlikelySheet({ flow, close, sheet }: SheetProps & Of<'unlikely'>) {
+  return (
+    <Dialog
+      title="This does not look like the label of a cable."
+      onClose={close}
+      rows={[
+        [
+          { small: 'Say nothing', big: 'Read again', onPress: close, primary: true },
+          {
+            small: 'It is what the plug bears',
+            big: 'Say so',
+            onPress: () => {
+              close();
+              void flow.sayLabel(sheet.text, sheet.by as Reading['by']);
+            },
+          },
+        ],
+      ]}
+    >
+      <p>
+        <span class="ident">{labelToShow(sheet.text)}</span>
+        {sheet.length > sheet.text.length && ` It has ${sheet.length} characters; the rest was cut.`}
+      </p>
+    </Dialog>
+  );
+}
+
+function EarlierSheet({ flow, close, sheet }: SheetProps & Of<'earlier'>) {
+  const services = useServices();
+  const now = sheet.sighting.plugs[0]?.labels[0]?.text ?? STATE_WORDS[sheet.sighting.state] ?? sheet.sighting.state;
+  return (
+    <Dialog
+      title="Misread before, or changed since?"
+      onClose={close}
+      rows={[
+        [
+          { small: 'It is taken back', big: 'Misread', onPress: () => void flow.answerEarlier('misread') },
+          { small: 'Both stay, in order', big: 'Changed since', onPress: () => void flow.answerEarlier('changed') },
+        ],
+        [
+          { big: 'Say nothing', onPress: close },
+          { big: 'Cannot tell: keep both', onPress: () => void flow.answerEarlier('unsure') },
+        ],
+      ]}
+    >
+      <p>
+        You say {sheet.sighting.said[0]}: <strong class="ident">{labelToShow(now)}</strong>.
+      </p>
+      {sheet.earlier.map((look) => (
+        <p key={look.event}>
+          {look.author}, {timeToWords(look.at, services.now())}:{' '}
+          <strong class="ident">{labelToShow(look.label ?? STATE_WORDS[look.state] ?? look.state)}</strong>
+        </p>
+      ))}
+    </Dialog>
+  );
+}
+
+const STATE_WORDS: Record<string, string> = {
+  empty: 'empty',
+  blanked: 'blanked',
+  unlabelled: 'no label',
+  illegible: 'cannot be read',
+  plugged: 'plugged, label not in view',
+};

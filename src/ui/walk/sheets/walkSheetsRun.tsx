@@ -1,0 +1,93 @@
+// Sheets that change how the walk goes: what may be done, the end of the audit.
+
+import { useSignal } from '@preact/signals';
+import { PERMISSIONS, type Permission } from '../../../core/record/events.ts';
+import { useAsked, useServices } from '../../context.ts';
+import { count } from '../../home/homeWords.ts';
+import { PERMISSION_WORDS } from '../../home/startDraft.ts';
+import { type Message, saveFailureToMessage } from '../../messages.ts';
+import { Dialog } from '../../parts/dialog.tsx';
+import { Field } from '../../parts/form.tsx';
+import { ErrorBox, Row } from '../../parts/rows.tsx';
+import { HalfDoneGuard, useLeftHalfDone } from '../../renaming/renamingGuard.tsx';
+import { go } from '../../router.ts';
+import type { SheetProps } from '../walkSheetProps.ts';
+import { useDraftText } from './walkSheetsText.tsx';
+import { TwinsLeft } from './walkTwins.tsx';
+
+export function PermissionSheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const wrong = useSignal<Message | null>(null);
+  const set = async (permission: Permission) => {
+    const result = await services.record('permission-set', { permission }, { audit: flow.audit });
+    if (result.event === '') {
+      wrong.value = { what: result.type === 'not-saved' ? result.why : '', todo: 'Nothing is changed. Say it again.' };
+      return;
+    }
+    if (result.type === 'saved') close();
+    else {
+      const { what } = saveFailureToMessage(result.why);
+      wrong.value = { what, todo: 'It counts here for now. Back out, free some space, then press Try again.' };
+    }
+    const may = PERMISSION_WORDS[permission].text.toLowerCase();
+    flow.did(result.event, null, `the word that you may ${may}`);
+    flow.line.value = `You may ${may}.`;
+  };
+  return (
+    <Dialog title="What may be done here?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      {wrong.value !== null && <ErrorBox {...wrong.value} />}
+      <p>Whoever answers for the air decides this, not the phone.</p>
+      {PERMISSIONS.map((one) => (
+        <Row
+          key={one}
+          title={PERMISSION_WORDS[one].text}
+          second={PERMISSION_WORDS[one].second}
+          onPress={() => void set(one)}
+        />
+      ))}
+    </Dialog>
+  );
+}
+
+export function FinishSheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const view = flow.view.value;
+  const remark = useDraftText(`finish:${flow.audit}`);
+  const left = view && view !== 'loading' ? view.leftAll : 0;
+  const half = useLeftHalfDone(flow.audit);
+  const ask = { audit: flow.audit, place: flow.memory.value.place, author: services.settings.value.author };
+  const ends = useAsked('endsLeft', ask);
+  const pace = left > 0 && ends.type === 'ready' ? (ends.value?.pace ?? null) : null;
+  const finish = async () => {
+    const result = await services.record('audit-closed', { remark: remark.text.trim() }, { audit: flow.audit });
+    if (result.type === 'not-saved') {
+      flow.line.value = `The audit is not closed: ${result.why}`;
+      close();
+      return;
+    }
+    remark.drop();
+    go({ screen: 'report', audit: flow.audit });
+  };
+  return (
+    <Dialog
+      title="Close the audit?"
+      onClose={close}
+      rows={[
+        [
+          { big: 'Back out', onPress: close },
+          { big: 'Close it', primary: true, share: 2, disabled: half?.length !== 0, onPress: () => void finish() },
+        ],
+      ]}
+    >
+      <TwinsLeft audit={flow.audit} owed={view !== null && view !== 'loading' && view.permission !== 'look'} />
+      <HalfDoneGuard audit={flow.audit} left={half} />
+      <p>
+        {left === 0
+          ? 'Every jack in scope has a statement.'
+          : `${count(left, 'jack')} ${left === 1 ? 'has' : 'have'} no statement; the report says so.`}{' '}
+        {pace}
+      </p>
+      <Field label="Remark for the report" lines={3} value={remark.text} onInput={remark.set} />
+    </Dialog>
+  );
+}

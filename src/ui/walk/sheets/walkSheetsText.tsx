@@ -1,0 +1,241 @@
+// Sheets that are typed into: a label, the characters of a worn one, a note, a setting off the unit's page. Every one
+// keeps a draft as typed, and none corrects what was typed.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { useAsked, useServices } from '../../context.ts';
+import { Dialog } from '../../parts/dialog.tsx';
+import { Field, PlainButton } from '../../parts/form.tsx';
+import { Row } from '../../parts/rows.tsx';
+import type { WalkFlow } from '../walkFlowType.ts';
+import type { SheetProps } from '../walkSheetProps.ts';
+import { labelToShow } from '../walkState.ts';
+
+export function placeOf(flow: WalkFlow): { place: string; words: string; unit: string; unitLabel: string } | null {
+  const view = flow.view.value;
+  if (!view || view === 'loading') return null;
+  return {
+    place: view.current.place,
+    words: `${view.unit.label} ${view.current.jack}`,
+    unit: view.unit.id,
+    unitLabel: view.unit.label,
+  };
+}
+
+/**
+ * A text that survives the phone being put away in the middle of a word. It is dropped only once what it became is
+ * kept, so that a kill between the two loses neither.
+ */
+export function useDraftText(key: string): { text: string; set: (text: string) => void; drop: () => void } {
+  const services = useServices();
+  const text = useSignal('');
+  useEffect(() => {
+    void services.draft<string>(key).then((kept) => {
+      if (kept && text.value === '') text.value = kept;
+    });
+  }, [key]);
+  return {
+    text: text.value,
+    set: (next) => {
+      text.value = next;
+      services.saveDraft(key, next);
+    },
+    drop: () => void services.dropDraft(key),
+  };
+}
+
+/** Labels are printed in capitals; phones are told so, and told to leave the rest alone. */
+function LabelInput(props: {
+  label: string;
+  value: string;
+  onInput: (v: string) => void;
+  onEnter: () => void;
+  id: string;
+}) {
+  return (
+    <div class="field">
+      <label class="field-label" for={props.id}>
+        {props.label}
+      </label>
+      <input
+        id={props.id}
+        autofocus
+        class="field-input ident"
+        value={props.value}
+        type="text"
+        inputMode="text"
+        autocomplete="off"
+        autocapitalize="characters"
+        autocorrect="off"
+        spellcheck={false}
+        enterkeyhint="done"
+        onInput={(e) => props.onInput(e.currentTarget.value)}
+        onKeyDown={(e) => {
+          if (e.key !== 'Enter') return;
+          e.preventDefault();
+          props.onEnter();
+        }}
+      />
+    </div>
+  );
+}
+
+export function TypeSheet({ flow, close }: SheetProps) {
+  const at = placeOf(flow);
+  const draft = useDraftText(`typed:${flow.audit}:${at?.place ?? ''}`);
+  const offers = useAsked('suggest', { audit: flow.audit, place: at?.place ?? null, text: draft.text });
+  const say = (text: string) => {
+    if (text.trim() === '') return;
+    close();
+    void flow.readText(text.trim(), 'typed').then(draft.drop);
+  };
+  return (
+    <Dialog
+      title={`What does the plug in ${at?.words ?? 'this jack'} bear?`}
+      onClose={close}
+      rows={[
+        [
+          { big: 'Back out', onPress: close },
+          {
+            big: 'Say it',
+            primary: true,
+            share: 2,
+            disabled: draft.text.trim() === '',
+            onPress: () => say(draft.text),
+          },
+        ],
+      ]}
+    >
+      <LabelInput
+        id="walk-typed"
+        label="Label, as printed"
+        value={draft.text}
+        onInput={draft.set}
+        onEnter={() => say(draft.text)}
+      />
+      {offers.type === 'ready' &&
+        offers.value.map((offer) => (
+          <Row
+            key={`${offer.label} ${offer.line}`}
+            title={<span class="ident">{labelToShow(offer.label)}</span>}
+            second={offer.line}
+            onPress={() => say(offer.label)}
+          />
+        ))}
+    </Dialog>
+  );
+}
+
+/** A worn label: what can be read, and `?` for each character that cannot. */
+export function PatternSheet({ flow, close }: SheetProps) {
+  const at = placeOf(flow);
+  const draft = useDraftText(`pattern:${flow.audit}:${at?.place ?? ''}`);
+  const say = (pattern: string) => {
+    close();
+    const plug = pattern === '' ? { labels: [] } : { labels: [], pattern };
+    void flow.sayState('illegible', { plugs: [plug] }).then(draft.drop);
+  };
+  return (
+    <Dialog
+      title={`What can be read at ${at?.words ?? 'this jack'}?`}
+      onClose={close}
+      rows={[
+        [
+          { small: 'Say nothing', big: 'Back out', onPress: close },
+          { small: 'No character', big: 'Nothing at all', onPress: () => say('') },
+          {
+            small: 'As far as it goes',
+            big: draft.text.trim() === '' ? 'Say it' : `Say ${labelToShow(draft.text)}`,
+            primary: true,
+            disabled: draft.text.trim() === '',
+            onPress: () => say(draft.text.trim()),
+          },
+        ],
+      ]}
+    >
+      <LabelInput
+        id="walk-pattern"
+        label="Put ? for each character that you cannot read"
+        value={draft.text}
+        onInput={draft.set}
+        onEnter={() => draft.text.trim() !== '' && say(draft.text.trim())}
+      />
+      <div class="walk-key-row">
+        <PlainButton onPress={() => draft.set(`${draft.text}?`)}>?</PlainButton>
+        <PlainButton onPress={() => draft.set(draft.text.slice(0, -1))}>
+          <span class="only-spoken">Delete the last character</span>
+          <span aria-hidden="true">⌫</span>
+        </PlainButton>
+      </div>
+    </Dialog>
+  );
+}
+
+export function NoteSheet({ flow, close, place, words }: SheetProps & { place: string | null; words: string }) {
+  const draft = useDraftText(`note:${flow.audit}:${place ?? ''}`);
+  return (
+    <Dialog
+      title={`Note at ${words}`}
+      onClose={close}
+      rows={[
+        [
+          { big: 'Back out', onPress: close },
+          {
+            big: 'Keep the note',
+            primary: true,
+            share: 2,
+            disabled: draft.text.trim() === '',
+            onPress: () => {
+              close();
+              void flow.note(place, draft.text.trim()).then(draft.drop);
+            },
+          },
+        ],
+      ]}
+    >
+      <Field label="What you see, in your words" lines={4} value={draft.text} onInput={draft.set} autoFocus />
+    </Dialog>
+  );
+}
+
+export function SettingSheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const at = placeOf(flow);
+  const name = useDraftText(`setting-name:${flow.audit}`);
+  const value = useDraftText(`setting-value:${flow.audit}`);
+  const whole = name.text.trim() !== '' && value.text.trim() !== '' && at !== null;
+  const keep = async () => {
+    if (!at) return;
+    close();
+    const said = { name: name.text.trim(), value: value.text.trim(), basis: 'page' as const };
+    const result = await services.record(
+      'setting-read',
+      { unit: at.unit, place: at.place, ...said },
+      { audit: flow.audit },
+    );
+    if (result.event !== '') flow.did(result.event, at.place, `${at.unitLabel}, ${said.name}: ${said.value}`);
+    flow.line.value =
+      result.type === 'saved' ? `${at.unitLabel}, ${said.name}: ${said.value}.` : `Not on disk yet: ${result.why}`;
+    name.drop();
+    value.drop();
+  };
+  return (
+    <Dialog
+      title={`Read off ${at?.unitLabel ?? 'the unit'}`}
+      onClose={close}
+      rows={[
+        [
+          { big: 'Back out', onPress: close },
+          { big: 'Keep it', primary: true, share: 2, disabled: !whole, onPress: () => void keep() },
+        ],
+      ]}
+    >
+      <Field
+        label="What"
+        value={name.text}
+        onInput={name.set}
+        suggestions={['source name', 'channel', 'address', 'gain', 'phantom', 'MAC', 'serial']}
+      />
+      <Field label="Value, exactly as shown" value={value.text} onInput={value.set} ident />
+    </Dialog>
+  );
+}

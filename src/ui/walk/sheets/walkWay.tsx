@@ -1,0 +1,107 @@
+// Which way the walk goes: kept on this phone for each audit, told to the record before the first jack is asked for.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { type Direction, USUAL_WAY } from '../../../core/report/walk/walkOrder.ts';
+import { useServices } from '../../context.ts';
+import { Dialog } from '../../parts/dialog.tsx';
+import { Choice } from '../../parts/form.tsx';
+import type { Services } from '../../services.ts';
+import type { WalkFlow } from '../walkFlowType.ts';
+import type { SheetProps } from '../walkSheetProps.ts';
+
+const keyOf = (audit: string) => `way:${audit}`;
+
+/** Tells the record the way that was chosen before; the usual one needs no word. */
+export async function tellWay(services: Services, audit: string): Promise<void> {
+  const kept = await services.draft<Direction>(keyOf(audit));
+  if (kept) await services.ask('way', { audit, way: { ...USUAL_WAY, ...kept } });
+}
+
+/** Changes the way of this phone's walk from the jack in hand on, and keeps it. */
+export async function changeWay(services: Services, flow: WalkFlow, change: Partial<Direction>): Promise<Direction> {
+  const kept = await services.draft<Direction>(keyOf(flow.audit));
+  const way = { ...USUAL_WAY, ...kept, ...change };
+  services.saveDraft(keyOf(flow.audit), way);
+  await services.ask('way', { audit: flow.audit, way });
+  await flow.refresh();
+  return way;
+}
+
+export function WaySheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const way = useSignal<Direction>(USUAL_WAY);
+  useEffect(() => {
+    void services.draft<Direction>(keyOf(flow.audit)).then((kept) => {
+      if (kept) way.value = { ...USUAL_WAY, ...kept };
+    });
+  }, []);
+  const set = async (change: Partial<Direction>) => {
+    way.value = { ...way.value, ...change };
+    way.value = await changeWay(services, flow, way.value);
+  };
+  const { racks, sides, units, jacks, rows, along } = way.value;
+  const view = flow.view.value;
+  const blind = view !== null && view !== 'loading' && view.blind;
+  return (
+    <Dialog title="Which way do you go?" onClose={close} rows={[[{ big: 'Go on', primary: true, onPress: close }]]}>
+      {blind ? (
+        <p>Along the jacks: to go along the cables would tell where the plan has ends, and this audit is blind.</p>
+      ) : (
+        <Choice
+          legend="After a statement"
+          value={along}
+          options={[
+            { value: 'jacks', text: 'The next jack' },
+            { value: 'cables', text: 'The nearest open end' },
+          ]}
+          onChoose={(value) => void set({ along: value })}
+        />
+      )}
+      <Choice
+        legend="Racks and rooms"
+        value={racks}
+        options={[
+          { value: 'rising', text: 'R1, R2 …' },
+          { value: 'falling', text: 'The last first' },
+        ]}
+        onChoose={(value) => void set({ racks: value })}
+      />
+      <Choice
+        legend="Each rack"
+        value={sides}
+        options={[
+          { value: 'front-first', text: 'Front first' },
+          { value: 'rear-first', text: 'Rear first' },
+        ]}
+        onChoose={(value) => void set({ sides: value })}
+      />
+      <Choice
+        legend="Its units"
+        value={units}
+        options={[
+          { value: 'top-down', text: 'From the top' },
+          { value: 'bottom-up', text: 'From the bottom' },
+        ]}
+        onChoose={(value) => void set({ units: value })}
+      />
+      <Choice
+        legend="The jacks of a face"
+        value={jacks}
+        options={[
+          { value: 'left-right', text: 'From the left' },
+          { value: 'right-left', text: 'From the right' },
+        ]}
+        onChoose={(value) => void set({ jacks: value })}
+      />
+      <Choice
+        legend="Odd over even"
+        value={rows}
+        options={[
+          { value: 'columns', text: 'Column by column' },
+          { value: 'rows', text: 'Row after row' },
+        ]}
+        onChoose={(value) => void set({ rows: value })}
+      />
+    </Dialog>
+  );
+}

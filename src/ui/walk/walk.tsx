@@ -1,0 +1,343 @@
+// The walk: one jack after another, the verdict in words, the next jack at the thumb. A reload, a lock or a live
+// studio in mid-jack comes back to the same jack with the same scope.
+import { type Signal, untracked, useSignal, useSignalEffect } from '@preact/signals';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
+import type { WalkView } from '../../core/report/walk/walkView.ts';
+import { busy, useAsked, useServices } from '../context.ts';
+import { PartOver } from '../describe/partOver.tsx';
+import { hasSound } from '../feel/settings.ts';
+import { SoundToggle } from '../feel/soundBar.tsx';
+import { type Feel, useFeel } from '../feel/useFeel.ts';
+import { PlainButton } from '../parts/form.tsx';
+import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Caution } from '../parts/hazard.tsx';
+import { Empty, ErrorBox } from '../parts/rows.tsx';
+import { WalkRenaming } from '../renaming/renamingWalk.tsx';
+import { go } from '../router.ts';
+import { MarksOrTwin } from './sheets/walkMarks.tsx';
+import { useRangeResumed, WalkRange } from './sheets/walkRange.tsx';
+import type { PhotoAt } from './sheets/walkSheet.ts';
+import { Sheets } from './sheets/walkSheets.tsx';
+import { VoiceCut } from './sheets/walkVoiceSheet.tsx';
+import { ChangeOffer } from './walkBuild.tsx';
+import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
+import { CompanyAtJack, CompanyLine, useCompany } from './walkCompany.tsx';
+import { WalkDetails } from './walkDetails.tsx';
+import { permitted, WalkFace } from './walkFace.tsx';
+import { Finder } from './walkFinder.tsx';
+import { LabelFirst } from './walkFirst.tsx';
+import { createFlow } from './walkFlow.ts';
+import type { WalkFlow } from './walkFlowType.ts';
+import { WalkThumb } from './walkThumb.tsx';
+import { VerdictBand } from './walkVerdict.tsx';
+import '../look/walk.css';
+
+export default function Walk(props: { audit: string; place: string | null }) {
+  const services = useServices();
+  const flow = useMemo(
+    () => createFlow(services, props.audit, (place) => go({ screen: 'walk', audit: props.audit, place }, 'replace')),
+    [props.audit],
+  );
+  const begun = useSignal(false);
+  useEffect(() => {
+    busy.value += 1;
+    void flow.begin(props.place).then(() => {
+      begun.value = true;
+    });
+    return () => {
+      busy.value -= 1;
+    };
+  }, [flow]);
+  useSignalEffect(() => {
+    // What it reads for its answer must not call this effect again: a walk at rest asks nothing.
+    if (services.changed.value > 0 && begun.value) untracked(flow.recordChanged);
+  });
+  useEffect(() => {
+    if (begun.value && props.place !== null && props.place !== flow.memory.peek().place) void flow.moveTo(props.place);
+  }, [props.place]);
+  const view = flow.view.value;
+  if (flow.failed.value !== null && view === 'loading') {
+    return (
+      <Missing>
+        <ErrorBox
+          what="The walk could not be opened."
+          where={flow.failed.value}
+          todo="Nothing is lost. Load the page again."
+          action={{ text: 'Load again', onPress: () => location.reload() }}
+        />
+      </Missing>
+    );
+  }
+  if (view === 'loading') {
+    return (
+      <Missing>
+        <p class="walk-line">Opening the walk.</p>
+      </Missing>
+    );
+  }
+  if (view === null) return <NoJacks audit={props.audit} />;
+  return <Walking flow={flow} view={view} />;
+}
+
+/** An audit that began without a plan has no jack until somebody describes a unit. */
+function NoJacks({ audit }: { audit: string }) {
+  const asked = useAsked('described', { audit });
+  const here = asked.type === 'ready' && asked.value !== null;
+  return (
+    <Missing>
+      {here ? (
+        <Empty
+          what="There is no jack to walk yet."
+          why="Name a rack and place its units, or nothing of this plan is in the scope of this audit."
+          next={{
+            text: 'Describe what is here',
+            onPress: () => go({ screen: 'describe', audit, what: null, label: null }),
+          }}
+        />
+      ) : (
+        <Empty
+          what="There is no jack to walk here."
+          why="This audit is not on this phone, its plan has not arrived, or everything was left out of its scope."
+          next={{ text: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
+        />
+      )}
+    </Missing>
+  );
+}
+
+function Missing(props: { children: preact.ComponentChildren }) {
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
+          cells={[{ small: 'Audit', big: 'Walk', heading: true }]}
+        />
+      }
+    >
+      {props.children}
+    </Screen>
+  );
+}
+
+function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const camera = useWalkCamera(flow);
+  const feel = useFeel(flow, camera.wake);
+  const company = useCompany(view);
+  useEscape(flow);
+  useRangeResumed(flow, view);
+  const { paused } = flow.memory.value;
+  const shutCaution = useSignal<string | null>(null);
+  const goLive = () => {
+    flow.pause(true);
+    void camera.stop();
+  };
+  return (
+    <>
+      <div inert={paused || flow.mode.value !== 'walk'}>
+        <Screen
+          plate={
+            <Plate
+              back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
+              cells={[
+                { small: view.rack ? `Rack ${view.rack}` : (view.room ?? 'Room'), big: view.side },
+                {
+                  small: view.unit.u === null ? view.unit.label : `${view.unit.label}, U${view.unit.u}`,
+                  big: <span class="ident">{view.current.jack}</span>,
+                  heading: true,
+                  wide: true,
+                },
+                { small: 'Left here', big: String(view.leftHere) },
+                { small: 'Pause', big: 'Going live', onPress: goLive, apart: true },
+              ]}
+            />
+          }
+          above={
+            <>
+              <SlipQuestion flow={flow} />
+              <VerdictBand flow={flow} />
+              <WalkRenaming flow={flow} view={view} />
+            </>
+          }
+          foot={<WalkThumb flow={flow} camera={camera} view={view} />}
+          aside={<Finder flow={flow} camera={camera} view={view} />}
+          asideAt="right"
+        >
+          <CompanyLine words={company} />
+          <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
+          <WalkFace flow={flow} view={view} />
+          <CompanyAtJack words={company} />
+          <LabelFirst flow={flow} view={view} />
+          <MarksOrTwin flow={flow} view={view} />
+          <ChangeOffer flow={flow} view={view} />
+          <Waiting flow={flow} view={view} />
+        </Screen>
+      </div>
+      {flow.mode.value === 'range' && <WalkRange flow={flow} view={view} />}
+      {flow.mode.value === 'details' && <WalkDetails flow={flow} camera={camera} />}
+      <PartOver flow={flow} view={view} />
+      {paused && <Paused flow={flow} view={view} camera={camera} />}
+      <Sheets flow={flow} camera={camera} />
+    </>
+  );
+}
+
+/** Escape backs out of what lies over the walk, as it does of a sheet: nothing is said. */
+function useEscape(flow: WalkFlow): void {
+  useEffect(() => {
+    const pressed = (event: KeyboardEvent) => {
+      if (event.key === 'Escape' && flow.sheet.peek() === null) flow.mode.value = 'walk';
+    };
+    document.addEventListener('keydown', pressed);
+    return () => document.removeEventListener('keydown', pressed);
+  }, [flow]);
+}
+
+/** Here the floor is the truth: what was found can become the plan. */
+const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);
+
+/** Lines that wait under the drawing: a photo that a restart cut short, the end of the walk. */
+function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const services = useServices();
+  const photo = useSignal<PhotoAt | null>(null);
+  useEffect(() => {
+    void services.draft<PhotoAt>(`photo:${flow.audit}`).then((kept) => {
+      photo.value = kept;
+    });
+  }, []);
+  const done = () => {
+    photo.value = null;
+    void services.dropDraft(`photo:${flow.audit}`);
+  };
+  const cut = photo.value;
+  return (
+    <>
+      {cut && (
+        <div class="walk-ask">
+          <p>A photo at {cut.words} was begun and did not arrive.</p>
+          <PlainButton
+            onPress={() => {
+              photo.value = null;
+              flow.sheet.value = { type: 'photo', ...cut };
+            }}
+          >
+            Take it now
+          </PlainButton>
+          <PlainButton onPress={done}>Not needed</PlainButton>
+        </div>
+      )}
+      <VoiceCut flow={flow} />
+      {view.closed && <p class="walk-line">This audit is closed. What is said now is added to it all the same.</p>}
+      {view.leftAll === 0 && (
+        <div class="walk-ask">
+          <p>Every jack in scope has a statement.</p>
+          <PlainButton onPress={() => go({ screen: 'report', audit: flow.audit })}>To the report</PlainButton>
+          {MAKES_PLANS.has(view.occasion) && (
+            <>
+              <PlainButton onPress={() => go({ screen: 'describe', audit: flow.audit, what: null, label: null })}>
+                Describe more
+              </PlainButton>
+              <PlainButton onPress={() => go({ screen: 'make-plan', audit: flow.audit })}>Make it the plan</PlainButton>
+            </>
+          )}
+        </div>
+      )}
+    </>
+  );
+}
+
+/**
+ * What may be done and what to beware of. A caution stands in full until something was said under it on this unit;
+ * then its word stays in the bar and opens it again, so that the picture has room.
+ */
+function Bar(props: { flow: WalkFlow; view: WalkView; shut: Signal<string | null>; feel: Feel }) {
+  const { flow, view, shut, feel } = props;
+  const key = `${view.unit.id} ${view.caution}`;
+  const said = flow.memory.value.acts.length;
+  const saidBefore = useRef(said);
+  useEffect(() => {
+    if (said > saidBefore.current) shut.value = key;
+    saidBefore.current = said;
+  }, [said]);
+  const { allowed, remark } = permitted(view);
+  const folded = view.caution !== null && shut.value === key;
+  return (
+    <>
+      <Permission
+        allowed={allowed}
+        remark={
+          remark || folded || hasSound(feel.settings.value) ? (
+            <>
+              {remark}{' '}
+              {folded && (
+                <button
+                  type="button"
+                  class="walk-caution"
+                  onClick={() => {
+                    shut.value = null;
+                  }}
+                >
+                  Caution
+                </button>
+              )}{' '}
+              <SoundToggle feel={feel} />
+            </>
+          ) : undefined
+        }
+      />
+      {view.caution && !folded && <Caution>{view.caution}</Caution>}
+    </>
+  );
+}
+
+function SlipQuestion({ flow }: { flow: WalkFlow }) {
+  const slip = flow.slip.value;
+  if (!slip) return null;
+  const n = Math.abs(slip.step);
+  return (
+    <section class="walk-ask" aria-label="You or the cables?">
+      <p>
+        {slip.moves.length} labels in a row belong {n} {n === 1 ? 'jack' : 'jacks'}{' '}
+        {slip.step > 0 ? 'further on' : 'back'}. You or the cables?
+      </p>
+      <PlainButton onPress={() => void flow.answerSlip('me')}>Me: move what I said</PlainButton>
+      <PlainButton onPress={() => void flow.answerSlip('cables')}>The cables</PlainButton>
+    </section>
+  );
+}
+
+function Paused({ flow, view, camera }: { flow: WalkFlow; view: WalkView; camera: WalkCamera }) {
+  return (
+    <div class="walk-over">
+      <Screen
+        plate={<Plate cells={[{ small: 'Going live', big: 'Paused', wide: true }]} />}
+        foot={
+          <TitleBlock
+            rows={[
+              [
+                {
+                  small: 'When you may walk again',
+                  big: `Go on at ${view.unit.label} ${view.current.jack}`,
+                  primary: true,
+                  onPress: () => {
+                    flow.pause(false);
+                    void camera.start();
+                  },
+                },
+              ],
+            ]}
+          />
+        }
+      >
+        <div class="walk-paused">
+          <h1>Paused.</h1>
+          <p>
+            You are at {view.unit.label} {view.current.jack}
+            {view.rack ? `, rack ${view.rack}, ${view.side}` : ''}.
+          </p>
+          <p>Camera and sound are off. Nothing is read until you go on.</p>
+        </div>
+      </Screen>
+    </div>
+  );
+}

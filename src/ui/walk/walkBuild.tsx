@@ -1,0 +1,225 @@
+// The build occasion in the walk: landing and recording in one tap, the stages of an end, what is left to build, and
+// why something was put against the plan. Landing is offered only where a plug may be moved.
+import { useSignal } from '@preact/signals';
+import type { WorkStage } from '../../core/record/events.ts';
+import type { WalkView } from '../../core/report/walk/walkView.ts';
+import { useAsked, useServices } from '../context.ts';
+import { timeToWords } from '../home/homeWords.ts';
+import { Dialog } from '../parts/dialog.tsx';
+import { Field, PlainButton } from '../parts/form.tsx';
+import type { CellProps } from '../parts/frame.tsx';
+import { CableLabel, Ident } from '../parts/label.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
+import { placeOf, useDraftText } from './sheets/walkSheetsText.tsx';
+import type { WalkFlow } from './walkFlowType.ts';
+import type { SheetProps } from './walkSheetProps.ts';
+import { labelToShow } from './walkState.ts';
+
+const STAGE_WORDS: Record<WorkStage, string> = {
+  pulled: 'Pulled',
+  landed: 'Landed',
+  tested: 'Tested',
+  labelled: 'Labelled',
+};
+
+/** The primary cell of a build: the planned plug goes in, its label stands, and both are said by one tap. */
+export function landingCell(flow: WalkFlow, view: WalkView): CellProps | null {
+  const { plan, jack } = view.current;
+  if (view.occasion !== 'build' || view.permission !== 'disconnect' || plan === null || view.blind) return null;
+  return {
+    small: <Ident text={jack} />,
+    big: (
+      <>
+        Landed <CableLabel text={labelToShow(plan)} />
+      </>
+    ),
+    after: 'as the plan says',
+    primary: true,
+    name: `${jack} Landed ${labelToShow(plan)}, as the plan says`,
+    onPress: () => void flow.sayLabel(plan, 'tapped'),
+  };
+}
+
+/** One line after a label that the plan has elsewhere: why it is here, asked and never in the way of the next one. */
+export function ChangeOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  const verdict = flow.verdict.value;
+  const answered = useSignal<string | null>(null);
+  if (view.occasion !== 'build' || verdict?.variant !== 'differs' || verdict.label === null) return null;
+  const { place, jack, label } = verdict;
+  const key = `${place} ${label}`;
+  if (answered.value === key || place.startsWith('~') || place.startsWith('@')) return null;
+  return (
+    <div class="walk-ask">
+      <p>
+        {jack} holds <span class="ident">{labelToShow(label)}</span> against the plan. On purpose?
+      </p>
+      <PlainButton
+        onPress={() => {
+          answered.value = key;
+          flow.sheet.value = { type: 'change', place, jack, label };
+        }}
+      >
+        Yes, and why
+      </PlainButton>
+      <PlainButton
+        onPress={() => {
+          answered.value = key;
+        }}
+      >
+        No, it is wrong
+      </PlainButton>
+    </div>
+  );
+}
+
+const REASONS = ['The planned jack is taken', 'The plan changed on the spot', 'The planned jack is faulty'];
+
+export function ChangeSheet({
+  flow,
+  close,
+  place,
+  jack,
+  label,
+}: SheetProps & { place: string; jack: string; label: string }) {
+  const view = flow.view.value;
+  const reason = useDraftText(`change:${flow.audit}`);
+  const until = useDraftText(`change-until:${flow.audit}`);
+  const unit = view && view !== 'loading' ? view.unit.label : '';
+  const say = (why: string) => {
+    close();
+    const end = until.text.trim();
+    const said = flow.say({
+      places: [{ place, words: `${unit} ${jack}` }],
+      state: 'label',
+      plugs: [{ labels: [{ text: label }] }],
+      by: 'tapped',
+      change: { reason: why, ...(end ? { until: end } : {}) },
+    });
+    void said.then(reason.drop).then(until.drop);
+  };
+  return (
+    <Dialog
+      title={`Why is ${labelToShow(label)} in ${jack}?`}
+      onClose={close}
+      rows={[
+        [
+          { big: 'Back out', onPress: close },
+          { big: 'Say my reason', disabled: reason.text.trim() === '', onPress: () => say(reason.text.trim()) },
+        ],
+      ]}
+    >
+      <Field
+        label="Temporary until"
+        hint="For a lash-up: a day, or what it waits for. It stays in the list until then."
+        value={until.text}
+        onInput={until.set}
+      />
+      {REASONS.map((one) => (
+        <Row key={one} title={one} onPress={() => say(one)} />
+      ))}
+      <Field label="Another reason" value={reason.text} onInput={reason.set} />
+    </Dialog>
+  );
+}
+
+/** Stages of the ends planned at this jack. A test is pass or fail in words; the last one counts. */
+export function WorkSheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const at = placeOf(flow);
+  const asked = useAsked('work', { audit: flow.audit, place: at?.place ?? null });
+  const words = useDraftText(`tested:${flow.audit}:${at?.place ?? ''}`);
+  const view = flow.view.value;
+  if (asked.type !== 'ready' || !asked.value || !at || !view || view === 'loading') return null;
+  const { here } = asked.value;
+  const mayTouch = view.permission !== 'look';
+  const done = async (cable: string, stage: WorkStage, result?: 'pass' | 'fail') => {
+    const told = words.text.trim();
+    const payload = {
+      cable,
+      place: at.place,
+      stage,
+      ...(result ? { result } : {}),
+      ...(stage === 'tested' && told ? { words: told } : {}),
+    };
+    const { event } = await services.record('worked', payload, { audit: flow.audit });
+    if (stage === 'tested') words.drop();
+    const what = `${cable} ${STAGE_WORDS[stage].toLowerCase()}${result === 'fail' ? ', failed' : ''}`;
+    await flow.acted({ event, place: at.place, words: what, line: `${at.words}: ${what}.` });
+  };
+  return (
+    <Dialog title={`Work at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      {here.length === 0 && <p>The plan has no cable here.</p>}
+      {!mayTouch && <p>You may only look here, so nothing is offered to a hand. What others did stands below.</p>}
+      {here.map((work) => (
+        <section key={work.cable} aria-label={`Cable ${work.label}`}>
+          <SectionHead
+            title={<CableLabel text={work.label} variant="plan" />}
+            right={work.next === null ? 'done' : `next: ${work.next}`}
+          />
+          {(['pulled', 'landed', 'labelled'] as const).map((stage) => (
+            <Row
+              key={stage}
+              title={STAGE_WORDS[stage]}
+              right={work.done.includes(stage) ? 'done' : mayTouch ? 'say it' : 'not yet'}
+              {...(mayTouch && !work.done.includes(stage) ? { onPress: () => void done(work.label, stage) } : {})}
+            />
+          ))}
+          <Row
+            title="Tested"
+            right={work.test ? (work.test.result === 'pass' ? 'passed' : 'failed') : 'not yet'}
+            second={work.test?.words ?? undefined}
+          />
+          {mayTouch && (
+            <>
+              <Field label="What the tester says" value={words.text} onInput={words.set} />
+              <PlainButton onPress={() => void done(work.label, 'tested', 'pass')}>{work.label} passed</PlainButton>
+              <PlainButton onPress={() => void done(work.label, 'tested', 'fail')}>{work.label} failed</PlainButton>
+            </>
+          )}
+        </section>
+      ))}
+    </Dialog>
+  );
+}
+
+/** What is left to build, nearest first, and what was put against the plan. */
+export function LeftToBuildSheet({ flow, close }: SheetProps) {
+  const services = useServices();
+  const asked = useAsked('work', { audit: flow.audit, place: flow.memory.value.place });
+  if (asked.type !== 'ready' || !asked.value) return null;
+  const { left, leftCount, changes } = asked.value;
+  const to = (place: string) => () => {
+    close();
+    void flow.moveTo(place);
+  };
+  return (
+    <Dialog title="What is left to build?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      {changes.length > 0 && <SectionHead title="Against the plan, on purpose" right={String(changes.length)} />}
+      {changes.map((one) => (
+        <Row
+          key={`${one.place} ${one.at}`}
+          title={
+            <>
+              {one.words}: <span class="ident">{labelToShow(one.label)}</span>
+            </>
+          }
+          right={one.until === null ? undefined : `until ${one.until}`}
+          second={`${one.reason}. ${one.author}, ${timeToWords(one.at, services.now())}.`}
+          onPress={to(one.place)}
+        />
+      ))}
+      <SectionHead title="Ends that want something, nearest first" right={String(leftCount)} />
+      {leftCount === 0 && <p>Every planned end is landed, labelled and tested.</p>}
+      {left.map((one) => (
+        <Row
+          key={`${one.cable} ${one.end}`}
+          title={<span class="ident">{labelToShow(one.label)}</span>}
+          right={one.next ? `next: ${one.next}` : undefined}
+          second={`${one.words}${one.test?.result === 'fail' ? `; test failed${one.test.words ? `: ${one.test.words}` : ''}` : ''}`}
+          onPress={to(one.place)}
+        />
+      ))}
+      {leftCount > left.length && <p>And {leftCount - left.length} more, further away.</p>}
+    </Dialog>
+  );
+}

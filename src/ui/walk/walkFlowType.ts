@@ -1,0 +1,58 @@
+// What a walk offers to its screen: signals to show, acts to press. Types only; createFlow (walkFlow.ts) makes it.
+import type { Signal } from '@preact/signals';
+import type { Verdict } from '../../core/report/walk/verdict.ts';
+import type { WalkView } from '../../core/report/walk/walkView.ts';
+import type { Reading } from '../../scan/scanner.ts';
+import type { Sheet } from './sheets/walkSheet.ts';
+import type { By, Sighting } from './walkSaid.ts';
+import type { Slip } from './walkSlip.ts';
+import type { Said, WalkMemory } from './walkState.ts';
+
+/** What may lie over the walk while something is described. */
+export type PartMode = 'part' | 'panel' | 'power' | 'colour' | 'lead';
+
+export interface WalkFlow {
+  audit: string;
+  memory: Signal<WalkMemory>;
+  view: Signal<WalkView | null | 'loading'>;
+  verdict: Signal<Verdict | null>;
+  /** The verdict on what was just said: new with each statement, while `verdict` is asked anew with the record. */
+  said: Signal<Verdict | null>;
+  /** A plain line in the verdict's place, for what is not a verdict: undone, photo kept, what failed. */
+  line: Signal<string | null>;
+  sheet: Signal<Sheet | null>;
+  mode: Signal<'walk' | 'range' | 'details' | PartMode>;
+  slip: Signal<Slip | null>;
+  lastRead: Signal<string | null>;
+  failed: Signal<string | null>;
+  begin(place: string | null): Promise<void>;
+  refresh(): Promise<void>;
+  /** The record changed, by this page or elsewhere. */
+  recordChanged(): void;
+  moveTo(place: string | null): Promise<void>;
+  read(reading: Reading): void;
+  readText(text: string, by: By): Promise<void>;
+  sayLabel(text: string, by: By, means?: string): Promise<void>;
+  sayState(state: Said['state'], more?: Partial<Said>): Promise<void>;
+  say(said: Said): Promise<void>;
+  keep(sighting: Sighting): Promise<void>;
+  /** Said by somebody else at another place; the sheet that asked stays open. */
+  tell(said: Said): Promise<void>;
+  answerEarlier(answer: 'misread' | 'changed' | 'unsure'): Promise<void>;
+  answerSlip(who: 'me' | 'cables'): Promise<void>;
+  note(place: string | null, text: string): Promise<void>;
+  labelFirst(on: boolean): void;
+  /** The label that waits goes into this jack. */
+  placeHeld(place: string, words: string): Promise<void>;
+  hazard(id: string, note: string): Promise<void>;
+  /** Something was recorded beside the flow: it can be undone like the rest, and a line tells it. */
+  acted(act: { event: string; also?: string[]; place: string; words: string; line: string }): Promise<void>;
+  /** The number offered at this jack is put off. */
+  notNow(place: string): void;
+  /** The label act of a renaming that is due at the jack in hand. */
+  labelAct(): Promise<void>;
+  /** A picture or voice note was kept; one undo takes it back. */
+  did(event: string, place: string | null, words: string): void;
+  undo(): Promise<void>;
+  pause(paused: boolean): void;
+}

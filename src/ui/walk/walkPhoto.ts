@@ -1,0 +1,81 @@
+// Takes a photo through the viewfinder where it runs; otherwise the sheet with the phone's own camera is opened. A
+// photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
+
+import { LONG_SIDE_WHOLE } from '../../core/report/photoMarks.ts';
+import { mediaFailureToMessage } from '../messages.ts';
+import type { MediaFailure, Services } from '../services.ts';
+import type { PhotoAt } from './sheets/walkSheet.ts';
+import type { WalkCamera } from './walkCamera.ts';
+import type { WalkFlow } from './walkFlowType.ts';
+
+export function photoToWords(why: MediaFailure): string {
+  const { what, todo } = mediaFailureToMessage(why);
+  return `${what} ${todo}`;
+}
+
+export function roomWords(nearlyFull: boolean): string {
+  return nearlyFull ? ' The app’s storage here is more than 80 % full: send what waits and free some space.' : '';
+}
+
+/** Whether the words about what photos may show were read in this audit on this phone. */
+export function cautionKey(audit: string): string {
+  return `photo-caution:${audit}`;
+}
+
+/** What was begun is written down, so that a kill in the middle is told at the next start. */
+export function photoDraft(audit: string): string {
+  return `photo:${audit}`;
+}
+
+const waiting = new WeakMap<WalkFlow, number>();
+
+/** @param read The caution was read just now. */
+export async function takePhoto(
+  services: Services,
+  flow: WalkFlow,
+  camera: WalkCamera,
+  at: PhotoAt,
+  read = false,
+): Promise<void> {
+  if (!read && (await services.draft<boolean>(cautionKey(flow.audit))) !== true) {
+    flow.sheet.value = { type: 'photo-caution', ...at };
+    return;
+  }
+  if (camera.resting.value) await camera.start();
+  const { type } = camera.state.value;
+  const scanner = camera.scanner.value;
+  if (!scanner || (type !== 'scanning' && type !== 'paused')) {
+    flow.sheet.value = { type: 'photo', ...at };
+    return;
+  }
+  waiting.set(flow, (waiting.get(flow) ?? 0) + 1);
+  services.saveDraft(photoDraft(flow.audit), at);
+  try {
+    const picture = await scanner.takePhoto(at.whole ? LONG_SIDE_WHOLE : undefined);
+    if (picture.type === 'picture') await keepPhoto(services, flow, picture.blob, at);
+    else flow.sheet.value = { type: 'photo', ...at };
+  } finally {
+    const left = (waiting.get(flow) ?? 1) - 1;
+    waiting.set(flow, left);
+    if (left === 0 && flow.sheet.peek()?.type !== 'photo') void services.dropDraft(photoDraft(flow.audit));
+  }
+}
+
+/** Stores a picture at its place; null when it is kept, else what went wrong, in words that stand in the walk too. */
+export async function keepPhoto(
+  services: Services,
+  flow: WalkFlow,
+  picture: Blob,
+  { place, words, whole }: PhotoAt,
+): Promise<string | null> {
+  const about = { ...(place ? { place } : {}), ...(whole ? { whole } : {}), audit: flow.audit };
+  const result = await services.addPhoto(picture, about);
+  if (result.type === 'not-saved') {
+    flow.line.value = photoToWords(result.why);
+    return flow.line.value;
+  }
+  flow.did(result.event, place, `the photo at ${words}`);
+  flow.line.value = `Photo kept at ${words}.${roomWords(result.nearlyFull)}`;
+  if (whole) flow.sheet.value = { type: 'photos', place, words, whole, open: result.document };
+  return null;
+}

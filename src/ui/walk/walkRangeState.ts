@@ -1,0 +1,65 @@
+// The touches of a row sweep and the sentence that states what they claim. Pure.
+import type { State } from '../../core/record/events.ts';
+import type { Verdict } from '../../core/report/walk/verdict.ts';
+
+export interface RangeState {
+  first: string | null;
+  last: string | null;
+  /** Taken out again, one by one. */
+  without: string[];
+}
+
+/** First touch, second touch, then: inside takes one out or back in, outside begins anew. */
+export function touchRange(range: RangeState, place: string, order: readonly string[]): RangeState {
+  if (range.first === null) return { first: place, last: null, without: [] };
+  if (range.last === null) return { ...range, last: place };
+  const [a, b] = [order.indexOf(range.first), order.indexOf(range.last)];
+  const at = order.indexOf(place);
+  if (at < Math.min(a, b) || at > Math.max(a, b)) return { first: place, last: null, without: [] };
+  const out = range.without.includes(place);
+  return { ...range, without: out ? range.without.filter((one) => one !== place) : [...range.without, place] };
+}
+
+/** In a blind audit nothing of the plan is said, not even how many of the jacks it fills. */
+export function rangeToSentence(
+  jacks: readonly { label: string; planned: boolean }[],
+  state: State,
+  blind: boolean,
+): string {
+  const n = jacks.length;
+  if (n === 0) return '';
+  const each = n === 1 ? 'this jack' : `each of these ${n} jacks`;
+  if (state === 'not-visible') return `You say that you could not see into ${each}. That is no look: they stay open.`;
+  const claim =
+    state === 'empty'
+      ? `You say that you looked into ${each} and ${n === 1 ? 'it holds no plug' : 'none holds a plug'}.`
+      : `You say that you looked at ${each} and ${n === 1 ? 'the plug bears' : 'the plugs bear'} no label.`;
+  if (blind) return claim;
+  const planned = jacks.filter((jack) => jack.planned).map(({ label }) => label);
+  if (planned.length === 0) return `${claim} The plan has ${n === 1 ? 'it' : `all ${n}`} empty.`;
+  if (planned.length === n) return `${claim} The plan has a cable in ${n === 1 ? 'it' : `all ${n}`}.`;
+  return `${claim} The plan has a cable in ${planned.slice(0, 6).join(', ')}${planned.length > 6 ? ` and ${planned.length - 6} more` : ''}.`;
+}
+
+/** One band for one act: how many of its jacks differ. It has no place of its own, so nothing replaces it. */
+export function rangeToVerdict(all: readonly Verdict[], state: State): Verdict | null {
+  const [first] = all;
+  const last = all.at(-1);
+  if (!first || !last) return null;
+  const bad = all.filter(({ variant }) => variant === 'differs' || variant === 'hazard').length;
+  const many = all.length === 1 ? '1 jack' : `${all.length} jacks`;
+  const told =
+    bad > 0
+      ? `${bad} of ${many} differ from the plan. One Undo takes all back.`
+      : `${many}, one act. One Undo takes all back.`;
+  return {
+    ...first,
+    variant: bad > 0 ? 'differs' : state === 'empty' ? 'as-planned' : 'note',
+    place: '',
+    jack: `${first.jack} to ${last.jack}`,
+    label: null,
+    word: first.word.replace(/, as planned$/, ''),
+    second: told,
+    brief: told,
+  };
+}

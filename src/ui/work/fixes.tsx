@@ -1,0 +1,187 @@
+// Work to do: the list in order, the step in hand big, with what goes off and the caution of its place. Steps are ticked
+// off here for the hand only; what counts in the record is the look at the place afterwards.
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
+import { useAsked, useServices } from '../context.ts';
+import { count } from '../home/homeWords.ts';
+import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { Caution } from '../parts/hazard.tsx';
+import { Empty } from '../parts/rows.tsx';
+import { back, NoAnswer } from '../plan/planParts.tsx';
+import { go } from '../router.ts';
+import { noteWork } from '../walk/walkState.ts';
+import { begin, draftKey, firstOpen, isFinished, isHandsOn, stepOn, turnBack, type UnderWay } from './fixesFlow.ts';
+import { BackNow, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
+import { WindowRow } from './fixesWindow.tsx';
+import '../look/desk.css';
+import '../look/fixes.css';
+
+export default function Fixes({ audit }: { audit: string }) {
+  const services = useServices();
+  const asked = useAsked('fixes', { audit });
+  const under = useSignal<UnderWay | null>(null);
+  const chosen = useSignal<string | null>(null);
+  useEffect(() => {
+    void services.draft<UnderWay>(draftKey(audit)).then((kept) => {
+      under.value ??= kept;
+    });
+  }, [audit]);
+  if (asked.type !== 'ready' || asked.value === null)
+    return (
+      <NoAnswer
+        title="Work to do"
+        asked={asked}
+        missing="This audit is not on this phone, or its plan has not arrived yet."
+        next="Send and receive fetches both."
+      />
+    );
+  const view = asked.value;
+  const keep = (next: UnderWay | null) => {
+    under.value = next;
+    if (next) services.saveDraft(draftKey(audit), next);
+    else void services.dropDraft(draftKey(audit));
+  };
+  const walkTo = (place: string | null) => go({ screen: 'walk', audit, place });
+  const at = Math.max(
+    view.blocks.findIndex(({ id }) => id === chosen.value),
+    chosen.value === null ? firstOpen(view) : 0,
+  );
+  const block = view.blocks[at];
+  const one = under.value;
+  const step = one && !isFinished(one) && one.back === null ? one.block.steps[one.done] : undefined;
+  const caution = step?.caution ?? (one ? null : block?.steps.find((each) => each.caution !== null)?.caution);
+  const foot = one ? cellsUnderWay(one) : block ? cellsChosen(view, block, at) : [];
+
+  function cellsUnderWay(now: UnderWay): CellProps[] {
+    if (isFinished(now)) {
+      const [first] = now.block.lookAgain;
+      return [
+        ...(first
+          ? [{ small: 'Look again', big: first.words, primary: true, share: 2, onPress: () => walkTo(first.placeId) }]
+          : []),
+        { small: 'All looked at', big: 'Finish', onPress: () => keep(null) },
+      ];
+    }
+    const next = stepOn(now);
+    const turned = turnBack(now);
+    const forward = now.back === null;
+    return [
+      {
+        small: forward ? 'Done' : 'Gone back',
+        big: next === null ? 'As it was found' : 'Next step',
+        primary: true,
+        share: 2,
+        onPress: () => {
+          const changes = forward && (now.block.steps[now.done]?.back.length ?? 0) > 0;
+          const places = now.block.lookAgain.map(({ placeId }) => placeId);
+          if (changes) void noteWork(services, audit, places);
+          keep(next);
+        },
+      },
+      ...(forward
+        ? [
+            {
+              small: turned ? 'Stop' : 'Nothing changed yet',
+              big: turned ? 'The way back' : 'Leave it',
+              onPress: () => keep(turned),
+            },
+          ]
+        : [{ small: 'Go on', big: 'Forward', onPress: () => keep({ ...now, back: null }), disabled: now.back !== 0 }]),
+    ];
+  }
+
+  function cellsChosen({ blocks }: FixesView, now: FixBlockView, n: number): CellProps[] {
+    const place = now.steps.find(({ placeId }) => placeId !== null)?.placeId;
+    const following = blocks[n + 1];
+    return [
+      ...(isHandsOn(now)
+        ? [
+            {
+              small: now.onlyInWindow ? 'Only in the window' : count(now.steps.length, 'step'),
+              big: 'Begin',
+              primary: true,
+              share: 2,
+              onPress: () => keep(begin(now)),
+            },
+          ]
+        : place
+          ? [
+              {
+                small: now.type === 'work' ? 'Not now; see it' : 'Go there',
+                big: now.lookAgain[0]?.words ?? now.steps[0]?.to ?? 'The jack',
+                primary: true,
+                share: 2,
+                onPress: () => walkTo(place),
+              },
+            ]
+          : []),
+      ...(following
+        ? [
+            {
+              small: `${n + 2} of ${blocks.length}`,
+              big: 'Next',
+              onPress: () => {
+                chosen.value = following.id;
+              },
+            },
+          ]
+        : []),
+      { small: 'The audit', big: 'Walk on', onPress: () => walkTo(null) },
+    ];
+  }
+
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back', onPress: back }}
+          cells={[
+            { small: view.name, big: 'Work to do', heading: true, wide: true },
+            { small: 'Plugs', big: String(view.totals.movements) },
+            { small: 'Off air', big: String(view.totals.onAir) },
+            { small: 'Waits', big: String(view.waiting) },
+          ]}
+        />
+      }
+      above={caution && <Caution>{caution}</Caution>}
+      foot={foot.length > 0 && <TitleBlock rows={[foot]} />}
+    >
+      {one && one.back !== null && <BackNow one={one} />}
+      {one && isFinished(one) && <Finished one={one} walkTo={walkTo} />}
+      {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} />}
+      {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} />}
+      {one && !view.blocks.some(({ id }) => id === one.block.id) && (
+        <p class="desk-note">The list has changed since this was begun. Finish it, or go the way back.</p>
+      )}
+      {one && one.back === null && (
+        <WorkList title="In hand" blocks={[one.block]} chosen={one.block.id} done={one.done} />
+      )}
+      {!one && view.blocks.length > 0 && (
+        <>
+          <p class="desk-note">{totalsToWords(view)}</p>
+          <WorkList
+            title="In order"
+            blocks={view.blocks}
+            chosen={block?.id ?? null}
+            onChoose={(id) => {
+              chosen.value = id;
+            }}
+          />
+          <WindowRow view={view} />
+        </>
+      )}
+      {!one && view.blocks.length === 0 && (
+        <Empty
+          what="No work to do."
+          why={
+            view.record + view.left > 0
+              ? `${count(view.record, 'difference')} for the record, ${view.left} left as ${view.left === 1 ? 'it is' : 'they are'}.`
+              : 'Nothing differs so far.'
+          }
+          next={{ text: 'Walk on', onPress: () => walkTo(null) }}
+        />
+      )}
+    </Screen>
+  );
+}

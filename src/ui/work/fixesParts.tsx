@@ -1,0 +1,135 @@
+// Parts of the work to do: the step in hand, the way back, what to look at again, the list in order. Plain data in,
+// touches out; no state.
+import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
+import { count } from '../home/homeWords.ts';
+import { Row, SectionHead } from '../parts/rows.tsx';
+import { TickSymbol } from '../parts/symbols.tsx';
+import { type UnderWay, wayBack } from './fixesFlow.ts';
+
+/** More services than this are counted, not listed, on the step. */
+const LISTED = 6;
+
+export function StepNow(props: { step: FixStepView; n: number; of: number; block: FixBlockView }) {
+  const { step, n, of, block } = props;
+  return (
+    <section class="fix-now" aria-label="Step in hand">
+      <h2>
+        {of > 1 ? `Step ${n} of ${of}` : 'One step'}
+        {block.waits ? ', waits' : ''}
+      </h2>
+      <p class="fix-words" aria-live="polite">
+        {step.words}
+      </p>
+      {step.why && <p>{step.why}</p>}
+      {block.waits && <p>{block.waits}</p>}
+      {block.onlyInWindow && (
+        <p>
+          <strong>Only in the window: {block.window}.</strong> Ask whoever agreed it whether it is open now.
+        </p>
+      )}
+      {step.interrupts.length > 0 && (
+        <>
+          <p>
+            <strong>{step.onAir ? 'Goes off the air meanwhile' : 'Goes off meanwhile'}</strong>
+          </p>
+          <ul class={`fix-off${step.onAir ? ' fix-air' : ''}`}>
+            {step.interrupts.slice(0, LISTED).map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+            {step.interrupts.length > LISTED && <li>and {step.interrupts.length - LISTED} more</li>}
+          </ul>
+        </>
+      )}
+      {step.beyond.length > 0 && (
+        <p>What {step.beyond.join(', ')} does with it is not known: its routes are not in the plan.</p>
+      )}
+    </section>
+  );
+}
+
+export function BackNow({ one }: { one: UnderWay }) {
+  const steps = wayBack(one);
+  const at = one.back ?? 0;
+  return (
+    <section class="fix-now" aria-label="The way back">
+      <h2>
+        The way back, {at + 1} of {steps.length}
+      </h2>
+      <p class="fix-words" aria-live="polite">
+        {steps[at]}
+      </p>
+      {at + 1 < steps.length && <p>Then: {steps.slice(at + 1).join(' ')}</p>}
+      <p>When it is as it was found, listen to the air again.</p>
+    </section>
+  );
+}
+
+export function Finished({ one, walkTo }: { one: UnderWay; walkTo: (place: string) => void }) {
+  const { lookAgain } = one.block;
+  return (
+    <section aria-label="Look again">
+      <div class="fix-now">
+        <p class="fix-words">Done. Look again.</p>
+        <p>
+          {lookAgain.length > 0
+            ? 'The record believes what is seen: look at each place and say what is there now.'
+            : 'Nothing to look at again.'}
+        </p>
+      </div>
+      {lookAgain.map(({ placeId, words }) => (
+        <Row key={placeId} title={words} second="Open the walk here" onPress={() => walkTo(placeId)} />
+      ))}
+    </section>
+  );
+}
+
+const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Look or ask', work: '' };
+
+export function WorkList(props: {
+  title: string;
+  blocks: readonly FixBlockView[];
+  chosen: string | null;
+  /** Steps done of the only block. */
+  done?: number;
+  onChoose?: (id: string) => void;
+}) {
+  return (
+    <section aria-label={props.title}>
+      <SectionHead title={props.title} right={count(props.blocks.flatMap(({ steps }) => steps).length, 'step')} />
+      {props.blocks.map((block) => (
+        <div
+          key={block.id}
+          class="fix-piece"
+          data-chosen={String(block.id === props.chosen)}
+          data-waits={String(block.waits !== null)}
+        >
+          {block.waits && <p class="fix-waits">{block.waits}</p>}
+          {block.steps.map((step, i) => (
+            <Row
+              key={step.n}
+              symbol={i < (props.done ?? 0) ? <TickSymbol size={1.2} /> : String(step.n)}
+              title={step.words}
+              second={(i === 0 && [TYPE_WORDS[block.type], block.window].filter(Boolean).join(', ')) || undefined}
+              right={step.onAir ? 'off air' : undefined}
+              onPress={props.onChoose && (() => props.onChoose?.(block.id))}
+            />
+          ))}
+        </div>
+      ))}
+    </section>
+  );
+}
+
+/** "21 steps, 4 plug movements; 0 on-air circuits and 10 other services go off. About 40 minutes, an estimate." */
+export function totalsToWords({ totals, waiting }: FixesView): string {
+  const air = count(totals.onAir, 'on-air circuit');
+  const other = count(totals.services, 'other service');
+  return [
+    `${count(totals.steps, 'step')}, ${count(totals.movements, 'plug movement')}.`,
+    totals.onAir + totals.services > 0 ? `${air} and ${other} go off, each once.` : 'Nothing known goes off.',
+    `About ${totals.minutes} minutes by hand, an estimate.`,
+    waiting > 0 ? `${count(waiting, 'piece')} ${waiting === 1 ? 'waits' : 'wait'}; what waits keeps its place.` : '',
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
