@@ -8,7 +8,7 @@ import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';
 import type { MediaResult } from '../store/media.ts';
 import { document as readDocument, thumb as readThumb } from '../store/queries.ts';
-import { roomFor } from '../store/room.ts';
+import { quotaFor } from '../store/quota.ts';
 import type { MediaAdded, Services } from '../ui/services.ts';
 import { createPhotoClient } from '../workers/photoClient.ts';
 import { LONG_SIDE, preparePhoto } from '../workers/photoPrepare.ts';
@@ -37,7 +37,7 @@ export function createPhotos({ store, commands, recorded }: PhotoParts) {
   }
 
   const addPhoto: Services['addPhoto'] = async (picture, { whole, ...about }) => {
-    const room = await roomFor(store);
+    const room = await quotaFor(store);
     if (room.type === 'no-room') return { type: 'not-saved', why: 'no-room', what: 'the photo' };
     const made = await make(picture, whole ? LONG_SIDE_WHOLE : LONG_SIDE);
     if (made.type === 'photo-heic') return { type: 'not-saved', why: 'heic', what: 'a HEIC picture' };
@@ -48,7 +48,7 @@ export function createPhotos({ store, commands, recorded }: PhotoParts) {
   };
 
   const addVoice: Services['addVoice'] = async (sound, lasts, about) => {
-    const room = await roomFor(store);
+    const room = await quotaFor(store);
     if (room.type === 'no-room') return { type: 'not-saved', why: 'no-room', what: 'the voice note' };
     const bytes = new Uint8Array(await sound.arrayBuffer());
     // The type without the codec: the server keeps documents by their bare type.

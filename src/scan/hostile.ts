@@ -4,7 +4,7 @@
 /** Long enough for any label, short enough that no symbol can fill a screen or a database. */
 export const CAP = 512;
 
-export type Heard = { text: string; show: string; cut?: { length: number } };
+export type Sanitized = { text: string; show: string; cut?: { length: number } };
 
 // Tab and line ends part words, so they become a space; every other control character vanishes.
 const SPACE_LIKE = /[\t\n\v\f\r\u0085\u2028\u2029]+/gu;
@@ -14,7 +14,7 @@ const UNSEEN = /\p{Cc}|\p{Cf}|\p{DI}/gu;
 const LONE_SURROGATE = /\p{Cs}/gu;
 
 /** `null` when there is nothing to see in the text. */
-export function hear(raw: string): Heard | null {
+export function sanitize(raw: string): Sanitized | null {
   const text = raw.length > CAP ? cutAt(raw, CAP) : raw;
   const show = text
     .replace(SPACE_LIKE, ' ')

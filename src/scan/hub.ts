@@ -1,6 +1,6 @@
 // Owns what every adapter shares: states, delivery of readings, repeats, pausing, and the order of starts and stops.
 // Must never know where readings come from; an adapter gives it `open`, `close` and what it saw.
-import { hear } from './hostile.ts';
+import { sanitize } from './hostile.ts';
 import { createRepeats } from './repeats.ts';
 import type { Reading, ScanFailure, Scanner, ScannerState, StartResult } from './scanner.ts';
 import { createListeners, createWatched, type OnBug, surfaceBug } from './watched.ts';
@@ -119,8 +119,8 @@ export function createHub(options: HubOptions, source: Source): Hub {
     look(inView, taken) {
       if (state.get().type !== 'scanning') return;
       const at = options.now();
-      const heard = taken === null ? null : hear(taken.sight.text);
-      const texts = inView.map((sight) => hear(sight.text)?.text ?? sight.text);
+      const heard = taken === null ? null : sanitize(taken.sight.text);
+      const texts = inView.map((sight) => sanitize(sight.text)?.text ?? sight.text);
       const news = repeats.look(texts, heard?.text ?? null, at);
       if (!news || heard === null || taken === null) return;
       const { format, corners } = taken.sight;

@@ -2,7 +2,7 @@
 // Must never choose between several labels; a still has no detail circle, so a person chooses.
 import { loadLibrary } from './cameraStream.ts';
 import type { Decoder } from './decoder.ts';
-import { hear } from './hostile.ts';
+import { sanitize } from './hostile.ts';
 import { redraw } from './picture.ts';
 import type { Point, Reading } from './scanner.ts';
 
@@ -21,7 +21,7 @@ export async function readStill(file: File, decoder: Decoder | null, now: () => 
   const found = [...(decoder ? await byDecoder(file, decoder) : []), ...(await byLibrary(picture.blob))];
   const readings = new Map<string, Reading>();
   for (const { text, format, corners } of found) {
-    const heard = hear(text);
+    const heard = sanitize(text);
     if (heard === null || readings.has(heard.text)) continue;
     readings.set(heard.text, {
       ...heard,

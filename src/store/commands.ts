@@ -3,7 +3,7 @@
 
 import type { StationStore } from './database.ts';
 import type { StoredDocument } from './documents.ts';
-import type { Ran } from './failures.ts';
+import type { StoreResult } from './failures.ts';
 import { createLocks, type LockRunner } from './locks.ts';
 import type { MediaResult, Photo, VoiceNote } from './media.ts';
 import { createNews, type News } from './news.ts';
@@ -42,18 +42,18 @@ export type Commands = Appender & {
     known?: string,
   ) => Promise<StoredDocument>;
   /** Asks for a document that is not here to be fetched at the next exchange. */
-  wantDocument: (sha: string) => Promise<Ran<void>>;
-  receive: (texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) => Promise<Ran<Received>>;
+  wantDocument: (sha: string) => Promise<StoreResult<void>>;
+  receive: (texts: readonly string[], origin: 'pulled' | 'bundle', cursor?: string) => Promise<StoreResult<Received>>;
   /** What an earlier page could not write, given a place in this phone's log (unsaved.ts says what it promises). */
-  takeUnsaved: (texts: readonly string[]) => Promise<Ran<UnsavedTaken>>;
+  takeUnsaved: (texts: readonly string[]) => Promise<StoreResult<UnsavedTaken>>;
   /** Whether everything that is not on disk has a copy in a second place, which the next start takes back. */
   copied: Watched<boolean>;
   /** Takes what earlier pages left in the second place; a copy goes when its entries are on disk. */
   takeCopies: () => Promise<void>;
-  saveDraft: (key: string, value: unknown) => Promise<Ran<void>>;
-  dropDraft: (key: string) => Promise<Ran<void>>;
+  saveDraft: (key: string, value: unknown) => Promise<StoreResult<void>>;
+  dropDraft: (key: string) => Promise<StoreResult<void>>;
   /** What the home screen shows before the fold is there. */
-  saveHome: (summary: unknown) => Promise<Ran<void>>;
+  saveHome: (summary: unknown) => Promise<StoreResult<void>>;
   freeSpace: () => Promise<boolean>;
   close: () => void;
 };

@@ -1,7 +1,7 @@
 // Opens a station's database and keeps it usable: phones kill the connection of a page in the background, and another
 // tab may bring a newer schema. Holds no record itself and decides nothing about events.
 import { type IdbFactory, type IdbSource, pageFactory } from './factory.ts';
-import { errorToFailure, type Ran, type StoreFailure } from './failures.ts';
+import { errorToFailure, type StoreFailure, type StoreResult } from './failures.ts';
 import { type SchemaVersion, StationDb, VERSIONS } from './schema.ts';
 
 export type StoreTrouble =
@@ -18,7 +18,7 @@ export type StationStore = {
    * Runs a database operation. When the connection turns out dead it is opened anew and the operation is run once
    * more, so it must be repeatable. Expected failures are data; bugs throw.
    */
-  run: <T>(operation: (db: StationDb) => PromiseLike<T>) => Promise<Ran<T>>;
+  run: <T>(operation: (db: StationDb) => PromiseLike<T>) => Promise<StoreResult<T>>;
   onTrouble: (call: (trouble: StoreTrouble) => void) => () => void;
   /** Called before the database is let go of for a newer tab: the last chance to write. */
   beforeClose: (flush: () => Promise<void>) => () => void;
@@ -41,7 +41,7 @@ const FLUSH_LIMIT = 1500;
 /** Milliseconds; a database that was open a moment ago opens at once, or its factory is dead. */
 const REOPEN_LIMIT = 8000;
 
-export async function openStation(options: OpenOptions): Promise<Ran<StationStore>> {
+export async function openStation(options: OpenOptions): Promise<StoreResult<StationStore>> {
   const { station, versions = VERSIONS, factory = pageFactory } = options;
   const create: NonNullable<OpenOptions['create']> = options.create ?? ((...given) => new StationDb(...given));
   const troubles = new Set<(trouble: StoreTrouble) => void>();
@@ -118,7 +118,7 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
   async function attempt<T>(
     operation: (db: StationDb) => PromiseLike<T>,
     db: () => Promise<StationDb>,
-  ): Promise<Ran<T>> {
+  ): Promise<StoreResult<T>> {
     const over = ended();
     if (over) return over;
     try {
@@ -131,7 +131,7 @@ export async function openStation(options: OpenOptions): Promise<Ran<StationStor
     }
   }
 
-  async function run<T>(operation: (db: StationDb) => PromiseLike<T>): Promise<Ran<T>> {
+  async function run<T>(operation: (db: StationDb) => PromiseLike<T>): Promise<StoreResult<T>> {
     const used = current;
     const first = await attempt(operation, async () => used);
     if (first.type !== 'store-lost') return first;

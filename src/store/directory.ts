@@ -1,7 +1,7 @@
 // The phone's own small database: which stations are on it, and its settings. Holds nothing of any station's record.
 import { Dexie, type Table } from 'dexie';
 import { type IdbFactory, type IdbSource, pageFactory } from './factory.ts';
-import { errorToFailure, type Ran } from './failures.ts';
+import { errorToFailure, type StoreResult } from './failures.ts';
 import { stationToDatabase } from './schema.ts';
 
 export type StationEntry = { id: string; name: string; openedAt: number };
@@ -29,11 +29,11 @@ class DirectoryDb extends Dexie {
 
 export type Directory = {
   /** Last opened first. */
-  stations: () => Promise<Ran<StationEntry[]>>;
+  stations: () => Promise<StoreResult<StationEntry[]>>;
   /** Adds a station or renames it, and marks it as opened. */
-  openedStation: (entry: StationEntry) => Promise<Ran<void>>;
-  settings: () => Promise<Ran<Partial<Settings>>>;
-  saveSetting: <K extends keyof Settings>(key: K, value: Settings[K]) => Promise<Ran<void>>;
+  openedStation: (entry: StationEntry) => Promise<StoreResult<void>>;
+  settings: () => Promise<StoreResult<Partial<Settings>>>;
+  saveSetting: <K extends keyof Settings>(key: K, value: Settings[K]) => Promise<StoreResult<void>>;
   close: () => void;
 };
 
@@ -42,7 +42,7 @@ export function createDirectory(factory: IdbFactory = pageFactory): Directory {
   let db = new DirectoryDb(source);
 
   /** Runs again on a new connection when the old one was lost, and where that is dead too, through another factory. */
-  async function run<T>(operation: (live: DirectoryDb) => PromiseLike<T>): Promise<Ran<T>> {
+  async function run<T>(operation: (live: DirectoryDb) => PromiseLike<T>): Promise<StoreResult<T>> {
     for (let round = 0; ; round++) {
       const [used, from] = [db, source];
       const ran = await attempt(operation, used);
@@ -78,7 +78,7 @@ export async function stationsOnDisk(factory: IdbFactory = pageFactory): Promise
   return (found ?? []).flatMap(({ name }) => (name?.startsWith(head) ? [name.slice(head.length)] : []));
 }
 
-async function attempt<T>(operation: (db: DirectoryDb) => PromiseLike<T>, db: DirectoryDb): Promise<Ran<T>> {
+async function attempt<T>(operation: (db: DirectoryDb) => PromiseLike<T>, db: DirectoryDb): Promise<StoreResult<T>> {
   try {
     return { type: 'done', value: await operation(db) };
   } catch (error) {

@@ -2,7 +2,7 @@
 // transaction, never in the one of an event, and are not removed before the server has them.
 import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
 import type { StationStore } from './database.ts';
-import type { Ran, StoreFailure } from './failures.ts';
+import type { StoreFailure, StoreResult } from './failures.ts';
 import { bytesToHash, SHA_NAME } from './hash.ts';
 import type { DocumentChunk, DocumentHead, DocumentOrigin, OutboxWhat, StationDb } from './schema.ts';
 import { enqueue, outboxKey } from './sending/outbox.ts';
@@ -65,7 +65,7 @@ export function documentToOutbox(head: DocumentHead) {
 export function readDocument(
   store: StationStore,
   sha: string,
-): Promise<Ran<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>> {
+): Promise<StoreResult<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>> {
   return store.run((db) =>
     db.transaction('r', [db.documents, db.documentHeads], async () => {
       const head = await db.documentHeads.get(sha);
@@ -88,7 +88,7 @@ export function readDocument(
  * Notes that a document should be fetched: the plan in force, a photo somebody opened. An event may name anything;
  * what is no hash is no document and is only noted.
  */
-export async function wantDocument(store: StationStore, sha: string, now: number): Promise<Ran<void>> {
+export async function wantDocument(store: StationStore, sha: string, now: number): Promise<StoreResult<void>> {
   if (!SHA_NAME.test(sha)) {
     const { noteMisnamed } = await import('./sending/misnamed.ts');
     return store.run((db) => noteMisnamed(db, sha));

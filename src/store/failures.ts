@@ -11,7 +11,7 @@ export type StoreFailure =
   /** The browser gives no database at all, as some private windows do. */
   | { type: 'no-database'; message: string };
 
-export type Ran<T> = { type: 'done'; value: T } | StoreFailure;
+export type StoreResult<T> = { type: 'done'; value: T } | StoreFailure;
 
 const LOST = new Set([
   'UnknownError',

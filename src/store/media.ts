@@ -3,7 +3,7 @@
 import type { Payload } from '../core/record/events.ts';
 import type { StationStore } from './database.ts';
 import type { StoredDocument } from './documents.ts';
-import type { Ran, StoreFailure } from './failures.ts';
+import type { StoreFailure, StoreResult } from './failures.ts';
 import type { Appender, RecordResult } from './record/appender.ts';
 import type { ThumbRow } from './schema.ts';
 
@@ -70,6 +70,6 @@ async function recordOf<K extends 'photo' | 'voice-note'>(
   return result.type === 'too-long' ? result : { ...result, sha };
 }
 
-function storeThumb(store: StationStore, thumb: ThumbRow): Promise<Ran<void>> {
+function storeThumb(store: StationStore, thumb: ThumbRow): Promise<StoreResult<void>> {
   return store.run((db) => db.transaction('rw', db.thumbs, async () => void (await db.thumbs.put(thumb))));
 }

@@ -1,6 +1,6 @@
 // Everything that reads a station's database. Never reads a whole table of events at once, and never writes.
 import type { StationStore } from './database.ts';
-import type { Ran, StoreFailure } from './failures.ts';
+import type { StoreFailure, StoreResult } from './failures.ts';
 import type { OutboxSum } from './schema.ts';
 import { type DraftRow, type ForkRow, getMeta, type StationDb, type ThumbRow } from './schema.ts';
 import { EMPTY_SUM } from './sending/outbox.ts';
@@ -44,12 +44,12 @@ export async function* readEvents(store: StationStore, size = 4000): AsyncGenera
 export async function document(
   store: StationStore,
   sha: string,
-): Promise<Ran<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>> {
+): Promise<StoreResult<{ bytes: Uint8Array<ArrayBuffer>; mime: string } | null>> {
   // The first screen needs no document.
   return (await import('./documents.ts')).readDocument(store, sha);
 }
 
-export function thumb(store: StationStore, sha: string): Promise<Ran<ThumbRow | null>> {
+export function thumb(store: StationStore, sha: string): Promise<StoreResult<ThumbRow | null>> {
   return store.run(async (db) => (await db.thumbs.get(sha)) ?? null);
 }
 

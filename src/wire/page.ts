@@ -7,7 +7,7 @@ import type { DifferencesView, Reconciliation } from '../core/report/reconciliat
 import type { EndsLeft } from '../core/report/walk/endsLeft.ts';
 import type { HomeView } from '../core/report/walk/homeView.ts';
 import type { Verdict } from '../core/report/walk/verdict.ts';
-import type { Direction } from '../core/report/walk/walkOrder.ts';
+import type { WalkOrder } from '../core/report/walk/walkOrder.ts';
 import type { StopView, WalkView } from '../core/report/walk/walkView.ts';
 import type { FarQuestion, WindowItem } from '../core/report/walk/windowList.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
@@ -60,7 +60,7 @@ export interface Questions
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   /** Sets which way this phone's walk of the audit goes. */
-  way: { ask: { audit: string; way: Direction }; answer: null };
+  way: { ask: { audit: string; way: WalkOrder }; answer: null };
   stops: { ask: { audit: string }; answer: StopView[] };
   verdict: { ask: { audit: string; place: string }; answer: Verdict | null };
   /** After a statement, all that the walk shows in one answer: what it says of the places, and the jack to go on at. */

@@ -1,6 +1,6 @@
 // Answers about putting right and about who else walks.
 
-import { hungAt, saidSince } from '../core/report/walk/hung.ts';
+import { saidSince, statementsAt } from '../core/report/walk/statementsAt.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import type { MoveQuestions } from '../wire/pageMove.ts';
 
@@ -10,7 +10,7 @@ export function moveAnswers(foldOf: (audit: string) => Fold | null): Answers {
   return {
     hung: ({ audit, places }) => {
       const fold = foldOf(audit);
-      return fold ? hungAt(fold, places) : [];
+      return fold ? statementsAt(fold, places) : [];
     },
     saidSince: ({ audit, log, since }) => {
       const fold = foldOf(audit);

@@ -1,8 +1,8 @@
 // Answers about what is described at a jack.
 
+import { endsOver, rangeToMembers } from '../core/plan/containment.ts';
 import { placeToParts } from '../core/plan/identity.ts';
 import { planToPlaceNames, textToPlaces } from '../core/plan/saidPlace.ts';
-import { endsOver, rangeToMembers } from '../core/plan/standsFor.ts';
 import { powerView } from '../core/report/powerView.ts';
 import { landingsFrom } from '../core/report/walk/partPayloads.ts';
 import type { Fold } from '../core/rules/fold.ts';

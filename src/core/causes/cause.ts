@@ -187,11 +187,11 @@ export const COSTS: Record<CauseKind, { cost: number; because: string }> = {
   other: { cost: 1, because: 'one thing that a person names' },
 };
 /** A difference that no story covers is a mistake of its own, and a little more: a named mistake says what to do. */
-export const ALONE = 1.2;
+export const COST_ALONE = 1.2;
 /** A place whose state speaks against a story. */
-export const AGAINST = 0.7;
+export const COST_AGAINST = 0.7;
 /** Something the story says must have happened and nobody has seen yet. */
-export const UNSEEN = 0.05;
+export const COST_UNSEEN = 0.05;
 
 /** After a move plugs are likelier wrong, after relabelling labels are. Common practice, no source. */
 export function costOf(kind: CauseKind, occasion: Occasion | null): number {
@@ -205,7 +205,7 @@ export function costOf(kind: CauseKind, occasion: Occasion | null): number {
 }
 
 export function candidateToCost(one: Candidate, occasion: Occasion | null): number {
-  return costOf(one.kind, occasion) + AGAINST * one.against.length + UNSEEN * one.predicts.length;
+  return costOf(one.kind, occasion) + COST_AGAINST * one.against.length + COST_UNSEEN * one.predicts.length;
 }
 
 /** Made of kind, places and labels, in whatever order they were found. */

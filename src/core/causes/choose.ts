@@ -2,7 +2,7 @@
 // together is small; where it is large the best story for its price is taken again and again, and how far that may be
 // from the cheapest is said.
 import type { Occasion } from '../record/events.ts';
-import { ALONE, type Candidate, candidateToCost } from './cause.ts';
+import { type Candidate, COST_ALONE, candidateToCost } from './cause.ts';
 
 /** Up to so many stories of one group every combination is weighed. */
 export const EXACT_UP_TO = 16;
@@ -22,7 +22,9 @@ export function choiceToCost(
   occasion: Occasion | null,
 ): number {
   const covered = new Set(chosen.flatMap((one) => [...one.covers].filter((id) => facts.has(id))));
-  return chosen.reduce((sum, one) => sum + candidateToCost(one, occasion), 0) + ALONE * (facts.size - covered.size);
+  return (
+    chosen.reduce((sum, one) => sum + candidateToCost(one, occasion), 0) + COST_ALONE * (facts.size - covered.size)
+  );
 }
 
 export function choose(candidates: readonly Candidate[], occasion: Occasion | null): Choice {
@@ -76,14 +78,14 @@ export function chooseExactly(group: readonly Candidate[], occasion: Occasion | 
   let least = choiceToCost(best, facts, occasion);
   const walk = (i: number, taken: Candidate[], covered: ReadonlySet<string>, spent: number): void => {
     const open = facts.size - covered.size;
-    if (spent + ALONE * open < least) {
-      least = spent + ALONE * open;
+    if (spent + COST_ALONE * open < least) {
+      least = spent + COST_ALONE * open;
       best = taken;
     }
     if (i >= order.length) return;
     let lost = 0;
     for (const id of facts) if (!covered.has(id) && !later[i]!.has(id)) lost += 1;
-    if (spent + ALONE * lost >= least) return;
+    if (spent + COST_ALONE * lost >= least) return;
     const at = order[i]!;
     walk(i + 1, [...taken, group[at]!], new Set([...covered, ...group[at]!.covers]), spent + costs[at]!);
     walk(i + 1, taken, covered, spent);
@@ -92,7 +94,7 @@ export function chooseExactly(group: readonly Candidate[], occasion: Occasion | 
   return best;
 }
 
-const gain = (one: Candidate, cost: number) => ALONE * one.covers.size - cost;
+const gain = (one: Candidate, cost: number) => COST_ALONE * one.covers.size - cost;
 
 /**
  * Always the story that is cheapest for each further difference, while that is less than the difference alone. Never
@@ -105,7 +107,7 @@ export function chooseGreedily(group: readonly Candidate[], occasion: Occasion |
   const rest = new Set(group);
   for (;;) {
     let best: Candidate | null = null;
-    let least = ALONE;
+    let least = COST_ALONE;
     for (const one of rest) {
       let further = 0;
       for (const id of one.covers) if (left.has(id)) further += 1;
@@ -126,7 +128,7 @@ export function leastPossible(group: readonly Candidate[], occasion: Occasion | 
   const share = new Map<string, number>();
   for (const one of group) {
     const each = candidateToCost(one, occasion) / one.covers.size;
-    for (const id of one.covers) share.set(id, Math.min(share.get(id) ?? ALONE, each));
+    for (const id of one.covers) share.set(id, Math.min(share.get(id) ?? COST_ALONE, each));
   }
   return [...share.values()].reduce((sum, each) => sum + each, 0);
 }

@@ -4,7 +4,7 @@ import type { Cable } from '../plan/model.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
-import { type Arrow, coverable, type Floor, farPlaces, isAsPlanned, leadsTo } from './floor.ts';
+import { coverable, type Displacement, type Floor, farPlaces, isAsPlanned, leadsTo } from './floor.ts';
 
 /** Not a label but a pair of a cable itself was followed to another landing. */
 export function isPairFollowed(one: Discrepancy | undefined): boolean {
@@ -14,12 +14,12 @@ export function isPairFollowed(one: Discrepancy | undefined): boolean {
 const COVERED = new Set(['wrong-jack', 'empty-jack', 'not-installed', 'ends-differ']);
 
 export function cycleCandidates(floor: Floor): Candidate[] {
-  const byHome = new Map(floor.arrows.map((arrow) => [arrow.home, arrow]));
-  const byFound = new Map(floor.arrows.map((arrow) => [arrow.found, arrow]));
-  const done = new Set<Arrow>();
-  const circles: Arrow[][] = [];
-  const chains: Arrow[][] = [];
-  for (const start of floor.arrows) {
+  const byHome = new Map(floor.displacements.map((displacement) => [displacement.home, displacement]));
+  const byFound = new Map(floor.displacements.map((displacement) => [displacement.found, displacement]));
+  const done = new Set<Displacement>();
+  const circles: Displacement[][] = [];
+  const chains: Displacement[][] = [];
+  for (const start of floor.displacements) {
     if (done.has(start)) continue;
     let first = start;
     const back = new Set([start]);
@@ -27,13 +27,13 @@ export function cycleCandidates(floor: Floor): Candidate[] {
       first = before;
       back.add(before);
     }
-    const walked: Arrow[] = [];
-    let next: Arrow | undefined = first;
+    const walked: Displacement[] = [];
+    let next: Displacement | undefined = first;
     while (next && !done.has(next) && !walked.includes(next)) {
       walked.push(next);
       next = byHome.get(next.found);
     }
-    for (const arrow of walked) done.add(arrow);
+    for (const displacement of walked) done.add(displacement);
     if (next === first) circles.push(walked);
     else chains.push(walked);
   }
@@ -48,8 +48,8 @@ export function cycleCandidates(floor: Floor): Candidate[] {
 }
 
 /** The same cables in the same circle at both of their sides: the plugs are right, the labels went round. */
-function twinCircles(floor: Floor, circles: readonly Arrow[][]): [Arrow[], Arrow[]][] {
-  const bySign = new Map<string, Arrow[][]>();
+function twinCircles(floor: Floor, circles: readonly Displacement[][]): [Displacement[], Displacement[]][] {
+  const bySign = new Map<string, Displacement[][]>();
   for (const circle of circles) {
     const sign = circle
       .map(({ cable, found }) => `${cable}>${floor.view.index.endsAt.get(found)?.[0]?.cable.id ?? '?'}`)
@@ -57,15 +57,15 @@ function twinCircles(floor: Floor, circles: readonly Arrow[][]): [Arrow[], Arrow
       .join(' ');
     bySign.set(sign, [...(bySign.get(sign) ?? []), circle]);
   }
-  return [...bySign.values()].flatMap((same): [Arrow[], Arrow[]][] =>
+  return [...bySign.values()].flatMap((same): [Displacement[], Displacement[]][] =>
     same.length === 2 ? [[same[0]!, same[1]!]] : [],
   );
 }
 
-function exchangedLabels(floor: Floor, a: readonly Arrow[], b: readonly Arrow[]): Candidate {
-  const arrows = [...a, ...b];
+function exchangedLabels(floor: Floor, a: readonly Displacement[], b: readonly Displacement[]): Candidate {
+  const displacements = [...a, ...b];
   return {
-    ...base(floor, arrows),
+    ...base(floor, displacements),
     kind: 'labels-exchanged',
     // Jack to jack the path is the planned one, whichever name it bears; that needs no further look.
     certainty: 'confirmed',
@@ -80,14 +80,14 @@ interface Evidence {
 }
 
 /** What was followed from the two jacks: to each other's far end, or to their own. */
-function evidenceOf(floor: Floor, circle: readonly Arrow[]): Evidence {
+function evidenceOf(floor: Floor, circle: readonly Displacement[]): Evidence {
   const { view } = floor;
   if (circle.every(({ id }) => isPairFollowed(floor.differences.get(id)))) return { crossed: true, labels: false };
   const evidence: Evidence = { crossed: false, labels: false };
   for (const { found, cable } of circle) {
     const own = view.index.endsAt.get(found)?.[0]?.cable;
     const there = view.index.cables.get(cable);
-    const home = circle.find((arrow) => arrow.cable === cable)!.home;
+    const home = circle.find((displacement) => displacement.cable === cable)!.home;
     for (const far of there ? farPlaces(there, home) : []) {
       // The cable whose label is here really leads to that cable's own far end: the plug itself is here.
       if (leadsTo(view, found, far) || leadsTo(view, far, found)) evidence.crossed = true;
@@ -101,7 +101,7 @@ function evidenceOf(floor: Floor, circle: readonly Arrow[]): Evidence {
 
 const labelsExchanged = { kind: 'labels-exchanged', by: 'followed' } as const;
 
-function crossed(floor: Floor, circle: readonly Arrow[]): Candidate {
+function crossed(floor: Floor, circle: readonly Displacement[]): Candidate {
   const { crossed: plugs, labels } = evidenceOf(floor, circle);
   const one = base(floor, circle);
   if (plugs && !labels) {
@@ -119,7 +119,7 @@ function crossed(floor: Floor, circle: readonly Arrow[]): Candidate {
   };
 }
 
-function rotated(floor: Floor, circle: readonly Arrow[]): Candidate {
+function rotated(floor: Floor, circle: readonly Displacement[]): Candidate {
   const { crossed: plugs, labels } = evidenceOf(floor, circle);
   const one = base(floor, circle);
   if (labels && !plugs) return { ...one, ...labelsExchanged, certainty: 'probable', severity: 'record' };
@@ -134,7 +134,7 @@ function rotated(floor: Floor, circle: readonly Arrow[]): Candidate {
 }
 
 /** Plugs moved up one after the other into a free jack; the first one's jack is free now. */
-function chainMoved(floor: Floor, chain: readonly Arrow[]): Candidate {
+function chainMoved(floor: Floor, chain: readonly Displacement[]): Candidate {
   const { view } = floor;
   const start = chain[0]!.home;
   const state = view.stateAt(start).type;
@@ -151,13 +151,13 @@ function chainMoved(floor: Floor, chain: readonly Arrow[]): Candidate {
   };
 }
 
-function base(floor: Floor, arrows: readonly Arrow[]): CandidateFacts {
-  const places = [...new Set(arrows.flatMap(({ found, home }) => [found, home]))];
+function base(floor: Floor, displacements: readonly Displacement[]): CandidateFacts {
+  const places = [...new Set(displacements.flatMap(({ found, home }) => [found, home]))];
   return {
     certainty: 'possible',
     places,
-    labels: [...new Set(arrows.map(({ label }) => label))],
-    covers: new Set([...arrows.map(({ id }) => id), ...coverable(floor, places, COVERED)]),
+    labels: [...new Set(displacements.map(({ label }) => label))],
+    covers: new Set([...displacements.map(({ id }) => id), ...coverable(floor, places, COVERED)]),
     against: [],
     predicts: [],
     nextLook: null,
@@ -165,14 +165,14 @@ function base(floor: Floor, arrows: readonly Arrow[]): CandidateFacts {
 }
 
 /** How far plugs in the wrong jacks reach, once it is known that it is the plugs. */
-export function reach(floor: Floor, arrows: readonly Arrow[]): 'on-air' | 'service' | 'record' {
-  const cables = arrows.flatMap(({ cable }) => floor.view.index.cables.get(cable) ?? []);
+export function reach(floor: Floor, displacements: readonly Displacement[]): 'on-air' | 'service' | 'record' {
+  const cables = displacements.flatMap(({ cable }) => floor.view.index.cables.get(cable) ?? []);
   if (cables.some(({ onAir }) => onAir)) return 'on-air';
   return cables.some(({ status }) => status === 'in-use') ? 'service' : 'record';
 }
 
 /** The cheapest look that tells the two stories apart, at the first jack of the circle in order. */
-function lookToSettle(floor: Floor, circle: readonly Arrow[]): NextLook | null {
+function lookToSettle(floor: Floor, circle: readonly Displacement[]): NextLook | null {
   const { index } = floor.view;
   const at = [...circle].sort((a, b) => (a.found < b.found ? -1 : 1))[0]!;
   const own = index.endsAt.get(at.found)?.[0]?.cable;

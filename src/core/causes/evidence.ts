@@ -3,7 +3,7 @@
 
 import { MAX_KEYS, MAX_PLACES } from '../record/eventLimits.ts';
 import type { JudgedEvidence } from '../record/judgedEvents.ts';
-import { factKey } from '../rules/factKeys.ts';
+import { fingerprint } from '../rules/fingerprints.ts';
 import type { Candidate } from './cause.ts';
 import { type Floor, farPlaces } from './floor.ts';
 
@@ -48,5 +48,5 @@ export function evidenceOf({ view }: Floor, one: Candidate, beside: readonly str
 }
 
 function keysOf(ids: Iterable<string>): string[] {
-  return [...new Set([...ids].map(factKey))].sort().slice(0, MAX_KEYS);
+  return [...new Set([...ids].map(fingerprint))].sort().slice(0, MAX_KEYS);
 }

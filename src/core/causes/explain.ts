@@ -10,7 +10,7 @@ import { SEVERITIES } from '../trade/kinds.ts';
 import { type Cause, LOOK_HOWS, type NextLook } from './cause.ts';
 import { type Group, groupsOf, keysOfDifference } from './groups.ts';
 import { type Judged, judgementsOf } from './judgements.ts';
-import { type Kept, keep, stillHolds } from './memory.ts';
+import { isFresh, type Kept, keep } from './memory.ts';
 import { type Solved, solve } from './solve.ts';
 
 export interface Explanation {
@@ -54,7 +54,7 @@ export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
   const memory: Memory = { index, occasion, groups: new Map(), keys: new Map(), solved: 0 };
   const keysOf = (one: Discrepancy) => {
     const old = same?.keys.get(one);
-    const known = old && stillHolds(fold, old) ? old : keep(fold, (view) => keysOfDifference(view, one));
+    const known = old && isFresh(fold, old) ? old : keep(fold, (view) => keysOfDifference(view, one));
     memory.keys.set(one, known);
     return known.answer;
   };
@@ -63,7 +63,7 @@ export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
     if (group.differences.length === 0) continue;
     const key = group.differences.map(({ id }) => id).join('\n');
     const old = same?.groups.get(key);
-    const holds = old && isSame(old.group, group) && stillHolds(fold, old);
+    const holds = old && isSame(old.group, group) && isFresh(fold, old);
     if (!holds) memory.solved += 1;
     const kept = holds ? old : keep(fold, (view) => solve(view, group.differences, group.judgements));
     memory.groups.set(key, { ...kept, group });

@@ -6,7 +6,7 @@ import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 
 /** A label that stands elsewhere than planned: one plug, from its planned place to where it was found. */
-export interface Arrow {
+export interface Displacement {
   cable: string;
   label: string;
   home: string;
@@ -15,12 +15,12 @@ export interface Arrow {
   id: string;
 }
 
-/** Differences by id and by place, with the arrows among them. */
+/** Differences by id and by place, with the displacements among them. */
 export interface Floor {
   view: FoldView;
   differences: ReadonlyMap<string, Discrepancy>;
   at(place: string): readonly Discrepancy[];
-  arrows: readonly Arrow[];
+  displacements: readonly Displacement[];
 }
 
 export function floorOf(view: FoldView, differences: readonly Discrepancy[]): Floor {
@@ -32,7 +32,7 @@ export function floorOf(view: FoldView, differences: readonly Discrepancy[]): Fl
       else byPlace.set(place, [one]);
     }
   }
-  const arrows = differences.flatMap((one): Arrow[] => {
+  const displacements = differences.flatMap((one): Displacement[] => {
     if (one.kind !== 'wrong-jack') return [];
     const { cable, home } = one;
     const [found] = one.places;
@@ -43,7 +43,7 @@ export function floorOf(view: FoldView, differences: readonly Discrepancy[]): Fl
     view,
     differences: new Map(differences.map((one) => [one.id, one])),
     at: (place) => byPlace.get(place) ?? [],
-    arrows: arrows.sort((a, b) => (a.home < b.home ? -1 : 1)),
+    displacements: displacements.sort((a, b) => (a.home < b.home ? -1 : 1)),
   };
 }
 

@@ -1,11 +1,11 @@
 // Which differences may be explained together: those that share what some recogniser brings together. Too much in one
 // group costs time; too little would change the causes, which a property test holds against all in one group.
 import type { Discrepancy } from '../rules/discrepancy.ts';
-import { factKey } from '../rules/factKeys.ts';
+import { fingerprint } from '../rules/fingerprints.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Judgement } from './cause.ts';
 import { positionOf, rowKey, unitOf } from './floor.ts';
-import { bundleOf, panelsOn, partOf, renamingRuleOf, ruleToKey, suspectsOf, wayOf } from './hops.ts';
+import { bundleOf, panelsOn, partOf, renamingRuleOf, ruleToKey, suspectsOf, tracedPath } from './hops.ts';
 import { sheetRowOf } from './sheets.ts';
 
 export interface Group {
@@ -41,7 +41,7 @@ export function groupsOf(
   differences.forEach((one, i) => {
     for (const key of keysOf(one)) hold(i, key);
   });
-  const byFact = judgements.length > 0 ? new Map(differences.map(({ id }, i) => [factKey(id), i])) : null;
+  const byFact = judgements.length > 0 ? new Map(differences.map(({ id }, i) => [fingerprint(id), i])) : null;
   judgements.forEach(({ cause, evidence }, j) => {
     const i = differences.length + j;
     hold(i, `judged ${cause}`);
@@ -79,7 +79,7 @@ function* keys(view: FoldView, one: Discrepancy): Generator<string> {
   if (cable) yield `cable ${cable}`;
   for (const suspect of suspectsOf(view, one)) {
     yield `cable ${suspect.id}`;
-    const way = wayOf(view, suspect);
+    const way = tracedPath(view, suspect);
     if (!way) continue;
     yield `panels ${panelsOn(way)}`;
     for (const place of way) yield `at ${place}`;

@@ -46,7 +46,7 @@ function otherSide(place: string): string | null {
  * From one planned end to the other by what was followed, by the label of the cable itself, and through panels. The
  * way must leave the plan: at least one place that is none of its ends. Null when it does not get there.
  */
-export function wayOf(view: FoldView, cable: Cable): string[] | null {
+export function tracedPath(view: FoldView, cable: Cable): string[] | null {
   const ends = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
   const [from, to] = ends;
   if (from === undefined || to === undefined || ends.length !== 2) return null;
@@ -92,7 +92,7 @@ function panels(floor: Floor): Candidate[] {
   }
   const byPanels = new Map<string, { cable: Cable; way: string[] }[]>();
   for (const cable of suspects) {
-    const way = wayOf(view, cable);
+    const way = tracedPath(view, cable);
     if (!way) continue;
     const between = panelsOn(way);
     byPanels.set(between, [...(byPanels.get(between) ?? []), { cable, way }]);

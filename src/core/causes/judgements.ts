@@ -6,14 +6,14 @@
 
 import { MAX_KEYS } from '../record/eventLimits.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
-import { factKey, idToKey } from '../rules/factKeys.ts';
+import { fingerprint, idToFingerprint } from '../rules/fingerprints.ts';
 import type { Fold } from '../rules/foldView.ts';
 import {
-  ALONE,
   CAUSE_KINDS,
   type Candidate,
   type CauseKind,
   type Certainty,
+  COST_ALONE,
   candidateToCost,
   candidateToId,
   type Judgement,
@@ -69,7 +69,7 @@ export function storiesOf(kind: CauseKind | null): readonly CauseKind[] {
 
 /** @param stories Every story that the facts allow, rivals included, nobody's word considered yet. */
 export function weigh(floor: Floor, stories: readonly Candidate[], judgements: readonly Judgement[]): Weighed {
-  const byKey = new Map([...floor.differences.values()].map((one) => [factKey(one.id), one]));
+  const byKey = new Map([...floor.differences.values()].map((one) => [fingerprint(one.id), one]));
   const positions = judgements.map((one) => positionOf(floor, stories, byKey, one));
   const held = positions.filter(({ state }) => state === 'stands');
   for (const a of held) for (const b of held) if (a !== b && disagree(a, b)) a.state = 'disputed';
@@ -134,7 +134,7 @@ function positionOf(
   const overtaken =
     judgement.judgement === 'other'
       ? stories.some((one) => isAgainst(judgement, one, story) && isSurer(one.certainty, evidence.certainty))
-      : story.against.some((place) => !evidence.known.includes(factKey(place)));
+      : story.against.some((place) => !evidence.known.includes(fingerprint(place)));
   return position(overtaken || isOutdone(floor, stories, judgement, story) ? 'reopened' : 'stands', story);
 }
 
@@ -149,7 +149,8 @@ function storyTaken(
     .filter((one) => (storiesOf(one.kind) as (CauseKind | null)[]).includes(kind) && contains(one.covers, open))
     .sort(
       (a, b) =>
-        Number(idToKey(candidateToId(b)) === judgement.cause) - Number(idToKey(candidateToId(a)) === judgement.cause) ||
+        Number(idToFingerprint(candidateToId(b)) === judgement.cause) -
+          Number(idToFingerprint(candidateToId(a)) === judgement.cause) ||
         a.covers.size - b.covers.size ||
         (candidateToId(a) < candidateToId(b) ? -1 : 1),
     );
@@ -166,7 +167,7 @@ function asTaken(story: Candidate, kind: CauseKind): Candidate {
 function ownWords(judgement: Judgement, open: readonly Discrepancy[]): Candidate {
   const words = judgement.words ?? '';
   return {
-    id: `other ${judgement.cause} ${factKey(words)}`,
+    id: `other ${judgement.cause} ${fingerprint(words)}`,
     kind: 'other',
     certainty: 'unknown',
     places: [...new Set(open.flatMap(({ places }) => places))].sort(),
@@ -189,7 +190,7 @@ function isOutdone(floor: Floor, stories: readonly Candidate[], judgement: Judge
       !(storiesOf(other.kind) as CauseKind[]).includes(story.kind) &&
       contains(other.covers, story.covers) &&
       hasNews(judgement, other) &&
-      candidateToCost(other, occasion) <= candidateToCost(story, occasion) + ALONE * more
+      candidateToCost(other, occasion) <= candidateToCost(story, occasion) + COST_ALONE * more
     );
   });
 }
@@ -202,8 +203,8 @@ function isAgainst(judgement: Judgement, one: Candidate, story: Candidate): bool
 /** The same story on the same facts or fewer, and no surer than it was then. */
 function refuses({ cause, evidence }: Judgement, story: Candidate): boolean {
   if (kindOfCause({ cause }) !== story.kind || isSurer(story.certainty, evidence.certainty)) return false;
-  if (idToKey(candidateToId(story)) === cause) return true;
-  return [...story.covers].every((id) => evidence.facts.includes(factKey(id)));
+  if (idToFingerprint(candidateToId(story)) === cause) return true;
+  return [...story.covers].every((id) => evidence.facts.includes(fingerprint(id)));
 }
 
 function disagree(a: Position, b: Position): boolean {
@@ -224,12 +225,16 @@ const isAbout = (these: readonly Judgement[], { cause }: Judgement) => these.som
 /** Facts that the person did not have; of a judgement on too many to name, none is known to be new. */
 function hasNews({ evidence }: Judgement, story: Candidate): boolean {
   if (evidence.facts.length >= MAX_KEYS || evidence.known.length >= MAX_KEYS) return false;
-  return [...story.covers].some((id) => !evidence.facts.includes(factKey(id)) && !evidence.known.includes(factKey(id)));
+  return [...story.covers].some(
+    (id) => !evidence.facts.includes(fingerprint(id)) && !evidence.known.includes(fingerprint(id)),
+  );
 }
 
 function newLooksAt({ view }: Floor, { evidence }: Judgement): string[] {
   const known = new Set(evidence.looks);
-  return evidence.places.filter((place) => view.stateAt(place).looks.some(({ event }) => !known.has(factKey(event))));
+  return evidence.places.filter((place) =>
+    view.stateAt(place).looks.some(({ event }) => !known.has(fingerprint(event))),
+  );
 }
 
 function kindOfCause({ cause }: Pick<Judgement, 'cause'>): CauseKind | null {

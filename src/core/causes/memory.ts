@@ -52,7 +52,7 @@ export function keep<T>(fold: Fold, answer: (view: FoldView) => T): Kept<T> {
 }
 
 /** Is all that it rests on as it was? The plan and the occasion are for the caller to compare. */
-export function stillHolds(fold: Fold, { asked }: Kept<unknown>): boolean {
+export function isFresh(fold: Fold, { asked }: Kept<unknown>): boolean {
   if (asked.other || (asked.settings !== null && asked.settings !== settingsNow(fold))) return false;
   for (const [place, stamp] of asked.places) if (fold.stampOfPlace(place) !== stamp) return false;
   for (const [cable, stamp] of asked.cables) if (fold.stampOfCable(cable) !== stamp) return false;

@@ -2,9 +2,18 @@
 // counting, so a jack between that is as planned speaks against it.
 import type { Candidate, Prediction, Story } from './cause.ts';
 import { reach } from './cycles.ts';
-import { type Arrow, coverable, type Floor, isAsPlanned, isSeenEmpty, positionOf, rowKey, unitOf } from './floor.ts';
+import {
+  coverable,
+  type Displacement,
+  type Floor,
+  isAsPlanned,
+  isSeenEmpty,
+  positionOf,
+  rowKey,
+  unitOf,
+} from './floor.ts';
 
-interface Step extends Arrow {
+interface Step extends Displacement {
   from: number;
   to: number;
 }
@@ -17,12 +26,12 @@ const COVERED = new Set(['wrong-jack', 'empty-jack', 'not-installed']);
 
 export function rowCandidates(floor: Floor): Candidate[] {
   const rows = new Map<string, Step[]>();
-  for (const arrow of floor.arrows) {
-    const [home, found] = [positionOf(arrow.home), positionOf(arrow.found)];
+  for (const displacement of floor.displacements) {
+    const [home, found] = [positionOf(displacement.home), positionOf(displacement.found)];
     if (!home || !found || rowKey(home) !== rowKey(found)) continue;
     const list = rows.get(rowKey(home)) ?? [];
     rows.set(rowKey(home), list);
-    list.push({ ...arrow, from: home.n, to: found.n });
+    list.push({ ...displacement, from: home.n, to: found.n });
   }
   return [...rows.values()].flatMap((steps) => {
     if (steps.length < LEAST_SHIFTED) return [];

@@ -2,7 +2,7 @@
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Candidate } from './cause.ts';
-import { type Arrow, type Floor, isAsPlanned, unitOf } from './floor.ts';
+import { type Displacement, type Floor, isAsPlanned, unitOf } from './floor.ts';
 
 const LEAST_SLIPPED = 4;
 
@@ -96,7 +96,7 @@ function stepsOf({ view, differences }: Floor): Step[] {
  */
 export function slipOf(floor: Floor, shift: Candidate): Candidate | null {
   const { view } = floor;
-  const run = floor.arrows.filter(({ id }) => shift.covers.has(id));
+  const run = floor.displacements.filter(({ id }) => shift.covers.has(id));
   const looks = run.map(({ found }) => view.stateAt(found).looks);
   if (looks.some((at) => at.length !== 1 || at[0]!.basis !== 'seen')) return null;
   const said = looks.map(([look]) => look!);
@@ -114,7 +114,7 @@ export function slipOf(floor: Floor, shift: Candidate): Candidate | null {
   return { ...shift, kind: 'hand-slipped', certainty: 'possible', severity: 'undecided', against: [] };
 }
 
-function neighbours(view: Floor['view'], run: readonly Arrow[]): string[] {
+function neighbours(view: Floor['view'], run: readonly Displacement[]): string[] {
   const units = new Set(run.map(({ home }) => home.slice(0, home.lastIndexOf('/'))));
   return [...units].flatMap((unit) => (view.index.jacksOf.get(unit) ?? []).map(({ id }) => id));
 }

@@ -1,7 +1,7 @@
 // Whole units: moved, replaced, exchanged, under another name, with another room's labels, with each other's addresses.
 import { placeToParts, slotToPlace } from '../plan/identity.ts';
 import type { Candidate, CandidateFacts } from './cause.ts';
-import { type Arrow, type Floor, isAsPlanned, unitOf } from './floor.ts';
+import { type Displacement, type Floor, isAsPlanned, unitOf } from './floor.ts';
 
 const LEAST_MOVED_TOGETHER = 3;
 
@@ -14,25 +14,25 @@ const jackOf = (place: string) => place.slice(place.lastIndexOf('/') + 1);
 /** Every label of one unit stands at the same jacks of another one. */
 function jacksTogether(floor: Floor): Candidate[] {
   const { view } = floor;
-  const byPair = new Map<string, Arrow[]>();
-  for (const arrow of floor.arrows) {
-    const [from, to] = [unitOf(arrow.home), unitOf(arrow.found)];
-    if (from === to || jackOf(arrow.home) !== jackOf(arrow.found)) continue;
+  const byPair = new Map<string, Displacement[]>();
+  for (const displacement of floor.displacements) {
+    const [from, to] = [unitOf(displacement.home), unitOf(displacement.found)];
+    if (from === to || jackOf(displacement.home) !== jackOf(displacement.found)) continue;
     const key = [from, to].sort().join('\n');
-    byPair.set(key, [...(byPair.get(key) ?? []), arrow]);
+    byPair.set(key, [...(byPair.get(key) ?? []), displacement]);
   }
-  return [...byPair].flatMap(([key, arrows]): Candidate[] => {
+  return [...byPair].flatMap(([key, displacements]): Candidate[] => {
     const [a = '', b = ''] = key.split('\n');
-    if (arrows.length < LEAST_MOVED_TOGETHER) return [];
+    if (displacements.length < LEAST_MOVED_TOGETHER) return [];
     const planned = (unit: string) =>
       (view.index.jacksOf.get(unit) ?? []).filter(({ id }) => view.index.endsAt.has(id));
     const right = [...planned(a), ...planned(b)].filter(({ id }) => isAsPlanned(view, id)).map(({ id }) => id);
     if (right.length > 0) return [];
-    const there = arrows.filter(({ home }) => unitOf(home) === a).length;
-    const both = there > 0 && there < arrows.length;
+    const there = displacements.filter(({ home }) => unitOf(home) === a).length;
+    const both = there > 0 && there < displacements.length;
     const target = there > 0 ? b : a;
     const inPlan = view.index.units.has(target) && !view.index.units.get(target)!.implied;
-    const base = common(arrows);
+    const base = common(displacements);
     if (both) return [{ ...base, kind: 'units-exchanged', certainty: 'probable', units: [a, b] }];
     // Nothing of the other unit's own stands anywhere: it may be the same one under another name.
     if (planned(target).length === 0 && !inPlan) {
@@ -51,11 +51,11 @@ function jacksTogether(floor: Floor): Candidate[] {
   });
 }
 
-function common(arrows: readonly Arrow[]): Omit<CandidateFacts, 'certainty'> {
+function common(displacements: readonly Displacement[]): Omit<CandidateFacts, 'certainty'> {
   return {
-    places: [...new Set(arrows.flatMap(({ found, home }) => [found, home]))],
-    labels: arrows.map(({ label }) => label),
-    covers: new Set(arrows.map(({ id }) => id)),
+    places: [...new Set(displacements.flatMap(({ found, home }) => [found, home]))],
+    labels: displacements.map(({ label }) => label),
+    covers: new Set(displacements.map(({ id }) => id)),
     against: [],
     predicts: [],
     nextLook: null,

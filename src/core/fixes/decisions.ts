@@ -4,7 +4,7 @@
 import type { Cause, CauseKind } from '../causes/cause.ts';
 import type { Choice } from '../record/judgedEvents.ts';
 import type { Discrepancy, DiscrepancyKind } from '../rules/discrepancy.ts';
-import { factKey, idToKey } from '../rules/factKeys.ts';
+import { fingerprint, idToFingerprint } from '../rules/fingerprints.ts';
 import type { Fold } from '../rules/foldView.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { type Decision, defaultChoice } from './decision.ts';
@@ -63,17 +63,19 @@ export function decisionsOf(fold: Pick<Fold, 'of'>, differences: readonly Discre
   }
   const ofDifference = (one: Pick<Discrepancy, 'id'>): Standing =>
     toStanding(
-      byTarget.get(targetKey({ type: 'discrepancy', id: idToKey(one.id) })) ?? byFact.get(factKey(one.id)) ?? [],
+      byTarget.get(targetKey({ type: 'discrepancy', id: idToFingerprint(one.id) })) ??
+        byFact.get(fingerprint(one.id)) ??
+        [],
     );
-  const present = new Set(differences.map(({ id }) => factKey(id)));
+  const present = new Set(differences.map(({ id }) => fingerprint(id)));
   const standings = differences.map(({ id }) => ({ id, ...ofDifference({ id }) }));
   return {
     ofDifference,
     ofCause: ({ id, explains }) => {
-      const own = byTarget.get(targetKey({ type: 'cause', id: idToKey(id) }));
+      const own = byTarget.get(targetKey({ type: 'cause', id: idToFingerprint(id) }));
       if (own) return toStanding(own);
       // The story grew or has another name by now; what was decided of all of it still holds.
-      const [first, ...rest] = explains.map((fact) => byFact.get(factKey(fact)) ?? []);
+      const [first, ...rest] = explains.map((fact) => byFact.get(fingerprint(fact)) ?? []);
       return toStanding((first ?? []).filter((one) => rest.every((list) => list.includes(one))));
     },
     standing: standings.flatMap(({ id, choice, said }): Decision[] =>

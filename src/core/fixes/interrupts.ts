@@ -1,8 +1,8 @@
 // What goes off while a plug is out or a setting is changed: by the plan and by what was seen, on-air circuits first.
 // Says what is known to hang on it; never that nothing else does.
 
+import { impactOf } from '../impact/impact.ts';
 import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
-import { reachOf } from '../impact/reach.ts';
 import { placeToParts } from '../plan/identity.ts';
 import type { Fold } from '../rules/foldView.ts';
 import type { Interrupted } from './step.ts';
@@ -44,7 +44,7 @@ export function interruptionsOf(fold: Fold): Interruptions {
       [seen, found, 'seen'],
     ] as const) {
       if (opened.length === 0) continue;
-      const reach = reachOf(fold, graph, opened);
+      const reach = impactOf(fold, graph, opened);
       for (const unit of reach.unknownBehind) beyond.add(unit);
       for (const { link, distance } of reach.affected) {
         const key = link.circuit ? `circuit ${link.circuit}` : `cable ${link.cable ?? `${link.from} ${link.to}`}`;

@@ -4,9 +4,10 @@
 // Limits: A trunk described with its landings counts like a planned cable, and no difference tells that the plan lacks
 // it. Pairs said to be dead or spare are told in the report and at their landings only. A range place and its landings
 // both stand in the walk.
+
+import { rangeToMembers } from '../plan/containment.ts';
 import { jackToPlace, placeToParts } from '../plan/identity.ts';
 import type { Cable, Jack, Rack, Unit } from '../plan/model.ts';
-import { rangeToMembers } from '../plan/standsFor.ts';
 import { nameToKey } from '../trade/names.ts';
 import type { DescribedJack } from './describedEvents.ts';
 import type { EventOf, Payload } from './events.ts';

@@ -6,7 +6,7 @@ import { floorOf } from '../causes/floor.ts';
 import type { Decisions } from '../fixes/decisions.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
-import { factKey } from '../rules/factKeys.ts';
+import { fingerprint } from '../rules/fingerprints.ts';
 import type { Fold } from '../rules/fold.ts';
 import type { Severity } from '../trade/kinds.ts';
 import {
@@ -88,7 +88,7 @@ export function causesView(
   const reopened = found.judged.filter(({ state }) => state === 'reopened');
   const shownWith = new Set(found.causes.flatMap(({ judged }) => judged.map(({ event }) => event)));
   const titles = new Map(found.causes.map((cause) => [cause.id, causeToTitle(cause)]));
-  const arrows = new Map(floorOf(fold, differences).arrows.map((arrow) => [arrow.id, arrow]));
+  const arrows = new Map(floorOf(fold, differences).displacements.map((arrow) => [arrow.id, arrow]));
   const lookLine = (look: NextLook | null): LookLine | null =>
     look && {
       placeId: look.place,
@@ -152,5 +152,5 @@ export function causesView(
 }
 
 function isAbout({ evidence }: Judgement, { explains }: Cause): boolean {
-  return explains.some((id) => evidence.facts.includes(factKey(id)));
+  return explains.some((id) => evidence.facts.includes(fingerprint(id)));
 }

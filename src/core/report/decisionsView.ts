@@ -12,7 +12,7 @@ import { MAX_KEYS, MAX_REASON } from '../record/eventLimits.ts';
 import type { Occasion } from '../record/events.ts';
 import type { Choice, JudgedEvidence } from '../record/judgedEvents.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
-import { factKey, idToKey } from '../rules/factKeys.ts';
+import { fingerprint, idToFingerprint } from '../rules/fingerprints.ts';
 import type { Fold } from '../rules/fold.ts';
 import { CAUSE_WORDS } from './words/causeWords.ts';
 import { number } from './words/words.ts';
@@ -95,9 +95,9 @@ export function decisionLine(
   const isHazard = one.severity === 'people' || one.severity === 'equipment';
   const when = isHazard ? 'for a hazard' : fold.occasion ? USUAL_WORDS[fold.occasion] : '';
   return {
-    target: { type: isCause ? 'cause' : 'discrepancy', id: idToKey(one.id) },
+    target: { type: isCause ? 'cause' : 'discrepancy', id: idToFingerprint(one.id) },
     about: about.slice(0, MAX_REASON),
-    facts: (isCause ? one.explains : [one.id]).map(factKey).slice(0, MAX_KEYS),
+    facts: (isCause ? one.explains : [one.id]).map(fingerprint).slice(0, MAX_KEYS),
     usual,
     usualWords: usual ? `Usual ${when}: ${lower(CHOICE_WORDS[usual])}.` : 'Nothing is usual here: say why.',
     choice,
@@ -115,7 +115,7 @@ export function judgingLine(cause: Cause, title: string): JudgingLine {
   const told = CAUSE_KINDS.find((kind) => cause.id.startsWith(`${kind} `)) ?? cause.kind;
   const stories = storiesOf(told).filter((kind) => kind !== 'crossed-or-labels-exchanged' && kind !== 'other');
   return {
-    key: idToKey(cause.id),
+    key: idToFingerprint(cause.id),
     about: title.slice(0, MAX_REASON),
     takes:
       stories.length > 1

@@ -1,8 +1,8 @@
 // What would be interrupted, in words: by the plan and by what was seen, apart from each other, each with its age. It
 // ends with the caution of the place and never says that something may be pulled.
 
+import { type Impact, impactOf } from '../impact/impact.ts';
 import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
-import { type Reach, reachOf } from '../impact/reach.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
 import { listWords } from './words/words.ts';
@@ -43,7 +43,7 @@ export function cableReach(fold: Fold, cable: string): ReachView {
 
 function toWords(fold: Fold, links: Links, opened: readonly Link[]): ReachWords {
   const { index } = fold;
-  const reach = reachOf(fold, links, opened);
+  const reach = impactOf(fold, links, opened);
   return {
     lines: reach.affected.slice(0, SHOWN).map(({ link }) => ({
       label: link.label,
@@ -58,7 +58,7 @@ function toWords(fold: Fold, links: Links, opened: readonly Link[]): ReachWords 
   };
 }
 
-function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Reach): string[] {
+function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Impact): string[] {
   const name = (unit: string) => index.units.get(unit)?.label ?? unit;
   const remarks: string[] = [];
   if (network) {

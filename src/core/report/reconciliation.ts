@@ -2,8 +2,8 @@
 
 import { explain } from '../causes/explain.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
+import { placesOver } from '../plan/containment.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
-import { placesOver } from '../plan/standsFor.ts';
 import { bindingOf } from '../record/binding.ts';
 import type { Fold } from '../rules/fold.ts';
 import { pairsOf, pairsToWords, wiresOf } from '../rules/pairs.ts';

@@ -1,14 +1,15 @@
 // What is wrong with one cable, from the places where labels that name it stand now. Also the one answer to "which
 // end is this?" and to a cable's state. Depends on this cable's planned places and its label's places only.
+
+import { placesOver } from '../plan/containment.ts';
 import { placeToParts } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt } from '../plan/planIndex.ts';
-import { placesOver } from '../plan/standsFor.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { signalClash } from '../trade/signals.ts';
+import { adaptersAt } from './adapters.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { CableStatus, FoldView } from './foldView.ts';
-import { hungAt } from './hung.ts';
 import { pairDiscrepancies } from './pairs.ts';
 import { isOccupied } from './placeDiscrepancies.ts';
 
@@ -203,7 +204,7 @@ export function cableToStatus(view: FoldView, id: string, discrepancies: readonl
       return { end, place, seen: 'not-verified' };
     if (state.type === 'unseen') return { end, place, seen: 'not-seen' };
     // An adapter is in the way: what it takes stands at its own sockets.
-    if (hungAt(view, place).some((unit) => !isWholeSeen(view, unit))) return { end, place, seen: 'not-seen' };
+    if (adaptersAt(view, place).some((unit) => !isWholeSeen(view, unit))) return { end, place, seen: 'not-seen' };
     return { end, place, seen: 'differs' };
   });
   const reason =

@@ -1,11 +1,11 @@
 // The fold: events of one audit over one plan revision. Free of order, and the same whether events come one by one
 // or all at once, because every update derives the touched places and cables anew from the looks that stand.
 
+import { endsOver } from '../plan/containment.ts';
 import { extendIndex } from '../plan/extendIndex.ts';
 import { slotToPlace } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
-import { endsOver } from '../plan/standsFor.ts';
 import { describedToPlan } from '../record/described.ts';
 import type { AuditEvent, EventOf } from '../record/events.ts';
 import { link, unlink } from '../record/lists.ts';

@@ -6,9 +6,9 @@
 import type { EventOf } from '../record/events.ts';
 import { nameToKey } from '../trade/names.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
-import { factKey } from './factKeys.ts';
+import { type DuplicateNumber, duplicateNumbersOf } from './duplicateNumbers.ts';
+import { fingerprint } from './fingerprints.ts';
 import type { Fold } from './foldView.ts';
-import { type GivenTwice, givenTwiceOf } from './givenTwice.ts';
 
 /** Letters in front of a temporary number; the pre-printed strips bear them too. */
 export const TWIN_PREFIX = 'U-';
@@ -86,7 +86,7 @@ function newBlock(
   const near = above(Math.max(0, ...known.filter((n) => n < FAR_FIRST)));
   if (founder?.log === log && near < FAR_FIRST) return near;
   for (let attempt = 0; attempt < FAR_BLOCKS; attempt++) {
-    const sum = Number.parseInt(factKey(`${log} ${attempt}`), 16);
+    const sum = Number.parseInt(fingerprint(`${log} ${attempt}`), 16);
     const first = FAR_FIRST + (sum % FAR_BLOCKS) * BLOCK_SIZE;
     const last = first + BLOCK_SIZE - 1;
     const free = blocks.every(({ payload }) => payload.last < first || last < payload.first);
@@ -121,33 +121,33 @@ export interface Twin {
 
 /** Every twin that stands somewhere, by number; one that was given twice is two. */
 export function twinsOf(fold: Fold): Twin[] {
-  const given = new Map(givenTwice(fold).map((one) => [nameToKey(one.text), one]));
+  const given = new Map(duplicateNumbers(fold).map((one) => [nameToKey(one.text), one]));
   return [...fold.unknownTexts()]
     .filter((text) => twinToNumber(text) !== null)
     .flatMap((text): Twin[] => {
       const twice = given.get(nameToKey(text));
       return twice
-        ? twice.givers.map(({ places }) => ({ text, places }))
+        ? twice.issuers.map(({ places }) => ({ text, places }))
         : [{ text, places: [...fold.placesOfUnknown(text)] }];
     })
     .filter(({ places }) => places.length > 0)
     .sort((a, b) => twinToNumber(a.text)! - twinToNumber(b.text)!);
 }
 
-export function givenTwice(fold: Fold): GivenTwice[] {
-  return givenTwiceOf(fold, (text) => twinToNumber(text) !== null);
+export function duplicateNumbers(fold: Fold): DuplicateNumber[] {
+  return duplicateNumbersOf(fold, (text) => twinToNumber(text) !== null);
 }
 
 /** Labels that no plan knows and that stand at more than two places, or that two people gave. */
 export function numberDiscrepancies(fold: Fold): Discrepancy[] {
-  const given = givenTwice(fold);
+  const given = duplicateNumbers(fold);
   const twice = new Set(given.map(({ text }) => nameToKey(text)));
   const evidence = (places: readonly string[]) =>
     places.flatMap((place) => fold.stateAt(place).looks.map(({ event }) => event));
   return [
-    ...given.map(({ text, givers }) => {
-      const places = givers.flatMap((giver) => giver.places);
-      const finding = { kind: 'duplicate-label', found: text, given: givers } as const;
+    ...given.map(({ text, issuers }) => {
+      const places = issuers.flatMap((giver) => giver.places);
+      const finding = { kind: 'duplicate-label', found: text, given: issuers } as const;
       return makeDiscrepancy(finding, 'undecided', places, [text], evidence(places));
     }),
     ...[...fold.unknownTexts()].flatMap((text): Discrepancy[] => {

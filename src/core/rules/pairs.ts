@@ -1,8 +1,8 @@
 // The pairs of a cable that lands as a range at each end: which were followed, which only went by the order of their
 // colours, which are exchanged. Derived from looks and what was followed; never says that a pair was proven by order.
-import type { Cable } from '../plan/model.ts';
 
-import { rangeToMembers } from '../plan/standsFor.ts';
+import { rangeToMembers } from '../plan/containment.ts';
+import type { Cable } from '../plan/model.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';

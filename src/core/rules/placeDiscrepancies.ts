@@ -1,9 +1,10 @@
 // What is wrong at one jack or loose place, from what stands there, what the plan has there and what was followed
 // to it. Depends on this place and the places joined with it, on nothing else.
+
+import { endsOver, rangeOver } from '../plan/containment.ts';
 import { placeToParts } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt, microphoneAt, type PlannedEnd } from '../plan/planIndex.ts';
-import { endsOver, rangeOver } from '../plan/standsFor.ts';
 import type { PlaceState } from '../record/looks.ts';
 import { matchesPattern } from '../record/looks.ts';
 import type { PlugReading } from '../record/readings.ts';
@@ -11,9 +12,9 @@ import { isBeingRenamed } from '../record/renameNames.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { nameToKey } from '../trade/names.ts';
 import { signalClash } from '../trade/signals.ts';
+import { type Add, adapterDiscrepancies, isAdapter, needsNoLabel } from './adapters.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
-import { type Add, adapterDiscrepancies, isAdapter, needsNoLabel } from './hung.ts';
 
 /** Occupied by something, whatever it is. */
 export function isOccupied(state: PlaceState): boolean {

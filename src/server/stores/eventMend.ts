@@ -103,7 +103,7 @@ export async function mendAltered(
     const state = states.get(id);
     if (state !== 'text-altered' && state !== 'hash-altered') continue;
     try {
-      await db.query.transaction().execute(async (tx) => await putRight(tx, station, { id, hash, text }));
+      await db.query.transaction().execute(async (tx) => await rewriteEvent(tx, station, { id, hash, text }));
       states.set(id, 'whole');
     } catch (error) {
       if (!isUnreadable(error)) throw error;
@@ -115,7 +115,7 @@ export async function mendAltered(
 }
 
 /** Under a new number: phones whose cursor has passed the old one while it was left out receive it all the same. */
-async function putRight(tx: Transaction<Tables>, station: string, { id, hash, text }: Sent): Promise<void> {
+async function rewriteEvent(tx: Transaction<Tables>, station: string, { id, hash, text }: Sent): Promise<void> {
   const { next } = await lockNumbers(tx, station);
   const before = await tx
     .selectFrom('events')

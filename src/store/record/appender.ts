@@ -4,7 +4,7 @@ import { boundTime, boundZone, EVENT_VERSION, MAX_EVENT_TEXT } from '../../core/
 import type { Envelope, EventKind, Payload } from '../../core/record/events.ts';
 import { utf8Bytes } from '../../wire/limits.ts';
 import type { StationStore } from '../database.ts';
-import type { Ran, StoreFailure } from '../failures.ts';
+import type { StoreFailure, StoreResult } from '../failures.ts';
 import { textToHash } from '../hash.ts';
 import type { LockRunner } from '../locks.ts';
 import { createWatched, type Watched } from '../observe.ts';
@@ -215,7 +215,7 @@ export function createAppender(deps: AppenderDeps): Appender {
     return { rows, head: at };
   }
 
-  async function write(batch: Pending[]): Promise<Ran<void>> {
+  async function write(batch: Pending[]): Promise<StoreResult<void>> {
     for (let round = 0; round < ROUNDS; round++) {
       // The head in memory is a guess that the writing transaction checks; reading it first is for when it failed.
       if (round > 0 || !headRead || batch.some((one) => one.tried)) {

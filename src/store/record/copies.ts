@@ -4,7 +4,7 @@
 // Limits: Holds entries alone: photos, voice notes and drafts that the disk refuses are in memory. WebKit was tried as
 // WebKitGTK, its storage process killed by hand; no iPhone was used.
 import { NOT_SAVED_CACHE } from '../../wire/limits.ts';
-import type { Ran } from '../failures.ts';
+import type { StoreResult } from '../failures.ts';
 import type { UnsavedTaken } from './unsaved.ts';
 
 export type Copies = {
@@ -115,7 +115,7 @@ export type SecondPlaceParts = {
   /** Texts of what is refused or late by now, oldest first. */
   unsaved: () => string[];
   copied: (all: boolean) => void;
-  takeUnsaved: (texts: readonly string[]) => Promise<Ran<UnsavedTaken>>;
+  takeUnsaved: (texts: readonly string[]) => Promise<StoreResult<UnsavedTaken>>;
 };
 
 export function createSecondPlace({ copies, unsaved, copied, takeUnsaved }: SecondPlaceParts): SecondPlace {

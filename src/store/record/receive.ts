@@ -4,7 +4,7 @@
 import { readEvent, readLink } from '../../core/record/events.ts';
 import { utf8Bytes } from '../../wire/limits.ts';
 import type { StationStore } from '../database.ts';
-import type { Ran } from '../failures.ts';
+import type { StoreResult } from '../failures.ts';
 import { textToHash } from '../hash.ts';
 import {
   type AsideRow,
@@ -44,7 +44,7 @@ export async function receiveTexts(
   origin: Exclude<EventOrigin, 'own'>,
   cursor: string | null,
   now: number,
-): Promise<Ran<Received>> {
+): Promise<StoreResult<Received>> {
   const total: Received = { added: 0, known: 0, aside: 0, forks: 0, foreign: 0, last: null };
   const size = cursor === null ? CHUNK : Math.max(1, texts.length);
   for (let at = 0; at < Math.max(1, texts.length); at += size) {

@@ -4,7 +4,7 @@ import { MAX_EVENT_TEXT } from '../../core/record/eventLimits.ts';
 import { type Envelope, readEvent } from '../../core/record/events.ts';
 import { ID_PATTERN } from '../../wire/sync.ts';
 import type { StationStore } from '../database.ts';
-import type { Ran } from '../failures.ts';
+import type { StoreResult } from '../failures.ts';
 import type { Appender, MadeEntry } from './appender.ts';
 
 /** How many of the texts became what; their sum is the number of texts that are not blank. */
@@ -39,7 +39,7 @@ export async function takeUnsaved(
   store: StationStore,
   appender: Pick<Appender, 'append'>,
   texts: readonly string[],
-): Promise<Ran<UnsavedTaken>> {
+): Promise<StoreResult<UnsavedTaken>> {
   const taken: UnsavedTaken = { added: 0, known: 0, waiting: 0, foreign: 0, newer: 0, unreadable: 0 };
   const met = new Set<string>();
   for (let at = 0; at < texts.length; at += CHUNK) {

@@ -1,5 +1,5 @@
 // A failure of the database as an exception, for callers to whom every failure of it is the same. Nothing else throws it.
-import type { Ran, StoreFailure } from '../failures.ts';
+import type { StoreFailure, StoreResult } from '../failures.ts';
 
 /** The exchange takes any exception of its outbox as "the phone's own database refused" and tries again later. */
 export class StoreFailed extends Error {
@@ -11,7 +11,7 @@ export class StoreFailed extends Error {
   }
 }
 
-export async function unwrap<T>(running: Promise<Ran<T>>): Promise<T> {
+export async function unwrap<T>(running: Promise<StoreResult<T>>): Promise<T> {
   const ran = await running;
   if (ran.type === 'done') return ran.value;
   throw new StoreFailed(ran);

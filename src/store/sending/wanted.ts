@@ -2,7 +2,7 @@
 // for in vain is named, and holds up no other.
 import type { StationStore } from '../database.ts';
 import { readDocument } from '../documents.ts';
-import type { Ran } from '../failures.ts';
+import type { StoreResult } from '../failures.ts';
 import { bytesToHash, SHA_NAME } from '../hash.ts';
 import type { DocumentHead, StationDb } from '../schema.ts';
 import { growing, isDue } from './putOff.ts';
@@ -59,7 +59,7 @@ export function wantAgain(db: StationDb): PromiseLike<void> {
 export async function checkedDocument(
   store: StationStore,
   sha: string,
-): Promise<Ran<{ type: 'bytes'; bytes: Uint8Array<ArrayBuffer> } | { type: 'missing' } | { type: 'damaged' }>> {
+): Promise<StoreResult<{ type: 'bytes'; bytes: Uint8Array<ArrayBuffer> } | { type: 'missing' } | { type: 'damaged' }>> {
   const head = await store.run((db) => db.documentHeads.get(sha));
   if (head.type !== 'done') return head;
   if (head.value?.complete !== 1) return { type: 'done', value: { type: 'missing' } };

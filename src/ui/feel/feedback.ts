@@ -1,7 +1,8 @@
 // Owns the order of things after a verdict: buzz, tone, words; and the silence. One object per walk. It decides nothing
-// about verdicts (signalFor does) and must never sound once silence was asked for.
+// about verdicts (cueFor does) and must never sound once silence was asked for.
+
+import { cueFor, maySound, type Said } from './cueFor.ts';
 import type { FeelSettings } from './settings.ts';
-import { maySound, type Said, signalFor } from './signalFor.ts';
 import type { Speaker } from './speech.ts';
 import type { Tones } from './tones.ts';
 
@@ -28,7 +29,7 @@ export function createFeedback(ports: FeedbackPorts, state: () => { feel: FeelSe
   return {
     verdict(said) {
       const { feel, paused } = state();
-      const signal = signalFor(said, feel, paused);
+      const signal = cueFor(said, feel, paused);
       if (signal.buzz) ports.vibrate(signal.buzz);
       if (signal.tone) ports.tones.play(signal.tone, feel.ear);
       if (signal.say) ports.speaker.say(signal.say);

@@ -1,7 +1,8 @@
 // Owns the tones: an audio context made on a tap, woken whenever it is not running, closed when nothing sounded for a
 // while. Must never play late: what cannot sound now is dropped. Tried on a stand-in only; no real phone was heard.
+
+import type { Tone } from './cueFor.ts';
 import type { FeelSettings } from './settings.ts';
-import type { Tone } from './signalFor.ts';
 
 /** The little of an AudioContext that is needed, so that a test can stand in for it. */
 export type Context = Pick<

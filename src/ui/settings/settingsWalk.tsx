@@ -2,9 +2,9 @@
 // on this phone, and whatever makes a sound is off until somebody turns it on.
 import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
+import { cueFor } from '../feel/cueFor.ts';
 import { canVibrate, holdUpright, phoneSpeaker, phoneTones, vibrate } from '../feel/phonePorts.ts';
 import { hasSound } from '../feel/settings.ts';
-import { signalFor } from '../feel/signalFor.ts';
 import { useFeelSettings } from '../feel/useFeel.ts';
 import { CheckRow, Choice, PlainButton } from '../parts/form.tsx';
 import { SectionHead } from '../parts/rows.tsx';
@@ -65,7 +65,7 @@ export function WalkSettings() {
       variant === 'differs'
         ? ({ variant, jack: 'P03', label: '1004', word: 'differs' } as const)
         : ({ variant, jack: 'P02', label: '1002', word: 'as planned' } as const);
-    const signal = signalFor(said, feel, false);
+    const signal = cueFor(said, feel, false);
     if (signal.buzz) vibrate(signal.buzz);
     if (signal.tone) phoneTones().play(signal.tone, feel.ear);
     const spoke = signal.say !== null && phoneSpeaker().say(signal.say);

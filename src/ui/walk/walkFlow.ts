@@ -10,11 +10,11 @@ import { twinOnto } from './sheets/twinFlow.ts';
 import type { Sheet } from './sheets/walkSheet.ts';
 import { tellWay } from './sheets/walkWay.tsx';
 import { actAt, createAside } from './walkAside.ts';
+import { createCorrections } from './walkCorrections.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import { goOnAt, unseenWords, type Whereabouts } from './walkKept.ts';
 import { rangeToVerdict } from './walkRangeState.ts';
 import { keepAsked, lastSaid, placeToResume, withCutOff } from './walkResume.ts';
-import { createPutRight } from './walkRight.ts';
 import type { By, Sighting } from './walkSaid.ts';
 import { type Slip, slipIn } from './walkSlip.ts';
 import {
@@ -54,7 +54,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   /** Where the walk went on to by itself: a person who went elsewhere is done with what was said before. */
   let wentOn: string | null = null;
   const renaming = createRenaming(services, audit);
-  const putRight = createPutRight(services, audit, memory, remember);
+  const corrections = createCorrections(services, audit, memory, remember);
   const aside = createAside(services, audit, memory, remember, line);
 
   function inLine<T>(job: () => Promise<T>): Promise<T> {
@@ -286,7 +286,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
         slip.value = null;
         if (found && who === 'cables') remember({ ...memory.value, cables: found.moves[0]?.from.place ?? null });
         if (!found || !at || who === 'cables') return;
-        line.value = await putRight.moveSlip(found, found.unit ?? at.unit);
+        line.value = await corrections.moveSlip(found, found.unit ?? at.unit);
         verdict.value = null;
         await moveTo(found.moves[0]?.from.place ?? null);
       }),
@@ -330,7 +330,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
       ),
     undo: () =>
       inLine(async () => {
-        const act = await putRight.undo();
+        const act = await corrections.undo();
         if (!act) {
           line.value = 'Nothing was said on this walk that can be taken back here.';
           return;

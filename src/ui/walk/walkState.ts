@@ -1,7 +1,7 @@
 // The rules of a walk, free of screen and store: which event a statement makes, what belongs to one visit, what one
 // undo takes back, what is offered at the thumb. It never records anything itself.
 import type { Payload, Plug, State, Withdrawal } from '../../core/record/events.ts';
-import type { HungKind } from '../../core/report/walk/hung.ts';
+import type { StatementKind } from '../../core/report/walk/statementsAt.ts';
 import type { JackView, WalkView } from '../../core/report/walk/walkView.ts';
 import { hiddenShown } from '../bidi.ts';
 import type { Services } from '../services.ts';
@@ -25,8 +25,8 @@ export interface Act {
 
 /** One event of an act of several: what it was before, and the event that stands for it now. */
 export type Again = { instead: string } & {
-  [K in HungKind]: { kind: K; payload: Payload<K> };
-}[HungKind];
+  [K in StatementKind]: { kind: K; payload: Payload<K> };
+}[StatementKind];
 
 /** Standing at one unit, without leaving it: what was said there before may be said anew, and replaces itself. */
 export interface Visit {

@@ -2,7 +2,7 @@
 // groups that planted facilities give. The numbers are made up; the reference is the solver.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ALONE, type Candidate, candidateToCost, type Story } from '../../../src/core/causes/cause.ts';
+import { type Candidate, COST_ALONE, candidateToCost, type Story } from '../../../src/core/causes/cause.ts';
 import {
   choiceToCost,
   choose,
@@ -62,7 +62,7 @@ function cheapest(group: readonly Candidate[]): number {
   return solve({
     costs: [
       ...group.map((one, i) => ({ name: `s${i}`, by: candidateToCost(one, null) })),
-      ...facts.map((_, i) => ({ name: `alone${i}`, by: ALONE })),
+      ...facts.map((_, i) => ({ name: `alone${i}`, by: COST_ALONE })),
     ],
     rows: facts.map((fact, i) => ({
       terms: [

@@ -4,7 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { explain, explainAnew, workOf } from '../../../src/core/causes/explain.ts';
 import type { AuditEvent } from '../../../src/core/record/events.ts';
-import { idToKey } from '../../../src/core/rules/factKeys.ts';
+import { idToFingerprint } from '../../../src/core/rules/fingerprints.ts';
 import { createFold, type Fold, foldAll } from '../../../src/core/rules/fold.ts';
 import { plant } from '../../bench/benchCauses.ts';
 import { createRandom, shuffled } from '../../bench/benchFacility.ts';
@@ -70,7 +70,12 @@ describe('causes from memory', () => {
         for (const cause of causes) {
           if (random() < 0.4) continue;
           const judgement = random() < 0.5 ? ('accepted' as const) : ('rejected' as const);
-          const common = { cause: idToKey(cause.id), about: 'words', evidence: cause.evidence, by: 'M. Okafor' };
+          const common = {
+            cause: idToFingerprint(cause.id),
+            about: 'words',
+            evidence: cause.evidence,
+            by: 'M. Okafor',
+          };
           fold.add([event('cause-judged', { ...common, judgement, reason: 'asked' })]);
         }
         expect(told(fold)).toBe(anew(fold));

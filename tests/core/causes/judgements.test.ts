@@ -6,7 +6,7 @@ import type { Cause } from '../../../src/core/causes/cause.ts';
 import { explain } from '../../../src/core/causes/explain.ts';
 import type { Plan } from '../../../src/core/plan/model.ts';
 import type { AuditEvent, Payload } from '../../../src/core/record/events.ts';
-import { idToKey } from '../../../src/core/rules/factKeys.ts';
+import { idToFingerprint } from '../../../src/core/rules/fingerprints.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import { at, type CableRow, event, planOf, saw, started, statement, withSignal } from '../record/build.ts';
 
@@ -23,7 +23,7 @@ const states = (plan: Plan, events: AuditEvent[]) => explained(plan, events).jud
 /** What a person says about a cause as it is shown. */
 function say(cause: Cause, judgement: 'accepted' | 'rejected' | 'other', more: Partial<Payload<'cause-judged'>> = {}) {
   return event('cause-judged', {
-    cause: idToKey(cause.id),
+    cause: idToFingerprint(cause.id),
     about: cause.kind,
     judgement,
     by: 'M. Okafor',

@@ -10,7 +10,7 @@ import { decisionsOf, usualChoice } from '../../../src/core/fixes/decisions.ts';
 import type { Plan } from '../../../src/core/plan/model.ts';
 import type { AuditEvent, Payload } from '../../../src/core/record/events.ts';
 import type { Discrepancy } from '../../../src/core/rules/discrepancy.ts';
-import { factKey, idToKey } from '../../../src/core/rules/factKeys.ts';
+import { fingerprint, idToFingerprint } from '../../../src/core/rules/fingerprints.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
@@ -41,9 +41,9 @@ function decide(
 ) {
   const isCause = 'explains' in one;
   return event('decided', {
-    target: { type: isCause ? 'cause' : 'discrepancy', id: idToKey(one.id) },
+    target: { type: isCause ? 'cause' : 'discrepancy', id: idToFingerprint(one.id) },
     about: one.kind,
-    facts: (isCause ? one.explains : [one.id]).map(factKey),
+    facts: (isCause ? one.explains : [one.id]).map(fingerprint),
     choice,
     usual: 'fix-floor',
     by: 'M. Okafor',
@@ -54,7 +54,7 @@ function decide(
 const takeBack = (one: AuditEvent) => event('withdrawn', { target: { event: one.id }, why: 'undo' });
 const accept = (cause: Cause, as?: string) =>
   event('cause-judged', {
-    cause: idToKey(cause.id),
+    cause: idToFingerprint(cause.id),
     about: cause.kind,
     judgement: 'accepted',
     ...(as ? { as } : {}),

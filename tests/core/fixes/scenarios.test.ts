@@ -10,7 +10,7 @@ import { isMovement } from '../../../src/core/fixes/step.ts';
 import type { Plan } from '../../../src/core/plan/model.ts';
 import type { AuditEvent } from '../../../src/core/record/events.ts';
 import { fixesView } from '../../../src/core/report/fixesView.ts';
-import { factKey, idToKey } from '../../../src/core/rules/factKeys.ts';
+import { fingerprint, idToFingerprint } from '../../../src/core/rules/fingerprints.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import { at, type CableRow, event, planOf, saw, started, statement, withSignal } from '../record/build.ts';
 import { floorModel, listOf, play } from './floorModel.ts';
@@ -304,9 +304,9 @@ describe('what was decided', () => {
     const [cause] = explain(foldAll(plan, crossed), foldAll(plan, crossed).discrepancies()).causes;
     const say = (choice: Decision['choice'], by: string) =>
       event('decided', {
-        target: { type: 'cause', id: idToKey(cause!.id) },
+        target: { type: 'cause', id: idToFingerprint(cause!.id) },
         about: 'crossed',
-        facts: cause!.explains.map(factKey),
+        facts: cause!.explains.map(fingerprint),
         choice,
         usual: 'fix-floor',
         by,

@@ -1,7 +1,7 @@
 // Circuits that a list runs over cables: main and standby are two ways of one service. Data invented.
 import { describe, expect, it } from 'vitest';
+import { impactOf } from '../../../src/core/impact/impact.ts';
 import { plannedLinks } from '../../../src/core/impact/links.ts';
-import { reachOf } from '../../../src/core/impact/reach.ts';
 import { circuitOf, circuitsOver } from '../../../src/core/plan/circuits.ts';
 import type { Circuit } from '../../../src/core/plan/model.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
@@ -39,12 +39,12 @@ describe('a list of circuits', () => {
   it('says which other path a service has when one of its ways is opened', () => {
     const fold = foldAll(plan, [started()]);
     const links = plannedLinks(fold);
-    const paths = (id: string) => reachOf(fold, links, links.ofCable(id)).otherPaths.map(({ label }) => label);
+    const paths = (id: string) => impactOf(fold, links, links.ofCable(id)).otherPaths.map(({ label }) => label);
     expect(paths('2006')).toEqual(['2050']);
     expect(paths('2050').sort()).toEqual(['2006', '2007']);
     // Without the list both are one circuit of one name: nothing says that there are two ways.
     const unlisted = foldAll({ ...plan, circuits: [] }, [started()]);
     const same = plannedLinks(unlisted);
-    expect(reachOf(unlisted, same, same.ofCable('2006')).otherPaths).toEqual([]);
+    expect(impactOf(unlisted, same, same.ofCable('2006')).otherPaths).toEqual([]);
   });
 });

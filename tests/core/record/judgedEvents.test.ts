@@ -3,7 +3,7 @@
 import { describe, expect, it } from 'vitest';
 import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON, MAX_WORDS } from '../../../src/core/record/eventLimits.ts';
 import { readEvent } from '../../../src/core/record/events.ts';
-import { factKey, idToKey } from '../../../src/core/rules/factKeys.ts';
+import { fingerprint, idToFingerprint } from '../../../src/core/rules/fingerprints.ts';
 
 const head = { v: 1, id: 'e', station: 's', log: 'l', seq: 0, prev: null, author: '', at: 0, zone: 0 };
 const read = (kind: string, payload: unknown) => readEvent(JSON.stringify({ ...head, kind, payload })).type;
@@ -69,13 +69,13 @@ describe('keys of facts', () => {
     ['a', 'e40c292c'],
     ['foobar', 'bf9cf968'],
   ])('%s is %s', (text, key) => {
-    expect(factKey(text)).toBe(key);
+    expect(fingerprint(text)).toBe(key);
   });
 
   it('keeps two long names apart and short ones as they are', () => {
     const long = (last: string) => `half-renamed ${'SW1/P01+'.repeat(200)}${last}`;
-    expect(idToKey(long('1'))).not.toBe(idToKey(long('2')));
-    expect(idToKey(long('1')).length).toBeLessThan(500);
-    expect(idToKey('crossed SW1/P03 1003')).toBe('crossed SW1/P03 1003');
+    expect(idToFingerprint(long('1'))).not.toBe(idToFingerprint(long('2')));
+    expect(idToFingerprint(long('1')).length).toBeLessThan(500);
+    expect(idToFingerprint('crossed SW1/P03 1003')).toBe('crossed SW1/P03 1003');
   });
 });

@@ -1,8 +1,8 @@
 // What hangs on a link, by the plan and by what was seen. Invented data; names follow the invented station of the
 // fixtures.
 import { describe, expect, it } from 'vitest';
+import { circuitName, type Impact, impactOf } from '../../../src/core/impact/impact.ts';
 import { plannedLinks, seenLinks } from '../../../src/core/impact/links.ts';
-import { circuitName, type Reach, reachOf } from '../../../src/core/impact/reach.ts';
 import type { Plan, Unit } from '../../../src/core/plan/model.ts';
 import { cableReach } from '../../../src/core/report/reachView.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
@@ -15,12 +15,12 @@ const chain: CableRow[] = [
   ['2016', 'DIO22 O5', 'STL62 IN', audio('PGM1 standby')],
   ['2017', 'STL61 MON', 'RX9 IN', audio('Off-air monitor')],
 ];
-const opened = (plan: Plan, cable: string): Reach => {
+const opened = (plan: Plan, cable: string): Impact => {
   const fold = foldAll(plan, [started()]);
   const links = plannedLinks(fold);
-  return reachOf(fold, links, links.ofCable(cable));
+  return impactOf(fold, links, links.ofCable(cable));
 };
-const labels = (reach: Reach) => reach.affected.map(({ link }) => link.label);
+const labels = (reach: Impact) => reach.affected.map(({ link }) => link.label);
 
 describe('what would be interrupted', () => {
   it('stops at a unit whose routes are not known, and says so instead of claiming everything', () => {

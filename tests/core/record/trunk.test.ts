@@ -1,9 +1,9 @@
 // A trunk between two panels, described where it is met: its two ends, what is claimed, followed, dead and spare of its
 // fibres, and what coverage, ends left and the report make of it. Panels and statements invented.
 import { describe, expect, it } from 'vitest';
+import { rangeToMembers } from '../../../src/core/plan/containment.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
 import { indexPlan } from '../../../src/core/plan/planIndex.ts';
-import { rangeToMembers } from '../../../src/core/plan/standsFor.ts';
 import { type AuditEvent, readEvent } from '../../../src/core/record/events.ts';
 import { coverageOf } from '../../../src/core/report/coverage.ts';
 import { recordToPlan } from '../../../src/core/report/plan/recordToPlan.ts';

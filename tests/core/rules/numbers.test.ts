@@ -9,7 +9,7 @@ import { discrepancyToWords } from '../../../src/core/report/words/words.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import {
   type Block,
-  givenTwice,
+  duplicateNumbers,
   nextNumber,
   numberToText,
   twinsOf,
@@ -182,7 +182,7 @@ describe('two phones, no network, one number', () => {
   });
   it('say who gave it, when and where, the same in any order', () => {
     const fold = foldAll(emptyPlan, events);
-    expect(givenTwice(foldAll(emptyPlan, [...events].reverse()))).toEqual(givenTwice(fold));
+    expect(duplicateNumbers(foldAll(emptyPlan, [...events].reverse()))).toEqual(duplicateNumbers(fold));
     const [one] = fold.discrepancies();
     expect(discrepancyToWords(fold.index, one!).line).toMatch(
       /^1016 was given twice: by I\. Halloran, \d\d:\d\d UTC, at PP1 P17 and WP2 7; by R\. Quill, .*PRO51 NET and SW1 P10\. Two cables, not one\.$/,
@@ -211,7 +211,9 @@ describe('two phones, no network, one number', () => {
       ...put('PRO51 NET', 'U-001', 'b', 'R. Quill'),
     ];
     const fold = foldAll(emptyPlan, pair);
-    expect(givenTwice(fold).map(({ givers }) => givers.map(({ author, places }) => [author, ...places]))).toEqual([
+    expect(
+      duplicateNumbers(fold).map(({ issuers }) => issuers.map(({ author, places }) => [author, ...places])),
+    ).toEqual([
       [
         ['I. Halloran', at('PP1 P17')],
         ['R. Quill', at('PRO51 NET')],
@@ -246,7 +248,7 @@ describe('two phones, no network, one number', () => {
   it('are as many cables where two copies of one strip were read off plugs and no phone gave anything', () => {
     const read = (words: string, log: string) => ({ ...saw(words, 'U-017'), log }) as AuditEvent;
     const strips = [begin, read('A 1', 'a'), read('A 2', 'a'), read('B 1', 'b'), read('B 2', 'b')];
-    expect(givenTwice(foldAll(emptyPlan, strips))[0]?.givers.map(({ places }) => places)).toEqual([
+    expect(duplicateNumbers(foldAll(emptyPlan, strips))[0]?.issuers.map(({ places }) => places)).toEqual([
       [at('A 1'), at('A 2')],
       [at('B 1'), at('B 2')],
     ]);
@@ -260,16 +262,16 @@ describe('two phones, no network, one number', () => {
         { place: at('WP2 7'), text: '1016', upon: [look.id], why: 'twin', ...(other ? { other } : {}) },
         { log: 'b' },
       );
-    expect(givenTwice(foldAll(emptyPlan, [begin, ...first, look, second()]))).toHaveLength(1);
-    expect(givenTwice(foldAll(emptyPlan, [begin, ...first, look, second(at('PP1 P17'))]))).toEqual([]);
+    expect(duplicateNumbers(foldAll(emptyPlan, [begin, ...first, look, second()]))).toHaveLength(1);
+    expect(duplicateNumbers(foldAll(emptyPlan, [begin, ...first, look, second(at('PP1 P17'))]))).toEqual([]);
     const followed = statement(['WP2 7'], 'unlabelled', { basis: 'followed', joinedTo: at('PP1 P17') });
-    expect(givenTwice(foldAll(emptyPlan, [begin, ...first, look, second(), followed]))).toEqual([]);
+    expect(duplicateNumbers(foldAll(emptyPlan, [begin, ...first, look, second(), followed]))).toEqual([]);
   });
   it('say nothing of a number whose first end was taken back', () => {
     const [look, given] = put('PP1 P17', 'U-001', 'a') as [AuditEvent, AuditEvent];
     const undone = event('withdrawn', { target: { event: given.id }, why: 'undo' });
     const events = [begin, look, given, undone, ...put('PRO51 NET', 'U-001', 'b')];
-    expect(givenTwice(foldAll(emptyPlan, events))).toEqual([]);
+    expect(duplicateNumbers(foldAll(emptyPlan, events))).toEqual([]);
   });
   it('end where the blocks of two phones overlap: after they met, the later block gives none of those', () => {
     const block = { prefix: 'U-', first: 1, last: 50, digits: 3 };

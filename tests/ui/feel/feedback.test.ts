@@ -1,8 +1,8 @@
 // What ear and hand are told after a verdict, in which order, and that silence is silence. On a stand-in for a phone.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { BUZZ_OF, cueFor, type Said, toSpoken } from '../../../src/ui/feel/cueFor.ts';
 import { DEFAULT_FEEL, feelOf } from '../../../src/ui/feel/settings.ts';
-import { BUZZ_OF, type Said, signalFor, toSpoken } from '../../../src/ui/feel/signalFor.ts';
 import { IDLE_MS } from '../../../src/ui/feel/tones.ts';
 import { fakePhone, settled } from './phone.ts';
 
@@ -26,7 +26,7 @@ describe('which verdict gives which signal', () => {
   it('says nothing in any way until somebody turned it on', () => {
     fc.assert(
       fc.property(said, (verdict) => {
-        expect(signalFor(verdict, DEFAULT_FEEL, false)).toEqual({ tone: null, buzz: null, say: null });
+        expect(cueFor(verdict, DEFAULT_FEEL, false)).toEqual({ tone: null, buzz: null, say: null });
       }),
     );
   });
@@ -34,7 +34,7 @@ describe('which verdict gives which signal', () => {
   it('has no sound beside a live microphone or while going live, whatever is set', () => {
     fc.assert(
       fc.property(said, settings, fc.boolean(), (verdict, feel, paused) => {
-        const signal = signalFor(verdict, feel, paused);
+        const signal = cueFor(verdict, feel, paused);
         if (feel.micNear || paused) expect(signal).toMatchObject({ tone: null, say: null });
         if (paused) expect(signal.buzz).toBeNull();
         if (feel.micNear && !paused) expect(signal.buzz !== null).toBe(feel.vibration);
@@ -43,7 +43,7 @@ describe('which verdict gives which signal', () => {
   });
 
   it('tells match, difference and "look" apart by tone and by buzz alone', () => {
-    const of = (variant: Said['variant']) => signalFor({ ...P03, variant }, { ...ALL, micNear: false }, false);
+    const of = (variant: Said['variant']) => cueFor({ ...P03, variant }, { ...ALL, micNear: false }, false);
     const kinds = (['as-planned', 'differs', 'hazard', 'note'] as const).map(of);
     expect(new Set(kinds.map(({ tone }) => tone)).size).toBe(4);
     expect(new Set(kinds.map(({ buzz }) => buzz?.join())).size).toBe(4);

@@ -6,9 +6,9 @@ import type { Cable, CableEnd, Jack, Plan, Unit } from '../../plan/model.ts';
 import { settingKey } from '../../plan/planIndex.ts';
 import type { Look } from '../../record/looks.ts';
 import { whichEnd } from '../../rules/cableDiscrepancies.ts';
+import { issuerAt } from '../../rules/duplicateNumbers.ts';
 import type { Fold } from '../../rules/fold.ts';
-import { giverAt } from '../../rules/givenTwice.ts';
-import { givenTwice } from '../../rules/numbers.ts';
+import { duplicateNumbers } from '../../rules/numbers.ts';
 import { findContradictions } from '../../schedule/build/contradictions.ts';
 import { nameToKey } from '../../trade/names.ts';
 
@@ -131,14 +131,14 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
   const nameless = new Map<string, { ends: string[]; differ: string | null }>();
   const done = new Set<string>();
   const marked = markedNames(fold, places);
-  const given = givenTwice(fold);
+  const given = duplicateNumbers(fold);
   for (const place of places) {
     const state = fold.stateAt(place);
     const unknown = fold.readingsAt(place).filter(({ cable }) => cable === null);
     for (const { text } of unknown) {
       const { base, mark } = marked.get(nameToKey(text)) ?? { base: text.trim(), mark: null };
       // One number that two people gave is two cables.
-      const key = [nameToKey(base), giverAt(given, text, place) ?? ''].join(' ').trim();
+      const key = [nameToKey(base), issuerAt(given, text, place) ?? ''].join(' ').trim();
       const one = byName.get(key) ?? { label: base, ends: [], others: [] };
       byName.set(key, one);
       // A followed far end without a label of its own is the other end of this cable.

@@ -2,7 +2,7 @@
 // where one number stands on two. Facts of every audit; it never guesses which of two was meant.
 
 import { lookUp } from '../../plan/lookUp.ts';
-import { givenTwice } from '../../rules/numbers.ts';
+import { duplicateNumbers } from '../../rules/numbers.ts';
 import type { Station } from '../../rules/station.ts';
 import { nameToFolded, nameToKey } from '../../trade/names.ts';
 import { compareLabels } from './walkOrder.ts';
@@ -29,7 +29,7 @@ export function searchFloor(station: Station, text: string): FloorHit[] {
   const names = station.planInForce()?.index?.names;
   const hits = station.audits().flatMap(({ id, started, fold }): FloorHit[] => {
     if (!fold) return [];
-    const twice = new Map(givenTwice(fold).map((one) => [nameToKey(one.text), one]));
+    const twice = new Map(duplicateNumbers(fold).map((one) => [nameToKey(one.text), one]));
     return [...fold.unknownTexts()].flatMap((label): FloorHit[] => {
       if (!nameToKey(label).includes(key) && !nameToFolded(label).includes(folded)) return [];
       const known = names && lookUp(names, label, 'cable');
@@ -37,7 +37,7 @@ export function searchFloor(station: Station, text: string): FloorHit[] {
       const one = twice.get(nameToKey(label));
       const cables = one
         ? [
-            ...one.givers.map(({ author, at, places }) => ({ given: { author, at }, places })),
+            ...one.issuers.map(({ author, at, places }) => ({ given: { author, at }, places })),
             ...one.unclear.map((place) => ({ given: null, places: [place] })),
           ]
         : [{ given: null, places: fold.placesOfUnknown(label) }];

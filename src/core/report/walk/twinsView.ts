@@ -4,12 +4,12 @@
 import { placeToParts } from '../../plan/identity.ts';
 import { lookUp } from '../../plan/lookUp.ts';
 import { roomOfUnit } from '../../plan/planIndex.ts';
+import { needsNoLabel } from '../../rules/adapters.ts';
 import type { Fold } from '../../rules/fold.ts';
-import { needsNoLabel } from '../../rules/hung.ts';
 import {
   type Block,
   blocksOf,
-  givenTwice,
+  duplicateNumbers,
   type NextNumber,
   nextNumber,
   numberToText,
@@ -37,7 +37,7 @@ export interface TwinsView {
   given: {
     text: string;
     /** First the one to change: with fewer labels stuck, or given later. */
-    givers: { author: string; at: number; places: { place: string; words: string; upon: string[] }[] }[];
+    issuers: { author: string; at: number; places: { place: string; words: string; upon: string[] }[] }[];
     /** Places in words where nothing tells which of the cables it is. */
     unclear: string[];
   }[];
@@ -73,10 +73,10 @@ export function twinsView(fold: Fold, place: string | null, log: string, others:
       .sort((a, b) => near(a) - near(b))
       .map(line),
     both: twins.filter(({ places }) => places.length > 1).map(line),
-    given: givenTwice(fold).map(({ text, givers, unclear }) => ({
+    given: duplicateNumbers(fold).map(({ text, issuers, unclear }) => ({
       text,
       unclear: unclear.map((one) => fold.wordsOf(one)),
-      givers: [...givers]
+      issuers: [...issuers]
         .sort((a, b) => a.places.length - b.places.length || b.at - a.at || (a.log < b.log ? 1 : -1))
         .map(({ author, at, places }) => ({
           author,
@@ -115,9 +115,9 @@ export function twinOnto(fold: Fold, place: string, text: string, log: string): 
   if (!offer || n === null || lookUp(fold.index.names, text, 'cable').type !== 'none') return null;
   const written = numberToText({ prefix: TWIN_PREFIX, digits: TWIN_DIGITS }, n);
   const ends = twinsOf(fold).filter((twin) => twinToNumber(twin.text) === n);
-  const twice = givenTwice(fold).find((one) => twinToNumber(one.text) === n);
+  const twice = duplicateNumbers(fold).find((one) => twinToNumber(one.text) === n);
   // Of two cables with one number it can only be the one that this phone gave.
-  const own = twice ? twice.givers.find((giver) => giver.log === log)?.places : ends[0]?.places;
+  const own = twice ? twice.issuers.find((giver) => giver.log === log)?.places : ends[0]?.places;
   return { text: ends[0]?.text ?? written, upon: offer.upon, other: own?.[0] ?? null };
 }
 

@@ -4,8 +4,8 @@
 import { placeToParts } from '../../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../../plan/planIndex.ts';
 import type { PlaceState } from '../../record/looks.ts';
+import { otherEnds } from '../../rules/duplicateNumbers.ts';
 import type { Fold } from '../../rules/fold.ts';
-import { otherEnds } from '../../rules/givenTwice.ts';
 import { twinToNumber } from '../../rules/numbers.ts';
 import { SEVERITIES } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';

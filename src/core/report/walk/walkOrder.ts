@@ -37,7 +37,7 @@ function topOf(unit: Unit, rack: Rack): number {
 }
 
 /** Which way a person goes; each walk may have its own. */
-export interface Direction {
+export interface WalkOrder {
   /** Racks and rooms by their labels. */
   racks: 'rising' | 'falling';
   sides: 'front-first' | 'rear-first';
@@ -48,7 +48,7 @@ export interface Direction {
   /** After a statement: on to the next jack, or to the nearest end that the plan has and nobody spoke about. */
   along: 'jacks' | 'cables';
 }
-export const USUAL_WAY: Direction = {
+export const USUAL_WAY: WalkOrder = {
   racks: 'rising',
   sides: 'front-first',
   units: 'top-down',
@@ -58,7 +58,7 @@ export const USUAL_WAY: Direction = {
 };
 
 /** Jacks of a face in visiting order: odd over even goes column by column unless told, other faces row by row. */
-export function faceToOrder(index: PlanIndex, face: FaceLayout, way: Direction = USUAL_WAY): string[] {
+export function faceToOrder(index: PlanIndex, face: FaceLayout, way: WalkOrder = USUAL_WAY): string[] {
   const [first = [], second = []] = face.rows;
   const label = (place: string | undefined) => index.jacks.get(place ?? '')?.label ?? '';
   const interleaved = face.rows.length === 2 && compareLabels(label(second[0]), label(first[1])) < 0;
@@ -70,7 +70,7 @@ export function faceToOrder(index: PlanIndex, face: FaceLayout, way: Direction =
     .concat(lower.slice(upper.length));
 }
 
-export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>, way: Direction = USUAL_WAY): WalkStop[] {
+export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>, way: WalkOrder = USUAL_WAY): WalkStop[] {
   const byLabel = (a: string, b: string) => (way.racks === 'falling' ? -1 : 1) * compareLabels(a, b);
   const fromTop = way.units === 'bottom-up' ? -1 : 1;
   const hung = new Map<string, Unit[]>();

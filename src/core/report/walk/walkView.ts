@@ -1,9 +1,9 @@
 // What the walk shows for one jack: the unit's face as the eye sees it, what stands there, what is planned, what
 // comes next. In a blind audit nothing expected leaves here before it was stated.
 
+import { endsOver } from '../../plan/containment.ts';
 import { placeToParts } from '../../plan/identity.ts';
 import { factsAt, placeToWords } from '../../plan/planIndex.ts';
-import { endsOver } from '../../plan/standsFor.ts';
 import type { Permission } from '../../record/events.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { isLookedAt } from '../../rules/planDiscrepancies.ts';
@@ -11,7 +11,7 @@ import { cautionFor } from '../../trade/hazards.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
 import { isBetweenNames } from '../words/renamingWords.ts';
 import { distance } from './twinsView.ts';
-import { type Direction, faceToOrder, planToWalk, type Side, type WalkStop } from './walkOrder.ts';
+import { faceToOrder, planToWalk, type Side, type WalkOrder, type WalkStop } from './walkOrder.ts';
 import type { WalkRenaming } from './walkRenaming.ts';
 
 export interface JackView {
@@ -98,10 +98,10 @@ interface Walk {
 
 const walks = new WeakMap<object, Walk>();
 
-const ways = new WeakMap<Fold, Direction>();
+const ways = new WeakMap<Fold, WalkOrder>();
 
 /** Which way the walks of this fold go from now on. It is this phone's own matter and no part of the record. */
-export function setWay(fold: Fold, way: Direction): void {
+export function setWay(fold: Fold, way: WalkOrder): void {
   ways.set(fold, way);
   walks.delete(fold.scope);
 }

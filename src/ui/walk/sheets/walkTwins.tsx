@@ -141,8 +141,8 @@ export function TwinsSheet({ flow, close }: SheetProps) {
     close();
     void flow.moveTo(target);
   };
-  const renumber = async ({ text: old, givers }: TwinsView['given'][number]) => {
-    const ends = givers[0]?.places ?? [];
+  const renumber = async ({ text: old, issuers }: TwinsView['given'][number]) => {
+    const ends = issuers[0]?.places ?? [];
     close();
     const [event = '', ...also] = await renumberTwin(services, flow.audit, next, old, ends);
     const words = `${next.text} instead of ${old}`;
@@ -159,11 +159,11 @@ export function TwinsSheet({ flow, close }: SheetProps) {
       {given.map((one) => (
         <Fragment key={one.text}>
           <SectionHead title={`${one.text} was given twice`} />
-          {one.givers.map((giver, i) => (
+          {one.issuers.map((giver, i) => (
             <Row
               key={giver.places[0]?.place}
               title={<span class="ident">{giver.places.map(({ words }) => words).join(' and ')}</span>}
-              second={`By ${giver.author}, ${timeToWords(giver.at, services.now())}.${i === 0 ? toChange(one.givers) : ''}`}
+              second={`By ${giver.author}, ${timeToWords(giver.at, services.now())}.${i === 0 ? toChange(one.issuers) : ''}`}
             />
           ))}
           {one.unclear.length > 0 && (
@@ -172,9 +172,9 @@ export function TwinsSheet({ flow, close }: SheetProps) {
             </p>
           )}
           <p>Two cables, until somebody follows the cable from one place to the other and says so there.</p>
-          {mayPut && one.givers[0] && (
+          {mayPut && one.issuers[0] && (
             <PlainButton onPress={() => void renumber(one)}>
-              At {one.givers[0].places.map(({ words }) => words).join(' and ')}: {next.text} is on, {one.text} is off
+              At {one.issuers[0].places.map(({ words }) => words).join(' and ')}: {next.text} is on, {one.text} is off
             </PlainButton>
           )}
         </Fragment>
@@ -257,7 +257,7 @@ function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; clo
   );
 }
 
-function toChange([first, second]: TwinsView['given'][number]['givers']): string {
+function toChange([first, second]: TwinsView['given'][number]['issuers']): string {
   const fewer = (first?.places.length ?? 0) < (second?.places.length ?? 0);
   return fewer ? ' Fewer labels are stuck here: change this one.' : ' Given later: change this one.';
 }

@@ -1,7 +1,7 @@
 // Which way the walk goes: kept on this phone for each audit, told to the record before the first jack is asked for.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { type Direction, USUAL_WAY } from '../../../core/report/walk/walkOrder.ts';
+import { USUAL_WAY, type WalkOrder } from '../../../core/report/walk/walkOrder.ts';
 import { useServices } from '../../context.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Choice } from '../../parts/form.tsx';
@@ -13,13 +13,13 @@ const keyOf = (audit: string) => `way:${audit}`;
 
 /** Tells the record the way that was chosen before; the usual one needs no word. */
 export async function tellWay(services: Services, audit: string): Promise<void> {
-  const kept = await services.draft<Direction>(keyOf(audit));
+  const kept = await services.draft<WalkOrder>(keyOf(audit));
   if (kept) await services.ask('way', { audit, way: { ...USUAL_WAY, ...kept } });
 }
 
 /** Changes the way of this phone's walk from the jack in hand on, and keeps it. */
-export async function changeWay(services: Services, flow: WalkFlow, change: Partial<Direction>): Promise<Direction> {
-  const kept = await services.draft<Direction>(keyOf(flow.audit));
+export async function changeWay(services: Services, flow: WalkFlow, change: Partial<WalkOrder>): Promise<WalkOrder> {
+  const kept = await services.draft<WalkOrder>(keyOf(flow.audit));
   const way = { ...USUAL_WAY, ...kept, ...change };
   services.saveDraft(keyOf(flow.audit), way);
   await services.ask('way', { audit: flow.audit, way });
@@ -29,13 +29,13 @@ export async function changeWay(services: Services, flow: WalkFlow, change: Part
 
 export function WaySheet({ flow, close }: SheetProps) {
   const services = useServices();
-  const way = useSignal<Direction>(USUAL_WAY);
+  const way = useSignal<WalkOrder>(USUAL_WAY);
   useEffect(() => {
-    void services.draft<Direction>(keyOf(flow.audit)).then((kept) => {
+    void services.draft<WalkOrder>(keyOf(flow.audit)).then((kept) => {
       if (kept) way.value = { ...USUAL_WAY, ...kept };
     });
   }, []);
-  const set = async (change: Partial<Direction>) => {
+  const set = async (change: Partial<WalkOrder>) => {
     way.value = { ...way.value, ...change };
     way.value = await changeWay(services, flow, way.value);
   };

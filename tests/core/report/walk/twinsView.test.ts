@@ -51,7 +51,7 @@ describe('the verdict on a temporary number', () => {
 describe('a number given twice', () => {
   it('is offered for change where fewer labels are stuck', () => {
     const { given, open, both } = twinsView(foldAll(emptyPlan, [begin, ...twice('U-016')]), null, 'a');
-    expect(given[0]?.givers.map(({ author, places }) => [author, places.length])).toEqual([
+    expect(given[0]?.issuers.map(({ author, places }) => [author, places.length])).toEqual([
       ['R. Quill', 1],
       ['I. Halloran', 2],
     ]);
@@ -61,7 +61,7 @@ describe('a number given twice', () => {
   it('is offered for change where it was given later, when as many labels are stuck on both', () => {
     const one = [...put('PP1 P17', 'U-001', 'a', 'I. Halloran'), ...put('SW1 P10', 'U-001', 'b', 'R. Quill')];
     const { given } = twinsView(foldAll(emptyPlan, [begin, ...one]), null, 'a');
-    expect(given[0]?.givers.map(({ author }) => author)).toEqual(['R. Quill', 'I. Halloran']);
+    expect(given[0]?.issuers.map(({ author }) => author)).toEqual(['R. Quill', 'I. Halloran']);
   });
 });
 

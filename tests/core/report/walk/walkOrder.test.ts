@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { emptyPlan, type Plan, type Unit } from '../../../../src/core/plan/model.ts';
-import { type Direction, planToWalk, USUAL_WAY } from '../../../../src/core/report/walk/walkOrder.ts';
+import { planToWalk, USUAL_WAY, type WalkOrder } from '../../../../src/core/report/walk/walkOrder.ts';
 import { nextOpen, setWay, stopsView, walkOf, walkView } from '../../../../src/core/report/walk/walkView.ts';
 import { foldAll } from '../../../../src/core/rules/fold.ts';
 import { at, planOf, saw, started, statement } from '../../record/build.ts';
@@ -41,7 +41,7 @@ const plan: Plan = {
   })),
 };
 const fold = foldAll(plan, [started()]);
-const way = (change: Partial<Direction>) =>
+const way = (change: Partial<WalkOrder>) =>
   planToWalk(fold.index, fold.scope.owed, { ...USUAL_WAY, ...change }).flatMap(({ places }) => places);
 
 describe('which way', () => {
@@ -62,7 +62,7 @@ describe('which way', () => {
       jacks: fc.constantFrom('left-right', 'right-left'),
       rows: fc.constantFrom('columns', 'rows'),
       along: fc.constantFrom('jacks', 'cables'),
-    }) as fc.Arbitrary<Direction>;
+    }) as fc.Arbitrary<WalkOrder>;
     fc.assert(
       fc.property(any, (chosen) => {
         expect(way(chosen).sort()).toEqual(plan.jacks.map(({ id }) => id).sort());

@@ -3,7 +3,7 @@
 import { expect, it } from 'vitest';
 import { emptyPlan } from '../../../../src/core/plan/model.ts';
 import { twinsView } from '../../../../src/core/report/walk/twinsView.ts';
-import { givenTwice, twinsOf } from '../../../../src/core/rules/numbers.ts';
+import { duplicateNumbers, twinsOf } from '../../../../src/core/rules/numbers.ts';
 import { renumberTwin, stripToBlock } from '../../../../src/ui/walk/sheets/twinActs.ts';
 import { at, started, statement } from '../../../core/record/build.ts';
 import { walkStation } from '../walkStation.ts';
@@ -18,13 +18,13 @@ it('both ends of the changed cable bear one new number, and the other cable keep
   put('WP2 7', 'a', 'I. Halloran');
   put('PRO51 NET', 'b', 'R. Quill');
   put('SW1 P10', 'b', 'R. Quill');
-  expect(givenTwice(walk.fold()).map(({ text }) => text)).toEqual(['U-016']);
+  expect(duplicateNumbers(walk.fold()).map(({ text }) => text)).toEqual(['U-016']);
 
   const { next, given } = twinsView(walk.fold(), null, 'a');
-  const [changed] = given[0]!.givers;
+  const [changed] = given[0]!.issuers;
   const events = await renumberTwin(walk.services, 'a', next, 'U-016', changed!.places);
 
-  expect(givenTwice(walk.fold())).toEqual([]);
+  expect(duplicateNumbers(walk.fold())).toEqual([]);
   expect(walk.fold().discrepancies()).toEqual([]);
   expect(new Map(twinsOf(walk.fold()).map(({ text, places }) => [text, [...places].sort()]))).toEqual(
     new Map([
@@ -38,7 +38,7 @@ it('both ends of the changed cable bear one new number, and the other cable keep
   // All of it is one act: taken back, the number stands twice again.
   expect(events).toHaveLength(4);
   for (const event of events) walk.add('withdrawn', { target: { event }, why: 'undo' });
-  expect(givenTwice(walk.fold()).map(({ text }) => text)).toEqual(['U-016']);
+  expect(duplicateNumbers(walk.fold()).map(({ text }) => text)).toEqual(['U-016']);
 });
 
 it('a strip begins at the number that is printed on it, and nowhere else', () => {

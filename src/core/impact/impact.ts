@@ -8,14 +8,14 @@ import type { Link, Links } from './links.ts';
 import { type NetworkEffect, networkOf } from './network.ts';
 import { otherSide, unitOf } from './places.ts';
 
-export interface Reached {
+export interface Affected {
   link: Link;
   /** 0 for what is opened itself, then counted in links. */
   distance: number;
 }
 
-export interface Reach {
-  affected: Reached[];
+export interface Impact {
+  affected: Affected[];
   /** Units behind which it goes on in ways that the plan does not know. */
   unknownBehind: string[];
   network: NetworkEffect | null;
@@ -35,7 +35,7 @@ const PASSES: ReadonlySet<Form> = new Set<Form>([
   'trunk',
 ]);
 /** @param opened Links that are opened at once: those of a cable, of an end, of a place or of a unit. */
-export function reachOf(view: FoldView, links: Links, opened: readonly Link[]): Reach {
+export function impactOf(view: FoldView, links: Links, opened: readonly Link[]): Impact {
   const closed = new Set(opened);
   const affected = new Map<Link, number>(opened.map((link) => [link, 0]));
   const unknownBehind = new Set<string>();
@@ -69,7 +69,7 @@ export function reachOf(view: FoldView, links: Links, opened: readonly Link[]): 
   };
 }
 
-function worstFirst(a: Reached, b: Reached): number {
+function worstFirst(a: Affected, b: Affected): number {
   return (
     Number(b.link.onAir) - Number(a.link.onAir) || a.distance - b.distance || (a.link.label < b.link.label ? -1 : 1)
   );

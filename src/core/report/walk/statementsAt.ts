@@ -4,26 +4,26 @@ import type { Look } from '../../record/looks.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { uncorrected } from '../../rules/jackets.ts';
 
-export type HungItem = { event: string; place: string } & {
-  [K in HungKind]: { kind: K; payload: Payload<K> };
-}[HungKind];
-export type HungKind = 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen' | 'jacket-read';
+export type StatementAt = { event: string; place: string } & {
+  [K in StatementKind]: { kind: K; payload: Payload<K> };
+}[StatementKind];
+export type StatementKind = 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen' | 'jacket-read';
 
 const BESIDE = ['note', 'photo', 'voice-note', 'hazard-seen', 'jacket-read'] as const;
 
 /** Statements about one place alone come first; a range is never said again in parts. */
-export function hungAt(fold: Fold, places: readonly string[]): HungItem[] {
+export function statementsAt(fold: Fold, places: readonly string[]): StatementAt[] {
   const wanted = new Set(places);
   const looks = places.flatMap((place) =>
     fold.looks
       .standing(place)
       .filter(({ event }) => fold.looks.placesOf(event).length === 1)
-      .map((look): HungItem => ({ event: look.event, place, kind: 'sighting', payload: lookToPayload(look) })),
+      .map((look): StatementAt => ({ event: look.event, place, kind: 'sighting', payload: lookToPayload(look) })),
   );
   const beside = BESIDE.flatMap((kind) =>
     (kind === 'jacket-read' ? uncorrected(fold) : fold.of(kind)).flatMap(({ id, payload }) => {
       const { place } = payload;
-      return place !== undefined && wanted.has(place) ? [{ event: id, kind, place, payload } as HungItem] : [];
+      return place !== undefined && wanted.has(place) ? [{ event: id, kind, place, payload } as StatementAt] : [];
     }),
   );
   return [...looks, ...beside];

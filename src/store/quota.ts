@@ -7,17 +7,17 @@ import { type Persistence, persistence } from './queries.ts';
 export const WARN_AT = 0.8;
 export const BLOCK_AT = 0.95;
 
-export type Room = { type: 'free' | 'nearly-full' | 'no-room' | 'unknown'; share: number | null };
+export type Quota = { type: 'free' | 'nearly-full' | 'no-room' | 'unknown'; share: number | null };
 
 /** `own`: bytes of documents known to be here; an estimate may be lower than that, and then it is wrong. */
-export function toRoom({ usage, quota }: Pick<Persistence, 'usage' | 'quota'>, own: number): Room {
+export function toQuota({ usage, quota }: Pick<Persistence, 'usage' | 'quota'>, own: number): Quota {
   if (quota === null || quota <= 0) return { type: 'unknown', share: null };
   const share = Math.max(usage ?? 0, own) / quota;
   return { type: share >= BLOCK_AT ? 'no-room' : share >= WARN_AT ? 'nearly-full' : 'free', share };
 }
 
 /** Asked before each picture. A database that does not answer leaves the estimate alone to decide. */
-export async function roomFor(store: StationStore, ask: () => Promise<Persistence> = () => persistence(false)) {
+export async function quotaFor(store: StationStore, ask: () => Promise<Persistence> = () => persistence(false)) {
   const own = await store.run(async (db) => {
     let sum = 0;
     await db.documentHeads
@@ -28,5 +28,5 @@ export async function roomFor(store: StationStore, ask: () => Promise<Persistenc
       });
     return sum;
   });
-  return toRoom(await ask(), own.type === 'done' ? own.value : 0);
+  return toQuota(await ask(), own.type === 'done' ? own.value : 0);
 }

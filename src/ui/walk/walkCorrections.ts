@@ -3,7 +3,7 @@
 
 import { placeToParts } from '../../core/plan/identity.ts';
 import type { EventKind, Payload } from '../../core/record/events.ts';
-import type { HungItem } from '../../core/report/walk/hung.ts';
+import type { StatementAt } from '../../core/report/walk/statementsAt.ts';
 import type { Services } from '../services.ts';
 import type { Sighting } from './walkSaid.ts';
 import { reanchor, type Slip } from './walkSlip.ts';
@@ -21,7 +21,7 @@ export interface PutRight {
   undo(): Promise<Act | null>;
 }
 
-export function createPutRight(
+export function createCorrections(
   services: Services,
   audit: string,
   memory: { readonly value: WalkMemory },
@@ -92,7 +92,7 @@ export function createPutRight(
   }
 
   /** A note, a hazard, a jacket or a picture of this walk goes with its statement; the document stays the same one. */
-  async function moveBeside(item: HungItem, place: string | undefined): Promise<string | null> {
+  async function moveBeside(item: StatementAt, place: string | undefined): Promise<string | null> {
     if (item.kind === 'sighting' || place === undefined) return null;
     const event = await record(item.kind, { ...item.payload, place } as Payload<typeof item.kind>);
     if (event === '') return null;

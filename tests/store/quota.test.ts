@@ -1,7 +1,7 @@
 // When pictures and sound must wait for room. Limits: told at 80 %, refused at 95 % of what the browser says (own
 // choice); statements are never asked for it.
 import { expect, test } from 'vitest';
-import { roomFor, toRoom } from '../../src/store/room.ts';
+import { quotaFor, toQuota } from '../../src/store/quota.ts';
 import { commandsOf, freshStation, openOrFail } from './helpers.ts';
 
 const GB = 1_000_000_000;
@@ -15,19 +15,19 @@ test.each([
   [0.95, 'no-room'],
   [2, 'no-room'],
 ] as const)('%d of the quota is %s', (share, type) => {
-  expect(toRoom({ usage: share * GB, quota: GB }, 0).type).toBe(type);
+  expect(toQuota({ usage: share * GB, quota: GB }, 0).type).toBe(type);
 });
 
 test('a browser that does not say refuses nothing', () => {
-  expect(toRoom({ usage: null, quota: null }, GB)).toEqual({ type: 'unknown', share: null });
-  expect(toRoom({ usage: 5, quota: 0 }, GB)).toEqual({ type: 'unknown', share: null });
+  expect(toQuota({ usage: null, quota: null }, GB)).toEqual({ type: 'unknown', share: null });
+  expect(toQuota({ usage: 5, quota: 0 }, GB)).toEqual({ type: 'unknown', share: null });
 });
 
 test('an estimate below what is known to be here counts as what is here', async () => {
   const store = await openOrFail(freshStation());
   const commands = commandsOf(store);
   await commands.storeDocument(new Uint8Array(900), 'image/jpeg');
-  expect(await roomFor(store, says(10, 1000))).toEqual({ type: 'nearly-full', share: 0.9 });
-  expect(await roomFor(store, says(960, 1000))).toEqual({ type: 'no-room', share: 0.96 });
+  expect(await quotaFor(store, says(10, 1000))).toEqual({ type: 'nearly-full', share: 0.9 });
+  expect(await quotaFor(store, says(960, 1000))).toEqual({ type: 'no-room', share: 0.96 });
   expect((await commands.record('note', { text: 'kept all the same' })).type).toBe('saved');
 });

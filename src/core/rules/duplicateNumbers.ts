@@ -6,26 +6,26 @@ import { nameToKey } from '../trade/names.ts';
 import type { Fold } from './foldView.ts';
 
 /** One cable of a number: who gave it, when, and the places where its labels stand. */
-export interface Giver {
+export interface Issuer {
   log: string;
   author: string;
   at: number;
   places: string[];
 }
 
-/** One number that several logs gave: as many cables as givers, never one with four ends. */
-export interface GivenTwice {
+/** One number that several logs gave: as many cables as issuers, never one with four ends. */
+export interface DuplicateNumber {
   text: string;
-  givers: Giver[];
+  issuers: Issuer[];
   /** It stands here too, and nothing tells on which of the cables. */
   unclear: string[];
 }
 
 type Put = EventOf<'label-put'>;
-type Claim = Pick<Giver, 'log' | 'author' | 'at'>;
+type Claim = Pick<Issuer, 'log' | 'author' | 'at'>;
 
 /** Every number that was given twice. @param temporary Tells a temporary number, which strips bear too. */
-export function givenTwiceOf(fold: Fold, temporary: (text: string) => boolean): GivenTwice[] {
+export function duplicateNumbersOf(fold: Fold, temporary: (text: string) => boolean): DuplicateNumber[] {
   const puts = new Map<string, { text: string; puts: Put[] }>();
   for (const event of fold.of('label-put')) {
     if (event.payload.why === 'rename') continue;
@@ -41,9 +41,9 @@ export function givenTwiceOf(fold: Fold, temporary: (text: string) => boolean): 
 }
 
 /** Which giver's cable at a place; null where the number was given once, or nothing tells. */
-export function giverAt(given: readonly GivenTwice[], text: string, place: string): string | null {
+export function issuerAt(given: readonly DuplicateNumber[], text: string, place: string): string | null {
   const one = given.find((other) => nameToKey(other.text) === nameToKey(text));
-  return one?.givers.find(({ places }) => places.includes(place))?.log ?? null;
+  return one?.issuers.find(({ places }) => places.includes(place))?.log ?? null;
 }
 
 /** Where else the label of the cable at this place stands; of a number given twice only this cable's own labels. */
@@ -56,12 +56,12 @@ export function otherEnds(fold: Fold, text: string, place: string): { places: re
     .filter(({ payload }) => payload.why !== 'rename' && nameToKey(payload.text) === key);
   const split = splitNumber(fold, text, puts);
   if (!split) return { places: standing, twice: false };
-  const own = split.givers.find(({ places }) => places.includes(place))?.places ?? [];
+  const own = split.issuers.find(({ places }) => places.includes(place))?.places ?? [];
   return { places: own.filter((one) => one !== place), twice: true };
 }
 
 /** @param puts By time and id. */
-function splitNumber(fold: Fold, text: string, puts: readonly Put[]): GivenTwice | null {
+function splitNumber(fold: Fold, text: string, puts: readonly Put[]): DuplicateNumber | null {
   const standing = fold.placesOfUnknown(text);
   if (standing.length < 2) return null;
   const cables = createGroups(standing);
@@ -89,18 +89,18 @@ function splitNumber(fold: Fold, text: string, puts: readonly Put[]): GivenTwice
     const [look] = fold.stateAt(place).looks;
     if (look && (here.length === 0 ? standing.length > 2 : firstOf.has(look.log))) claim(place, look);
   }
-  const givers = new Map<string, Giver>();
+  const issuers = new Map<string, Issuer>();
   const unclear: string[] = [];
   for (const places of cables.all()) {
     const [first] = places
       .flatMap((place) => claims.get(place) ?? [])
       .sort((a, b) => a.at - b.at || (a.log < b.log ? -1 : 1));
-    if (first) givers.set(first.log, { ...first, places });
+    if (first) issuers.set(first.log, { ...first, places });
     else unclear.push(...places);
   }
-  if (givers.size < 2) return null;
-  const byTime = [...givers.values()].sort((a, b) => a.at - b.at || (a.log < b.log ? -1 : 1));
-  return { text, givers: byTime, unclear: unclear.sort() };
+  if (issuers.size < 2) return null;
+  const byTime = [...issuers.values()].sort((a, b) => a.at - b.at || (a.log < b.log ? -1 : 1));
+  return { text, issuers: byTime, unclear: unclear.sort() };
 }
 
 /** Places that belong to one cable, joined step by step; the result is the same in any order. */

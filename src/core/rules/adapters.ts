@@ -1,8 +1,8 @@
 // What hangs between a plug and a jack: which described units hang on a place, which plugs are theirs, and what is to be
 // said of one that the plan does not name. Judges nothing else.
 
+import { rangeOver } from '../plan/containment.ts';
 import type { PlannedEnd } from '../plan/planIndex.ts';
-import { rangeOver } from '../plan/standsFor.ts';
 import type { PlaceState } from '../record/looks.ts';
 import type { PlugReading } from '../record/readings.ts';
 import type { Severity } from '../trade/kinds.ts';
@@ -13,7 +13,7 @@ import type { FoldView } from './foldView.ts';
 export type Add = (finding: Finding, severity: Severity, labels: string[]) => unknown;
 
 /** Units that hang on this place by their own description. */
-export function hungAt(view: FoldView, place: string): string[] {
+export function adaptersAt(view: FoldView, place: string): string[] {
   return view.stateAt(place).plugs.flatMap((plug) => {
     const unit = unitOfPlug(view, plug);
     return unit?.at === place ? [unit.id] : [];

@@ -5,12 +5,12 @@
 const LONGEST_KEY = 400;
 
 /** The key of a cause or difference by its id; the id itself wherever it is short. */
-export function idToKey(id: string): string {
-  return id.length <= LONGEST_KEY ? id : `${id.slice(0, LONGEST_KEY - 10)} #${factKey(id)}`;
+export function idToFingerprint(id: string): string {
+  return id.length <= LONGEST_KEY ? id : `${id.slice(0, LONGEST_KEY - 10)} #${fingerprint(id)}`;
 }
 
 /** FNV-1a with 32 bits (draft-eastlake-fnv) over UTF-16 units, as eight hex digits. Two facts of one audit hardly ever share it. */
-export function factKey(id: string): string {
+export function fingerprint(id: string): string {
   let sum = 0x811c9dc5;
   for (let i = 0; i < id.length; i++) sum = Math.imul(sum ^ id.charCodeAt(i), 0x01000193);
   return (sum >>> 0).toString(16).padStart(8, '0');

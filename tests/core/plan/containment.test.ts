@@ -1,7 +1,7 @@
 // A place whose label is a range holds its landings; what hangs on a jack is part of it. Plans invented.
 import { describe, expect, it } from 'vitest';
+import { endsOver, placesOver, rangeOver, rangeToMembers } from '../../../src/core/plan/containment.ts';
 import { indexPlan } from '../../../src/core/plan/planIndex.ts';
-import { endsOver, placesOver, rangeOver, rangeToMembers } from '../../../src/core/plan/standsFor.ts';
 import { at, planOf } from '../record/build.ts';
 
 describe('ranges', () => {

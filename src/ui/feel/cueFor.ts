@@ -9,7 +9,7 @@ export type Tone = 'match' | 'differs' | 'look' | 'kept';
 /** Milliseconds of buzz and rest in turn, as the Vibration API takes them. */
 export type Buzz = readonly number[];
 
-export interface Signal {
+export interface Cue {
   tone: Tone | null;
   buzz: Buzz | null;
   say: string | null;
@@ -44,11 +44,11 @@ export function maySound(feel: Pick<FeelSettings, 'micNear'>, paused: boolean): 
 }
 
 /** `paused` is "Going live". Vibration is no sound, but a paused walk says nothing in any way. */
-export function signalFor(
+export function cueFor(
   verdict: Said,
   feel: Pick<FeelSettings, 'tones' | 'speech' | 'vibration' | 'micNear'>,
   paused: boolean,
-): Signal {
+): Cue {
   const tone = TONE_OF[verdict.variant];
   const sounds = maySound(feel, paused);
   return {
