@@ -76,6 +76,10 @@ export function describeServerDamage(address: () => Promise<DatabaseAddress>): v
       const pulled = await pull();
       expect(pulled.events).toHaveLength(3);
       expect(pulled.damaged).toEqual([number]);
+      // A phone that holds it is asked for it, whatever the hash beside it says now.
+      const named = { events: [{ id: 'c', hash: sha(eventText('c')) }], documents: [] };
+      const compared = await server.ask('POST', '/api/compare', { token, json: named });
+      expect(z.parse(wire.compareAnswerSchema, await compared.json()).events).toEqual(['c']);
       expect(await push([eventText('c')])).toEqual(['already']);
       expect((await pull()).events).toHaveLength(4);
       expect(await noted()).toEqual([]);

@@ -12,20 +12,19 @@ const STEP = 250;
 
 /**
  * Of the events and documents named, those that this server does not hold, or holds damaged. An id that stands here
- * with another text is not missing: sending it again would change nothing.
+ * whole with another text is not missing: sending it again would change nothing.
  */
 export async function compareHeld(db: Database, station: string, named: Compared) {
   const events: string[] = [];
   for (const step of steps(named.events)) {
-    const held = await hashesOf(
+    const held = await readableOf(
       db,
       station,
       step.map(({ id }) => id),
     );
-    const damaged = await damagedOf(db, station, 'event', [...held.keys()]);
-    for (const { id, hash } of step) {
-      if (!held.has(id) || (damaged.has(id) && held.get(id) === hash)) events.push(id);
-    }
+    const damaged = await damagedOf(db, station, 'event', [...held]);
+    // Of what is damaged the hash proves no more than the text: the right text may be the one that the phone has.
+    for (const { id } of step) if (!held.has(id) || damaged.has(id)) events.push(id);
     await pause();
   }
   const documents: string[] = [];
@@ -42,8 +41,8 @@ function* steps<T>(all: T[]): Generator<T[]> {
   for (let at = 0; at < all.length; at += STEP) yield all.slice(at, at + STEP);
 }
 
-/** A row that cannot be read counts as not held. */
-async function hashesOf(db: Database, station: string, ids: string[]): Promise<Map<string, string>> {
+/** A row that cannot be read counts as not held; its hash is asked for, since the id alone may come out of an index. */
+async function readableOf(db: Database, station: string, ids: string[]): Promise<Set<string>> {
   try {
     const rows = await db.query
       .selectFrom('events')
@@ -51,14 +50,14 @@ async function hashesOf(db: Database, station: string, ids: string[]): Promise<M
       .where('station', '=', station)
       .where('id', 'in', ids)
       .execute();
-    return new Map(rows.map(({ id, hash }) => [id, hash]));
+    return new Set(rows.map(({ id }) => id));
   } catch (error) {
     if (!isUnreadable(error)) throw error;
-    if (ids.length === 1) return new Map();
+    if (ids.length === 1) return new Set();
   }
-  const all: [string, string][] = [];
-  for (const id of ids) all.push(...(await hashesOf(db, station, [id])));
-  return new Map(all);
+  const all: string[] = [];
+  for (const id of ids) all.push(...(await readableOf(db, station, [id])));
+  return new Set(all);
 }
 
 async function documentsOf(db: Database, station: string, shas: string[]): Promise<Set<string>> {
