@@ -74,6 +74,8 @@ export type OutboxRow = {
   bytes: number;
   /** Arrival number of an event, time of a document: the order of sending. */
   order: number;
+  /** Hash of a text that was kept aside when it was queued; it has no arrival number, and its order says nothing else. */
+  aside?: string;
 };
 
 export type DocumentOrigin = 'own' | 'pulled' | 'bundle';
@@ -94,8 +96,11 @@ export type DocumentHead = {
 };
 /** A text that could not be taken in: kept as it came, named, and tried again. */
 export type Untaken = { text: string; why: string; triedAt: number; tries: number; dueAt: number };
-/** A comparison under way: what of the record was asked for, up to that arrival number and that hash. */
-export type Comparing = { run: number; arrival: number; sha: string; forAll: boolean };
+/**
+ * A comparison under way: what of the record was asked for, up to that arrival number, that hash of what is kept aside
+ * (absent from an earlier build's) and that hash of a document.
+ */
+export type Comparing = { run: number; arrival: number; aside?: string; sha: string; forAll: boolean };
 /** ArrayBuffer and never Blob: one browser family fails to keep blobs. */
 export type DocumentChunk = { sha: string; n: number; bytes: ArrayBuffer };
 export type ThumbRow = { sha: string; bytes: ArrayBuffer; mime: string };

@@ -105,7 +105,7 @@ export type CompareBatch = {
   /** To be given back with the answer; opaque here. */
   next: ComparePlace;
 };
-export type ComparePlace = { run: number; arrival: number; sha: string; done: boolean };
+export type ComparePlace = { run: number; arrival: number; aside: string; sha: string; done: boolean };
 
 export type Outbox = {
   count: () => Promise<OutboxCount>;

@@ -195,7 +195,7 @@ export class MemoryPhone implements Outbox, Pairing {
         .filter(([id]) => !this.waiting.has(id) && !this.unsettled.has(id))
         .map(([id, text]) => ({ id, hash: sha(text) })),
       documents: documents.filter((name) => !this.waitingDocuments.has(name) && !this.refusedDocuments.has(name)),
-      next: { run: place.run, arrival: index, sha: String(document), done },
+      next: { run: place.run, arrival: index, aside: '', sha: String(document), done },
     };
   };
   compared = async (missing: { events: string[]; documents: string[] }, next: ComparePlace) => {

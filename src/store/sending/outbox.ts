@@ -29,7 +29,7 @@ export function outboxKey(kind: OutboxRow['kind'], id: string): string {
   return `${kind}:${id}`;
 }
 
-export type NewOutboxRow = Pick<OutboxRow, 'id' | 'kind' | 'what' | 'at' | 'bytes' | 'order'>;
+export type NewOutboxRow = Pick<OutboxRow, 'id' | 'kind' | 'what' | 'at' | 'bytes' | 'order' | 'aside'>;
 
 /** Queues what is not queued yet; one that was refused or set aside waits anew. */
 export async function enqueue(db: StationDb, rows: readonly NewOutboxRow[]): Promise<void> {

@@ -21,6 +21,7 @@ import {
 import { StoreFailed, unwrap } from './failed.ts';
 import { dequeue, EMPTY_SUM, outboxKey } from './outbox.ts';
 import { heldRows, hold, isDue, ofKind, release } from './putOff.ts';
+import { queuedTexts } from './queuedTexts.ts';
 import { keepUntaken, retryUntaken } from './untaken.ts';
 import { checkedDocument, missDocument, nextWanted, wantAgain, wantedDocuments } from './wanted.ts';
 
@@ -39,14 +40,19 @@ export function createOutbox(store: StationStore, commands: Pick<Commands, 'rece
     count: () => run(async (db) => sumToCount((await getMeta(db, 'outboxSum')) ?? EMPTY_SUM)),
     pendingEvents: (limit: number) =>
       run((db) =>
-        db.transaction('r', [db.outbox, db.events], async () => {
-          const rows = await queued(db, 'event', limit, now());
-          const events = await db.events.bulkGet(rows.map((row) => row.order));
-          return events.flatMap((event) => (event ? [{ id: event.id, text: event.text }] : []));
+        db.transaction('r', [db.outbox, db.events, db.aside, db.forks], async () => {
+          const texts = await queuedTexts(db, await queued(db, 'event', limit, now()));
+          return texts.flatMap((one) => (one ? [{ id: one.id, text: one.text }] : []));
         }),
       ),
     settleEvents: (settled: SettledEvent[]) =>
-      run((db) => db.transaction('rw', [db.outbox, db.events, db.meta], async () => await settle(db, settled, now()))),
+      run((db) =>
+        db.transaction(
+          'rw',
+          [db.outbox, db.events, db.aside, db.forks, db.meta],
+          async () => await settle(db, settled, now()),
+        ),
+      ),
     pendingDocuments: (limit: number, photos: boolean) =>
       run((db) =>
         db.transaction('r', [db.outbox, db.documentHeads], async () => {
@@ -146,7 +152,7 @@ async function settle(db: StationDb, settled: readonly SettledEvent[], now: numb
   }
   if (top) {
     const row = await db.outbox.get(top.key);
-    const event = row && (await db.events.get(row.order));
+    const [event] = row ? await queuedTexts(db, [row]) : [];
     if (event) await keepMark(db, toMark(top.number, event.hash));
   }
   await dequeue(db, acknowledged);

@@ -1,0 +1,22 @@
+// The texts that rows of the outbox stand for, wherever they are by now. Called inside a transaction that holds
+// `events`, `aside` and `forks`; writes nothing.
+import type { OutboxRow, StationDb } from '../schema.ts';
+
+type Text = { id: string; hash: string; text: string };
+
+/** One for each row of an event, in their order; undefined where the text is not here. */
+export async function queuedTexts(db: StationDb, rows: readonly OutboxRow[]): Promise<(Text | undefined)[]> {
+  const plain = rows.filter((row) => row.aside === undefined);
+  const events = await db.events.bulkGet(plain.map((row) => row.order));
+  const found = new Map<OutboxRow, Text | undefined>(plain.map((row, i) => [row, events[i]]));
+  for (const row of rows) if (row.aside !== undefined) found.set(row, await keptAside(db, row.id, row.aside));
+  return rows.map((row) => found.get(row));
+}
+
+/** It may have been taken since, as an event or as a contradiction to one. */
+async function keptAside(db: StationDb, id: string, hash: string): Promise<Text | undefined> {
+  const aside = await db.aside.get(hash);
+  if (aside) return aside;
+  const event = await db.events.where('id').equals(id).first();
+  return event?.hash === hash ? event : await db.forks.get(hash);
+}
