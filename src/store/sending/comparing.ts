@@ -8,7 +8,15 @@ import { utf8Bytes } from '../../wire/limits.ts';
 import { CURSOR_START, ID_PATTERN } from '../../wire/sync.ts';
 import { documentToOutbox } from '../documents.ts';
 import { SHA_NAME } from '../hash.ts';
-import { type AsideRow, type Comparing, type EventRow, getMeta, type Meta, putMeta, type StationDb } from '../schema.ts';
+import {
+  type AsideRow,
+  type Comparing,
+  type EventRow,
+  getMeta,
+  type Meta,
+  putMeta,
+  type StationDb,
+} from '../schema.ts';
 import { enqueue, kindToWhat, outboxKey } from './outbox.ts';
 
 type Place = { run: number; arrival: number; aside: string; sha: string; done: boolean };
