@@ -12,7 +12,7 @@ import { counted, told } from './ui/inHand.ts';
 import { ErrorBox } from './ui/parts/rows.tsx';
 import { reportFiles } from './ui/report/reportFiles.ts';
 import { route, startRouter } from './ui/router.ts';
-import type { PhoneSettings, Services } from './ui/services.ts';
+import type { PhoneSettings } from './ui/services.ts';
 import { registerUpdates } from './ui/update.ts';
 import './ui/look/index.css';
 
@@ -52,7 +52,6 @@ async function start(): Promise<void> {
   });
   const services = createServices({ store, commands, directory, record, settings, stationName: signal(entry.name) });
   fetchNow = () => services.sync.now();
-  hearFailures(services);
   render(
     <ServicesContext.Provider value={services}>
       <App />
@@ -62,14 +61,7 @@ async function start(): Promise<void> {
   registerUpdates();
   void commands.takeCopies();
   void import('./ui/focus.ts');
-}
-
-/** What nobody expected is told and offers the record as a file, instead of ending in a console that nobody reads. */
-function hearFailures(services: Services): void {
-  const tell = (error: unknown) =>
-    void import('./ui/lastResort.tsx').then(({ tellFailure }) => tellFailure(services, error)).catch(console.error);
-  addEventListener('error', ({ error }) => error && tell(error));
-  addEventListener('unhandledrejection', (event) => event.defaultPrevented || tell(event.reason));
+  void import('./ui/failures.ts').then(({ hearFailures }) => hearFailures(services));
 }
 
 /** Loaded only where it is needed; where even that fails, plain words have to do. */
