@@ -2,6 +2,7 @@
 // also what waits aside for what comes before it in its log.
 import { describe, expect, it } from 'vitest';
 import { textToHash } from '../../src/store/hash.ts';
+import { putOffRows } from '../../src/store/sending/putOff.ts';
 import { createOutbox } from '../../src/store/sending/syncPorts.ts';
 import { commandsOf, eventText, freshStation, look, openOrFail } from './helpers.ts';
 
@@ -80,4 +81,32 @@ describe('what waits aside', () => {
     await phone.outbox.startOver();
     expect((await pending(phone)).sort()).toEqual([phone.first, phone.third, phone.fourth].sort());
   });
+});
+
+/** Past the guard that makes events add-only, as a failing disk would. */
+function alterOnDisk({ store }: Pick<Rig, 'store'>, id: string): Promise<void> {
+  return look(
+    store,
+    (db) =>
+      new Promise<void>((done, failed) => {
+        const tx = db.backendDB().transaction('events', 'readwrite');
+        const events = tx.objectStore('events');
+        const got = events.index('id').get(id);
+        got.onsuccess = () => events.put({ ...got.result, text: got.result.text.replace('"text":"x"', '"text":"y"') });
+        tx.oncomplete = () => done();
+        tx.onerror = () => failed(tx.error);
+      }),
+  );
+}
+
+it('an entry whose text changed on the disk is not given back in place of the right one, and holds up no other', async () => {
+  const phone = await rig();
+  await phone.outbox.receive([phone.second], '5-0123456789abcdef');
+  await alterOnDisk(phone, 'e0');
+  await compareAll(phone, 500, ['e0', 'e1', 'e2']);
+  // Also where the step holds nothing else.
+  expect((await phone.outbox.pendingEvents(1)).map(({ id }) => id)).toEqual(['e1']);
+  expect(await pending(phone)).toEqual([phone.second, phone.third]);
+  expect(await look(phone.store, putOffRows)).toMatchObject([{ id: 'e0', state: 'refused', why: 'damaged-here' }]);
+  expect(await phone.outbox.count()).toEqual({ events: 2, documents: 0, refused: 1 });
 });

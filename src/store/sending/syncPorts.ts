@@ -21,7 +21,7 @@ import {
 import { StoreFailed, unwrap } from './failed.ts';
 import { dequeue, EMPTY_SUM, outboxKey } from './outbox.ts';
 import { heldRows, hold, isDue, ofKind, release } from './putOff.ts';
-import { queuedTexts } from './queuedTexts.ts';
+import { type QueuedText, queuedTexts, sortByHash } from './queuedTexts.ts';
 import { keepUntaken, retryUntaken } from './untaken.ts';
 import { checkedDocument, missDocument, nextWanted, wantAgain, wantedDocuments } from './wanted.ts';
 
@@ -38,13 +38,13 @@ export function createOutbox(store: StationStore, commands: Pick<Commands, 'rece
 
   return {
     count: () => run(async (db) => sumToCount((await getMeta(db, 'outboxSum')) ?? EMPTY_SUM)),
-    pendingEvents: (limit: number) =>
-      run((db) =>
-        db.transaction('r', [db.outbox, db.events, db.aside, db.forks], async () => {
-          const texts = await queuedTexts(db, await queued(db, 'event', limit, now()));
-          return texts.flatMap((one) => (one ? [{ id: one.id, text: one.text }] : []));
-        }),
-      ),
+    pendingEvents: async (limit: number) => {
+      for (;;) {
+        const { whole, damaged } = await sortByHash(await run((db) => pendingTexts(db, limit, now())));
+        if (damaged.length > 0) await run((db) => holdDamaged(db, damaged, now()));
+        if (whole.length > 0 || damaged.length === 0) return whole.map(({ id, text }) => ({ id, text }));
+      }
+    },
     settleEvents: (settled: SettledEvent[]) =>
       run((db) =>
         db.transaction(
@@ -137,6 +137,22 @@ function queued(
     .filter((row) => isDue(row, now) && (photos || row.what !== 'photo'))
     .limit(limit)
     .toArray();
+}
+
+function pendingTexts(db: StationDb, limit: number, now: number): PromiseLike<QueuedText[]> {
+  return db.transaction('r', [db.outbox, db.events, db.aside, db.forks], async () => {
+    const texts = await queuedTexts(db, await queued(db, 'event', limit, now));
+    return texts.flatMap((one) => (one ? [one] : []));
+  });
+}
+
+const DAMAGED_HERE = 'Its text on this phone has changed since it was made, so it is shown here but not sent.';
+
+/** A server that was put back would take an altered text for the right one, and set the right one aside. */
+function holdDamaged(db: StationDb, texts: readonly QueuedText[], now: number): PromiseLike<void> {
+  return db.transaction('rw', [db.outbox, db.meta], async () => {
+    for (const { id } of texts) await hold(db, outboxKey('event', id), 'refused', 'damaged-here', DAMAGED_HERE, now);
+  });
 }
 
 async function settle(db: StationDb, settled: readonly SettledEvent[], now: number): Promise<void> {
