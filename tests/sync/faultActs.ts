@@ -1,6 +1,7 @@
 // What happens in a fault run: what people do, what the network, the server, the clocks and strangers do to them. Each
 // act draws its chances before it begins anything, so that the seed alone decides them.
 
+import type { Database } from '../../src/server/database/database.ts';
 import type { StationName } from '../../src/wire/sync.ts';
 import type { FaultPhone } from './faultPhone.ts';
 import { pushPoison } from './faultPoison.ts';
@@ -66,6 +67,35 @@ function beside({ underWay }: Run, work: Promise<void>): void {
   underWay.add(mine);
 }
 
+/** A text that differs in one letter, a hash that belongs to no text, or no row at all any more. */
+async function damageEvent(db: Database, { station, id, text }: Named & { text: string }, how: number): Promise<void> {
+  if (how < 0.25) {
+    await db.query.deleteFrom('events').where('station', '=', station).where('id', '=', id).execute();
+    return;
+  }
+  const altered = how < 0.5 ? { hash: 'f'.repeat(64) } : { text: text.replace(/.$/, ' ') };
+  await db.query.updateTable('events').set(altered).where('station', '=', station).where('id', '=', id).execute();
+}
+
+type Named = { station: string; id: string };
+
+async function damageChunk(db: Database, chunk: Chunk, how: number): Promise<void> {
+  const bytes = Buffer.from('not what it was');
+  if (how < 0.3)
+    await db.query
+      .deleteFrom('chunks')
+      .where((eb) => eb.and(chunk))
+      .execute();
+  else
+    await db.query
+      .updateTable('chunks')
+      .set({ bytes })
+      .where((eb) => eb.and(chunk))
+      .execute();
+}
+
+type Chunk = { station: string; sha: string; n: number };
+
 /** Alters what the database holds, as a failing disk or a wrong hand would. */
 async function damage({ server, counts }: Run, random: () => number): Promise<void> {
   counts.kills += 1;
@@ -73,22 +103,13 @@ async function damage({ server, counts }: Run, random: () => number): Promise<vo
     const events = await db.query.selectFrom('events').select(['station', 'id', 'text']).orderBy('number').execute();
     const event = events.length > 0 ? pick(random, events) : null;
     if (event) {
-      const { station, id } = event;
-      const text = event.text.replace(/.$/, ' ');
-      await db.query.updateTable('events').set({ text }).where('station', '=', station).where('id', '=', id).execute();
+      await damageEvent(db, event, random());
       counts.damaged += 1;
     }
     const chunks = await db.query.selectFrom('chunks').select(['station', 'sha', 'n']).orderBy('sha').execute();
     const chunk = chunks.length > 0 && random() < 0.5 ? pick(random, chunks) : null;
     if (!chunk) return;
-    const { station, sha, n } = chunk;
-    await db.query
-      .updateTable('chunks')
-      .set({ bytes: Buffer.from('not what it was') })
-      .where('station', '=', station)
-      .where('sha', '=', sha)
-      .where('n', '=', n)
-      .execute();
+    await damageChunk(db, chunk, random());
     counts.damaged += 1;
   });
 }

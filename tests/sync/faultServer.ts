@@ -127,8 +127,16 @@ export async function heldByServer(
   hash: (bytes: Uint8Array) => string,
 ): Promise<Holding> {
   const held = NOTHING_HELD();
-  const events = await db.query.selectFrom('events').select(['id', 'text']).where('station', '=', station.id).execute();
-  for (const { id, text } of events) held.events.set(id, [...(held.events.get(id) ?? []), text]);
+  const events = await db.query
+    .selectFrom('events')
+    .select(['id', 'text', 'hash'])
+    .where('station', '=', station.id)
+    .execute();
+  for (const { id, text, hash: named } of events) {
+    // A text under the hash of another one is handed to nobody.
+    const whole = hash(Buffer.from(text)) === named ? text : `${text} (under another hash)`;
+    held.events.set(id, [...(held.events.get(id) ?? []), whole]);
+  }
   const heads = await db.query
     .selectFrom('documents')
     .select('sha')
