@@ -1,4 +1,5 @@
 // The whole station as one file, out by share or download and in again. Loaded when somebody asks for it.
+
 import { readBundle, writeBundle } from '../files/bundle.ts';
 import { isZip } from '../files/sheetError.ts';
 import type { Commands } from '../store/commands.ts';
@@ -8,12 +9,19 @@ import { document as readDocument, readEvents } from '../store/queries.ts';
 import { textsAside } from '../store/record/asideView.ts';
 import type { BundleTaken, PhoneSettings } from '../ui/services.ts';
 import { ID_PATTERN } from '../wire/sync.ts';
+import { canHandOver } from './handOver.ts';
 import type { ServiceParts } from './serviceParts.ts';
 import { commandsFor, now } from './station.ts';
 
 const NEWER = 'This file was made by a newer version of the app.';
 /** Thousands of entries; a bar that cannot save holds a few. */
 const MAX_UNSAVED_BYTES = 50_000_000;
+
+/** With whether the phone can share it. */
+export async function prepareFile(...given: Parameters<typeof prepareBundle>) {
+  const file = await prepareBundle(...given);
+  return { file, canShare: canHandOver(file) };
+}
 
 export async function prepareBundle(store: StationStore, commands: Commands, stationName: string): Promise<File> {
   const events: string[] = [];

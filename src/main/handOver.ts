@@ -24,3 +24,8 @@ export async function handOver(file: File): Promise<'shared' | 'saved' | 'cancel
   setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
   return 'saved';
 }
+
+/** The texts that exist in memory only, as the file that any phone with this app brings in. */
+export async function handOverUnsaved(texts: readonly string[]): Promise<void> {
+  await handOver(new File([`${texts.join('\n')}\n`], 'not-saved.jsonl', { type: 'text/plain' }));
+}

@@ -1,12 +1,11 @@
 // Joins store, workers, camera and exchange to what the screens may ask for. Everything heavy is loaded when it is
 // first needed, so that the home screen answers at once.
 import { effect, signal } from '@preact/signals';
-import type { Plan } from '../core/plan/model.ts';
 import type { EventKind, Payload } from '../core/record/events.ts';
 import type { HomeView } from '../core/report/walk/homeView.ts';
 import { draft, homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
-import type { Recorded, Sending, Services, SheetSession, Unsent } from '../ui/services.ts';
+import type { Recorded, Sending, Services, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
 import type { ServiceParts } from './serviceParts.ts';
 import { withStanding } from './standing.ts';
@@ -119,21 +118,14 @@ export function createServices(parts: ServiceParts): Services {
     await directory.openedStation({ id: store.station, name, openedAt: now() });
   }
 
-  async function adoptPlan(plan: Plan): Promise<Recorded> {
-    const bytes = new TextEncoder().encode(JSON.stringify(plan));
-    const kept = await commands.storeDocument(bytes, 'application/json');
-    if (kept.type !== 'stored') return { type: 'not-saved', event: '', why: kept.type };
-    return recordEvent('plan-adopted', { revision: kept.sha, name: plan.name, bytes: bytes.length });
-  }
-
-  async function adoptSheet(session: SheetSession, name?: string): Promise<Recorded> {
-    const made = await session.document(name);
-    if (!made) return { type: 'not-saved', event: '', why: 'the reader has ended' };
-    const kept = await (await import('./planSheets.ts')).keepSheetPlan(parts, made);
-    if (kept.type !== 'kept') return { type: 'not-saved', event: '', why: kept.why };
-    const { revision, bytes } = kept;
-    return recordEvent('plan-adopted', { revision, name: kept.name, bytes });
-  }
+  const adopting = async () => ({
+    ...(await import('./adopting.ts')),
+    parts: { ...parts, adopted: (payload: Payload<'plan-adopted'>) => recordEvent('plan-adopted', payload) },
+  });
+  const adoptSheet: Services['adoptSheet'] = async (...given) => {
+    const { adoptSheet: adopt, parts: made } = await adopting();
+    return adopt(made, ...given);
+  };
 
   /** Keeps the home screen's view on disk, so that the next start shows it before the fold is there. */
   function watchHome(): void {
@@ -190,11 +182,7 @@ export function createServices(parts: ServiceParts): Services {
     unsent,
     notSaved,
     retrySaving: async () => void (await commands.retry()),
-    exportUnsaved: async () => {
-      const text = `${commands.unsaved().join('\n')}\n`;
-      const { handOver } = await import('./handOver.ts');
-      await handOver(new File([text], 'not-saved.jsonl', { type: 'text/plain' }));
-    },
+    exportUnsaved: async () => (await import('./handOver.ts')).handOverUnsaved(commands.unsaved()),
     storage,
     askPersistence: () => askStorage(true),
     async camera(place, circle) {
@@ -211,7 +199,10 @@ export function createServices(parts: ServiceParts): Services {
     },
     readSheet: async (...given) => (await import('./sheets.ts')).readSheet(parts, ...given),
     readTables: async (...given) => (await import('./sheets.ts')).readTables(...given),
-    adoptPlan,
+    adoptPlan: async (plan) => {
+      const { adoptPlan, parts: made } = await adopting();
+      return adoptPlan(made, plan);
+    },
     adoptSheet,
     planFiles: async (...given) => (await import('./planSheets.ts')).planFiles(parts, ...given),
     openDemo: async () =>
@@ -230,11 +221,7 @@ export function createServices(parts: ServiceParts): Services {
       revoke: async (phone) => (await exchange()).revoke(phone),
     },
     presence: { others, say: (at) => void exchange().then((sync) => sync.company.say(at)) },
-    async prepareBundle() {
-      const [{ prepareBundle }, { canHandOver }] = await Promise.all([import('./bundles.ts'), import('./handOver.ts')]);
-      const file = await prepareBundle(store, commands, stationName.value);
-      return { file, canShare: canHandOver(file) };
-    },
+    prepareBundle: async () => (await import('./bundles.ts')).prepareFile(store, commands, stationName.value),
     handOver: async (file) => (await import('./handOver.ts')).handOver(file),
     logTroubles: async () => {
       const read = await store.run((await import('../store/record/asideView.ts')).logTroubles);
