@@ -8,6 +8,7 @@ import { measureCauses, measureExplaining } from './benchCauses.ts';
 import { measureCore } from './benchCore.ts';
 import { measureFiles } from './benchFiles.ts';
 import { isOver, type Row, rowsToTable } from './benchMeasure.ts';
+import { measurePhones } from './benchPhones.ts';
 import { measureRevisions } from './benchRevisions.ts';
 import { measureServer } from './benchServer.ts';
 
@@ -34,6 +35,7 @@ const PARTS: Readonly<Record<string, Measuring>> = {
   files: measureFiles,
   revisions: measureRevisions,
   server: measureServer,
+  phones: measurePhones,
   'first-load': (say, root) => measureBrowser('first-load', say, root),
   touches: (say, root) => measureBrowser('touches', say, root),
   design: (say, root) => measureBrowser('design', say, root),

@@ -30,6 +30,12 @@ export function median(values: readonly number[]): number {
   return [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? 0;
 }
 
+/** @param share Of 100; so many of the values are at most the answer. */
+export function percentile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.max(0, Math.ceil((sorted.length * share) / 100) - 1)] ?? 0;
+}
+
 export function against(row: Omit<Row, 'ratio' | 'against'>, type: 'goal' | 'peer', name: string, value: number): Row {
   return { ...row, against: { type, name, value }, ratio: row.value / value };
 }

@@ -234,7 +234,7 @@ function folderBytes(folder: string): number {
 }
 
 /** In MB; null where the system does not tell. */
-function peakMemory({ pid }: ChildProcess): number | null {
+export function peakMemory({ pid }: ChildProcess): number | null {
   const file = `/proc/${pid}/status`;
   const peak = existsSync(file) ? /^VmHWM:\s+(\d+) kB$/m.exec(readFileSync(file, 'utf8'))?.[1] : undefined;
   return peak === undefined ? null : Number(peak) / 1000;

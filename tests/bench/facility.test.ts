@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { foldAll } from '../../src/core/rules/fold.ts';
 import { readTables } from '../../src/core/schedule/readTables.ts';
 import { createFacility } from './benchFacility.ts';
-import { against, counted, isOver, median, rowsToTable } from './benchMeasure.ts';
+import { against, counted, isOver, median, percentile, rowsToTable } from './benchMeasure.ts';
 
 describe('the facility', () => {
   it('is the same from the same seed, and another from another', () => {
@@ -57,5 +57,6 @@ describe('the table of measurements', () => {
     expect(lines[2]).toMatch(/held$/);
     expect(lines[3]).toMatch(/peer: other .*4\.00 ×$/);
     expect(median([9, 1, 5])).toBe(5);
+    expect([50, 95].map((share) => percentile([9, 1, 5, 7], share))).toEqual([5, 9]);
   });
 });
