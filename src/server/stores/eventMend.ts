@@ -1,5 +1,8 @@
 // What the server holds of events that come once more: the very text, an altered one, or a row that cannot be read;
 // and the mending of an altered one by the right text. It never changes a text that is what its hash says.
+//
+// Limits: Where text and hash of one row were both altered, nothing there tells which text was right: what phones send of
+// it is set aside, and shown on them as such.
 import type { Kysely, Transaction } from 'kysely';
 import { clearDamage, noteDamage } from '../database/damage.ts';
 import type { Database } from '../database/database.ts';
