@@ -47,7 +47,7 @@ export default function SyncScreen() {
             rows={[
               [
                 {
-                  small: waiting === 0 ? 'Nothing waits' : `${waiting} wait`,
+                  small: waiting === 0 ? 'Nothing waits' : waiting === 1 ? '1 waits' : `${waiting} wait`,
                   big: busy ? 'Sending' : 'Send now',
                   primary: true,
                   disabled: busy,

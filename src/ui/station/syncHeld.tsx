@@ -16,7 +16,7 @@ export function HeldPart() {
     <>
       <SectionHead strong title="Held back" right={String(held.length)} />
       <div class="desk-part">
-        <p>They stay on this phone and in its reports, and are tried again by themselves.</p>
+        <p>What is held back stays on this phone and in its reports, and is tried again by itself.</p>
         {held.length > 1 && (
           <PlainButton onPress={() => void services.sync.sendAgain(null)}>Send all {held.length} again</PlainButton>
         )}
