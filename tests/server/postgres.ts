@@ -45,8 +45,7 @@ export function otherUser(): { uid: number; gid: number } | Record<string, never
 }
 
 export async function untilReady(binaries: string, folder: string, server: ChildProcess, port = 5432): Promise<void> {
-  for (let tries = 0; tries < 200; tries += 1) {
-    if (server.exitCode !== null) break;
+  while (server.exitCode === null) {
     try {
       // Waits for an answer itself, up to a second.
       execFileSync(join(binaries, 'pg_isready'), ['-h', folder, '-p', String(port), '-t', '1', '-q'], {
@@ -54,10 +53,10 @@ export async function untilReady(binaries: string, folder: string, server: Child
       });
       return;
     } catch {
-      await new Promise((again) => setImmediate(again));
+      await new Promise((again) => setTimeout(again, 20));
     }
   }
-  throw new Error('PostgreSQL was started for the tests and did not become ready.');
+  throw new Error('PostgreSQL was started for the tests and has ended.');
 }
 
 export async function startPostgres(): Promise<TestPostgres> {
