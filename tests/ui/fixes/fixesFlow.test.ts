@@ -1,7 +1,7 @@
 // One piece of work from step to step, and back from any of them. Invented data.
 import { describe, expect, it } from 'vitest';
 import type { FixBlockView, FixStepView } from '../../../src/core/report/fixesView.ts';
-import { begin, isFinished, isHandsOn, stepOn, turnBack, wayBack } from '../../../src/ui/work/fixesFlow.ts';
+import { begin, isFinished, isHandsOn, stepOn, turnBack, wayBack } from '../../../src/ui/fixes/fixesFlow.ts';
 
 const step = (n: number, words: string, back: string[]): FixStepView => ({
   n,
