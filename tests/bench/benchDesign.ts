@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import type { Browser, CDPSession, Page } from 'playwright-core';
 import { rowsToCsv } from '../../src/files/csvOut.ts';
 import { createFacility } from './benchFacility.ts';
-import { against, median, type Row } from './benchMeasure.ts';
+import { against, median, pause, type Row } from './benchMeasure.ts';
 
 const CABLES = 25_000;
 const STATEMENTS = 20;
@@ -65,7 +65,7 @@ export async function measureDesignSize(browser: Browser, origin: string): Promi
 async function bringIn(page: Page, origin: string): Promise<{ read: number; taken: number }> {
   const longest = async () => {
     // The observer hears of a task some time after it ended.
-    await page.waitForTimeout(500);
+    await pause(500);
     return page.evaluate<number>('Math.max(0, ...window.blocked.splice(0))');
   };
   await page.goto(`${origin}/bring-in`);
@@ -104,9 +104,9 @@ async function say(page: Page): Promise<number[]> {
   await page.evaluate('window.painted.length = 0');
   for (let i = 1; i <= STATEMENTS; i++) {
     await primary(page).click();
-    while ((await page.evaluate<number>('window.painted.length')) < i) await page.waitForTimeout(50);
+    while ((await page.evaluate<number>('window.painted.length')) < i) await pause(50);
     // The cells ignore a touch right after the jack has changed.
-    await page.waitForTimeout(700);
+    await pause(700);
   }
   return page.evaluate<number[]>('window.painted');
 }

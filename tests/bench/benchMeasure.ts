@@ -71,3 +71,8 @@ export function rowsToTable(rows: readonly Row[]): string {
     .map((row) => row.join('  ').trimEnd())
     .join('\n');
 }
+
+/** As a thumb or an eye takes its time, in ms; part of what is measured, never a wait for something to be done. */
+export function pause(ms: number): Promise<void> {
+  return new Promise((done) => setTimeout(done, ms));
+}

@@ -2,7 +2,7 @@
 // reads and with plain text, all as planned and with six odd ones. The page is slowed four times. Data invented.
 import type { Browser, Page } from 'playwright-core';
 import { rowsToCsv } from '../../src/files/csvOut.ts';
-import { against, counted, type Row } from './benchMeasure.ts';
+import { against, counted, pause, type Row } from './benchMeasure.ts';
 
 const JACKS = 24;
 /** A touch is ignored right after the jack has changed; a thumb takes longer than that to come back. */
@@ -68,7 +68,7 @@ async function walkUnit(browser: Browser, origin: string, coded: boolean, odd: R
     await page.evaluate('window.taps = 0');
     let spent = 0;
     for (let n = 1; n <= JACKS; n++) {
-      await page.waitForTimeout(THUMB_MS);
+      await pause(THUMB_MS);
       const from = Date.now();
       await act(page, coded, odd[n] ?? { type: 'reads', label: label(n) });
       await page.locator('.verdict', { hasText: `${jackName(n)}:` }).waitFor();
@@ -115,5 +115,5 @@ async function begin(page: Page, origin: string): Promise<void> {
   await page.locator('.thumb-reads button').first().waitFor();
   await page.goto(`${page.url().split('?')[0]}?at=${encodeURIComponent('SW9/P01')}`);
   await page.locator('.thumb-reads button').first().waitFor();
-  await page.waitForTimeout(500);
+  await pause(500);
 }
