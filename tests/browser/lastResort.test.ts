@@ -32,6 +32,18 @@ it('tells a rejected promise once, with the record as a file, and goes on', asyn
   expect(await page.getByText('Begin an audit').first().isVisible()).toBe(true);
 });
 
+it('says nothing of what was called off, such as a video that is taken away before it plays', async () => {
+  const { page } = phone;
+  await page.evaluate(() => {
+    void Promise.reject(new DOMException('The play() request was interrupted.', 'AbortError'));
+  });
+  // Told after it: had it been a failure, its own words would stand there instead.
+  await page.evaluate(() => void Promise.reject(new Error('a real one')));
+  await failures().waitFor();
+  expect(await failures().innerText()).toMatch(/a real one/);
+  await failures().getByRole('button', { name: 'Go on' }).click();
+});
+
 it('tells what is thrown outside of any promise, but the same thing only once', async () => {
   const { page } = phone;
   const fail = (what: string) =>
