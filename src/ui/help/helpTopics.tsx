@@ -22,6 +22,7 @@ import { PartsHelp } from './helpParts.tsx';
 import { Photos } from './helpPhotos.tsx';
 import { Renaming } from './helpRenaming.tsx';
 import { Revisions } from './helpRevisions.tsx';
+import { Sending } from './helpSending.tsx';
 import { Desk, Schedule } from './helpSheets.tsx';
 
 interface PageProps {
@@ -282,6 +283,7 @@ export const TOPICS: readonly Topic[] = [
   { id: 'decisions', title: 'Causes and decisions', line: 'What happened, and what is to be done.', Page: Decisions },
   { id: 'renaming', title: 'Give cables new names', line: 'Both ends first, then the plan.', Page: Renaming },
   { id: 'photos', title: 'Photos and voice notes', line: 'Mark them, pin jacks, read labels later.', Page: Photos },
+  { id: 'sending', title: 'Sending and receiving', line: 'What waits, and why.', Page: Sending },
   { id: 'cautions', title: 'Cautions', line: 'What a walk can meet, and who decides.', Page: Cautions },
   { id: 'install', title: 'Put it on the home screen', line: 'iPhone, iPad, Android.', Page: Install },
   { id: 'camera', title: 'The camera', line: 'Permission, and how to do without.', Page: Camera },
