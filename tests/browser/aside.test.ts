@@ -52,7 +52,7 @@ beforeAll(async () => {
   served = await serve();
   browser = await openBrowser();
   page = await (await browser.newContext(contextOptions())).newPage();
-  page.setDefaultTimeout(30_000);
+  page.setDefaultTimeout(60_000);
 });
 afterAll(async () => {
   await browser?.close();

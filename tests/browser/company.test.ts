@@ -3,6 +3,7 @@
 import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { contextOptions, newCode, openBrowser, picture, type Served, serve } from './harness.ts';
+import { settled } from './settled.ts';
 
 /** Neither a poll nor a further try goes off any more: what arrives then, arrives by the stream. */
 const noLongTimers = `(() => {
@@ -24,7 +25,7 @@ async function openPage(options: Parameters<typeof contextOptions>[0], script?: 
   contexts.push(context);
   if (script) await context.addInitScript({ content: script });
   const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  page.setDefaultTimeout(60_000);
   page.on('pageerror', (error) => console.error(error));
   return page;
 }
@@ -130,6 +131,8 @@ describe('two phones in one audit', () => {
     const before = await mine.locator('.thumb').boundingBox();
     await hers.goto(`${served.origin}/settings`);
     await hers.getByLabel('Your name').fill('Konstantin Aleksandrowitsch von und zu Hohenfels');
+    // On disk before the page goes.
+    await settled(hers);
     await walkAt(hers, 'P24');
     await expect.poll(() => line(mine).innerText()).toBe('Konstantin Aleksa… is at SW1 too.');
     expect(await mine.locator('.thumb').boundingBox()).toEqual(before);
