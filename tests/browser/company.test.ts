@@ -37,6 +37,7 @@ async function pair(page: Page, code: string): Promise<void> {
 }
 
 async function walkAt(page: Page, jack: string): Promise<void> {
+  await settled(page);
   await page.goto(`${served.origin}/audit/${audit}/walk?at=${encodeURIComponent(`SW1/${jack}`)}`);
   await expect.poll(() => page.locator('h1').innerText()).toContain(jack);
 }
@@ -52,6 +53,7 @@ beforeAll(async () => {
   await mine.goto(served.origin);
   await mine.getByText('Look at the demo station').click();
   await mine.getByText('148 cables').waitFor();
+  await settled(mine);
   await mine.goto(`${served.origin}/start-audit`);
   await mine.getByLabel('Your name').fill('I. Halloran');
   await mine.getByRole('button', { name: /Begin the walk/ }).click();
@@ -62,6 +64,7 @@ beforeAll(async () => {
   hers = await openPage({}, noLongTimers);
   await pair(hers, await newCode(served));
   await hers.getByText('148 cables').first().waitFor();
+  await settled(hers);
   await hers.goto(`${served.origin}/start-audit`);
   await hers.getByLabel('Your name').fill('Ilse');
 });
@@ -131,8 +134,6 @@ describe('two phones in one audit', () => {
     const before = await mine.locator('.thumb').boundingBox();
     await hers.goto(`${served.origin}/settings`);
     await hers.getByLabel('Your name').fill('Konstantin Aleksandrowitsch von und zu Hohenfels');
-    // On disk before the page goes.
-    await settled(hers);
     await walkAt(hers, 'P24');
     await expect.poll(() => line(mine).innerText()).toBe('Konstantin Aleksa… is at SW1 too.');
     expect(await mine.locator('.thumb').boundingBox()).toEqual(before);

@@ -24,6 +24,7 @@ it('pairs, says that nothing waits, and hears of others at once', async () => {
   await page.goto(origin);
   await page.getByText('Look at the demo station').click();
   await page.getByText('148 cables').waitFor();
+  await phone.settled();
   await page.goto(`${origin}/sync`);
   await page.getByLabel('Code').fill(served.code);
   await page.getByRole('button', { name: 'Pair', exact: true }).click();
@@ -35,6 +36,7 @@ it('names what the way does not let pass, counts it as not sent, and sends it ag
   const { page, origin } = phone;
   way.tooLarge = true;
   await phone.begin();
+  await phone.settled();
   await page.goto(`${origin}/sync`);
   const held = page.getByRole('button', {
     name: /The way to the server takes nothing that large.*send again|send again/,
@@ -68,6 +70,8 @@ it('tells a clock that is twelve minutes ahead, and one that is right again no m
 it('keeps in mind that photos go over a good network only', async () => {
   const { page } = phone;
   await page.getByText('a good one only').click();
+  // On disk before the page goes.
+  await phone.settled();
   await page.reload();
   await expect.poll(() => page.getByRole('radio', { name: 'a good one only' }).isChecked()).toBe(true);
 });
