@@ -20,7 +20,7 @@ export interface Driver {
 }
 
 /** Milliseconds; a busy machine is slow, not wrong. */
-const PATIENCE = 30_000;
+const PATIENCE = 120_000;
 const BETWEEN = 60;
 
 export type Engine = Awaited<ReturnType<typeof openEngine>>;
