@@ -80,8 +80,12 @@ describe('when the storage process of WebKit dies', () => {
     await engine.picture('engine-webkit-not-saved');
     expect(await engine.run(lowest)).toBeLessThanOrEqual(0);
     await engine.run(() => document.dispatchEvent(new Event('mend')));
-    await engine.press('Try again');
-    await engine.until('the bar gone', () => document.querySelector('.not-saved')?.textContent === '');
+    // As often as a person would: an attempt that was under way before may still end in the bar.
+    await engine.until('the bar gone', () => {
+      if (document.querySelector('.not-saved')?.textContent === '') return true;
+      [...document.querySelectorAll('button')].find((one) => one.textContent === 'Try again')?.click();
+      return false;
+    });
     expect(await engine.run(lowest)).toBeLessThanOrEqual(0);
   });
 });
