@@ -5,6 +5,7 @@ import { expandRange } from '../plan/identity.ts';
 import type { Direction } from '../trade/kinds.ts';
 import { nameToKey } from '../trade/names.ts';
 import type { DescribedJack } from './describedEvents.ts';
+import { rangeEnd, rangeOf, takeCount, takeWords, type Words } from './jackWords.ts';
 import { readQuoted, splitOutsideQuotes, toQuoted } from './quoted.ts';
 
 export interface NotedJacks {
@@ -14,48 +15,12 @@ export interface NotedJacks {
   problems: { at: number; said: string; why: string }[];
 }
 
-/** Connectors as they are called in the trade; the first word of each line is the one kept. Common practice, no source. */
-const CONNECTORS: readonly (readonly string[])[] = [
-  ['XLR'],
-  ['RJ45', 'RJ-45', '8P8C'],
-  ['BNC'],
-  ['TRS', '1/4"', '6.35'],
-  ['TT', 'bantam'],
-  ['mini-jack', 'minijack', '3.5'],
-  ['RCA', 'cinch', 'phono'],
-  ['D-sub 25', 'DB25', 'D-25', 'DB-25'],
-  ['D-sub 15', 'DA15', 'DE15'],
-  ['D-sub 9', 'DE9', 'DB9'],
-  ['terminal', 'terminals', 'screw'],
-  ['IDC', 'punch'],
-  ['LC'],
-  ['SC'],
-  ['ST'],
-  ['IEC', 'mains'],
-  ['USB'],
-  ['TOSLINK'],
-  ['DIN'],
-  ['N'],
-];
-export const CONNECTOR_NAMES = CONNECTORS.map(([name]) => name!);
-
-/** A map, so that a jack called `constructor` has no direction. */
-const DIRECTIONS = new Map<string, Direction>([
-  ['in', 'in'],
-  ['ins', 'in'],
-  ['input', 'in'],
-  ['inputs', 'in'],
-  ['out', 'out'],
-  ['outs', 'out'],
-  ['output', 'out'],
-  ['outputs', 'out'],
-  ['both', 'both'],
-  ['in/out', 'both'],
-  ['io', 'both'],
-  ['i/o', 'both'],
-]);
 const NOT_CLOSED = 'The quote is not closed.';
+/** So many in one part, and so many on one unit: what is more does not fit the entry that describes it. */
 const MOST = 512;
+const MOST_OF_UNIT = 1024;
+/** No part that a person writes is longer; the ways to read it are tried on no more than this. */
+const LONGEST = 400;
 
 export function parseJacks(text: string): NotedJacks {
   const noted: NotedJacks = { jacks: [], rows: [[]], problems: [] };
@@ -69,95 +34,74 @@ export function parseJacks(text: string): NotedJacks {
 
 /** @returns why it could not be read; null when it was. */
 function parseItem(item: string, noted: NotedJacks): string | null {
-  const counted = /^(\d{1,4})\s*[x×*]\s*(.+)$/isu.exec(item);
-  const count = counted ? Number(counted[1]) : null;
-  const words = takeWords(counted ? counted[2]! : item, count !== null);
+  if (item.length > LONGEST) return 'This is too long to be read as one part. Put commas between the parts.';
+  const counted = takeCount(item);
+  const count = counted?.count ?? null;
+  const words = takeWords(counted?.rest ?? item, counted !== null);
   if (words === null) return NOT_CLOSED;
   const { connector, direction, rest } = words;
+  if (counted?.how === 'bare' && connector === null && direction === null) {
+    return `Is ${counted.count} a count? Write ${counted.count} x ${counted.rest}. For one jack of that name write it in quotes: "${item}".`;
+  }
   if (count !== null && (count < 1 || count > MOST)) return `Between 1 and ${MOST} at once.`;
-  const made = labelsOf(rest, count, { connector, direction });
+  const made = labelsOf(rest, count, { connector, direction }, noted);
   if (typeof made === 'string') return made;
+  const labels = made.flat();
+  if (labels.length === 0) return 'This range cannot be counted out.';
+  if (labels.length > MOST || noted.jacks.length + labels.length > MOST_OF_UNIT)
+    return `No more than ${MOST} jacks in one part and ${MOST_OF_UNIT} on one unit.`;
   const taken = new Set(noted.jacks.map(({ label }) => nameToKey(label)));
-  const twice = made.flat().find((label) => taken.has(nameToKey(label)));
+  const twice = labels.find((label) => taken.has(nameToKey(label)));
   if (twice !== undefined) return `${twice} is there already.`;
-  if (new Set(made.flat().map(nameToKey)).size !== made.flat().length) return 'Two of these would bear the same name.';
+  if (new Set(labels.map(nameToKey)).size !== labels.length) return 'Two of these would bear the same name.';
   for (const [row, found] of made.entries()) noted.rows[row] = [...(noted.rows[row] ?? []), ...found];
-  for (const label of made.flat()) {
+  for (const label of labels) {
     noted.jacks.push({ label, ...(connector ? { connector } : {}), ...(direction ? { direction } : {}) });
   }
   return null;
 }
 
-interface Words {
+/** Like jacks side by side, as a person checks them before they are made: `IN 1` to `IN 8`, XLR, in. */
+export interface JackGroup {
+  labels: string[];
   connector: string | null;
   direction: Direction | null;
-  rest: string;
 }
 
-/**
- * Takes the connector in front and a direction beside it; a direction in front of a number is part of the label. Null
- * when a quote is not closed.
- */
-function takeWords(text: string, isCounted: boolean): Words | null {
-  let rest = text.trim();
-  let connector: string | null = null;
-  const quoted = readQuoted(rest);
-  if (quoted === 'open') return null;
-  if (quoted) {
-    const after = quoted.after.trim();
-    // Two names one after the other: the first is a connector that the trade has no word for.
-    if (after === '' || rangeEnd(after) !== null) return { connector, direction: null, rest };
-    connector = quoted.text;
-    rest = after;
+/** What will be made, in its order; joined together again it is the list of jacks. */
+export function jacksToGroups(jacks: readonly DescribedJack[]): JackGroup[] {
+  const groups: JackGroup[] = [];
+  for (const [i, jack] of jacks.entries()) {
+    const last = groups.at(-1);
+    if (last && isNext(jacks[i - 1]!, jack)) last.labels.push(jack.label);
+    else groups.push({ labels: [jack.label], connector: jack.connector ?? null, direction: jack.direction ?? null });
   }
-  for (const [name, ...others] of connector === null ? CONNECTORS : []) {
-    const known = [name!, ...others].find((one) => startsWithWord(rest, one));
-    if (known === undefined) continue;
-    connector = name!;
-    rest = rest.slice(known.length).trim();
-    break;
-  }
-  const [first = ''] = /^\S*/.exec(rest) ?? [];
-  const after = rest.slice(first.length).trim();
-  const isExact = readQuoted(after) !== null;
-  const direction = DIRECTIONS.get(first.toLowerCase()) ?? (isExact && /^none$/i.test(first) ? 'none' : null);
-  // `IN 1` and `IN L/R` are names; `4 x in P01` says what P01 and the rest are.
-  const isName = after !== '' && !isExact && (/^\d|^L\s*[/+]\s*R$/i.test(after) || (connector === null && !isCounted));
-  if (readQuoted(rest) !== null) return { connector, direction: null, rest };
-  if (direction === null || isName) return { connector, direction: directionOf(rest), rest };
-  return { connector, direction, rest: after };
-}
-
-/** What stands behind the sign of a range in front of another name in quotes; null when it is none. */
-function rangeEnd(text: string): string | null {
-  const [sign] = /^(?:-|–|\.\.|to|thru)\s*/i.exec(text) ?? [];
-  return sign !== undefined && readQuoted(text.slice(sign.length)) !== null ? text.slice(sign.length) : null;
-}
-
-function startsWithWord(text: string, word: string): boolean {
-  return (
-    text.toLowerCase().startsWith(word.toLowerCase()) && (text.length === word.length || /\s/.test(text[word.length]!))
-  );
-}
-
-/** `IN 1` is an input by its name. */
-function directionOf(label: string): Direction | null {
-  const first = /^[a-z/]+/i.exec(label)?.[0].toLowerCase() ?? '';
-  return DIRECTIONS.get(first) ?? null;
+  return groups;
 }
 
 /** Rows of labels, or why not. */
-function labelsOf(pattern: string, count: number | null, about: Omit<Words, 'rest'>): string[][] | string {
+function labelsOf(
+  pattern: string,
+  count: number | null,
+  about: Omit<Words, 'rest'>,
+  { jacks }: NotedJacks,
+): string[][] | string {
   if (pattern === '') {
     if (count === null) return 'How many? Write for example 8 x XLR in.';
-    return [numbered(about.direction === 'in' ? 'IN ' : about.direction === 'out' ? 'OUT ' : 'J', 1, count, 1)];
+    const before = about.direction === 'in' ? 'IN ' : about.direction === 'out' ? 'OUT ' : 'J';
+    return [numbered(before, highest(jacks, before) + 1, count, 1)];
   }
+  const bracketed = /^(.*?)\(([^()]*)\)$/s.exec(pattern);
+  if (bracketed && (bracketed[1] === '' || count !== null)) return listed(bracketed[1]!, bracketed[2]!, count);
   const quoted = readQuoted(pattern);
   if (quoted !== null) return quoted === 'open' ? NOT_CLOSED : quotedLabels(quoted, pattern, count);
   const rows = rowsOf(pattern);
   if (rows !== null) {
     const total = rows.flat().length;
-    if (count !== null && total === 1 && count > 1) return from(pattern, count);
+    if (count !== null && total === 1 && count > 1) {
+      const names = namesIn(pattern);
+      return names.length === count ? [names] : from(pattern, count);
+    }
     return count === null || count === total ? rows : `${count} were said, ${pattern} names ${total}.`;
   }
   return count === null ? 'This range cannot be counted out.' : from(pattern, count);
@@ -194,9 +138,28 @@ function rowsOf(pattern: string): string[][] | null {
   return /\d\s*(?:-|–|\.\.|to|thru)\s*\S*\d$/i.test(pattern) ? null : [[pattern]];
 }
 
-function rangeOf(text: string): string[] | null {
-  const match = /^(.*?\d+)\s*(?:-|–|\.\.|to|thru)\s*(.*\d+)$/i.exec(text.trim());
-  return match ? expandRange(match[1]!, match[2]!) : null;
+/** Names in brackets behind a connector or a count: `(A/B)`, `NET (PRI, SEC)`. */
+function listed(before: string, inside: string, count: number | null): string[][] | string {
+  const names = inside.split(/[/,;+]/).flatMap((part) => rangeOf(part) ?? (part.trim() === '' ? [] : [part.trim()]));
+  if (names.length === 0) return 'There is no name between the brackets.';
+  if (count !== null && count !== names.length) return `${count} were said, (${inside}) names ${names.length}.`;
+  return [names.map((name) => `${before.trim()} ${name}`.trim())];
+}
+
+/** `A/B`, `PRI/SEC`: a name for each of those that were counted. */
+function namesIn(pattern: string): string[] {
+  return pattern.split('/').flatMap((part) => (part.trim() === '' ? [] : [part.trim()]));
+}
+
+/** Unnamed groups of one kind count on: the highest number that such a name bears so far. */
+function highest(jacks: readonly DescribedJack[], before: string): number {
+  let most = 0;
+  for (const { label } of jacks) {
+    const [, name = '', digits] = /^(.*?)(\d{1,6})$/s.exec(label) ?? [];
+    if (digits !== undefined && nameToKey(`${name}1`) === nameToKey(`${before}1`))
+      most = Math.max(most, Number(digits));
+  }
+  return most;
 }
 
 /** So many, counted on from a name that ends in a number; else the name with 1, 2, 3 behind it. */
@@ -241,8 +204,8 @@ function runToItem(run: readonly DescribedJack[]): string | null {
 
 function readsBack(item: string, run: readonly DescribedJack[]): boolean {
   const { jacks, problems, rows } = parseJacks(item);
-  // A quote left open would take in whatever is written behind it.
-  const ends = splitOutsideQuotes(`${item},x`).length === 2;
+  // A quote or a bracket left open would take in whatever is written behind it.
+  const ends = splitOutsideQuotes(`${item},x)`).length === 2;
   return (
     ends &&
     problems.length === 0 &&

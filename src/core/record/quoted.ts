@@ -27,7 +27,13 @@ export function toQuoted(name: string): string {
   return `"${name.replace(new RegExp(QUOTE, 'gu'), (sign) => sign + sign)}"`;
 }
 
-/** Parts between commas, semicolons and line ends that stand in no quotes, with the place where each begins. */
+/** `8 XLR + 1 RJ45`, `8 XLR and 1 RJ45`; not the two legs of `IN L + R`. */
+const JOINED = /^\s(?:\+\s|(?:and|plus|&)\s+(?=\d))/iu;
+
+/**
+ * Parts between commas, semicolons, line ends and joining words that stand in no quotes and no brackets, with the place
+ * where each begins.
+ */
 export function splitOutsideQuotes(text: string): { at: number; said: string }[] {
   const parts: { at: number; said: string }[] = [];
   let start = 0;
@@ -38,7 +44,16 @@ export function splitOutsideQuotes(text: string): { at: number; said: string }[]
   };
   for (let i = 0; i < text.length; i++) {
     const sign = text[i]!;
+    const joined = /\s/u.test(sign) ? JOINED.exec(text.slice(i, i + 16)) : null;
     if (/[,;\n]/.test(sign)) end(i);
+    else if (
+      joined &&
+      !(/\bL\s*$/iu.test(text.slice(start, i)) && /^\s*R\b/iu.test(text.slice(i + joined[0].length)))
+    ) {
+      end(i);
+      i += joined[0].length - 1;
+      start = i + 1;
+    } else if (sign === '(') i += closedBracket(text.slice(i)) ?? 0;
     else if (QUOTE.test(sign) && (i === start || MAY_STAND_BEFORE.test(text[i - 1]!))) {
       const quoted = readQuoted(text.slice(i));
       // An open quote reaches to the end: what is in it is not known yet.
@@ -47,4 +62,10 @@ export function splitOutsideQuotes(text: string): { at: number; said: string }[]
   }
   end(text.length);
   return parts;
+}
+
+/** How far behind an opening bracket its closing one stands; null when none does before the next one or a quote. */
+function closedBracket(text: string): number | null {
+  const closed = /^\([^()"“”„]*\)/u.exec(text);
+  return closed ? closed[0].length - 1 : null;
 }

@@ -3,7 +3,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { UnitSaid } from '../../core/record/described.ts';
-import { CONNECTOR_NAMES, type FaceRows, parseJacks } from '../../core/record/jackNotation.ts';
+import { type FaceRows, parseJacks } from '../../core/record/jackNotation.ts';
+import { CONNECTOR_NAMES } from '../../core/record/jackWords.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked } from '../context.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
@@ -11,6 +12,7 @@ import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
 import { draftToFaces, likeToDraft, type UnitDraft, withGroup } from './describeDraft.ts';
+import { JackPreview } from './jackPreview.tsx';
 
 /** First those that an audio rack is full of. */
 const COMMON = ['XLR', 'RJ45', 'BNC', 'TRS', 'D-sub 25', 'terminal'];
@@ -39,16 +41,12 @@ export function DescribeJacks(props: {
           ident
           lines={2}
           value={draft.notation}
-          placeholder="8 x XLR in, 1 x RJ45 NET"
-          hint='Counted groups, ranges such as P01-P24, rows as J1-J24/J25-J48, legs as IN L/R. In quotes a name is taken as it stands: "IN, L".'
+          placeholder="8 XLR in, 1 RJ45 NET"
+          hint='As 16 XLR, 8 XLR in + 2 RJ45 (A/B), P01-P24 RJ45; rows as J1-J24/J25-J48, legs as IN L/R. In quotes a name is taken as it stands: "IN, L".'
           onInput={(notation) => set({ notation })}
         />
-        {noted.problems.map((one) => (
-          <p key={one.at} class="describe-trouble" role="alert">
-            “{one.said}”: {one.why}
-          </p>
-        ))}
       </div>
+      <JackPreview noted={noted} />
       {faces.map(({ face, rows }) => (
         <div key={face} class="describe-face">
           <FaceStrip

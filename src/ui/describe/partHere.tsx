@@ -2,7 +2,7 @@
 // typed survives a reload.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { CONNECTOR_NAMES } from '../../core/record/jackNotation.ts';
+import { CONNECTOR_NAMES } from '../../core/record/jackWords.ts';
 import { legOf, type PartDraft, type PartLeg, partToPayloads } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { PART_FORMS, PART_SHAPES, type PartShape, partToName } from '../../core/trade/parts.ts';

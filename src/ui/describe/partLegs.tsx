@@ -1,6 +1,6 @@
 // The legs of a part that is put together: each a socket or a tail with its plug, and where a tail's plug sits.
 
-import { CONNECTOR_NAMES } from '../../core/record/jackNotation.ts';
+import { CONNECTOR_NAMES } from '../../core/record/jackWords.ts';
 import type { PartLeg } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';

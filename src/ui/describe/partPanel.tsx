@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { jackToPlace } from '../../core/plan/identity.ts';
-import { CONNECTOR_NAMES } from '../../core/record/jackNotation.ts';
+import { CONNECTOR_NAMES } from '../../core/record/jackWords.ts';
 import { type PanelDraft, panelToPayload, trunkToSighting } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';

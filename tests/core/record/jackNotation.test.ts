@@ -1,7 +1,8 @@
 // Jacks in one line: what engineers write beside a unit in a drawing. Common practice, no source; data invented.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CONNECTOR_NAMES, jacksToNotation, labelsToRows, parseJacks } from '../../../src/core/record/jackNotation.ts';
+import { jacksToNotation, labelsToRows, parseJacks } from '../../../src/core/record/jackNotation.ts';
+import { CONNECTOR_NAMES } from '../../../src/core/record/jackWords.ts';
 import { nameToKey } from '../../../src/core/trade/names.ts';
 
 const labels = (text: string) => parseJacks(text).jacks.map(({ label }) => label);
