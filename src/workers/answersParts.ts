@@ -1,7 +1,7 @@
 // Answers about what is described at a jack.
 
 import { endsOver, rangeToMembers } from '../core/plan/containment.ts';
-import { placeToParts } from '../core/plan/identity.ts';
+import { jackOf, placeToParts, unitOf } from '../core/plan/identity.ts';
 import { planToPlaceNames, textToPlaces } from '../core/plan/saidPlace.ts';
 import { powerView } from '../core/report/powerView.ts';
 import { landingsFrom } from '../core/report/walk/partPayloads.ts';
@@ -74,10 +74,6 @@ function pairsHere(fold: Fold, place: string): PairsHere | null {
 }
 
 function unitWords(fold: Fold, place: string): string {
-  const unit = place.slice(0, place.lastIndexOf('/'));
+  const unit = unitOf(place);
   return fold.index.units.get(unit)?.label ?? unit;
-}
-
-function jackOf(place: string): string {
-  return place.slice(place.lastIndexOf('/') + 1);
 }

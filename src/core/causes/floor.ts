@@ -1,6 +1,6 @@
 // What the recognisers ask of plan and floor: where a plug should be and where its label is, how jacks count along a
 // row, what joins with what. Read only; judges nothing.
-import { placeToParts } from '../plan/identity.ts';
+import { placeToParts, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -99,11 +99,6 @@ const bare = (address: string) => address.replace(/[^0-9a-f]/gi, '').toUpperCase
 /** Does what was followed, or what the switch has learned, say that these two places are one path? */
 export function leadsTo(view: FoldView, place: string, far: string): boolean {
   return view.joined(place).includes(far) || unitsLearnedAt(view, place).includes(unitOf(far));
-}
-
-export function unitOf(place: string): string {
-  const slash = place.lastIndexOf('/');
-  return slash < 0 ? '' : place.slice(0, slash);
 }
 
 /** Differences at these places that one story may cover: never a hazard. */

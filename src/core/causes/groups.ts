@@ -1,10 +1,11 @@
 // Which differences may be explained together: those that share what some recogniser brings together. Too much in one
 // group costs time; too little would change the causes, which a property test holds against all in one group.
+import { jackOf, unitOf } from '../plan/identity.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import { fingerprint } from '../rules/fingerprints.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Judgement } from './cause.ts';
-import { positionOf, rowKey, unitOf } from './floor.ts';
+import { positionOf, rowKey } from './floor.ts';
 import { bundleOf, panelsOn, partOf, renamingRuleOf, ruleToKey, suspectsOf, tracedPath } from './hops.ts';
 import { sheetRowOf } from './sheets.ts';
 
@@ -131,5 +132,4 @@ function* keys(view: FoldView, one: Discrepancy): Generator<string> {
   }
 }
 
-const jackOf = (place: string) => place.slice(place.lastIndexOf('/') + 1);
 const pairKey = (of: string, a: string, b: string) => [of, ...[a, b].sort()].join('\n');

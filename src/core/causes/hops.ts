@@ -1,6 +1,6 @@
 // What lies between two ends and is not on the sheet: a panel in the run, a cord in a bay, an emergency lead, a part
 // that several cables pass, and cables that were replaced, renamed half way or pulled the other way round.
-import { placeToParts } from '../plan/identity.ts';
+import { isLooseEnd, jackOnUnit, placeToParts, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
@@ -8,7 +8,7 @@ import type { FoldView } from '../rules/foldView.ts';
 import { nameToKey } from '../trade/names.ts';
 import { signalClash } from '../trade/signals.ts';
 import type { Candidate, RenamingRule, Story } from './cause.ts';
-import { coverable, type Floor, farPlaces, isAsPlanned, unitOf } from './floor.ts';
+import { coverable, type Floor, farPlaces, isAsPlanned } from './floor.ts';
 
 export const HOP_KINDS: ReadonlySet<string> = new Set([
   'duplicate-label',
@@ -39,7 +39,7 @@ function otherSide(place: string): string | null {
   if (parts.type !== 'jack') return null;
   const match = /^(.*?)-?(FRONT|REAR)$/.exec(parts.jack);
   if (!match) return null;
-  return `${parts.unit}/${match[1]}-${match[2] === 'FRONT' ? 'REAR' : 'FRONT'}`;
+  return jackOnUnit(parts.unit, `${match[1]}-${match[2] === 'FRONT' ? 'REAR' : 'FRONT'}`);
 }
 
 /**
@@ -182,7 +182,7 @@ function oldCables(floor: Floor): Candidate[] {
     if (one.kind !== 'duplicate-label' || !cable) return [];
     const ends = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
     const astray = one.places.filter((place) => !ends.includes(place));
-    const loose = astray.filter((place) => placeToParts(place).type === 'loose');
+    const loose = astray.filter((place) => isLooseEnd(place));
     if (loose.length === 0 || loose.length !== astray.length || !ends.every((place) => isAsPlanned(view, place)))
       return [];
     return [

@@ -1,17 +1,9 @@
 // Patterns along one row of jacks: shifted, mirrored, odd and even exchanged, groups exchanged. Each is one mistake of
 // counting, so a jack between that is as planned speaks against it.
+import { unitOf } from '../plan/identity.ts';
 import type { Candidate, Prediction, Story } from './cause.ts';
 import { reach } from './cycles.ts';
-import {
-  coverable,
-  type Displacement,
-  type Floor,
-  isAsPlanned,
-  isSeenEmpty,
-  positionOf,
-  rowKey,
-  unitOf,
-} from './floor.ts';
+import { coverable, type Displacement, type Floor, isAsPlanned, isSeenEmpty, positionOf, rowKey } from './floor.ts';
 
 interface Step extends Displacement {
   from: number;

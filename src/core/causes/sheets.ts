@@ -1,8 +1,9 @@
 // Mistakes that are not in the cables: a column of the sheet that slipped by rows, and the auditor who missed a jack.
+import { unitOf } from '../plan/identity.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Candidate } from './cause.ts';
-import { type Displacement, type Floor, isAsPlanned, unitOf } from './floor.ts';
+import { type Displacement, type Floor, isAsPlanned } from './floor.ts';
 
 const LEAST_SLIPPED = 4;
 
@@ -115,6 +116,6 @@ export function slipOf(floor: Floor, shift: Candidate): Candidate | null {
 }
 
 function neighbours(view: Floor['view'], run: readonly Displacement[]): string[] {
-  const units = new Set(run.map(({ home }) => home.slice(0, home.lastIndexOf('/'))));
+  const units = new Set(run.map(({ home }) => unitOf(home)));
   return [...units].flatMap((unit) => (view.index.jacksOf.get(unit) ?? []).map(({ id }) => id));
 }

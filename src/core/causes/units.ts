@@ -1,15 +1,13 @@
 // Whole units: moved, replaced, exchanged, under another name, with another room's labels, with each other's addresses.
-import { placeToParts, slotToPlace } from '../plan/identity.ts';
+import { isJack, jackOf, slotToPlace, unitOf } from '../plan/identity.ts';
 import type { Candidate, CandidateFacts } from './cause.ts';
-import { type Displacement, type Floor, isAsPlanned, unitOf } from './floor.ts';
+import { type Displacement, type Floor, isAsPlanned } from './floor.ts';
 
 const LEAST_MOVED_TOGETHER = 3;
 
 export function unitCandidates(floor: Floor): Candidate[] {
   return [...jacksTogether(floor), ...slots(floor), ...addresses(floor), ...templates(floor)];
 }
-
-const jackOf = (place: string) => place.slice(place.lastIndexOf('/') + 1);
 
 /** Every label of one unit stands at the same jacks of another one. */
 function jacksTogether(floor: Floor): Candidate[] {
@@ -160,7 +158,7 @@ function templates(floor: Floor): Candidate[] {
     const cable = view.index.cables.get(one.cable ?? '');
     if (!cable) continue;
     for (const place of one.places) {
-      if (placeToParts(place).type !== 'jack' || cable.ends.some((end) => end.place === place)) continue;
+      if (!isJack(place) || cable.ends.some((end) => end.place === place)) continue;
       const home = cable.ends.find((end) => end.place !== null && jackOf(end.place) === jackOf(place));
       if (!home?.place) continue;
       const key = `${unitOf(home.place)}\n${unitOf(place)}`;

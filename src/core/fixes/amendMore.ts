@@ -1,7 +1,7 @@
 // Amendments beside ends of cables: a value read off a unit, a unit at another height, a cable that the plan does not
 // have. What a difference changes in the record, and the plan with it in; nothing is decided here.
 
-import { placeToParts } from '../plan/identity.ts';
+import { isJack, placeToParts, unitOf } from '../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan } from '../plan/model.ts';
 import { settingKey } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
@@ -25,12 +25,9 @@ export function recordChangeOf(
   if (one.kind === 'setting-differs' || (one.kind === 'unit-replaced' && one.setting !== undefined)) {
     const { setting: name, found, plan } = one;
     if (name === undefined || found === undefined || plan === undefined) return null;
-    const parts = placeToParts(at);
-    const unit = parts.type === 'jack' ? parts.unit : at;
     return {
       type: 'setting',
-      unit,
-      ...(parts.type === 'jack' && at !== unit ? { place: at } : {}),
+      ...(isJack(at) ? { unit: unitOf(at), place: at } : { unit: at }),
       name,
       from: plan,
       to: found,
@@ -46,7 +43,7 @@ export function recordChangeOf(
   }
   if (one.kind === 'unplanned-cable') {
     const label = one.labels[0] ?? '';
-    const places = fold.placesOfUnknown(label).filter((place) => placeToParts(place).type === 'jack');
+    const places = fold.placesOfUnknown(label).filter(isJack);
     if (places.length === 0) return null;
     if (places.length > 2) return 'its label stands at more than two jacks';
     return { type: 'cable', label, places: [...places].sort() };

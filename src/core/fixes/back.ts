@@ -1,4 +1,5 @@
 // The way back from any point of the list to the floor as it was found. A hazard that was found is not brought back.
+import { isLooseEnd } from '../plan/identity.ts';
 import { isMovement, type Step } from './step.ts';
 
 /** One step back: where a plug, a label or a setting goes. */
@@ -31,7 +32,7 @@ export function backOf({ action, task, from, to, label, value }: Step): BackStep
     case 'plug': {
       // Out of the hand into the jack: back into the hand. A loose one goes back where it lay.
       if (from === null) return { action: 'hold', task, from: to, to: null, label };
-      const isLoose = from.startsWith('~');
+      const isLoose = isLooseEnd(from);
       return { action: isLoose ? 'pull' : 'plug', task, from: to, to: from, label };
     }
     case 'relabel':

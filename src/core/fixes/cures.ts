@@ -2,7 +2,7 @@
 // A new label goes on beside the old one; the old one comes off when every end bears the new one.
 
 import type { Cause } from '../causes/cause.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { isJack } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -79,7 +79,7 @@ function settingStep(
   off: Interruptions,
 ): Step {
   const to = one.places[0]!;
-  const carries: Interruption = to.includes('/') ? off.ofPlace(to) : off.ofUnit(to);
+  const carries: Interruption = isJack(to) ? off.ofPlace(to) : off.ofUnit(to);
   // A name or an address carries every service of the unit; where one is on the air it waits for the same window.
   const isOnAir = carries.interrupts.some(({ onAir }) => onAir);
   return makeStep(view, 'set', 'value', { to, about, value, ...carries, ...(isOnAir ? { needs: 'disconnect' } : {}) });
@@ -178,7 +178,6 @@ export function leadsWithoutLabel(view: FoldView, cause: Cause, all: readonly Di
         : [],
     ),
   );
-  const isJack = (place: string) => placeToParts(place).type === 'jack';
   const steps = [...bare].filter(isJack).map((to) => makeStep(view, 'relabel', 'label-put', { to, about }));
   return work(steps, about);
 }

@@ -44,7 +44,7 @@ export function createGate(
       return places.some((place) => {
         const mine = placeToParts(place);
         if (mine.type !== 'jack') return place === at;
-        if (parts.type === 'jack') return parts.unit === mine.unit;
+        if (parts.type === 'jack' || parts.type === 'unit') return parts.unit === mine.unit;
         return parts.type === 'slot' && fold.index.units.get(mine.unit)?.rack === parts.rack;
       });
     });

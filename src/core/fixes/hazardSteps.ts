@@ -1,6 +1,6 @@
 // What goes before and after where something can be harmed: a hazard is told first, and phantom power is off and gone
 // before a plug moves. Never says that anything can be done without risk.
-import { placeToParts } from '../plan/identity.ts';
+import { isJack, unitOf } from '../plan/identity.ts';
 import { factsAt, microphoneAt, settingKey } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -8,11 +8,6 @@ import type { Interruptions } from './interrupts.ts';
 import { type Group, makeStep, type Step } from './step.ts';
 
 const PHANTOM = 'phantom';
-
-function unitOf(place: string): string {
-  const parts = placeToParts(place);
-  return parts.type === 'jack' ? parts.unit : place;
-}
 
 /** What stands: the reading, else the plan's word; null where nobody knows. */
 export function phantomAt(view: FoldView, place: string): 'on' | 'off' | null {
@@ -48,7 +43,6 @@ export function bracket(
   about: string[],
   off: Interruptions,
 ): { before: Step[]; after: Step[] } {
-  const isJack = (place: string) => placeToParts(place).type === 'jack';
   const loud = places.filter(
     (place) => isJack(place) && (LOUD.has(factsAt(view.index, place).signal ?? '') || phantomAt(view, place) !== null),
   );
@@ -94,7 +88,7 @@ export function hazardGroup(view: FoldView, one: Discrepancy, inWork: boolean, o
   const to = at ?? null;
   const label = one.labels[0] ?? null;
   const steps = [makeStep(view, 'ask', 'tell-hazard', { to, label, about })];
-  if (one.kind === 'phantom-hazard' && at?.includes('/') && !inWork) {
+  if (one.kind === 'phantom-hazard' && at !== undefined && isJack(at) && !inWork) {
     steps.push(
       makeStep(view, 'set', 'mute', { to, about, ...off.ofPlace(at) }),
       phantomStep(view, at, 'off', about),

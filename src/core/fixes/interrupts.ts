@@ -3,7 +3,7 @@
 
 import { impactOf } from '../impact/impact.ts';
 import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { isJack } from '../plan/identity.ts';
 import type { Fold } from '../rules/foldView.ts';
 import type { Interrupted } from './step.ts';
 
@@ -66,7 +66,7 @@ export function interruptionsOf(fold: Fold): Interruptions {
   const ofPlace = (place: string) => once(`at ${place}`, () => of(links().plan.of(place), links().seen.of(place)));
   return {
     ofPlug(cable, place) {
-      if (placeToParts(place).type !== 'jack') return NOTHING;
+      if (!isJack(place)) return NOTHING;
       if (cable === null) return ofPlace(place);
       return once(`${cable} ${place}`, () => {
         const { plan, seen } = links();

@@ -1,6 +1,6 @@
 // From differences that are decided to plug movements: which plug, from where, to where, and what stands in the way.
 // A jack that nobody looked at is never taken for free, and no plug of mains is ever moved.
-import { placeToParts } from '../plan/identity.ts';
+import { isLooseEnd } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import { whichEnd } from '../rules/cableDiscrepancies.ts';
@@ -30,7 +30,7 @@ export function jobOf(view: FoldView, one: Discrepancy, about: string[]): PlugJo
   const cable = view.index.cables.get(one.cable ?? '');
   const [found] = one.places;
   if (!cable || found === undefined) return null;
-  const loose = placeToParts(found).type === 'loose';
+  const loose = isLooseEnd(found);
   const to = loose
     ? homeOfLoose(view, cable, found)
     : ((one.kind === 'wrong-jack' ? one.home : undefined) ?? homeByFollowing(view, cable, found));

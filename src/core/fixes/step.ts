@@ -2,6 +2,7 @@
 // reports, the order in order.ts.
 
 import type { LookHow } from '../causes/cause.ts';
+import { isJack } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Permission } from '../record/events.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -100,7 +101,7 @@ export function makeStep(
 ): Step {
   const { signal, ...rest } = given;
   const caution = [given.to, given.from].flatMap((place) => {
-    if (place === null || place === undefined || !place.includes('/')) return [];
+    if (place === null || place === undefined || !isJack(place)) return [];
     const facts = factsAt(view.index, place);
     const said = cautionFor(facts.signal, facts.connector);
     // What is told of a modular jack while nobody knows what it carries does not fit one where it is known.

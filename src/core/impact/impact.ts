@@ -1,12 +1,13 @@
 // What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
 // known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
+import { unitOf } from '../plan/identity.ts';
 import type { Route, Unit } from '../plan/model.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Form } from '../trade/kinds.ts';
 import type { Link, Links } from './links.ts';
 import { type NetworkEffect, networkOf } from './network.ts';
-import { otherSide, unitOf } from './places.ts';
+import { otherSide } from './places.ts';
 
 export interface Affected {
   link: Link;

@@ -1,7 +1,7 @@
 // What is joined with what: once by the plan, once by what was seen and followed, with the age of the evidence. One
 // set of links is never mixed with the other.
 import { circuitOf } from '../plan/circuits.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { isJack } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt, type PlanIndex } from '../plan/planIndex.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
@@ -78,7 +78,7 @@ export function seenLinks(view: Fold): Links {
     }
   }
   for (const cable of view.index.plan.cables) {
-    const places = view.placesOfCable(cable.id).filter((place) => placeToParts(place).type === 'jack');
+    const places = view.placesOfCable(cable.id).filter(isJack);
     if (places.length < 2 || places.some((place) => followed.has(place))) continue;
     for (const pair of pairs(view, cable, inEndOrder(cable, places))) {
       links.push({ ...pair, at: oldest(view, [pair.from, pair.to]), basis: 'seen' });

@@ -1,10 +1,11 @@
 // What a network loses with a lead: who hangs on it, uplinks and rings. It knows leads, not how the switches are set.
 
 import { hostOf } from '../plan/hosts.ts';
+import { isJack, unitOf } from '../plan/identity.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import type { Form } from '../trade/kinds.ts';
 import { isNetwork, type Link, type Links } from './links.ts';
-import { holeOf, unitOf } from './places.ts';
+import { holeOf } from './places.ts';
 
 export interface NetworkEffect {
   /** Units that lose the network: what hangs on the port. */
@@ -149,5 +150,5 @@ function nodeOf(index: PlanIndex, place: string): string {
 
 /** Names of places have a stroke between unit and jack, names of units have none. */
 function isHole(node: string): boolean {
-  return node.includes('/');
+  return isJack(node);
 }

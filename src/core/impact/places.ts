@@ -1,11 +1,4 @@
 // Places as the links of a floor see them: which unit, which side of a panel's hole. Names only; it asks no record.
-import { placeToParts } from '../plan/identity.ts';
-
-export function unitOf(place: string): string {
-  const parts = placeToParts(place);
-  return parts.type === 'jack' ? parts.unit : '';
-}
-
 const SIDE = /^(.*?)-?(FRONT|REAR)$/;
 
 /** Front and rear of one hole of a panel; null where a place is no side of one. */

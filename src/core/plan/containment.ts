@@ -1,6 +1,6 @@
 // Places that are part of a place: the landings of a range (`BLK4 1-25`) and the sockets of what hangs on a jack. What
 // is seen at a part counts for the whole that the plan names. Look-up only; nothing is renamed or merged here.
-import { expandRange, jackToPlace, placeToParts } from './identity.ts';
+import { expandRange, jackOf, jackToPlace, placeToParts } from './identity.ts';
 import type { Jack } from './model.ts';
 import type { PlanIndex, PlannedEnd } from './planIndex.ts';
 
@@ -10,7 +10,7 @@ const SIDE = /-(FRONT|REAR|JUMPER)$/;
 /** The landings that a place names as a range, in their order: of `BLK4/1-25` the 25. Empty where it names none. */
 export function rangeToMembers(place: string): string[] {
   // Asked of every jack of a plan: most bear no separator at all.
-  if (!place.includes('-', place.lastIndexOf('/'))) return [];
+  if (!jackOf(place).includes('-')) return [];
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return [];
   const [side = ''] = SIDE.exec(parts.jack) ?? [];
@@ -31,7 +31,7 @@ const membersOf = new WeakMap<readonly Jack[], ReadonlyMap<string, string>>();
 function rangesOn(jacks: readonly Jack[]): ReadonlyMap<string, string> {
   const known = membersOf.get(jacks);
   if (known) return known;
-  if (!jacks.some(({ id }) => id.includes('-', id.lastIndexOf('/')))) {
+  if (!jacks.some(({ id }) => jackOf(id).includes('-'))) {
     membersOf.set(jacks, NONE);
     return NONE;
   }

@@ -1,37 +1,88 @@
 // Names to ids: ids of places are made and taken apart here and nowhere else.
 import { nameToKey } from '../trade/names.ts';
 
+declare const tag: unique symbol;
+
+/**
+ * The tag is optional and never there: a text that was read, parsed or written down in a test is an id without a cast,
+ * while an id of one kind is refused where another kind is wanted.
+ */
+type Id<Of extends string> = string & { readonly [tag]?: Of };
+
+/** A jack, a rack position, a whole face of a rack, a loose end, or a unit as a whole (settings, hazards, photos). */
+export type PlaceId = Id<'place' | 'unit'>;
+export type UnitId = Id<'unit'>;
+export type RackId = Id<'rack'>;
+export type CableId = Id<'cable'>;
+export type EventId = Id<'event'>;
+export type AuditId = Id<'audit'>;
+
+const LOOSE = '~';
+const SLOT = '@';
+
 /** Id of a jack: `unit key/jack key`; the slash cannot occur in a key. */
-export function jackToPlace(unitId: string, jackLabel: string): string {
-  return `${unitId}/${nameToKey(jackLabel)}`;
+export function jackToPlace(unitId: UnitId, jackLabel: string): PlaceId {
+  return jackOnUnit(unitId, nameToKey(jackLabel));
+}
+
+/** The same from the key of a jack, as `placeToParts` gives it. */
+export function jackOnUnit(unitId: UnitId, jackKey: string): PlaceId {
+  return `${unitId}/${jackKey}`;
 }
 
 /** Id of a rack position, for sightings of units: `@R2/U26`. */
-export function slotToPlace(rackId: string, u: number): string {
-  return `@${rackId}/U${u}`;
+export function slotToPlace(rackId: RackId, u: number): PlaceId {
+  return `${SLOT}${rackId}/U${u}`;
 }
 
 /** Id of a whole face of a rack, for photos of it: `@R2/U0` is the front, `@R2/U-1` the rear. */
-export function rackFaceToPlace(rackId: string, face: 'front' | 'rear'): string {
+export function rackFaceToPlace(rackId: RackId, face: 'front' | 'rear'): PlaceId {
   return slotToPlace(rackId, face === 'front' ? 0 : -1);
 }
 
 /** Id of a place in words, for loose ends: `~TRAY-OF-R2`. */
-export function looseToPlace(words: string): string {
-  return `~${nameToKey(words)}`;
+export function looseToPlace(words: string): PlaceId {
+  return `${LOOSE}${nameToKey(words)}`;
 }
 
 export type PlaceParts =
-  | { type: 'jack'; unit: string; jack: string }
-  | { type: 'slot'; rack: string; u: number }
+  | { type: 'jack'; unit: UnitId; jack: string }
+  | { type: 'unit'; unit: UnitId }
+  | { type: 'slot'; rack: RackId; u: number }
   | { type: 'loose'; words: string };
 
-/** Takes a place id apart; ids are made by the functions above and nowhere else. */
-export function placeToParts(place: string): PlaceParts {
-  const slash = place.lastIndexOf('/');
-  if (place.startsWith('~')) return { type: 'loose', words: place.slice(1) };
-  if (place.startsWith('@')) return { type: 'slot', rack: place.slice(1, slash), u: Number(place.slice(slash + 2)) };
-  return { type: 'jack', unit: place.slice(0, slash), jack: place.slice(slash + 1) };
+/** Takes a place id apart. */
+export function placeToParts(place: PlaceId): PlaceParts {
+  if (isLooseEnd(place)) return { type: 'loose', words: place.slice(1) };
+  const text: string = place;
+  const slash = text.lastIndexOf('/');
+  if (isSlot(place)) return { type: 'slot', rack: text.slice(1, slash), u: Number(text.slice(slash + 2)) };
+  if (slash < 0) return { type: 'unit', unit: text };
+  return { type: 'jack', unit: text.slice(0, slash), jack: text.slice(slash + 1) };
+}
+
+/** A position or a face of a rack. */
+export function isSlot(place: PlaceId): boolean {
+  return place.startsWith(SLOT);
+}
+
+export function isLooseEnd(place: PlaceId): boolean {
+  return place.startsWith(LOOSE);
+}
+
+/** A jack or landing of a unit: the only places that a plan can name. */
+export function isJack(place: PlaceId): boolean {
+  return place.includes('/') && !isSlot(place) && !isLooseEnd(place);
+}
+
+/** The unit that a jack is on; empty for all other places, so that two of them are never on one unit. */
+export function unitOf(place: PlaceId): UnitId {
+  return isJack(place) ? place.slice(0, place.lastIndexOf('/')) : '';
+}
+
+/** Key of a jack on its unit, for whoever has no label of it. */
+export function jackOf(place: PlaceId): string {
+  return place.slice(place.lastIndexOf('/') + 1);
 }
 
 /**

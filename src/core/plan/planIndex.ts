@@ -143,7 +143,7 @@ function lettersOf(jackKey: string): string {
   return jackKey.replace(/\d.*$/, '');
 }
 
-/** A place in words for people: `SW1 P03`, `R2 U26`, or the words of a loose end. */
+/** A place in words for people: `SW1 P03`, `SW1` as a whole, `R2 U26`, or the words of a loose end. */
 export function placeToWords(index: PlanIndex, place: string): string {
   const parts = placeToParts(place);
   if (parts.type === 'slot') {
@@ -153,14 +153,15 @@ export function placeToWords(index: PlanIndex, place: string): string {
   }
   if (parts.type === 'loose') return parts.words.replace(/-/g, ' ').toLowerCase();
   const unit = index.units.get(parts.unit)?.label ?? parts.unit;
+  if (parts.type === 'unit') return unit;
   return `${unit} ${index.jacks.get(place)?.label ?? parts.jack}`;
 }
 
-/** Rack id of a jack's unit, or of the unit it hangs on, or of a slot; null in a room and for loose ends. */
+/** Rack id of a unit or a jack's unit, or of the unit it hangs on, or of a slot; null in a room and for loose ends. */
 export function rackOfPlace(index: PlanIndex, place: string): string | null {
   const parts = placeToParts(place);
   if (parts.type === 'slot') return parts.rack;
-  const unit = parts.type === 'jack' ? index.units.get(parts.unit) : undefined;
+  const unit = parts.type === 'loose' ? undefined : index.units.get(parts.unit);
   return (unit && hostOf(index, unit).rack) ?? null;
 }
 

@@ -1,6 +1,6 @@
 // From the labels on a plug to what they name: the cable, its end mark, what is old and what stays open.
 
-import { placeToParts } from '../plan/identity.ts';
+import { unitOf } from '../plan/identity.ts';
 import { lookUp } from '../plan/lookUp.ts';
 import type { Named } from '../plan/named.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
@@ -37,10 +37,9 @@ export function labelToCable(
   if (found.how !== 'folded') {
     const here = cables.filter(({ id }) => index.cables.get(id)?.ends.some((end) => end.place === place));
     if (here.length === 1) return { cable: here[0]!.id, mark, candidates: [] };
-    const parts = placeToParts(place);
-    const unit = parts.type === 'jack' ? `${parts.unit}/` : '';
+    const unit = unitOf(place);
     const near = cables.filter(({ id }) =>
-      index.cables.get(id)?.ends.some((end) => unit && end.place?.startsWith(unit)),
+      index.cables.get(id)?.ends.some((end) => unit !== '' && end.place !== null && unitOf(end.place) === unit),
     );
     if (here.length === 0 && near.length === 1) return { cable: near[0]!.id, mark, candidates: [] };
   }

@@ -1,7 +1,7 @@
 // Which places an audit owes a look, and what was left out and why.
 
 import { hostOf } from '../plan/hosts.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { isSlot, placeToParts } from '../plan/identity.ts';
 import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
 import type { EventOf } from './events.ts';
 
@@ -58,7 +58,7 @@ export function scopeOf(index: PlanIndex, started: EventOf<'audit-started'>['pay
 
   return {
     owed,
-    has: (place) => inScope.has(place) || (whole && !place.startsWith('@')),
+    has: (place) => inScope.has(place) || (whole && !isSlot(place)),
     leftOut,
     cableLeftOut: (cable) => excluded.get(cable) ?? null,
   };

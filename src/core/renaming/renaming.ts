@@ -1,6 +1,7 @@
 // What has become of each listed rename: which end bears the new label, which still bears the old one, which settings
 // still show it. Derived from the looks and label acts alone; the plan is never touched here.
 
+import { unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import type { NameChange } from '../plan/planIndex.ts';
 import type { EventOf } from '../record/events.ts';
@@ -237,7 +238,7 @@ function settingsOf(fold: FoldView, cable: Cable): RenameSetting[] {
   const bySpot = planSettings(index);
   return cable.ends.flatMap((end) => {
     if (end.place === null) return [];
-    const unit = end.place.slice(0, end.place.lastIndexOf('/'));
+    const unit = unitOf(end.place);
     return [...(bySpot.get(end.place) ?? []), ...(bySpot.get(unit) ?? [])].flatMap((setting) => {
       if (!holdsWord(setting.value, cable.label)) return [];
       const wanted = newValue(index, setting);

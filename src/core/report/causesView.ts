@@ -1,9 +1,11 @@
 // Causes as screens and reports show them: words, what each covers by number, and the arrows for its drawing. Every
 // number comes from the same fold as the list of differences.
+
 import type { Cause, Judgement, NextLook } from '../causes/cause.ts';
 import type { Explanation } from '../causes/explain.ts';
 import { floorOf } from '../causes/floor.ts';
 import type { Decisions } from '../fixes/decisions.ts';
+import { jackOf, unitOf } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import { fingerprint } from '../rules/fingerprints.ts';
@@ -99,13 +101,11 @@ export function causesView(
 
   function drawingOf(cause: Cause): CauseDrawing | null {
     const mine = cause.explains.flatMap((id) => arrows.get(id) ?? []);
-    const units = new Set(
-      mine.flatMap(({ home, found: at }) => [home, at].map((one) => one.slice(0, one.lastIndexOf('/')))),
-    );
+    const units = new Set(mine.flatMap(({ home, found: at }) => [home, at].map(unitOf)));
     const places = [...new Set(mine.flatMap(({ home, found: at }) => [home, at]))];
     if (mine.length === 0 || units.size !== 1 || places.length > DRAWN_AT_MOST) return null;
     const jacks = places
-      .map((place) => ({ place, label: index.jacks.get(place)?.label ?? place.slice(place.lastIndexOf('/') + 1) }))
+      .map((place) => ({ place, label: index.jacks.get(place)?.label ?? jackOf(place) }))
       .sort((a, b) => compareLabels(a.label, b.label));
     const at = new Map(jacks.map(({ place }, i) => [place, i]));
     return {

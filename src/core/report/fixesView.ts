@@ -1,5 +1,6 @@
 // The punch list as data: steps in order, what waits and for what, totals, cautions, the way back of each step. Every
 // number comes from the same fold as the list of differences. Times are estimates and are called so.
+
 import { explain } from '../causes/explain.ts';
 import { wayBackFrom } from '../fixes/back.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
@@ -7,6 +8,7 @@ import { type Block, type FixList, planFixes, totalsOf } from '../fixes/fixes.ts
 import type { FixWindow } from '../fixes/input.ts';
 import { type Action, isMovement, PERMISSION_RANK, type Step } from '../fixes/step.ts';
 import { agreedWindow } from '../fixes/window.ts';
+import { isJack } from '../plan/identity.ts';
 import type { Permission } from '../record/events.ts';
 import type { Fold } from '../rules/foldView.ts';
 import { walkOf } from './walk/walkView.ts';
@@ -117,7 +119,7 @@ export function fixesView(fold: Fold, audit: string): FixesView {
     return {
       n,
       action: step.action,
-      placeId: jackOf(step.to) ?? jackOf(step.from),
+      placeId: onlyJack(step.to) ?? onlyJack(step.from),
       from: words(step.from),
       to: words(step.to),
       label: step.label,
@@ -145,7 +147,7 @@ export function fixesView(fold: Fold, audit: string): FixesView {
     blocks: list.blocks.map(({ type, steps, waits, window: name }): FixBlockView => {
       const changed = steps.filter((one) => isMovement(one) || one.action === 'relabel' || one.action === 'test');
       const places = new Set(
-        changed.flatMap(({ from, to }) => [jackOf(from), jackOf(to)].filter((one) => one !== null)),
+        changed.flatMap(({ from, to }) => [onlyJack(from), onlyJack(to)].filter((one) => one !== null)),
       );
       return {
         id: `${type} ${steps.flatMap(({ task, to, from }) => [task, from ?? '', to ?? '']).join(' ')}`,
@@ -175,7 +177,7 @@ function windowView(fold: Fold): WindowView | null {
   return { ...window, where: named.length > 0 ? named.join(', ') : 'everywhere' };
 }
 
-const jackOf = (place: string | null) => (place?.includes('/') && !place.startsWith('@') ? place : null);
+const onlyJack = (place: string | null) => (place !== null && isJack(place) ? place : null);
 
 function minutesOf({ blocks }: FixList): number {
   return blocks

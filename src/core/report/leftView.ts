@@ -1,7 +1,7 @@
 // As found beside as left: places and settings where something was changed during the audit, with what was there
 // before, what is there now, and whether that is what the plan says. The first never gives way to the second.
 
-import { placeToParts } from '../plan/identity.ts';
+import { isJack } from '../plan/identity.ts';
 import { placeToWords, settingKey } from '../plan/planIndex.ts';
 import type { Look } from '../record/looks.ts';
 import type { Fold } from '../rules/fold.ts';
@@ -63,7 +63,7 @@ function settingLines(fold: Fold): LeftLine[] {
     if (!first || !last || nameToKey(first.payload.value) === nameToKey(last.payload.value)) return [];
     const { unit, place, name, value } = last.payload;
     const plan = fold.index.settings.get(settingKey(last.payload))?.value ?? null;
-    const where = place && placeToParts(place).type === 'jack' ? placeToWords(fold.index, place) : null;
+    const where = place && isJack(place) ? placeToWords(fold.index, place) : null;
     return [
       {
         place: place ?? unit,

@@ -1,7 +1,7 @@
 // What is known of the power at one unit: outlets that were described, where its cords go, what was derived. Words only
 // tell; none says that a cord may be moved.
 
-import { placeToParts } from '../plan/identity.ts';
+import { unitOf } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
 import { powerDiscrepancies, supplyPaths } from '../rules/power.ts';
@@ -26,13 +26,11 @@ export function powerView(fold: Fold, place: string): PowerHere {
     .flatMap(({ id }) => index.jacksOf.get(id) ?? [])
     .map((jack) => ({ place: jack.id, words: fold.wordsOf(jack.id) }))
     .sort((a, b) => compareLabels(a.words, b.words));
-  const parts = placeToParts(place);
-  const unit = parts.type === 'jack' ? parts.unit : '';
   return {
     caution: cautionFor('mains')!,
     isInlet: [undefined, 'mains', 'dc'].includes(factsAt(index, place).signal),
     outlets,
-    paths: supplyPaths(fold, unit).map(({ inlet, outlet, through, feed }) => {
+    paths: supplyPaths(fold, unitOf(place)).map(({ inlet, outlet, through, feed }) => {
       const by = through.slice(1).map((id) => index.units.get(id)?.label ?? id);
       const way = [fold.wordsOf(outlet), ...by].join(', ');
       return `${fold.wordsOf(inlet)}: ${way}.${feed === null ? ' Its feed is not known.' : ''}`;

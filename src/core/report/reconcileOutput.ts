@@ -6,6 +6,7 @@
 
 import { explain } from '../causes/explain.ts';
 import type { Action } from '../fixes/step.ts';
+import { isLooseEnd } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { AuditEvent, Payload } from '../record/events.ts';
@@ -99,10 +100,7 @@ export function foldToOutput(fold: Fold): ReconcileOutput {
   const { places, seen, cables, bothEnds } = coverageOf(fold, cablesInScope(fold));
   const differences = fold.discrepancies();
   const { causes } = explain(fold, differences);
-  const words = (place: string) => {
-    if (place.startsWith('~')) return `loose: ${fold.wordsOf(place)}`;
-    return /[/@]/.test(place) ? placeToWords(index, place) : (index.units.get(place)?.label ?? place);
-  };
+  const words = (place: string) => (isLooseEnd(place) ? `loose: ${fold.wordsOf(place)}` : placeToWords(index, place));
   return {
     plan: {
       cables: index.plan.cables.map((cable) => ({

@@ -128,7 +128,7 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
       line: words.line,
       walkLine: blind ? discrepancyToWords(fold.index, d, { blind }).line : words.line,
       order: words.order,
-      places: d.places.map((place) => (/[/~]/.test(place) ? fold.wordsOf(place) : place)),
+      places: d.places.map(fold.wordsOf),
       placeIds: d.places,
       labels: d.labels,
       found: d.found ?? null,

@@ -1,6 +1,7 @@
 // A renaming as screens show it: what is half done and nearest, what the jack in hand needs next, what the labels of a
 // list look like in walking order. Never offers a step before its time.
 
+import { unitOf } from '../plan/identity.ts';
 import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import type { Permission } from '../record/events.ts';
 import { saysOld, takenBy } from '../record/renameNames.ts';
@@ -259,7 +260,7 @@ export interface RenamingLabel {
 export function renamingLabels(fold: Fold): RenamingLabel[] {
   const { at } = walkOrder(fold);
   const whereOf = (place: string | null) => {
-    const unit = place === null ? undefined : fold.index.units.get(place.slice(0, place.lastIndexOf('/')));
+    const unit = place === null ? undefined : fold.index.units.get(unitOf(place));
     if (!unit) return 'Place not known';
     if (unit.rack) return `Rack ${fold.index.racks.get(unit.rack)?.label ?? unit.rack}`;
     return roomOfUnit(fold.index, unit) ?? 'Room not named';

@@ -2,7 +2,7 @@
 // end is this?" and to a cable's state. Depends on this cable's planned places and its label's places only.
 
 import { placesOver } from '../plan/containment.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { isJack, isLooseEnd, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Severity } from '../trade/kinds.ts';
@@ -36,9 +36,8 @@ function namedEnd(cable: Cable, place: string, mark: string | null): string | nu
   if (mark && cable.ends.some(({ end }) => end === mark)) return mark;
   const planned = cable.ends.filter((end) => end.place === place);
   if (planned.length === 1) return planned[0]!.end;
-  const parts = placeToParts(place);
-  if (parts.type !== 'jack') return null;
-  const onUnit = cable.ends.filter((end) => end.place?.startsWith(`${parts.unit}/`));
+  if (!isJack(place)) return null;
+  const onUnit = cable.ends.filter((end) => end.place !== null && unitOf(end.place) === unitOf(place));
   return onUnit.length === 1 ? onUnit[0]!.end : null;
 }
 
@@ -95,14 +94,12 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   const planned = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
   const right = places.filter((place) => planned.includes(place));
   const astray = places.filter((place) => !planned.includes(place));
-  const loose = astray.filter((place) => placeToParts(place).type === 'loose');
-  const jacks = astray.filter((place) => placeToParts(place).type === 'jack');
+  const loose = astray.filter(isLooseEnd);
+  const jacks = astray.filter(isJack);
 
-  const unitsOf = (at: string[]) => new Set(at.map((place) => place.slice(0, place.lastIndexOf('/'))));
+  const unitsOf = (at: string[]) => new Set(at.map(unitOf));
   const plannedUnits = unitsOf(planned);
-  const besideItself = jacks.filter(
-    (place) => plannedUnits.size > 1 && unitsOf(right).has(place.slice(0, place.lastIndexOf('/'))),
-  );
+  const besideItself = jacks.filter((place) => plannedUnits.size > 1 && unitsOf(right).has(unitOf(place)));
   const tooMany = places.length > cable.ends.length;
   if (tooMany || besideItself.length > 0) add({ kind: 'duplicate-label' }, 'undecided', [...places]);
   if (!tooMany) {

@@ -3,7 +3,7 @@
 
 import { endsOver } from '../plan/containment.ts';
 import { extendIndex } from '../plan/extendIndex.ts';
-import { slotToPlace } from '../plan/identity.ts';
+import { isLooseEnd, isSlot, slotToPlace } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import { describedToPlan } from '../record/described.ts';
@@ -106,7 +106,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     stateAt: (place) => stateOf(place) ?? looksToState(place, []),
     isSaid: (place) => stateOf(place) !== null,
     wordsOf: (place) => {
-      const words = place.startsWith('~') ? looks.standing(place)[0]?.said.replace(/^loose:\s*/i, '') : '';
+      const words = isLooseEnd(place) ? looks.standing(place)[0]?.said.replace(/^loose:\s*/i, '') : '';
       return words || placeToWords(index, place);
     },
     readingsAt: readingsOf,
@@ -270,7 +270,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     for (const one of derived) {
       const { place } = one;
       one.stamp = stamp;
-      const found = place.startsWith('@') ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
+      const found = isSlot(place) ? unitDiscrepancies(fold, place) : placeDiscrepancies(fold, place);
       if (found.length > 0) byPlace.set(place, found);
       else byPlace.delete(place);
     }
@@ -316,7 +316,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
 
   /** Slots tell where units are. Returns the planned slots of the units concerned: they are judged anew too. */
   function noteUnits(place: string, before: PlaceState | null, after: PlaceState): readonly string[] {
-    if (!place.startsWith('@')) return NOTHING;
+    if (!isSlot(place)) return NOTHING;
     const [were, are] = [unitsIn(before), unitsIn(after)];
     for (const unit of were) unlink(unitSlots, unit, place);
     for (const unit of are) link(unitSlots, unit, place);

@@ -2,6 +2,7 @@
 // colours, which are exchanged. Derived from looks and what was followed; never says that a pair was proven by order.
 
 import { rangeToMembers } from '../plan/containment.ts';
+import { unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
@@ -53,8 +54,7 @@ export function pairsOf(view: FoldView, cable: Cable): PairState[] | null {
 }
 
 function fateAt(view: FoldView, place: string): PairFate | null {
-  const unit = place.slice(0, place.lastIndexOf('/'));
-  const value = view.settings.valueOf({ unit, place, name: PAIR_SETTING });
+  const value = view.settings.valueOf({ unit: unitOf(place), place, name: PAIR_SETTING });
   return PAIR_FATES.find((fate) => fate === value) ?? null;
 }
 

@@ -2,7 +2,7 @@
 // to it. Depends on this place and the places joined with it, on nothing else.
 
 import { endsOver, rangeOver } from '../plan/containment.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { isLooseEnd, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt, microphoneAt, type PlannedEnd } from '../plan/planIndex.ts';
 import type { PlaceState } from '../record/looks.ts';
@@ -50,7 +50,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
   if (isPlainlyRight(view, place, state, planned, view.readingsAt(place))) return [];
   const isEndItself = () => index.endsAt.has(place) || rangeOver(index, place) !== null;
   const evidence = state.looks.map((look) => look.event);
-  const loose = placeToParts(place).type === 'loose';
+  const loose = isLooseEnd(place);
   const found: Discrepancy[] = [];
   const add = (finding: Finding, severity: Severity, labels: string[], places = [place]) =>
     found.push(makeDiscrepancy(finding, severity, places, labels, evidence));
@@ -133,7 +133,7 @@ function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, 
     add({ kind: 'wrong-cable-type', found: plug.cableType!, plan: cable!.type! }, 'service', [text]);
   }
   if (!cable || !bearsRibbon(view, cable)) return;
-  const here = { unit: placeToParts(place).type === 'jack' ? place.slice(0, place.lastIndexOf('/')) : '', place };
+  const here = { unit: unitOf(place), place };
   if (view.settings.valueOf({ ...here, name: 'phantom' })?.toLowerCase() === 'on') {
     add({ kind: 'phantom-hazard', found: text }, 'equipment', [text]);
   }

@@ -1,7 +1,7 @@
 // "Rows 1 to 25 landed in order": one statement over many landings, claimed by order and proven for none. What was
 // followed, crossed, found dead or kept as spare is told here too, each as one act with one undo.
 import { useSignal } from '@preact/signals';
-import { placeToParts } from '../../core/plan/identity.ts';
+import { jackOf } from '../../core/plan/identity.ts';
 import { colourToSighting, fateToSettings } from '../../core/report/walk/partPayloads.ts';
 import { pairOrder } from '../../core/schedule/desk/siteRules.ts';
 import { nameToKey } from '../../core/trade/names.ts';
@@ -185,11 +185,6 @@ const WORDS: Record<Exclude<What, 'order'>, string> = {
   spare: ', and that these are kept as spare.',
   good: ', and that a tester, a tone or a light showed these good. What was said of them before is past.',
 };
-
-function jackOf(place: string): string {
-  const parts = placeToParts(place);
-  return parts.type === 'jack' ? parts.jack : place;
-}
 
 /** `7`, `20 to 24`: numbers of the wires, counted from the first landing of the range. */
 function rangeWords(first: number, end: number): string {

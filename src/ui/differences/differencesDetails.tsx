@@ -1,6 +1,8 @@
 // One difference opened: found and plan, on what it rests and how old that is, photos, notes, what is to be done about
 // it, and the way there.
+
 import { useSignal } from '@preact/signals';
+import { isJack } from '../../core/plan/identity.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { evidenceToWords, isHazard } from '../../core/report/words/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -15,7 +17,7 @@ import { Decide } from './differencesDecide.tsx';
 export function DifferenceDetails(props: { line: DifferenceLine; audit: string; onClose?: () => void }) {
   const { line } = props;
   const services = useServices();
-  const at = line.placeIds.findIndex((place) => place.includes('/'));
+  const at = line.placeIds.findIndex(isJack);
   const place = line.placeIds[at];
   return (
     <section class="difference-details" aria-label={`No. ${line.number}: ${line.title}`}>

@@ -1,7 +1,9 @@
 // Which differences a person asked to see, and whether there is room beside the list. It never hides a hazard: the
 // screen does not ask it about one.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import { type PlaceId, placeToParts } from '../../core/plan/identity.ts';
 import type { DecisionLine } from '../../core/report/decisionsView.ts';
 import type { PlanOverview } from '../../core/report/plan/planView.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
@@ -26,7 +28,12 @@ export function placesToRacks(plan: PlanOverview | null): (line: Pick<Difference
     labels.set(rack.id, rack.label);
     for (const unit of rack.units) labels.set(unit.id, rack.label);
   }
-  return ({ placeIds }) => placeIds.flatMap((place) => labels.get(place.split(/[/@]/)[0] ?? '') ?? []);
+  const idOf = (place: PlaceId) => {
+    const parts = placeToParts(place);
+    if (parts.type === 'loose') return '';
+    return parts.type === 'slot' ? parts.rack : parts.unit;
+  };
+  return ({ placeIds }) => placeIds.flatMap((place) => labels.get(idOf(place)) ?? []);
 }
 
 export function shows(line: DifferenceLine, only: Only, wanted: string, racks: readonly string[]): boolean {

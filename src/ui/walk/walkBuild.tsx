@@ -1,6 +1,8 @@
 // The build occasion in the walk: landing and recording in one tap, the stages of an end, what is left to build, and
 // why something was put against the plan. Landing is offered only where a plug may be moved.
+
 import { useSignal } from '@preact/signals';
+import { isJack } from '../../core/plan/identity.ts';
 import type { WorkStage } from '../../core/record/events.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -47,7 +49,7 @@ export function ChangeOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) 
   if (view.occasion !== 'build' || verdict?.variant !== 'differs' || verdict.label === null) return null;
   const { place, jack, label } = verdict;
   const key = `${place} ${label}`;
-  if (answered.value === key || place.startsWith('~') || place.startsWith('@')) return null;
+  if (answered.value === key || !isJack(place)) return null;
   return (
     <div class="walk-ask">
       <p>

@@ -1,7 +1,7 @@
 // Putting right what the auditor said: the slip of a jack and undo. Each is one act for the person, however many events
 // it takes; what was recorded is withdrawn and said again, never changed.
 
-import { placeToParts } from '../../core/plan/identity.ts';
+import { unitOf } from '../../core/plan/identity.ts';
 import type { EventKind, Payload } from '../../core/record/events.ts';
 import type { StatementAt } from '../../core/report/walk/statementsAt.ts';
 import type { Services } from '../services.ts';
@@ -120,9 +120,9 @@ export function createCorrections(
     if (one.kind === 'sighting') {
       const sighting: Sighting = { ...one.payload, withdraws: [{ event: one.instead }] };
       const event = await record('sighting', sighting);
-      const at = placeToParts(sighting.places[0] ?? '');
-      if (event === '' || at.type !== 'jack') return;
-      remember(afterSighting(memory.value, event, sighting, at.unit));
+      const unit = unitOf(sighting.places[0] ?? '');
+      if (event === '' || unit === '') return;
+      remember(afterSighting(memory.value, event, sighting, unit));
       return;
     }
     const event = await record(one.kind, one.payload as Payload<typeof one.kind>);

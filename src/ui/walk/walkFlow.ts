@@ -1,6 +1,8 @@
 // The walk as it runs: which jack is meant, what a reading becomes, what was said last, which sheet is open. It owns
 // no markup and no rule of its own; rules are in walkState.ts, and every fact comes from the record worker.
+
 import { batch, signal } from '@preact/signals';
+import { isJack } from '../../core/plan/identity.ts';
 import { MAX_LABEL } from '../../core/record/events.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
@@ -21,7 +23,6 @@ import {
   afterAct,
   afterSighting,
   earlierDiffering,
-  isJack,
   isUnlikelyLabel,
   NEW_MEMORY,
   plugsOf,

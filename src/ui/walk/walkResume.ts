@@ -1,11 +1,11 @@
 // Questions that outlive a restart: what was said and waits for an answer is asked about again, or it would be lost; the
 // auditor's slip is worked out anew. It answers nothing and records nothing.
 import type { Signal } from '@preact/signals';
-import { placeToParts } from '../../core/plan/identity.ts';
+import { isJack, unitOf } from '../../core/plan/identity.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import type { Services } from '../services.ts';
 import type { Sheet } from './sheets/walkSheet.ts';
-import { afterSighting, isJack, type WalkMemory } from './walkState.ts';
+import { afterSighting, type WalkMemory } from './walkState.ts';
 
 /** Questions on which something waits that was said already. */
 const OWED: ReadonlySet<Sheet['type']> = new Set(['candidates', 'unlikely', 'earlier']);
@@ -32,8 +32,7 @@ export async function withCutOff(services: Services, audit: string, before: Walk
   return since
     .filter(({ event }) => !known.has(event))
     .reduce((memory, { event, ...said }) => {
-      const parts = placeToParts(said.places[0] ?? '');
-      return afterSighting(memory, event, { ...said, basis: 'seen' }, parts.type === 'jack' ? parts.unit : '');
+      return afterSighting(memory, event, { ...said, basis: 'seen' }, unitOf(said.places[0] ?? ''));
     }, before);
 }
 

@@ -296,7 +296,3 @@ export function isUnlikelyLabel(text: string): boolean {
 export function plugsOf(state: Said['state']): NonNullable<Said['plugs']> {
   return state === 'unlabelled' || state === 'illegible' || state === 'plugged' ? [{ labels: [] }] : [];
 }
-
-export function isJack(place: string): boolean {
-  return !place.startsWith('~') && !place.startsWith('@');
-}

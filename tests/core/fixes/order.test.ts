@@ -113,6 +113,16 @@ describe('the order of the work', () => {
     expect(list.blocks.slice(1).map(({ waits }) => waits?.type)).toEqual(['hazard', 'hazard']);
   });
 
+  it('keeps hands off a unit that is a hazard as a whole, and off no other', () => {
+    const hazard = event('hazard-seen', { place: 'FR1', hazard: 'mains', note: 'case is live' });
+    const list = listOf(plan, [...events, hazard]);
+    expect(list.blocks.slice(1).map(({ waits }) => waits?.type)).toEqual(['hazard', 'hazard']);
+    const other = event('hazard-seen', { place: 'FR12', hazard: 'mains', note: 'case is live' });
+    expect(listOf(plan, [...events, other]).blocks.map(({ waits }) => waits)).not.toContainEqual(
+      expect.objectContaining({ type: 'hazard' }),
+    );
+  });
+
   it('never moves a plug of mains; that is asked of a licensed trade', () => {
     const power = planOf([
       ['9001', 'STRIP 1', 'SW1 PSU', withSignal('mains')],

@@ -1,7 +1,7 @@
 // What was found becomes the plan: racks, units and jacks as described, cables from the labels that stand. What nobody
 // knows stays in it as not known. The same record gives the same bytes on every phone: no time, author or chance inside.
 
-import { placeToParts } from '../../plan/identity.ts';
+import { isSlot, placeToParts } from '../../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan, Unit } from '../../plan/model.ts';
 import { settingKey } from '../../plan/planIndex.ts';
 import type { Look } from '../../record/looks.ts';
@@ -126,7 +126,7 @@ function endAt(fold: Fold, end: string, place: string | null): CableEnd {
 
 /** Cables that no plan has: by label where one stands, by the way they were followed, else one end of something. */
 function newCables(fold: Fold, taken: Set<string>): Cable[] {
-  const places = [...fold.seenPlaces()].filter((place) => !place.startsWith('@')).sort();
+  const places = [...fold.seenPlaces()].filter((place) => !isSlot(place)).sort();
   const byName = new Map<string, NewCable>();
   const nameless = new Map<string, { ends: string[]; differ: string | null }>();
   const done = new Set<string>();

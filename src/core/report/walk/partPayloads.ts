@@ -1,7 +1,7 @@
 // From what a person taps about a part, a panel, a block, a trunk or a power strip to the events that describe it. Pure;
 // what the events come to mean stands in the fold.
 
-import { jackToPlace } from '../../plan/identity.ts';
+import { jackToPlace, unitOf } from '../../plan/identity.ts';
 import type { Tail } from '../../plan/model.ts';
 import type { DescribedJack } from '../../record/describedEvents.ts';
 import type { Payload } from '../../record/events.ts';
@@ -221,7 +221,7 @@ export function trunkToSighting(label: string, connector: string, at: { place: s
 /** "Pair 7 is dead", "pairs 20 to 24 are spare": one reading at each landing. Dead is told by a tester or a tone. */
 export function fateToSettings(places: readonly string[], fate: PairFate | 'good'): Payload<'setting-read'>[] {
   return places.map((place) => ({
-    unit: place.slice(0, place.lastIndexOf('/')),
+    unit: unitOf(place),
     place,
     name: PAIR_SETTING,
     value: fate,

@@ -1,7 +1,7 @@
 // Twins for the walk: the next number, where one is still wanted at the jack just spoken about, the ones that wait for
 // their other end, nearest first, and numbers given twice.
 
-import { placeToParts } from '../../plan/identity.ts';
+import { isSlot, placeToParts } from '../../plan/identity.ts';
 import { lookUp } from '../../plan/lookUp.ts';
 import { roomOfUnit } from '../../plan/planIndex.ts';
 import { needsNoLabel } from '../../rules/adapters.ts';
@@ -97,7 +97,7 @@ function offerAt(fold: Fold, place: string): TwinsView['offer'] {
 /** The plug bears nothing that can be read, and no label at a far end that was followed tells its cable. */
 function isBare(fold: Fold, place: string): boolean {
   const state = fold.stateAt(place);
-  if (place.startsWith('@') || (state.type !== 'unlabelled' && state.type !== 'illegible')) return false;
+  if (isSlot(place) || (state.type !== 'unlabelled' && state.type !== 'illegible')) return false;
   return !needsNoLabel(fold, place, state) && fold.joined(place).every((far) => fold.readingsAt(far).length === 0);
 }
 

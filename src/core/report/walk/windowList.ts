@@ -1,5 +1,6 @@
 // What has to wait for a window: looks that need a hand, jacks that nobody could see or open, plugs that want a label.
 // Collected, so that nothing is offered to a hand that may only look.
+import { isSlot, unitOf } from '../../plan/identity.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { compareLabels } from './walkOrder.ts';
 
@@ -17,7 +18,7 @@ export interface WindowItem {
 export function windowList(fold: Fold): WindowItem[] {
   const items: WindowItem[] = [];
   for (const place of fold.seenPlaces()) {
-    if (place.startsWith('@')) continue;
+    if (isSlot(place)) continue;
     const state = fold.stateAt(place);
     const look = state.looks.at(-1);
     if (!look) continue;
@@ -50,7 +51,7 @@ export interface FarQuestion {
 
 export function nextFarQuestion(fold: Fold, here: string | null, skipped: readonly string[]): FarQuestion | null {
   const blind = fold.started?.payload.blind === true;
-  const away = (place: string) => here === null || place.split('/')[0] !== here.split('/')[0];
+  const away = (place: string) => here === null || unitOf(place) !== unitOf(here);
   const passed = new Set(skipped);
   let later: FarQuestion | null = null;
   for (const cable of fold.index.plan.cables) {

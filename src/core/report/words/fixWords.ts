@@ -5,6 +5,7 @@ import type { Cause, CauseKind } from '../../causes/cause.ts';
 import type { BackStep } from '../../fixes/back.ts';
 import type { Waits } from '../../fixes/input.ts';
 import type { Interrupted, Step } from '../../fixes/step.ts';
+import { isLooseEnd } from '../../plan/identity.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Permission } from '../../record/events.ts';
 import type { Discrepancy, DiscrepancyKind } from '../../rules/discrepancy.ts';
@@ -117,7 +118,7 @@ function moveWords({ action, from: at }: Step | BackStep, label: string, from: s
   if (action === 'hold') return `Pull ${label} from ${from} and keep it in the hand.`;
   if (action === 'pull') return `Pull ${label} from ${from} and leave it at ${to}.`;
   if (at === null) return `Plug ${label} into ${to}.`;
-  return at.startsWith('~') ? `Land ${label} in ${to}; it lies at ${from}.` : `Move ${label} from ${from} to ${to}.`;
+  return isLooseEnd(at) ? `Land ${label} in ${to}; it lies at ${from}.` : `Move ${label} from ${from} to ${to}.`;
 }
 
 function settleWords(
@@ -141,8 +142,7 @@ function isLoudspeaker(index: PlanIndex, place: string | null): boolean {
 
 /** A jack, a rack position, a loose end in the words in which it was said, or a whole unit. */
 export function placeWords({ index, wordsOf }: Pick<FoldView, 'index' | 'wordsOf'>, place: string): string {
-  if (place.startsWith('~')) return wordsOf(place);
-  return /[/@]/.test(place) ? placeToWords(index, place) : (index.units.get(place)?.label ?? place);
+  return isLooseEnd(place) ? wordsOf(place) : placeToWords(index, place);
 }
 
 /** What a step is for: the cause or the difference that it names first. */

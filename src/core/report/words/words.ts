@@ -1,6 +1,6 @@
 // Discrepancies in words, once for screens and reports: jack first, short, present, no blame, never "safe".
 
-import { placeToParts } from '../../plan/identity.ts';
+import { unitOf } from '../../plan/identity.ts';
 import type { Contradiction } from '../../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis } from '../../rules/discrepancy.ts';
@@ -176,7 +176,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
     if (beside.place !== undefined && unitOf(place) !== '' && unitOf(place) === unitOf(beside.place)) {
       return index.jacks.get(place)?.label ?? placeToWords(index, place);
     }
-    return index.units.get(place)?.label ?? placeToWords(index, place);
+    return placeToWords(index, place);
   }
 
   /** What there is to say, after the place where it is, unless that is named beside it. */
@@ -229,12 +229,6 @@ function orderOf(d: Discrepancy): string | null {
   if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
   if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
   return null;
-}
-
-/** The unit of a jack; empty for slots and loose ends. */
-function unitOf(place: string): string {
-  const parts = placeToParts(place);
-  return parts.type === 'jack' ? parts.unit : '';
 }
 
 function anyOf(words: readonly string[]): string {

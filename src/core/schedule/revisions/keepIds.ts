@@ -1,7 +1,7 @@
 // A newly read plan with the ids of the plan in force wherever an item is recognised. Ids are matched here and nowhere
 // else; nothing of what the new sheet says is changed.
 
-import { jackToPlace, placeToParts } from '../../plan/identity.ts';
+import { jackOnUnit, jackToPlace, placeToParts } from '../../plan/identity.ts';
 import type { Plan, Unit } from '../../plan/model.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { groupBy } from './groups.ts';
@@ -31,7 +31,7 @@ export function keepIds(old: Plan, next: Plan, revision: string): Plan {
     const known = places.get(id);
     if (known !== undefined) return known;
     const parts = placeToParts(id);
-    return parts.type === 'jack' ? `${unitIds.get(parts.unit) ?? parts.unit}/${parts.jack}` : id;
+    return parts.type === 'jack' ? jackOnUnit(unitIds.get(parts.unit) ?? parts.unit, parts.jack) : id;
   };
   const unit = (id: string) => unitIds.get(id) ?? id;
   const moved = next.cables.map((cable) => ({

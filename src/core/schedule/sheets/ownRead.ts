@@ -4,7 +4,7 @@
 // Limits: A blank cell and an empty text are one. An edited unit of a row under Jacks is asked about and not followed,
 // since the row's id says where the jack is. A workbook cannot hold control characters; CSV can.
 import * as z from 'zod/mini';
-import { jackToPlace, placeToParts } from '../../plan/identity.ts';
+import { jackToPlace, unitOf } from '../../plan/identity.ts';
 import {
   type Cable,
   type CableEnd,
@@ -108,8 +108,7 @@ export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPla
   );
   const jacks = new Map<string, Jack>();
   for (const [id, row] of jackRows) {
-    const parts = placeToParts(id);
-    const unit = parts.type === 'jack' ? parts.unit : '';
+    const unit = unitOf(id);
     if (!labels.has(unit)) {
       row.ask('Unit', 'Which unit is this jack on?');
       continue;

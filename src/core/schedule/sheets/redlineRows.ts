@@ -1,7 +1,7 @@
 // The rows of a cable list as the plan wants them: which line holds which cable, what is written into its cells, and
 // whether it was read back as meant.
 
-import { placeToParts } from '../../plan/identity.ts';
+import { placeToParts, unitOf } from '../../plan/identity.ts';
 import type { Cable, CableEnd, Plan, Unit } from '../../plan/model.ts';
 import type { Columns } from '../columns.ts';
 import type { Table } from '../rows/readTypes.ts';
@@ -286,9 +286,4 @@ function cellsOf(line: Line, names: Names, cable: Cable, attempt: Attempt): Map<
     const whole = [location, bare, at.has(`${side}Jack`) ? '' : end?.jack];
     set(side, whole.filter(Boolean).join(' '));
   }
-}
-
-function unitOf(place: string): string {
-  const parts = placeToParts(place);
-  return parts.type === 'jack' ? parts.unit : '';
 }

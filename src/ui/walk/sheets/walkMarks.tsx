@@ -1,6 +1,8 @@
 // Which other end jacket and marks fit, under the drawing: an estimate with two ways to settle it. It never says that two
 // ends are one cable; a twin at both or a trace does.
+
 import { useSignal } from '@preact/signals';
+import { isJack } from '../../../core/plan/identity.ts';
 import type { MarkedEnd, MarksHere } from '../../../core/report/walk/marksView.ts';
 import { leadToSighting } from '../../../core/report/walk/partPayloads.ts';
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
@@ -10,7 +12,6 @@ import { PlainButton } from '../../parts/form.tsx';
 import { Row } from '../../parts/rows.tsx';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
-import { isJack } from '../walkState.ts';
 import { putTwin } from './twinActs.ts';
 import type { Sheet } from './walkSheet.ts';
 import { TwinOffer, useLog } from './walkTwins.tsx';

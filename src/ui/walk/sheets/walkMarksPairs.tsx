@@ -1,9 +1,9 @@
 // Pairs of ends that jackets and marks fit, in the list of twins: what a twin at both or a trace would settle.
+import { isJack } from '../../../core/plan/identity.ts';
 import { pairToWords } from '../../../core/report/walk/marksView.ts';
 import { useAsked } from '../../context.ts';
 import { Row, SectionHead } from '../../parts/rows.tsx';
 import type { SheetProps } from '../walkSheetProps.ts';
-import { isJack } from '../walkState.ts';
 
 /** Under the twins that are owed: pairs that a twin or a trace would settle. */
 export function MarksPairs({ flow, close }: Pick<SheetProps, 'flow' | 'close'>) {
