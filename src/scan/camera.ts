@@ -3,6 +3,7 @@
 //
 // Limits: Where html5-qrcode's own decoder has to do, it tells neither place nor neighbours, so there the circle cannot
 // choose. Torch, zoom and focus were tried on stand-ins; no real phone was used.
+
 import { aim, boxToPicture, type Circle, cover, inSight, middleCircle } from './aim.ts';
 import { failureFrom } from './cameraErrors.ts';
 import {
@@ -16,10 +17,13 @@ import {
   openCamera,
 } from './cameraStream.ts';
 import { onReturn, watchStream } from './cameraWatch.ts';
+import type { Darkness } from './dark.ts';
 import { createDark, GLANCE_MS, isBlack } from './dark.ts';
 import type { Decoder } from './decoder.ts';
 import { onFrames } from './frames.ts';
+import type { Hub } from './hub.ts';
 import { createHub } from './hub.ts';
+import type { Pace } from './pace.ts';
 import { createPace } from './pace.ts';
 import { type Picture, takePicture } from './picture.ts';
 import type { Point, ScanFailure, Scanner, Watched } from './scanner.ts';
@@ -75,210 +79,110 @@ const BEAT_MS = 500;
 /** A gap this long means that nobody was looking; below the time after which a text may be read again. */
 const BLIND_AFTER_MS = 900;
 
+type CameraState = {
+  options: CameraOptions;
+  place: HTMLElement;
+  decoder: Decoder | null;
+  why: string;
+  choice: CameraChoice | null;
+  stream: CameraStream | null;
+  quiet: (() => void)[];
+  wishes: { torch?: boolean; zoom?: number };
+  // Lives longer than a stream: a stream that stalls again right after it was rebuilt is given up.
+  health: { rebuiltAt: number };
+  // Whatever was in flight before a pause, a stop or a new stream belongs to another time.
+  epoch: number;
+  inFlight: boolean;
+  lastLook: number;
+  lastBeat: number;
+  waited: number;
+  looks: number;
+  pace: Pace;
+  // Lives longer than a stream, as the health above does.
+  dark: { saw(black: boolean, now: number): Darkness };
+  lastGlance: number;
+  isDark: boolean;
+  view: Watched<View> & { set(value: View): void };
+  hub: Hub;
+  ownDecoder: OwnDecoder;
+};
+
 export function createCamera(options: CameraOptions): CameraScanner {
   const { place } = options;
-  let decoder = options.decoder;
-  let why = 'no decoder here';
-  let choice = options.camera ?? null;
-  let stream: CameraStream | null = null;
-  let quiet: (() => void)[] = [];
-  let wishes: { torch?: boolean; zoom?: number } = {};
-  // Lives longer than a stream: a stream that stalls again right after it was rebuilt is given up.
-  const health = { rebuiltAt: Number.NEGATIVE_INFINITY };
-  // Whatever was in flight before a pause, a stop or a new stream belongs to another time.
-  let epoch = 0;
-  let inFlight = false;
-  let lastLook = 0;
-  let lastBeat = 0;
-  let waited = 0;
-  let looks = 0;
-  let pace = createPace();
-  // Lives longer than a stream, as the health above does.
-  let dark = createDark();
-  let lastGlance = 0;
-  let isDark = false;
-  const view = createWatched<View>('nothing', options.onBug ?? surfaceBug);
 
   const hub = createHub(
     { by: 'camera', now: options.now, onBug: options.onBug, blindAfterMs: BLIND_AFTER_MS },
     {
       open() {
-        health.rebuiltAt = Number.NEGATIVE_INFINITY;
-        dark = createDark();
-        isDark = false;
-        return open();
+        cam.health.rebuiltAt = Number.NEGATIVE_INFINITY;
+        cam.dark = createDark();
+        cam.isDark = false;
+        return open(cam);
       },
-      close,
+      close: () => close(cam),
     },
   );
-  hub.state.subscribe(() => {
-    epoch += 1;
-  });
-
-  async function open(): Promise<ScanFailure | null> {
-    const result = await openCamera(place, choice, decoder ? null : ownDecoder);
-    if (result.type === 'failed') return result.failure;
-    const opened = result.stream;
-    stream = opened;
-    pace = createPace();
-    const watch = watchStream(
-      opened,
-      {
-        rebuild: () => hub.whileRunning(rebuild),
-        sleep: () => hub.whileRunning(sleep),
-        giveUp: () => hub.fail({ type: 'stalled' }),
+  const cam: CameraState = {
+    options,
+    place,
+    decoder: options.decoder,
+    why: 'no decoder here',
+    choice: options.camera ?? null,
+    stream: null,
+    quiet: [],
+    wishes: {},
+    health: { rebuiltAt: Number.NEGATIVE_INFINITY },
+    epoch: 0,
+    inFlight: false,
+    lastLook: 0,
+    lastBeat: 0,
+    waited: 0,
+    looks: 0,
+    pace: createPace(),
+    dark: createDark(),
+    lastGlance: 0,
+    isDark: false,
+    view: createWatched<View>('nothing', options.onBug ?? surfaceBug),
+    hub,
+    ownDecoder: {
+      found(text, format) {
+        const sight = format === undefined ? { text } : { text, format };
+        // It tells neither where the label was nor of any other, so nothing is aimed.
+        hub.look([sight], { sight, aimed: false });
       },
-      health,
-    );
-    const stopFrames = onFrames(opened.video, () => {
-      watch.frame();
-      if (!decoder) return;
-      if (hangs()) void doWithout('no answer');
-      else void lookAt(opened, decoder);
-    });
-    quiet = [stopFrames, watch.end];
-    await restoreWishes(opened);
-    return null;
-  }
-
-  async function close(): Promise<void> {
-    const closing = stream;
-    epoch += 1;
-    stream = null;
-    view.set('nothing');
-    for (const end of quiet) end();
-    quiet = [];
-    await closing?.close();
-  }
-
-  async function sleep(): Promise<void> {
-    await close();
-    quiet = [onReturn(() => void hub.whileRunning(rebuild))];
-  }
-
-  async function rebuild(): Promise<void> {
-    await close();
-    const failure = await open();
-    // Not awaited: it waits for this very job.
-    if (failure) void hub.fail(failure);
-  }
-
-  async function restoreWishes({ track }: CameraStream): Promise<void> {
-    if (wishes.torch !== undefined) await apply(track, { torch: wishes.torch });
-    if (wishes.zoom !== undefined) await apply(track, { zoom: wishes.zoom });
-  }
-
-  async function lookAt({ video }: CameraStream, by: Decoder): Promise<void> {
-    const started = performance.now();
-    if (inFlight || hub.state.get().type !== 'scanning' || started - lastLook < pace.gap(started)) return;
-    const mine = epoch;
-    inFlight = true;
-    lastLook = started;
-    try {
-      const frame = await createImageBitmap(video);
-      const picture = { width: frame.width, height: frame.height };
-      looks += 1;
-      if (started - lastGlance >= GLANCE_MS && goneBlack(frame, started)) {
-        frame.close();
-        return;
-      }
-      const decoded = await by.decode(frame, looks % 2 === 0 ? 'quick' : 'thorough');
-      if (mine !== epoch) return;
-      if (decoded.type === 'decoder-failed') await doWithout(decoded.message);
-      else judge(decoded.symbols, picture, video);
-    } catch (error) {
-      // A frame that went away under us, at a stop or a turn of the phone; the next one comes soon.
-      if (!(error instanceof DOMException)) throw error;
-    } finally {
-      inFlight = false;
-    }
-  }
-
-  /** True when a new stream was asked for. */
-  function goneBlack(frame: ImageBitmap, at: number): boolean {
-    lastGlance = at;
-    const seen = dark.saw(isBlack(frame), at);
-    isDark = seen === 'dark';
-    if (seen === 'rebuild') void hub.whileRunning(rebuild);
-    return seen === 'rebuild';
-  }
-
-  /** Time in which the page slept is no fault of the decoder, so only the beat of the frames counts. */
-  function hangs(): boolean {
-    const beat = performance.now();
-    waited = inFlight ? waited + Math.min(beat - lastBeat, BEAT_MS) : 0;
-    lastBeat = beat;
-    return waited > PATIENCE_MS;
-  }
-
-  /** The better decoder broke, so the one of html5-qrcode has to do; it needs a stream of its own kind. */
-  async function doWithout(message: string): Promise<void> {
-    if (decoder === null) return;
-    decoder = null;
-    why = message;
-    await hub.whileRunning(rebuild);
-  }
-
-  function judge(
-    symbols: { text: string; format: string; corners: Point[] }[],
-    picture: { width: number; height: number },
-    video: HTMLVideoElement,
-  ): void {
-    const box = { width: video.clientWidth, height: video.clientHeight };
-    const shown = box.width > 0 && box.height > 0 ? box : picture;
-    const seen = inSight(symbols, picture, shown);
-    const given = options.circle?.() ?? middleCircle(shown.width, shown.height);
-    const circle = { ...boxToPicture(given, picture, shown), r: given.r / cover(picture, shown).scale };
-    const meant = aim(seen, circle);
-    const sight = meant.type === 'taken' ? seen[meant.index] : undefined;
-    pace.saw(
-      seen.map(({ text }) => text),
-      performance.now(),
-    );
-    view.set(meant.type === 'taken' ? 'aimed' : meant.type === 'nothing' && isDark ? 'dark' : meant.type);
-    hub.look(seen, sight ? { sight, aimed: true } : null);
-  }
-
-  const ownDecoder: OwnDecoder = {
-    found(text, format) {
-      const sight = format === undefined ? { text } : { text, format };
-      // It tells neither where the label was nor of any other, so nothing is aimed.
-      hub.look([sight], { sight, aimed: false });
+      missed: () => hub.look([], null),
     },
-    missed: () => hub.look([], null),
   };
-
-  async function wish(next: { torch?: boolean; zoom?: number }): Promise<boolean> {
-    if (!stream) return false;
-    const taken = await apply(stream.track, next);
-    if (taken) wishes = { ...wishes, ...next };
-    return taken;
-  }
+  hub.state.subscribe(() => {
+    cam.epoch += 1;
+  });
 
   return {
     ...hub,
     stop() {
-      wishes = {};
+      cam.wishes = {};
       return hub.stop();
     },
     capabilities() {
-      if (!stream) return { torch: false, zoom: null, focus: false };
-      const { torch, zoom, focusMode } = abilitiesOf(stream.track);
+      if (!cam.stream) return { torch: false, zoom: null, focus: false };
+      const { torch, zoom, focusMode } = abilitiesOf(cam.stream.track);
       const range = zoom && zoom.max > zoom.min ? { min: zoom.min, max: zoom.max, step: zoom.step || 0.1 } : null;
       return { torch: torch === true, zoom: range, focus: focusMode?.includes('single-shot') === true };
     },
-    torch: (on) => wish({ torch: on }),
-    zoom: (factor) => wish({ zoom: factor }),
-    focus: async (point) => (stream ? focusOnce(stream.track, point) : false),
-    view,
+    torch: (on) => wish(cam, { torch: on }),
+    zoom: (factor) => wish(cam, { zoom: factor }),
+    focus: async (point) => (cam.stream ? focusOnce(cam.stream.track, point) : false),
+    view: cam.view,
     async takePhoto(longSide) {
-      return stream ? takePicture(stream.video, stream.track, longSide) : { type: 'no-picture', reason: 'not-running' };
+      return cam.stream
+        ? takePicture(cam.stream.video, cam.stream.track, longSide)
+        : { type: 'no-picture', reason: 'not-running' };
     },
-    readStill: (file) => readStill(file, decoder, options.now),
+    readStill: (file) => readStill(file, cam.decoder, options.now),
     cameras: () =>
       hub.inLine(async () => {
         try {
-          if (stream) return { type: 'cameras', cameras: await listed() };
+          if (cam.stream) return { type: 'cameras', cameras: await listed() };
           // It opens a stream of its own for the permission, which is why this waits in line.
           const cameras = await (await loadLibrary()).Html5Qrcode.getCameras();
           return { type: 'cameras', cameras: cameras.map(({ id, label }) => ({ id, label })) };
@@ -287,17 +191,149 @@ export function createCamera(options: CameraOptions): CameraScanner {
         }
       }),
     useCamera(next) {
-      choice = next;
-      wishes = {};
-      return hub.whileRunning(rebuild);
+      cam.choice = next;
+      cam.wishes = {};
+      return hub.whileRunning(() => rebuild(cam));
     },
     current() {
-      if (!stream) return null;
-      return { id: stream.track.getSettings().deviceId ?? '', label: stream.track.label };
+      if (!cam.stream) return null;
+      return { id: cam.stream.track.getSettings().deviceId ?? '', label: cam.stream.track.label };
     },
-    video: () => stream?.video ?? null,
-    readsBy: () => (decoder ? { type: 'decoder' } : { type: 'library', why }),
+    video: () => cam.stream?.video ?? null,
+    readsBy: () => (cam.decoder ? { type: 'decoder' } : { type: 'library', why: cam.why }),
   };
+}
+
+async function open(cam: CameraState): Promise<ScanFailure | null> {
+  const result = await openCamera(cam.place, cam.choice, cam.decoder ? null : cam.ownDecoder);
+  if (result.type === 'failed') return result.failure;
+  const opened = result.stream;
+  cam.stream = opened;
+  cam.pace = createPace();
+  const watch = watchStream(
+    opened,
+    {
+      rebuild: () => cam.hub.whileRunning(() => rebuild(cam)),
+      sleep: () => cam.hub.whileRunning(() => sleep(cam)),
+      giveUp: () => cam.hub.fail({ type: 'stalled' }),
+    },
+    cam.health,
+  );
+  const stopFrames = onFrames(opened.video, () => {
+    watch.frame();
+    if (!cam.decoder) return;
+    if (hangs(cam)) void doWithout(cam, 'no answer');
+    else void lookAt(cam, opened, cam.decoder);
+  });
+  cam.quiet = [stopFrames, watch.end];
+  await restoreWishes(cam, opened);
+  return null;
+}
+
+async function close(cam: CameraState): Promise<void> {
+  const closing = cam.stream;
+  cam.epoch += 1;
+  cam.stream = null;
+  cam.view.set('nothing');
+  for (const end of cam.quiet) end();
+  cam.quiet = [];
+  await closing?.close();
+}
+
+async function sleep(cam: CameraState): Promise<void> {
+  await close(cam);
+  cam.quiet = [onReturn(() => void cam.hub.whileRunning(() => rebuild(cam)))];
+}
+
+async function rebuild(cam: CameraState): Promise<void> {
+  await close(cam);
+  const failure = await open(cam);
+  // Not awaited: it waits for this very job.
+  if (failure) void cam.hub.fail(failure);
+}
+
+async function restoreWishes(cam: CameraState, { track }: CameraStream): Promise<void> {
+  if (cam.wishes.torch !== undefined) await apply(track, { torch: cam.wishes.torch });
+  if (cam.wishes.zoom !== undefined) await apply(track, { zoom: cam.wishes.zoom });
+}
+
+async function lookAt(cam: CameraState, { video }: CameraStream, by: Decoder): Promise<void> {
+  const started = performance.now();
+  if (cam.inFlight || cam.hub.state.get().type !== 'scanning' || started - cam.lastLook < cam.pace.gap(started)) return;
+  const mine = cam.epoch;
+  cam.inFlight = true;
+  cam.lastLook = started;
+  try {
+    const frame = await createImageBitmap(video);
+    const picture = { width: frame.width, height: frame.height };
+    cam.looks += 1;
+    if (started - cam.lastGlance >= GLANCE_MS && goneBlack(cam, frame, started)) {
+      frame.close();
+      return;
+    }
+    const decoded = await by.decode(frame, cam.looks % 2 === 0 ? 'quick' : 'thorough');
+    if (mine !== cam.epoch) return;
+    if (decoded.type === 'decoder-failed') await doWithout(cam, decoded.message);
+    else judge(cam, decoded.symbols, picture, video);
+  } catch (error) {
+    // A frame that went away under us, at a stop or a turn of the phone; the next one comes soon.
+    if (!(error instanceof DOMException)) throw error;
+  } finally {
+    cam.inFlight = false;
+  }
+}
+
+/** True when a new stream was asked for. */
+function goneBlack(cam: CameraState, frame: ImageBitmap, at: number): boolean {
+  cam.lastGlance = at;
+  const seen = cam.dark.saw(isBlack(frame), at);
+  cam.isDark = seen === 'dark';
+  if (seen === 'rebuild') void cam.hub.whileRunning(() => rebuild(cam));
+  return seen === 'rebuild';
+}
+
+/** Time in which the page slept is no fault of the decoder, so only the beat of the frames counts. */
+function hangs(cam: CameraState): boolean {
+  const beat = performance.now();
+  cam.waited = cam.inFlight ? cam.waited + Math.min(beat - cam.lastBeat, BEAT_MS) : 0;
+  cam.lastBeat = beat;
+  return cam.waited > PATIENCE_MS;
+}
+
+/** The better decoder broke, so the one of html5-qrcode has to do; it needs a stream of its own kind. */
+async function doWithout(cam: CameraState, message: string): Promise<void> {
+  if (cam.decoder === null) return;
+  cam.decoder = null;
+  cam.why = message;
+  await cam.hub.whileRunning(() => rebuild(cam));
+}
+
+function judge(
+  cam: CameraState,
+  symbols: { text: string; format: string; corners: Point[] }[],
+  picture: { width: number; height: number },
+  video: HTMLVideoElement,
+): void {
+  const box = { width: video.clientWidth, height: video.clientHeight };
+  const shown = box.width > 0 && box.height > 0 ? box : picture;
+  const seen = inSight(symbols, picture, shown);
+  const given = cam.options.circle?.() ?? middleCircle(shown.width, shown.height);
+  const circle = { ...boxToPicture(given, picture, shown), r: given.r / cover(picture, shown).scale };
+  const meant = aim(seen, circle);
+  const sight = meant.type === 'taken' ? seen[meant.index] : undefined;
+  cam.pace.saw(
+    seen.map(({ text }) => text),
+    performance.now(),
+  );
+  cam.view.set(meant.type === 'taken' ? 'aimed' : meant.type === 'nothing' && cam.isDark ? 'dark' : meant.type);
+  cam.hub.look(seen, sight ? { sight, aimed: true } : null);
+}
+
+async function wish(cam: CameraState, next: { torch?: boolean; zoom?: number }): Promise<boolean> {
+  if (!cam.stream) return false;
+  const taken = await apply(cam.stream.track, next);
+  if (taken) cam.wishes = { ...cam.wishes, ...next };
+  return taken;
 }
 
 async function listed(): Promise<CameraChoice[]> {

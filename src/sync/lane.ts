@@ -37,100 +37,113 @@ export type Lane = {
   halt: () => void;
 };
 
-export function createLane(parts: LaneParts): Lane {
-  const { clock, random, changed } = parts;
-  let state: LaneState = { type: 'idle', lastAt: null };
-  let lastAt: number | null = null;
-  let tries = 0;
+type Running = LaneParts & {
+  state: LaneState;
+  lastAt: number | null;
+  tries: number;
   /** The server asked for peace until then; not even a person's tap goes before. */
-  let notBefore = 0;
-  let again = false;
-  let cancelTimer: () => void = () => undefined;
+  notBefore: number;
+  again: boolean;
+  cancelTimer: () => void;
+};
 
-  function later(ms: number): void {
-    cancelTimer();
-    cancelTimer = clock.after(Math.max(0, ms), start);
-  }
-
-  function start(): void {
-    if (state.type === 'busy') {
-      again = true;
-      return;
-    }
-    again = false;
-    cancelTimer();
-    // At once and not after the first answer, so that whoever asks sees every lane that was woken as busy.
-    state = { type: 'busy', progress: null };
-    void run();
-  }
-
-  async function run(): Promise<void> {
-    const given: LaneRun = {
-      tries,
-      progress: (progress) => {
-        if (progress.done > 0) tries = 0;
-        state = { type: 'busy', progress };
-        changed();
-      },
-    };
-    const end = await parts.run(given).catch((error: unknown): LaneEnd => {
-      parts.onFailure(error);
-      return { type: 'wait', why: 'phone-failed', notBefore: 0 };
-    });
-    settle(end);
-  }
-
-  function settle(end: LaneEnd): void {
-    state = { type: 'idle', lastAt };
-    switch (end.type) {
-      case 'cancelled':
-        return;
-      case 'stop':
-        parts.ended(end.why);
-        return;
-      case 'done':
-        tries = 0;
-        notBefore = 0;
-        lastAt = clock.now();
-        state = { type: 'idle', lastAt };
-        // Asked for during the run: goes out now.
-        if (again) {
-          start();
-          return;
-        }
-        if (end.next !== null) later(end.next);
-        break;
-      case 'wait':
-        waitFor(end.why, end.notBefore);
-    }
-    changed();
-  }
-
-  function waitFor(why: WaitingWhy, asked: number): void {
-    tries += 1;
-    notBefore = asked;
-    const retryAt = Math.max(clock.now() + backoff(tries, random), notBefore);
-    state = { type: 'waiting', why, retryAt, tries };
-    later(retryAt - clock.now());
-  }
+export function createLane(parts: LaneParts): Lane {
+  const lane: Running = {
+    ...parts,
+    state: { type: 'idle', lastAt: null },
+    lastAt: null,
+    tries: 0,
+    notBefore: 0,
+    again: false,
+    cancelTimer: () => undefined,
+  };
 
   return {
-    state: () => state,
-    nudge: (why) => {
-      if (state.type === 'waiting' && (why === 'record' || clock.now() < notBefore)) return;
-      start();
-    },
+    state: () => lane.state,
+    nudge: (why) => nudge(lane, why),
     restart: () => {
-      tries = 0;
-      notBefore = 0;
-      start();
+      lane.tries = 0;
+      lane.notBefore = 0;
+      start(lane);
     },
     rest: (ms) => {
-      if (state.type === 'idle') later(ms);
+      if (lane.state.type === 'idle') later(lane, ms);
     },
     halt: () => {
-      cancelTimer();
-      again = false;
+      lane.cancelTimer();
+      lane.again = false;
     },
   };
+}
+
+function later(lane: Running, ms: number): void {
+  lane.cancelTimer();
+  lane.cancelTimer = lane.clock.after(Math.max(0, ms), () => start(lane));
+}
+
+function start(lane: Running): void {
+  if (lane.state.type === 'busy') {
+    lane.again = true;
+    return;
+  }
+  lane.again = false;
+  lane.cancelTimer();
+  // At once and not after the first answer, so that whoever asks sees every lane that was woken as busy.
+  lane.state = { type: 'busy', progress: null };
+  void run(lane);
+}
+
+async function run(lane: Running): Promise<void> {
+  const given: LaneRun = {
+    tries: lane.tries,
+    progress: (progress) => {
+      if (progress.done > 0) lane.tries = 0;
+      lane.state = { type: 'busy', progress };
+      lane.changed();
+    },
+  };
+  const end = await lane.run(given).catch((error: unknown): LaneEnd => {
+    lane.onFailure(error);
+    return { type: 'wait', why: 'phone-failed', notBefore: 0 };
+  });
+  settle(lane, end);
+}
+
+function settle(lane: Running, end: LaneEnd): void {
+  lane.state = { type: 'idle', lastAt: lane.lastAt };
+  switch (end.type) {
+    case 'cancelled':
+      return;
+    case 'stop':
+      lane.ended(end.why);
+      return;
+    case 'done':
+      lane.tries = 0;
+      lane.notBefore = 0;
+      lane.lastAt = lane.clock.now();
+      lane.state = { type: 'idle', lastAt: lane.lastAt };
+      // Asked for during the run: goes out now.
+      if (lane.again) {
+        start(lane);
+        return;
+      }
+      if (end.next !== null) later(lane, end.next);
+      break;
+    case 'wait':
+      waitFor(lane, end.why, end.notBefore);
+  }
+  lane.changed();
+}
+
+function waitFor(lane: Running, why: WaitingWhy, asked: number): void {
+  lane.tries += 1;
+  lane.notBefore = asked;
+  const retryAt = Math.max(lane.clock.now() + backoff(lane.tries, lane.random), lane.notBefore);
+  lane.state = { type: 'waiting', why, retryAt, tries: lane.tries };
+  later(lane, retryAt - lane.clock.now());
+}
+
+function nudge(lane: Running, why: NudgeWhy): void {
+  if (lane.state.type === 'waiting' && (why === 'record' || lane.clock.now() < lane.notBefore)) return;
+  start(lane);
 }

@@ -43,117 +43,146 @@ const UNKNOWN_MS = 3_600_000;
 /** No message comes near it; whoever sends a line without an end is not our server. */
 const LONGEST_LINE = 1024 * 1024;
 
-export function createLive({ open, clock, random, onMessage, onState }: LiveParts): Live {
-  let token: string | null = null;
-  let state: LiveState = 'none';
+type Running = {
+  open: (token: string) => LiveOpening;
+  clock: SyncClock;
+  random: () => number;
+  onMessage: (message: LiveMessage) => void;
+  onState: (state: LiveState) => void;
+  token: string | null;
+  state: LiveState;
   /** Goes up whenever what is under way is given up: whatever it still brings is passed over. */
-  let turn = 0;
-  let abort: () => void = () => undefined;
-  let cancelSilence: () => void = () => undefined;
-  let cancelWait: (() => void) | null = null;
-  let tries = 0;
-  let openedAt = 0;
-  let heardAt = 0;
+  turn: number;
+  abort: () => void;
+  cancelSilence: () => void;
+  cancelWait: (() => void) | null;
+  tries: number;
+  openedAt: number;
+  heardAt: number;
   /** The server asked for peace until then. */
-  let notBefore = 0;
+  notBefore: number;
+};
 
-  function set(next: LiveState): void {
-    if (state === next) return;
-    state = next;
-    onState(next);
-  }
-
-  function giveUp(): void {
-    turn += 1;
-    abort();
-    cancelSilence();
-    cancelWait?.();
-    cancelWait = null;
-  }
-
-  function connect(): void {
-    giveUp();
-    if (token === null) return;
-    const mine = turn;
-    openedAt = clock.now();
-    const opening = open(token);
-    abort = opening.abort;
-    listenFor(mine);
-    void follow(mine, opening);
-  }
-
-  function listenFor(mine: number): void {
-    cancelSilence();
-    heardAt = clock.now();
-    cancelSilence = clock.after(SILENCE_MS, () => lost(mine));
-  }
-
-  async function follow(mine: number, opening: LiveOpening): Promise<void> {
-    const answer = await opening.answer;
-    if (mine !== turn) return;
-    if (!answer || !isStream(answer)) {
-      lost(mine, answer ? waitAsked(answer, clock.now()) : 0);
-      return;
-    }
-    let rest = '';
-    for (;;) {
-      const piece = await answer.read();
-      if (mine !== turn) return;
-      if (piece === null) break;
-      const lines = (rest + piece).split('\n');
-      rest = lines.pop() ?? '';
-      for (const line of lines) if (mine === turn && line.startsWith('data:')) take(mine, line.slice(5));
-      if (mine !== turn) return;
-      if (rest.length > LONGEST_LINE) break;
-    }
-    lost(mine);
-  }
-
-  function take(mine: number, text: string): void {
-    const read = z.safeParse(liveMessageSchema, readJson(text));
-    // A kind that this app does not know is a sign of life all the same.
-    listenFor(mine);
-    set('live');
-    if (read.success && mine === turn) onMessage(read.data);
-  }
-
-  /** @param asked Until when the server wants to be left alone. */
-  function lost(mine: number, asked = 0): void {
-    if (mine !== turn) return;
-    // Only a stream that stood a while makes up for failures: one that is cut again and again must not be hammered.
-    tries = state === 'live' && clock.now() - openedAt >= SILENCE_MS ? 1 : tries + 1;
-    giveUp();
-    notBefore = asked;
-    const wait = Math.max(backoff(tries, random), notBefore - clock.now());
-    cancelWait = clock.after(wait, connect);
-    set('none');
-  }
-
-  function stop(): void {
-    token = null;
-    tries = 0;
-    notBefore = 0;
-    giveUp();
-    set('none');
-  }
+export function createLive({ open, clock, random, onMessage, onState }: LiveParts): Live {
+  const live: Running = {
+    open,
+    clock,
+    random,
+    onMessage,
+    onState,
+    token: null,
+    state: 'none',
+    turn: 0,
+    abort: () => undefined,
+    cancelSilence: () => undefined,
+    cancelWait: null,
+    tries: 0,
+    openedAt: 0,
+    heardAt: 0,
+    notBefore: 0,
+  };
 
   return {
-    start: (next) => {
-      if (next === token) return;
-      stop();
-      token = next;
-      connect();
-    },
-    retry: () => {
-      const waits = cancelWait !== null && clock.now() >= notBefore;
-      // Timers stand still while a phone sleeps; the stream may have died in that time.
-      const silent = cancelWait === null && clock.now() - heardAt > SILENCE_MS;
-      if (token === null || !(waits || silent)) return;
-      if (silent) set('none');
-      connect();
-    },
-    stop,
+    start: (next) => start(live, next),
+    retry: () => retry(live),
+    stop: () => stop(live),
   };
+}
+
+function set(live: Running, next: LiveState): void {
+  if (live.state === next) return;
+  live.state = next;
+  live.onState(next);
+}
+
+function giveUp(live: Running): void {
+  live.turn += 1;
+  live.abort();
+  live.cancelSilence();
+  live.cancelWait?.();
+  live.cancelWait = null;
+}
+
+function connect(live: Running): void {
+  giveUp(live);
+  if (live.token === null) return;
+  const mine = live.turn;
+  live.openedAt = live.clock.now();
+  const opening = live.open(live.token);
+  live.abort = opening.abort;
+  listenFor(live, mine);
+  void follow(live, mine, opening);
+}
+
+function listenFor(live: Running, mine: number): void {
+  live.cancelSilence();
+  live.heardAt = live.clock.now();
+  live.cancelSilence = live.clock.after(SILENCE_MS, () => lost(live, mine));
+}
+
+async function follow(live: Running, mine: number, opening: LiveOpening): Promise<void> {
+  const answer = await opening.answer;
+  if (mine !== live.turn) return;
+  if (!answer || !isStream(answer)) {
+    lost(live, mine, answer ? waitAsked(answer, live.clock.now()) : 0);
+    return;
+  }
+  let rest = '';
+  for (;;) {
+    const piece = await answer.read();
+    if (mine !== live.turn) return;
+    if (piece === null) break;
+    const lines = (rest + piece).split('\n');
+    rest = lines.pop() ?? '';
+    for (const line of lines) if (mine === live.turn && line.startsWith('data:')) take(live, mine, line.slice(5));
+    if (mine !== live.turn) return;
+    if (rest.length > LONGEST_LINE) break;
+  }
+  lost(live, mine);
+}
+
+function take(live: Running, mine: number, text: string): void {
+  const read = z.safeParse(liveMessageSchema, readJson(text));
+  // A kind that this app does not know is a sign of life all the same.
+  listenFor(live, mine);
+  set(live, 'live');
+  if (read.success && mine === live.turn) live.onMessage(read.data);
+}
+
+/** @param asked Until when the server wants to be left alone. */
+function lost(live: Running, mine: number, asked = 0): void {
+  if (mine !== live.turn) return;
+  // Only a stream that stood a while makes up for failures: one that is cut again and again must not be hammered.
+  live.tries = live.state === 'live' && live.clock.now() - live.openedAt >= SILENCE_MS ? 1 : live.tries + 1;
+  giveUp(live);
+  live.notBefore = asked;
+  const wait = Math.max(backoff(live.tries, live.random), live.notBefore - live.clock.now());
+  live.cancelWait = live.clock.after(wait, () => connect(live));
+  set(live, 'none');
+}
+
+function stop(live: Running): void {
+  live.token = null;
+  live.tries = 0;
+  live.notBefore = 0;
+  giveUp(live);
+  set(live, 'none');
+}
+
+function start(live: Running, next: string): void {
+  if (next === live.token) return;
+  stop(live);
+  live.token = next;
+  connect(live);
+}
+
+function retry(live: Running): void {
+  const waits = live.cancelWait !== null && live.clock.now() >= live.notBefore;
+  // Timers stand still while a phone sleeps; the stream may have died in that time.
+  const silent = live.cancelWait === null && live.clock.now() - live.heardAt > SILENCE_MS;
+  if (live.token === null || !(waits || silent)) return;
+  if (silent) set(live, 'none');
+  connect(live);
 }
 
 function isStream(answer: LiveAnswer): boolean {

@@ -1,5 +1,6 @@
 // Speaking a note: the microphone is asked for on the press, held only while it records, and let go whatever happens.
 // It stores nothing; what was spoken is handed over once, as one piece.
+import type { Signal } from '@preact/signals';
 import { type ReadonlySignal, signal } from '@preact/signals';
 
 export const VOICE_MAX_MS = 120_000;
@@ -50,89 +51,95 @@ export interface Voice {
 /** What servers keep and browsers play; the first that the browser can make. */
 const MIMES = ['audio/webm;codecs=opus', 'audio/webm', 'audio/mp4'];
 
-export function createVoice(ports: VoicePorts, onSpoken: (sound: Blob, lasts: number) => void): Voice {
-  const state = signal<VoiceState>({ type: 'ready' });
-  let running: { end: (keep: boolean) => void } | null = null;
+type Speaking = {
+  ports: VoicePorts;
+  onSpoken: (sound: Blob, lasts: number) => void;
+  state: Signal<VoiceState>;
+  running: { end: (keep: boolean) => void } | null;
   // Whatever was asked for before a discard belongs to nobody.
-  let epoch = 0;
+  epoch: number;
+};
 
-  async function start(): Promise<void> {
-    if (running || state.value.type === 'asking') return;
-    if (!ports.microphone) return fail('insecure-context');
-    if (!ports.recorder) return fail('no-recorder');
-    epoch += 1;
-    const mine = epoch;
-    state.value = { type: 'asking' };
-    let stream: Stream;
-    try {
-      stream = await ports.microphone();
-    } catch (thrown) {
-      if (mine === epoch) fail(toFailure(thrown));
-      return;
-    }
-    if (mine !== epoch) return letGo(stream);
-    try {
-      record(stream);
-    } catch {
-      letGo(stream);
-      fail('no-recorder');
-    }
-  }
-
-  function record(stream: Stream): void {
-    const mime = MIMES.find(ports.canRecord) ?? null;
-    const recorder = ports.recorder!(stream, mime);
-    const since = ports.now();
-    const parts: Blob[] = [];
-    let keep = true;
-    let lasts = 0;
-    const callOff = ports.after(VOICE_MAX_MS, () => running?.end(true));
-    const end = (kept: boolean) => {
-      keep = kept;
-      lasts = Math.min(VOICE_MAX_MS, ports.now() - since);
-      callOff();
-      if (recorder.state === 'inactive') over();
-      else recorder.stop();
-    };
-    let closed = false;
-    const over = () => {
-      if (closed) return;
-      closed = true;
-      callOff();
-      letGo(stream);
-      running = null;
-      lasts ||= Math.min(VOICE_MAX_MS, ports.now() - since);
-      const sound = new Blob(parts, { type: recorder.mimeType || mime || 'audio/webm' });
-      if (keep && sound.size === 0) return fail('nothing-recorded');
-      state.value = { type: 'ready' };
-      if (keep) onSpoken(sound, lasts);
-    };
-    recorder.ondataavailable = ({ data }) => {
-      if (data.size > 0) parts.push(data);
-    };
-    recorder.onstop = over;
-    recorder.onerror = () => end(true);
-    // A call or another app can take the microphone away: what was spoken until then is kept.
-    for (const track of stream.getTracks()) track.addEventListener('ended', () => running?.end(true));
-    running = { end };
-    recorder.start(1000);
-    state.value = { type: 'recording', since };
-  }
-
-  function fail(why: VoiceFailure): void {
-    state.value = { type: 'failed', why };
-  }
+export function createVoice(ports: VoicePorts, onSpoken: (sound: Blob, lasts: number) => void): Voice {
+  const voice: Speaking = { ports, onSpoken, state: signal<VoiceState>({ type: 'ready' }), running: null, epoch: 0 };
 
   return {
-    state,
-    start,
-    stop: () => running?.end(true),
+    state: voice.state,
+    start: () => start(voice),
+    stop: () => voice.running?.end(true),
     discard() {
-      epoch += 1;
-      running?.end(false);
-      if (state.peek().type === 'asking') state.value = { type: 'ready' };
+      voice.epoch += 1;
+      voice.running?.end(false);
+      if (voice.state.peek().type === 'asking') voice.state.value = { type: 'ready' };
     },
   };
+}
+
+async function start(voice: Speaking): Promise<void> {
+  if (voice.running || voice.state.value.type === 'asking') return;
+  if (!voice.ports.microphone) return fail(voice, 'insecure-context');
+  if (!voice.ports.recorder) return fail(voice, 'no-recorder');
+  voice.epoch += 1;
+  const mine = voice.epoch;
+  voice.state.value = { type: 'asking' };
+  let stream: Stream;
+  try {
+    stream = await voice.ports.microphone();
+  } catch (thrown) {
+    if (mine === voice.epoch) fail(voice, toFailure(thrown));
+    return;
+  }
+  if (mine !== voice.epoch) return letGo(stream);
+  try {
+    record(voice, stream);
+  } catch {
+    letGo(stream);
+    fail(voice, 'no-recorder');
+  }
+}
+
+function record(voice: Speaking, stream: Stream): void {
+  const mime = MIMES.find(voice.ports.canRecord) ?? null;
+  const recorder = voice.ports.recorder!(stream, mime);
+  const since = voice.ports.now();
+  const parts: Blob[] = [];
+  let keep = true;
+  let lasts = 0;
+  const callOff = voice.ports.after(VOICE_MAX_MS, () => voice.running?.end(true));
+  const end = (kept: boolean) => {
+    keep = kept;
+    lasts = Math.min(VOICE_MAX_MS, voice.ports.now() - since);
+    callOff();
+    if (recorder.state === 'inactive') over();
+    else recorder.stop();
+  };
+  let closed = false;
+  const over = () => {
+    if (closed) return;
+    closed = true;
+    callOff();
+    letGo(stream);
+    voice.running = null;
+    lasts ||= Math.min(VOICE_MAX_MS, voice.ports.now() - since);
+    const sound = new Blob(parts, { type: recorder.mimeType || mime || 'audio/webm' });
+    if (keep && sound.size === 0) return fail(voice, 'nothing-recorded');
+    voice.state.value = { type: 'ready' };
+    if (keep) voice.onSpoken(sound, lasts);
+  };
+  recorder.ondataavailable = ({ data }) => {
+    if (data.size > 0) parts.push(data);
+  };
+  recorder.onstop = over;
+  recorder.onerror = () => end(true);
+  // A call or another app can take the microphone away: what was spoken until then is kept.
+  for (const track of stream.getTracks()) track.addEventListener('ended', () => voice.running?.end(true));
+  voice.running = { end };
+  recorder.start(1000);
+  voice.state.value = { type: 'recording', since };
+}
+
+function fail(voice: Speaking, why: VoiceFailure): void {
+  voice.state.value = { type: 'failed', why };
 }
 
 function letGo(stream: Stream): void {

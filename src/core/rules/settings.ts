@@ -33,48 +33,49 @@ const UNIQUE: readonly [name: string, kind: 'duplicate-channel' | 'duplicate-add
   ['ADDRESS', 'duplicate-address'],
 ];
 
-export function createSettings(indexNow: () => PlanIndex): Settings {
-  const byKey = new Map<string, Map<string, SettingRead>>();
-  const withdrawn = new Set<string>();
+type State = {
+  indexNow: () => PlanIndex;
+  byKey: Map<string, Map<string, SettingRead>>;
+  withdrawn: Set<string>;
   // Asked for every jack of a face; derived anew only after a reading or a withdrawal.
-  let known: Discrepancy[] | null = [];
-  let knownOf: PlanIndex | null = null;
+  known: Discrepancy[] | null;
+  knownOf: PlanIndex | null;
+};
 
-  const history = (): SettingRead[][] =>
-    [...byKey.values()].map((reads) =>
-      [...reads.values()]
-        .filter((event) => !withdrawn.has(event.id))
-        .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1)),
-    );
-  const standing = (): SettingRead[] => history().flatMap((reads) => reads.at(-1) ?? []);
-  const currentOf = (key: string): SettingRead | undefined =>
-    standing().find((event) => settingKey(event.payload) === key);
+export function createSettings(indexNow: () => PlanIndex): Settings {
+  const s: State = {
+    indexNow,
+    byKey: new Map<string, Map<string, SettingRead>>(),
+    withdrawn: new Set<string>(),
+    known: [],
+    knownOf: null,
+  };
 
   return {
     read(event) {
       const key = settingKey(event.payload);
-      const reads = byKey.get(key) ?? new Map<string, SettingRead>();
-      byKey.set(key, reads);
+      const reads = s.byKey.get(key) ?? new Map<string, SettingRead>();
+      s.byKey.set(key, reads);
       reads.set(event.id, event);
-      known = null;
+      s.known = null;
     },
     withdraw(event) {
-      withdrawn.add(event);
-      if (byKey.size > 0) known = null;
+      s.withdrawn.add(event);
+      if (s.byKey.size > 0) s.known = null;
     },
     valueOf(setting) {
       const key = settingKey(setting);
-      return (byKey.has(key) ? currentOf(key)?.payload.value : undefined) ?? indexNow().settings.get(key)?.value;
+      return (s.byKey.has(key) ? currentOf(s, key)?.payload.value : undefined) ?? indexNow().settings.get(key)?.value;
     },
-    history,
-    readings: () => standing().map(({ payload }) => payload),
+    history: () => history(s),
+    readings: () => standing(s).map(({ payload }) => payload),
     discrepancies() {
       // Names being given change what counts as a difference.
-      if (knownOf !== indexNow()) known = null;
-      knownOf = indexNow();
-      const read = known ? [] : standing();
-      known ??= [...read.flatMap((event) => judge(event)), ...duplicates(read)];
-      return known;
+      if (s.knownOf !== indexNow()) s.known = null;
+      s.knownOf = indexNow();
+      const read = s.known ? [] : standing(s);
+      s.known ??= [...read.flatMap((event) => judge(s, event)), ...duplicates(s, read)];
+      return s.known;
     },
     hazard(event) {
       const { hazard, place, note } = event.payload;
@@ -84,58 +85,74 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
       return makeDiscrepancy({ kind: 'hazard-seen', hazard, basis }, severity, place ? [place] : [], [], [event.id]);
     },
   };
+}
 
-  function judge(event: SettingRead): Discrepancy[] {
-    const { unit, place, name, value } = event.payload;
-    const planned = indexNow().settings.get(settingKey(event.payload));
-    const plan = planned?.value;
-    const at = [place ?? unit];
-    const key = nameToKey(name);
-    const read = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
-    const say = (kind: SettingKind, severity: Severity) =>
-      makeDiscrepancy({ kind, ...read }, severity, at, [], [event.id]);
-    if (key === 'POLARITY' && /revers/i.test(value)) return [say('polarity-reversed', 'service')];
-    if (key === 'LEGS' && /swap|exchang|revers/i.test(value)) return [say('left-right-swapped', 'service')];
-    if (key === 'PHANTOM' && /^on$/i.test(value.trim())) {
-      const type = indexNow().settings.get(settingKey({ unit, place, name: 'microphone' }))?.value ?? '';
-      if (/ribbon/i.test(type) || (plan !== undefined && /^off$/i.test(plan) && !/dyn/i.test(type))) {
-        return [say('phantom-hazard', 'equipment')];
-      }
+function history(s: State): SettingRead[][] {
+  return [...s.byKey.values()].map((reads) =>
+    [...reads.values()]
+      .filter((event) => !s.withdrawn.has(event.id))
+      .sort((a, b) => a.at - b.at || (a.id < b.id ? -1 : 1)),
+  );
+}
+
+function standing(s: State): SettingRead[] {
+  return history(s).flatMap((reads) => reads.at(-1) ?? []);
+}
+
+function currentOf(s: State, key: string): SettingRead | undefined {
+  return standing(s).find((event) => settingKey(event.payload) === key);
+}
+
+function judge(s: State, event: SettingRead): Discrepancy[] {
+  const { unit, place, name, value } = event.payload;
+  const planned = s.indexNow().settings.get(settingKey(event.payload));
+  const plan = planned?.value;
+  const at = [place ?? unit];
+  const key = nameToKey(name);
+  const read = { setting: name, found: value, ...(plan === undefined ? {} : { plan }) };
+  const say = (kind: SettingKind, severity: Severity) =>
+    makeDiscrepancy({ kind, ...read }, severity, at, [], [event.id]);
+  if (key === 'POLARITY' && /revers/i.test(value)) return [say('polarity-reversed', 'service')];
+  if (key === 'LEGS' && /swap|exchang|revers/i.test(value)) return [say('left-right-swapped', 'service')];
+  if (key === 'PHANTOM' && /^on$/i.test(value.trim())) {
+    const type = s.indexNow().settings.get(settingKey({ unit, place, name: 'microphone' }))?.value ?? '';
+    if (/ribbon/i.test(type) || (plan !== undefined && /^off$/i.test(plan) && !/dyn/i.test(type))) {
+      return [say('phantom-hazard', 'equipment')];
     }
-    if (plan === undefined || nameToKey(plan) === nameToKey(value)) return [];
-    if (key === 'SERIAL' || key === 'MAC') return [say('unit-replaced', 'record')];
-    if (planned && isRenamedValue(indexNow(), planned, value)) return [];
-    return [say('setting-differs', ON_AIR.has(key) ? 'on-air' : 'service')];
   }
+  if (plan === undefined || nameToKey(plan) === nameToKey(value)) return [];
+  if (key === 'SERIAL' || key === 'MAC') return [say('unit-replaced', 'record')];
+  if (planned && isRenamedValue(s.indexNow(), planned, value)) return [];
+  return [say('setting-differs', ON_AIR.has(key) ? 'on-air' : 'service')];
+}
 
-  /** The same channel or address claimed twice, at least one of them really read. */
-  function duplicates(read: SettingRead[]): Discrepancy[] {
-    return UNIQUE.flatMap(([name, kind]) => {
-      const claims = new Map<string, { at: string; text: string; event: string | null }[]>();
-      const claim = (value: string, at: string, event: string | null) => {
-        const list = claims.get(nameToKey(value));
-        if (list) list.push({ at, text: value, event });
-        else claims.set(nameToKey(value), [{ at, text: value, event }]);
-      };
-      const readKeys = new Set<string>();
-      for (const event of read) {
-        if (nameToKey(event.payload.name) !== name) continue;
-        readKeys.add(settingKey(event.payload));
-        claim(event.payload.value, event.payload.place ?? event.payload.unit, event.id);
-      }
-      for (const setting of indexNow().plan.settings) {
-        const key = settingKey(setting);
-        const counts = indexNow().settings.get(key) === setting;
-        if (counts && nameToKey(setting.name) === name && !readKeys.has(key))
-          claim(setting.value, setting.place ?? setting.unit, null);
-      }
-      return [...claims.values()].flatMap((at) => {
-        const events = at.flatMap(({ event }) => event ?? []);
-        if (at.length < 2 || events.length === 0) return [];
-        const value = [...at.map(({ text }) => text)].sort()[0]!;
-        const places = at.map((one) => one.at).sort();
-        return [makeDiscrepancy({ kind, found: value }, 'on-air', places, [value], events)];
-      });
+/** The same channel or address claimed twice, at least one of them really read. */
+function duplicates(s: State, read: SettingRead[]): Discrepancy[] {
+  return UNIQUE.flatMap(([name, kind]) => {
+    const claims = new Map<string, { at: string; text: string; event: string | null }[]>();
+    const claim = (value: string, at: string, event: string | null) => {
+      const list = claims.get(nameToKey(value));
+      if (list) list.push({ at, text: value, event });
+      else claims.set(nameToKey(value), [{ at, text: value, event }]);
+    };
+    const readKeys = new Set<string>();
+    for (const event of read) {
+      if (nameToKey(event.payload.name) !== name) continue;
+      readKeys.add(settingKey(event.payload));
+      claim(event.payload.value, event.payload.place ?? event.payload.unit, event.id);
+    }
+    for (const setting of s.indexNow().plan.settings) {
+      const key = settingKey(setting);
+      const counts = s.indexNow().settings.get(key) === setting;
+      if (counts && nameToKey(setting.name) === name && !readKeys.has(key))
+        claim(setting.value, setting.place ?? setting.unit, null);
+    }
+    return [...claims.values()].flatMap((at) => {
+      const events = at.flatMap(({ event }) => event ?? []);
+      if (at.length < 2 || events.length === 0) return [];
+      const value = [...at.map(({ text }) => text)].sort()[0]!;
+      const places = at.map((one) => one.at).sort();
+      return [makeDiscrepancy({ kind, found: value }, 'on-air', places, [value], events)];
     });
-  }
+  });
 }

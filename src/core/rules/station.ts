@@ -9,6 +9,7 @@ import { type Ahead, createClocks } from '../record/clocks.ts';
 import { type AuditEvent, type EventOf, readEvent } from '../record/events.ts';
 import { standingOf } from '../record/standing.ts';
 import { pairOrder, type SiteRules, USUAL_RULES } from '../schedule/desk/siteRules.ts';
+import type { PairColours } from '../trade/partsPairs.ts';
 import { createFold, type Fold } from './fold.ts';
 
 export interface AuditEntry {
@@ -56,113 +57,68 @@ export interface Stand {
   disputed: boolean;
 }
 
+type StationState = {
+  plans: Map<string, PlanIndex>;
+  nothing: PlanIndex;
+  seen: Set<string>;
+  kept: Set<string>;
+  events: Map<string, AuditEvent[]>;
+  moves: Map<string, Bound[]>;
+  gone: Set<string>;
+  started: Map<string, EventOf<'audit-started'>>;
+  folds: Map<string, Fold>;
+  pairs: readonly PairColours[];
+  adopted: ReturnType<typeof createSuccession<EventOf<'plan-adopted'>>>;
+  named: ReturnType<typeof createSuccession<EventOf<'station-named'>>>;
+  ruled: ReturnType<typeof createSuccession<EventOf<'rules-set'>>>;
+  clocks: ReturnType<typeof createClocks>;
+};
+
 export function createStation(): Station {
-  const plans = new Map<string, PlanIndex>();
-  const nothing = indexPlan(emptyPlan);
-  const seen = new Set<string>();
-  const kept = new Set<string>();
-  const events = new Map<string, AuditEvent[]>();
-  const moves = new Map<string, Bound[]>();
-  const gone = new Set<string>();
-  const started = new Map<string, EventOf<'audit-started'>>();
-  const folds = new Map<string, Fold>();
-  let pairs = pairOrder(USUAL_RULES);
-  const adopted = createSuccession<EventOf<'plan-adopted'>>();
-  const named = createSuccession<EventOf<'station-named'>>();
-  const ruled = createSuccession<EventOf<'rules-set'>>();
-  const clocks = createClocks();
-
-  /** Moves of an audit that were not taken back. */
-  function movesOf(audit: string): readonly Bound[] {
-    return (moves.get(audit) ?? []).filter(({ id }) => !gone.has(id));
-  }
-
-  /** Gives an audit its fold once its start and a plan are here, and a new one when it counts over another plan. */
-  function ready(audit: string): void {
-    const start = started.get(audit);
-    if (!start) return;
-    const { chain } = bindingOf(start, movesOf(audit));
-    const here = chain.find((plan) => plan === null || plans.has(plan));
-    if (here === undefined || folds.get(audit)?.revision === here) return;
-    const fold = createFold((here === null ? undefined : plans.get(here)) ?? nothing, here, pairs);
-    fold.add(events.get(audit) ?? []);
-    folds.set(audit, fold);
-  }
-
-  /** Another order of colours makes other groups of pairs: every audit is folded anew. It happens once in a while. */
-  function takePairs(): void {
-    const next = pairOrder(ruled.latest()?.payload.rules ?? USUAL_RULES);
-    if (JSON.stringify(next) === JSON.stringify(pairs)) return;
-    pairs = next;
-    folds.clear();
-    for (const audit of started.keys()) ready(audit);
-  }
-
-  function take(event: AuditEvent): void {
-    clocks.add(event);
-    if (event.kind === 'plan-adopted') adopted.add(event);
-    if (event.kind === 'station-named') named.add(event);
-    if (event.kind === 'rules-set') {
-      ruled.add(event);
-      takePairs();
-    }
-    if (!event.audit) return;
-    if (event.kind === 'audit-started' && !started.has(event.audit)) started.set(event.audit, event);
-    if (event.kind === 'withdrawn') gone.add(event.payload.target.event);
-    if (event.kind === 'audit-bound') moves.set(event.audit, [...(moves.get(event.audit) ?? []), event]);
-    const list = events.get(event.audit);
-    if (list) list.push(event);
-    else events.set(event.audit, [event]);
-    folds.get(event.audit)?.add([event]);
-  }
-
-  const entry = (id: string): AuditEntry | null => {
-    const start = started.get(id);
-    return start ? { id, started: start, fold: folds.get(id) ?? null, binding: bindingOf(start, movesOf(id)) } : null;
+  const st: StationState = {
+    plans: new Map<string, PlanIndex>(),
+    nothing: indexPlan(emptyPlan),
+    seen: new Set<string>(),
+    kept: new Set<string>(),
+    events: new Map<string, AuditEvent[]>(),
+    moves: new Map<string, Bound[]>(),
+    gone: new Set<string>(),
+    started: new Map<string, EventOf<'audit-started'>>(),
+    folds: new Map<string, Fold>(),
+    pairs: pairOrder(USUAL_RULES),
+    adopted: createSuccession<EventOf<'plan-adopted'>>(),
+    named: createSuccession<EventOf<'station-named'>>(),
+    ruled: createSuccession<EventOf<'rules-set'>>(),
+    clocks: createClocks(),
   };
 
   return {
     addPlan(revision, plan) {
-      if (plans.has(revision)) return;
-      plans.set(revision, indexPlan(plan));
-      for (const audit of started.keys()) ready(audit);
+      if (st.plans.has(revision)) return;
+      st.plans.set(revision, indexPlan(plan));
+      for (const audit of st.started.keys()) ready(st, audit);
     },
-    addTexts(texts) {
-      const audits = new Set<string>();
-      let unreadable = 0;
-      for (const text of texts) {
-        const read = readEvent(text);
-        if (read.type === 'unreadable') unreadable += 1;
-        else if (read.type === 'kept') kept.add(read.envelope.id);
-        else if (!seen.has(read.event.id)) {
-          seen.add(read.event.id);
-          take(read.event);
-          if (read.event.audit) audits.add(read.event.audit);
-        }
-      }
-      for (const audit of audits) ready(audit);
-      return { audits, kept: kept.size, unreadable };
-    },
-    name: () => named.latest()?.payload.name ?? '',
+    addTexts: (texts) => addTexts(st, texts),
+    name: () => st.named.latest()?.payload.name ?? '',
     planInForce() {
-      const last = adopted.latest();
+      const last = st.adopted.latest();
       if (!last) return null;
       const { revision, name } = last.payload;
-      return { revision, name, index: plans.get(revision) ?? null };
+      return { revision, name, index: st.plans.get(revision) ?? null };
     },
     rules() {
-      const last = ruled.latest();
+      const last = st.ruled.latest();
       if (!last) return { rules: USUAL_RULES, set: null };
       return { rules: last.payload.rules, set: { by: last.author, at: last.at } };
     },
-    planOf: (revision) => plans.get(revision) ?? null,
+    planOf: (revision) => st.plans.get(revision) ?? null,
     plansWanted(missing = new Set()) {
       const wanted = new Set<string>();
-      const last = adopted.latest()?.payload.revision;
-      if (last !== undefined && !plans.has(last)) wanted.add(last);
-      for (const [audit, start] of started) {
-        for (const plan of bindingOf(start, movesOf(audit)).chain) {
-          if (plan === null || plans.has(plan)) break;
+      const last = st.adopted.latest()?.payload.revision;
+      if (last !== undefined && !st.plans.has(last)) wanted.add(last);
+      for (const [audit, start] of st.started) {
+        for (const plan of bindingOf(start, movesOf(st, audit)).chain) {
+          if (plan === null || st.plans.has(plan)) break;
           wanted.add(plan);
           if (!missing.has(plan)) break;
         }
@@ -170,17 +126,90 @@ export function createStation(): Station {
       return [...wanted];
     },
     audits: () =>
-      [...started.keys()].map((id) => entry(id)!).sort((a, b) => b.started.at - a.started.at || (a.id < b.id ? -1 : 1)),
-    audit: entry,
-    eventsOf: (audit) => events.get(audit) ?? [],
-    keptCount: () => kept.size,
+      [...st.started.keys()]
+        .map((id) => entry(st, id)!)
+        .sort((a, b) => b.started.at - a.started.at || (a.id < b.id ? -1 : 1)),
+    audit: (id) => entry(st, id),
+    eventsOf: (audit) => st.events.get(audit) ?? [],
+    keptCount: () => st.kept.size,
     standing: () => ({
-      plan: adopted.stand(({ payload }) => [payload.revision, payload.name]),
-      name: named.stand(({ payload }) => [payload.name, payload.name]),
-      rules: ruled.stand(({ payload }) => [JSON.stringify(payload.rules), '']),
+      plan: st.adopted.stand(({ payload }) => [payload.revision, payload.name]),
+      name: st.named.stand(({ payload }) => [payload.name, payload.name]),
+      rules: st.ruled.stand(({ payload }) => [JSON.stringify(payload.rules), '']),
     }),
-    ahead: clocks.ahead,
+    ahead: st.clocks.ahead,
   };
+}
+
+/** Moves of an audit that were not taken back. */
+function movesOf(st: StationState, audit: string): readonly Bound[] {
+  return (st.moves.get(audit) ?? []).filter(({ id }) => !st.gone.has(id));
+}
+
+/** Gives an audit its fold once its start and a plan are here, and a new one when it counts over another plan. */
+function ready(st: StationState, audit: string): void {
+  const start = st.started.get(audit);
+  if (!start) return;
+  const { chain } = bindingOf(start, movesOf(st, audit));
+  const here = chain.find((plan) => plan === null || st.plans.has(plan));
+  if (here === undefined || st.folds.get(audit)?.revision === here) return;
+  const fold = createFold((here === null ? undefined : st.plans.get(here)) ?? st.nothing, here, st.pairs);
+  fold.add(st.events.get(audit) ?? []);
+  st.folds.set(audit, fold);
+}
+
+/** Another order of colours makes other groups of pairs: every audit is folded anew. It happens once in a while. */
+function takePairs(st: StationState): void {
+  const next = pairOrder(st.ruled.latest()?.payload.rules ?? USUAL_RULES);
+  if (JSON.stringify(next) === JSON.stringify(st.pairs)) return;
+  st.pairs = next;
+  st.folds.clear();
+  for (const audit of st.started.keys()) ready(st, audit);
+}
+
+function take(st: StationState, event: AuditEvent): void {
+  st.clocks.add(event);
+  if (event.kind === 'plan-adopted') st.adopted.add(event);
+  if (event.kind === 'station-named') st.named.add(event);
+  if (event.kind === 'rules-set') {
+    st.ruled.add(event);
+    takePairs(st);
+  }
+  if (!event.audit) return;
+  if (event.kind === 'audit-started' && !st.started.has(event.audit)) st.started.set(event.audit, event);
+  if (event.kind === 'withdrawn') st.gone.add(event.payload.target.event);
+  if (event.kind === 'audit-bound') st.moves.set(event.audit, [...(st.moves.get(event.audit) ?? []), event]);
+  const list = st.events.get(event.audit);
+  if (list) list.push(event);
+  else st.events.set(event.audit, [event]);
+  st.folds.get(event.audit)?.add([event]);
+}
+
+function entry(st: StationState, id: string): AuditEntry | null {
+  const start = st.started.get(id);
+  return start
+    ? { id, started: start, fold: st.folds.get(id) ?? null, binding: bindingOf(start, movesOf(st, id)) }
+    : null;
+}
+
+function addTexts(
+  st: StationState,
+  texts: readonly string[],
+): { audits: Set<string>; kept: number; unreadable: number } {
+  const audits = new Set<string>();
+  let unreadable = 0;
+  for (const text of texts) {
+    const read = readEvent(text);
+    if (read.type === 'unreadable') unreadable += 1;
+    else if (read.type === 'kept') st.kept.add(read.envelope.id);
+    else if (!st.seen.has(read.event.id)) {
+      st.seen.add(read.event.id);
+      take(st, read.event);
+      if (read.event.audit) audits.add(read.event.audit);
+    }
+  }
+  for (const audit of audits) ready(st, audit);
+  return { audits, kept: st.kept.size, unreadable };
 }
 
 /** Events of a kind that each take the place of the ones before. */

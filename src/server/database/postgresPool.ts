@@ -44,6 +44,21 @@ const GOODBYE_MS = 2000;
 
 type Held = { host: Host; timeline: number; pool: pg.Pool };
 
+type Hosted = {
+  times: PoolTimes;
+  now: () => number;
+  onNews: (news: PoolNews) => void;
+  hosts: Host[];
+  lent: Set<Lent>;
+  held: Held | null;
+  searching: Promise<void> | null;
+  away: { why: DatabaseAway; since: number; retryMs: number; timer: NodeJS.Timeout } | null;
+  /** Timelines only grow: a primary of an earlier one was replaced while it was out of reach. */
+  timeline: number;
+  waiting: number;
+  ended: boolean;
+};
+
 /** Connects only when first asked. `now` in ms, for the news alone. */
 export function createHostedPool(
   url: string,
@@ -51,103 +66,117 @@ export function createHostedPool(
   now: () => number,
   onNews: (news: PoolNews) => void = () => undefined,
 ): HostedPool {
-  const hosts = urlToHosts(url);
-  const lent = new Set<Lent>();
-  let held: Held | null = null;
-  let searching: Promise<void> | null = null;
-  let away: { why: DatabaseAway; since: number; retryMs: number; timer: NodeJS.Timeout } | null = null;
-  /** Timelines only grow: a primary of an earlier one was replaced while it was out of reach. */
-  let timeline = 0;
-  let waiting = 0;
-  let ended = false;
-
-  function drop(): void {
-    const pool = held?.pool;
-    held = null;
-    for (const one of lent) if (one.pool === pool) one.cut();
-    void pool?.end().catch(() => undefined);
-  }
-
-  function take(found: Extract<Found, { type: 'primary' }>): void {
-    const same = held?.host === found.host && held.timeline === found.timeline;
-    if (!same) {
-      const before = held;
-      drop();
-      held = { host: found.host, timeline: found.timeline, pool: openPool(found.host, times) };
-      if (before || away) onNews({ type: 'back', host: found.host.name, awayMs: away ? now() - away.since : null });
-    }
-    timeline = Math.max(timeline, found.timeline);
-    if (away) clearTimeout(away.timer);
-    away = null;
-  }
-
-  function lose({ why, causes }: Extract<Found, { type: 'none' }>): void {
-    drop();
-    if (!away) onNews({ type: 'away', why });
-    // The one that is no mere absence says most: a wrong password, a database that is not there.
-    const cause = causes.find((one) => one instanceof Error && judgeFailure(one) === 'unexpected') ?? causes[0];
-    const retryMs = away ? Math.min(away.retryMs * 2, RETRY_MOST_MS) : RETRY_FIRST_MS;
-    const timer = setTimeout(() => void search(), retryMs).unref();
-    away = { why: new DatabaseAway(why, 5, cause), since: away?.since ?? now(), retryMs, timer };
-  }
-
-  /** One at a time, whoever asks for it. */
-  function search(): Promise<void> {
-    searching ??= (async () => {
-      const found = await findPrimary(hosts, timeline, times.connectMs);
-      searching = null;
-      if (ended) return;
-      if (found.type === 'primary') take(found);
-      else lose(found);
-    })();
-    return searching;
-  }
-
-  async function connectOnce(): Promise<Lent> {
-    if (searching || !held) await search();
-    if (!held) throw away?.why ?? new DatabaseAway('The database is being closed.', 5);
-    const { pool } = held;
-    try {
-      const one = new Lent(await pool.connect(), pool, {
-        lost: () => void search(),
-        back: () => lent.delete(one),
-      });
-      lent.add(one);
-      if (held?.pool === pool) return one;
-      one.release(true);
-      throw new DatabaseAway('The primary has changed meanwhile.', 1);
-    } catch (error) {
-      if (error instanceof DatabaseAway && held?.pool !== pool) throw error;
-      const judged = judgeFailure(error);
-      if (judged === 'gone') void search();
-      if (judged === 'unexpected') throw error;
-      throw new DatabaseAway(failureText(error), 2, error);
-    }
-  }
+  const hosted: Hosted = {
+    times,
+    now,
+    onNews,
+    hosts: urlToHosts(url),
+    lent: new Set<Lent>(),
+    held: null,
+    searching: null,
+    away: null,
+    timeline: 0,
+    waiting: 0,
+    ended: false,
+  };
 
   return {
-    waiting: () => waiting,
-    connect: async () => {
-      if (away) throw new DatabaseAway(away.why.message, away.why.retrySeconds, away.why.cause);
-      if (waiting >= times.waiting) throw new DatabaseAway(`${waiting} requests wait for the database already.`, 2);
-      waiting += 1;
-      try {
-        return await connectOnce();
-      } finally {
-        waiting -= 1;
-      }
-    },
-    end: async () => {
-      ended = true;
-      if (away) clearTimeout(away.timer);
-      // Statements under way get their answer, but a server that says nothing does not hold the end up.
-      const cut = setTimeout(() => {
-        for (const one of lent) one.cut();
-      }, GOODBYE_MS);
-      await held?.pool.end();
-      clearTimeout(cut);
-    },
+    waiting: () => hosted.waiting,
+    connect: () => connect(hosted),
+    end: () => end(hosted),
   };
+}
+
+function drop(hosted: Hosted): void {
+  const pool = hosted.held?.pool;
+  hosted.held = null;
+  for (const one of hosted.lent) if (one.pool === pool) one.cut();
+  void pool?.end().catch(() => undefined);
+}
+
+function take(hosted: Hosted, found: Extract<Found, { type: 'primary' }>): void {
+  const same = hosted.held?.host === found.host && hosted.held.timeline === found.timeline;
+  if (!same) {
+    const before = hosted.held;
+    drop(hosted);
+    hosted.held = { host: found.host, timeline: found.timeline, pool: openPool(found.host, hosted.times) };
+    if (before || hosted.away)
+      hosted.onNews({
+        type: 'back',
+        host: found.host.name,
+        awayMs: hosted.away ? hosted.now() - hosted.away.since : null,
+      });
+  }
+  hosted.timeline = Math.max(hosted.timeline, found.timeline);
+  if (hosted.away) clearTimeout(hosted.away.timer);
+  hosted.away = null;
+}
+
+function lose(hosted: Hosted, { why, causes }: Extract<Found, { type: 'none' }>): void {
+  drop(hosted);
+  if (!hosted.away) hosted.onNews({ type: 'away', why });
+  // The one that is no mere absence says most: a wrong password, a database that is not there.
+  const cause = causes.find((one) => one instanceof Error && judgeFailure(one) === 'unexpected') ?? causes[0];
+  const retryMs = hosted.away ? Math.min(hosted.away.retryMs * 2, RETRY_MOST_MS) : RETRY_FIRST_MS;
+  const timer = setTimeout(() => void search(hosted), retryMs).unref();
+  hosted.away = { why: new DatabaseAway(why, 5, cause), since: hosted.away?.since ?? hosted.now(), retryMs, timer };
+}
+
+/** One at a time, whoever asks for it. */
+function search(hosted: Hosted): Promise<void> {
+  hosted.searching ??= (async () => {
+    const found = await findPrimary(hosted.hosts, hosted.timeline, hosted.times.connectMs);
+    hosted.searching = null;
+    if (hosted.ended) return;
+    if (found.type === 'primary') take(hosted, found);
+    else lose(hosted, found);
+  })();
+  return hosted.searching;
+}
+
+async function connectOnce(hosted: Hosted): Promise<Lent> {
+  if (hosted.searching || !hosted.held) await search(hosted);
+  if (!hosted.held) throw hosted.away?.why ?? new DatabaseAway('The database is being closed.', 5);
+  const { pool } = hosted.held;
+  try {
+    const one = new Lent(await pool.connect(), pool, {
+      lost: () => void search(hosted),
+      back: () => hosted.lent.delete(one),
+    });
+    hosted.lent.add(one);
+    if (hosted.held?.pool === pool) return one;
+    one.release(true);
+    throw new DatabaseAway('The primary has changed meanwhile.', 1);
+  } catch (error) {
+    if (error instanceof DatabaseAway && hosted.held?.pool !== pool) throw error;
+    const judged = judgeFailure(error);
+    if (judged === 'gone') void search(hosted);
+    if (judged === 'unexpected') throw error;
+    throw new DatabaseAway(failureText(error), 2, error);
+  }
+}
+
+async function connect(hosted: Hosted): Promise<Lent> {
+  if (hosted.away) throw new DatabaseAway(hosted.away.why.message, hosted.away.why.retrySeconds, hosted.away.why.cause);
+  if (hosted.waiting >= hosted.times.waiting)
+    throw new DatabaseAway(`${hosted.waiting} requests wait for the database already.`, 2);
+  hosted.waiting += 1;
+  try {
+    return await connectOnce(hosted);
+  } finally {
+    hosted.waiting -= 1;
+  }
+}
+
+async function end(hosted: Hosted): Promise<void> {
+  hosted.ended = true;
+  if (hosted.away) clearTimeout(hosted.away.timer);
+  // Statements under way get their answer, but a server that says nothing does not hold the end up.
+  const cut = setTimeout(() => {
+    for (const one of hosted.lent) one.cut();
+  }, GOODBYE_MS);
+  await hosted.held?.pool.end();
+  clearTimeout(cut);
 }
 
 function openPool(host: Host, times: PoolTimes): pg.Pool {

@@ -69,251 +69,269 @@ function keepPresent(station: Station, present: Presence[]): void {
   Object.assign(station, { present, presentText: text, edition: station.edition + 1 });
 }
 
-export function createLive(parts: LiveParts): Live {
-  const { db, now, after, limits, tellOthers } = parts;
-  const stations = new Map<string, Station>();
+type LiveState = LiveParts & {
+  stations: Map<string, Station>;
   /** Stations with news that is not told yet: from here, and from other processes. */
-  const fresh = new Set<string>();
-  const hinted = new Set<string>();
-  let inAll = 0;
-  let closed = false;
-  let looking = false;
+  fresh: Set<string>;
+  hinted: Set<string>;
+  inAll: number;
+  closed: boolean;
+  looking: boolean;
   /** One line of a log for each outage, not one for each second of it. */
-  let failing = false;
-  let cancelTick: (() => void) | null = null;
-  let cancelTell: (() => void) | null = null;
+  failing: boolean;
+  cancelTick: (() => void) | null;
+  cancelTell: (() => void) | null;
+};
 
-  async function open(phone: { id: string; station: string }): Promise<ReadableStream<Uint8Array> | null> {
-    const mine = [...(stations.get(phone.station)?.listeners ?? [])].filter((one) => one.phone === phone.id);
-    // The older one is most often of a connection that has died without a word.
-    if (mine[0] && mine.length >= limits.streamsPerPhone) end(phone.station, mine[0]);
-    if (closed || inAll >= limits.streamsInAll) return null;
-    let listener: Listener | null = null;
-    const stream = new ReadableStream<Uint8Array>(
-      {
-        start: (controller) => {
-          listener = add(phone, controller);
-        },
-        cancel: () => void (listener && remove(phone.station, listener)),
-      },
-      new ByteLengthQueuingStrategy({ highWaterMark: MOST_WAITING }),
-    );
-    try {
-      await look([phone.station]);
-    } catch (error) {
-      await stream.cancel();
-      throw error;
-    }
-    const station = stations.get(phone.station);
-    if (station && listener) {
-      begin(phone.station, station, listener);
-      cancelTick ??= after(LOOK_MS, tick);
-    }
-    return stream;
-  }
-
-  function add(phone: { id: string; station: string }, controller: Listener['controller']): Listener {
-    const at = now();
-    const listener: Listener = {
-      phone: phone.id,
-      openedAt: at,
-      sentAt: at,
-      ready: false,
-      top: -1,
-      present: '[]',
-      edition: 0,
-      controller,
-    };
-    const station = stations.get(phone.station) ?? newStation();
-    station.listeners.add(listener);
-    stations.set(phone.station, station);
-    inAll += 1;
-    return listener;
-  }
-
-  function begin(id: string, station: Station, listener: Listener): void {
-    listener.ready = true;
-    ping(id, station, listener);
-    tell(id, station);
-  }
-
-  function remove(id: string, listener: Listener): void {
-    const station = stations.get(id);
-    if (!station?.listeners.delete(listener)) return;
-    inAll -= 1;
-    if (station.listeners.size === 0) stations.delete(id);
-  }
-
-  function end(id: string, listener: Listener): void {
-    remove(id, listener);
-    listener.controller.close();
-  }
-
-  function send(id: string, listener: Listener, message: LiveMessage): void {
-    if (!stations.get(id)?.listeners.has(listener)) return;
-    if ((listener.controller.desiredSize ?? 0) <= 0) {
-      end(id, listener);
-      return;
-    }
-    listener.sentAt = now();
-    listener.controller.enqueue(new TextEncoder().encode(`data: ${JSON.stringify(message)}\n\n`));
-  }
-
-  function ping(id: string, station: Station, listener: Listener): void {
-    send(id, listener, { type: 'ping', now: now(), history: station.history });
-  }
-
-  /** To each listener of a station what it was not told yet. */
-  function tell(id: string, station: Station): void {
-    for (const listener of [...station.listeners]) {
-      if (!listener.ready) continue;
-      if (station.top > listener.top) {
-        listener.top = station.top;
-        send(id, listener, { type: 'events', top: station.top });
-      }
-      if (listener.edition === station.edition) continue;
-      listener.edition = station.edition;
-      const present = othersOf(station.present, listener.phone);
-      const text = JSON.stringify(present);
-      if (text === listener.present) continue;
-      listener.present = text;
-      send(id, listener, { type: 'present', present });
-    }
-  }
-
-  /** Brings what is known of these stations up to date with the database. */
-  async function look(ids: string[]): Promise<void> {
-    const rows = await db.query
-      .selectFrom('stations')
-      .leftJoin('presence', (join) =>
-        join.onRef('presence.station', '=', 'stations.id').on('presence.at', '>', now() - PRESENCE_LIFE_MS),
-      )
-      .select(['stations.id', 'next_number', 'history', 'phone', 'said', 'at'])
-      .where('stations.id', 'in', ids)
-      .execute();
-    const byStation = new Map<string, typeof rows>();
-    for (const row of rows) byStation.set(row.id, [...(byStation.get(row.id) ?? []), row]);
-    for (const [id, of] of byStation) {
-      const station = stations.get(id);
-      const [first] = of;
-      if (!station || !first) continue;
-      const there = of.flatMap(({ phone, said, at }) =>
-        phone !== null && said !== null && at !== null ? [{ phone, said, at }] : [],
-      );
-      keepPresent(station, rowsToPresent(there));
-      // What was told here meanwhile may be newer than what was read; another numbering makes both worthless.
-      const same = station.history === first.history;
-      station.top = same ? Math.max(station.top, first.next_number - 1) : first.next_number - 1;
-      if (same) continue;
-      const began = station.history === '';
-      station.history = first.history;
-      for (const listener of began ? [] : [...station.listeners]) {
-        listener.top = -1;
-        if (listener.ready) ping(id, station, listener);
-      }
-    }
-  }
-
-  async function lookAtAll(): Promise<void> {
-    const ids = [...stations.keys()];
-    const phones = [...stations.values()].flatMap((station) => [...station.listeners].map((one) => one.phone));
-    hinted.clear();
-    if (ids.length === 0) return;
-    await look(ids);
-    const gone = await db.query
-      .selectFrom('phones')
-      .select('id')
-      .where('id', 'in', [...new Set(phones)])
-      .where('revoked_at', 'is not', null)
-      .execute();
-    for (const { id } of gone) dropPhone(id);
-    for (const [id, station] of stations) tell(id, station);
-  }
-
-  /** One question at a time: while the database is away, none may pile up behind it. */
-  async function lookNow(look: () => Promise<void>): Promise<void> {
-    if (looking || closed) return;
-    looking = true;
-    try {
-      await look();
-      failing = false;
-    } catch (error) {
-      if (!failing && !closed) parts.onFailure(error);
-      failing = true;
-    }
-    looking = false;
-    // Of what was hinted at meanwhile this look may have seen too little.
-    if (hinted.size > 0 && !failing) void lookNow(lookAtHinted);
-  }
-
-  async function lookAtHinted(): Promise<void> {
-    const ids = [...hinted].filter((id) => stations.has(id));
-    hinted.clear();
-    if (ids.length === 0) return;
-    await look(ids);
-    for (const id of ids) {
-      const station = stations.get(id);
-      if (station) tell(id, station);
-    }
-  }
-
-  function tick(): void {
-    cancelTick = null;
-    for (const [id, station] of [...stations]) {
-      for (const listener of [...station.listeners]) {
-        if (!listener.ready) continue;
-        if (now() - listener.openedAt >= LIVE_LIFE_MS) end(id, listener);
-        // One look early: the silence may not grow longer than was promised.
-        else if (now() - listener.sentAt >= LIVE_PING_MS - LOOK_MS) ping(id, station, listener);
-      }
-    }
-    void lookNow(lookAtAll);
-    if (stations.size > 0 && !closed) cancelTick = after(LOOK_MS, tick);
-  }
-
-  function soon(): void {
-    cancelTell ??= after(GATHER_MS, () => {
-      cancelTell = null;
-      for (const id of fresh) {
-        tellOthers?.(id);
-        const station = stations.get(id);
-        if (station) tell(id, station);
-      }
-      fresh.clear();
-      if (hinted.size > 0) void lookNow(lookAtHinted);
-    });
-  }
-
-  function notify(id: string, top: number): void {
-    const station = stations.get(id);
-    if (closed || (station ? top <= station.top : !tellOthers)) return;
-    if (station) station.top = top;
-    fresh.add(id);
-    soon();
-  }
-
-  function hint(id: string): void {
-    if (closed || !stations.has(id)) return;
-    hinted.add(id);
-    soon();
-  }
-
-  function dropPhone(phone: string): void {
-    for (const [id, station] of [...stations]) {
-      for (const listener of [...station.listeners]) if (listener.phone === phone) end(id, listener);
-    }
-  }
+export function createLive(parts: LiveParts): Live {
+  const live: LiveState = {
+    ...parts,
+    stations: new Map<string, Station>(),
+    fresh: new Set<string>(),
+    hinted: new Set<string>(),
+    inAll: 0,
+    closed: false,
+    looking: false,
+    failing: false,
+    cancelTick: null,
+    cancelTell: null,
+  };
 
   return {
-    open,
-    notify,
-    hint,
-    dropPhone,
+    open: (phone) => open(live, phone),
+    notify: (id, top) => notify(live, id, top),
+    hint: (id) => hint(live, id),
+    dropPhone: (phone) => dropPhone(live, phone),
     close: () => {
-      closed = true;
-      cancelTick?.();
-      cancelTell?.();
-      for (const [id, station] of [...stations]) for (const listener of [...station.listeners]) end(id, listener);
+      live.closed = true;
+      live.cancelTick?.();
+      live.cancelTell?.();
+      for (const [id, station] of [...live.stations])
+        for (const listener of [...station.listeners]) end(live, id, listener);
     },
   };
+}
+
+async function open(
+  live: LiveState,
+  phone: { id: string; station: string },
+): Promise<ReadableStream<Uint8Array> | null> {
+  const mine = [...(live.stations.get(phone.station)?.listeners ?? [])].filter((one) => one.phone === phone.id);
+  // The older one is most often of a connection that has died without a word.
+  if (mine[0] && mine.length >= live.limits.streamsPerPhone) end(live, phone.station, mine[0]);
+  if (live.closed || live.inAll >= live.limits.streamsInAll) return null;
+  let listener: Listener | null = null;
+  const stream = new ReadableStream<Uint8Array>(
+    {
+      start: (controller) => {
+        listener = add(live, phone, controller);
+      },
+      cancel: () => void (listener && remove(live, phone.station, listener)),
+    },
+    new ByteLengthQueuingStrategy({ highWaterMark: MOST_WAITING }),
+  );
+  try {
+    await look(live, [phone.station]);
+  } catch (error) {
+    await stream.cancel();
+    throw error;
+  }
+  const station = live.stations.get(phone.station);
+  if (station && listener) {
+    begin(live, phone.station, station, listener);
+    live.cancelTick ??= live.after(LOOK_MS, () => tick(live));
+  }
+  return stream;
+}
+
+function add(live: LiveState, phone: { id: string; station: string }, controller: Listener['controller']): Listener {
+  const at = live.now();
+  const listener: Listener = {
+    phone: phone.id,
+    openedAt: at,
+    sentAt: at,
+    ready: false,
+    top: -1,
+    present: '[]',
+    edition: 0,
+    controller,
+  };
+  const station = live.stations.get(phone.station) ?? newStation();
+  station.listeners.add(listener);
+  live.stations.set(phone.station, station);
+  live.inAll += 1;
+  return listener;
+}
+
+function begin(live: LiveState, id: string, station: Station, listener: Listener): void {
+  listener.ready = true;
+  ping(live, id, station, listener);
+  tell(live, id, station);
+}
+
+function remove(live: LiveState, id: string, listener: Listener): void {
+  const station = live.stations.get(id);
+  if (!station?.listeners.delete(listener)) return;
+  live.inAll -= 1;
+  if (station.listeners.size === 0) live.stations.delete(id);
+}
+
+function end(live: LiveState, id: string, listener: Listener): void {
+  remove(live, id, listener);
+  listener.controller.close();
+}
+
+function send(live: LiveState, id: string, listener: Listener, message: LiveMessage): void {
+  if (!live.stations.get(id)?.listeners.has(listener)) return;
+  if ((listener.controller.desiredSize ?? 0) <= 0) {
+    end(live, id, listener);
+    return;
+  }
+  listener.sentAt = live.now();
+  listener.controller.enqueue(new TextEncoder().encode(`data: ${JSON.stringify(message)}\n\n`));
+}
+
+function ping(live: LiveState, id: string, station: Station, listener: Listener): void {
+  send(live, id, listener, { type: 'ping', now: live.now(), history: station.history });
+}
+
+/** To each listener of a station what it was not told yet. */
+function tell(live: LiveState, id: string, station: Station): void {
+  for (const listener of [...station.listeners]) {
+    if (!listener.ready) continue;
+    if (station.top > listener.top) {
+      listener.top = station.top;
+      send(live, id, listener, { type: 'events', top: station.top });
+    }
+    if (listener.edition === station.edition) continue;
+    listener.edition = station.edition;
+    const present = othersOf(station.present, listener.phone);
+    const text = JSON.stringify(present);
+    if (text === listener.present) continue;
+    listener.present = text;
+    send(live, id, listener, { type: 'present', present });
+  }
+}
+
+/** Brings what is known of these stations up to date with the database. */
+async function look(live: LiveState, ids: string[]): Promise<void> {
+  const rows = await live.db.query
+    .selectFrom('stations')
+    .leftJoin('presence', (join) =>
+      join.onRef('presence.station', '=', 'stations.id').on('presence.at', '>', live.now() - PRESENCE_LIFE_MS),
+    )
+    .select(['stations.id', 'next_number', 'history', 'phone', 'said', 'at'])
+    .where('stations.id', 'in', ids)
+    .execute();
+  const byStation = new Map<string, typeof rows>();
+  for (const row of rows) byStation.set(row.id, [...(byStation.get(row.id) ?? []), row]);
+  for (const [id, of] of byStation) {
+    const station = live.stations.get(id);
+    const [first] = of;
+    if (!station || !first) continue;
+    const there = of.flatMap(({ phone, said, at }) =>
+      phone !== null && said !== null && at !== null ? [{ phone, said, at }] : [],
+    );
+    keepPresent(station, rowsToPresent(there));
+    // What was told here meanwhile may be newer than what was read; another numbering makes both worthless.
+    const same = station.history === first.history;
+    station.top = same ? Math.max(station.top, first.next_number - 1) : first.next_number - 1;
+    if (same) continue;
+    const began = station.history === '';
+    station.history = first.history;
+    for (const listener of began ? [] : [...station.listeners]) {
+      listener.top = -1;
+      if (listener.ready) ping(live, id, station, listener);
+    }
+  }
+}
+
+async function lookAtAll(live: LiveState): Promise<void> {
+  const ids = [...live.stations.keys()];
+  const phones = [...live.stations.values()].flatMap((station) => [...station.listeners].map((one) => one.phone));
+  live.hinted.clear();
+  if (ids.length === 0) return;
+  await look(live, ids);
+  const gone = await live.db.query
+    .selectFrom('phones')
+    .select('id')
+    .where('id', 'in', [...new Set(phones)])
+    .where('revoked_at', 'is not', null)
+    .execute();
+  for (const { id } of gone) dropPhone(live, id);
+  for (const [id, station] of live.stations) tell(live, id, station);
+}
+
+/** One question at a time: while the database is away, none may pile up behind it. */
+async function lookNow(live: LiveState, look: () => Promise<void>): Promise<void> {
+  if (live.looking || live.closed) return;
+  live.looking = true;
+  try {
+    await look();
+    live.failing = false;
+  } catch (error) {
+    if (!live.failing && !live.closed) live.onFailure(error);
+    live.failing = true;
+  }
+  live.looking = false;
+  // Of what was hinted at meanwhile this look may have seen too little.
+  if (live.hinted.size > 0 && !live.failing) void lookNow(live, () => lookAtHinted(live));
+}
+
+async function lookAtHinted(live: LiveState): Promise<void> {
+  const ids = [...live.hinted].filter((id) => live.stations.has(id));
+  live.hinted.clear();
+  if (ids.length === 0) return;
+  await look(live, ids);
+  for (const id of ids) {
+    const station = live.stations.get(id);
+    if (station) tell(live, id, station);
+  }
+}
+
+function tick(live: LiveState): void {
+  live.cancelTick = null;
+  for (const [id, station] of [...live.stations]) {
+    for (const listener of [...station.listeners]) {
+      if (!listener.ready) continue;
+      if (live.now() - listener.openedAt >= LIVE_LIFE_MS) end(live, id, listener);
+      // One look early: the silence may not grow longer than was promised.
+      else if (live.now() - listener.sentAt >= LIVE_PING_MS - LOOK_MS) ping(live, id, station, listener);
+    }
+  }
+  void lookNow(live, () => lookAtAll(live));
+  if (live.stations.size > 0 && !live.closed) live.cancelTick = live.after(LOOK_MS, () => tick(live));
+}
+
+function soon(live: LiveState): void {
+  live.cancelTell ??= live.after(GATHER_MS, () => {
+    live.cancelTell = null;
+    for (const id of live.fresh) {
+      live.tellOthers?.(id);
+      const station = live.stations.get(id);
+      if (station) tell(live, id, station);
+    }
+    live.fresh.clear();
+    if (live.hinted.size > 0) void lookNow(live, () => lookAtHinted(live));
+  });
+}
+
+function notify(live: LiveState, id: string, top: number): void {
+  const station = live.stations.get(id);
+  if (live.closed || (station ? top <= station.top : !live.tellOthers)) return;
+  if (station) station.top = top;
+  live.fresh.add(id);
+  soon(live);
+}
+
+function hint(live: LiveState, id: string): void {
+  if (live.closed || !live.stations.has(id)) return;
+  live.hinted.add(id);
+  soon(live);
+}
+
+function dropPhone(live: LiveState, phone: string): void {
+  for (const [id, station] of [...live.stations]) {
+    for (const listener of [...station.listeners]) if (listener.phone === phone) end(live, id, listener);
+  }
 }

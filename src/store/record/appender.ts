@@ -1,15 +1,16 @@
 // Writes this phone's own events: one chain per log, in order, each on disk together with its outbox row. What cannot
 // be written stays in memory, in order, and is counted until it can. Nothing else may add events of origin `own`.
-import { boundTime, boundZone, EVENT_VERSION, MAX_EVENT_TEXT } from '../../core/record/eventLimits.ts';
-import type { Envelope, EventKind, Payload } from '../../core/record/events.ts';
-import { utf8Bytes } from '../../wire/limits.ts';
+
+import { boundTime, boundZone, MAX_EVENT_TEXT } from '../../core/record/eventLimits.ts';
+import type { EventKind, Payload } from '../../core/record/events.ts';
 import type { StationStore } from '../database.ts';
 import type { StoreFailure, StoreResult } from '../failures.ts';
 import { textToHash } from '../hash.ts';
 import type { LockRunner } from '../locks.ts';
 import { createWatched, type Watched } from '../observe.ts';
-import { getMeta, type NewEventRow, putMeta, type StationDb } from '../schema.ts';
-import { enqueue, kindToWhat } from '../sending/outbox.ts';
+import type { NewEventRow } from '../schema.ts';
+import type { Head, Pending } from './ownRows.ts';
+import { appendRows, readHead, toText } from './ownRows.ts';
 
 export type RecordResult =
   | { type: 'saved'; id: string; text: string }
@@ -69,274 +70,206 @@ export const SLOW_MS = 2000;
 const BATCH = 200;
 const ROUNDS = 8;
 
-type Pending = MadeEntry & {
-  /** The last text made for it; its place in the chain is a guess until it is written. */
-  text: string;
-  shown: 'under-way' | 'slow' | 'refused';
-  /** Handed to the database at least once, which may have taken it without being able to say so. */
-  tried: boolean;
-  answer: (result: RecordResult) => void;
+type OwnLog = AppenderDeps & {
+  waiting: Pending[];
+  unsavedCount: Watched<number>;
+  turn: Promise<unknown>;
+  /** What this page last knew of the chain, for texts made while the database is away. */
+  headRead: boolean;
+  known: Head;
+  lastWhy: StoreFailure | null;
 };
 
-type Head = { log: string; seq: number; hash: string | null };
-
 export function createAppender(deps: AppenderDeps): Appender {
-  const { store } = deps;
-  const waiting: Pending[] = [];
-  const unsavedCount = createWatched(0);
-  let turn: Promise<unknown> = Promise.resolve();
-  /** What this page last knew of the chain, for texts made while the database is away. */
-  let headRead = false;
-  let known: Head = { log: deps.newId(), seq: -1, hash: null };
-
-  let lastWhy: StoreFailure | null = null;
-  const recount = (): void => unsavedCount.set(waiting.filter((one) => one.shown !== 'under-way').length);
-
-  async function record<K extends EventKind>(kind: K, payload: Payload<K>, about: { audit?: string } = {}) {
-    const at = boundTime(deps.now());
-    const id = deps.newId();
-    const entry = { id, kind, payload: JSON.stringify(payload), audit: about.audit, author: deps.author(), at };
-    const { waited, answer } = enlist({ ...entry, zone: boundZone(deps.zone(at)) }, false);
-    if (waited) void retry();
-    return answer;
-  }
-
-  function append(entries: readonly MadeEntry[]): Promise<RecordResult[]> {
-    const enlisted = entries.map((entry) => join(entry.id) ?? enlist(entry, true));
-    if (enlisted.some(({ waited }) => waited)) void retry();
-    return Promise.all(enlisted.map(({ answer }) => answer));
-  }
-
-  /** One that waits already is answered to both who asked. */
-  function join(id: string): { waited: boolean; answer: Promise<RecordResult> } | null {
-    const entry = waiting.find((one) => one.id === id);
-    if (!entry) return null;
-    const before = entry.answer;
-    const answer = new Promise<RecordResult>((resolve) => {
-      entry.answer = (result) => {
-        before(result);
-        resolve(result);
-      };
-    });
-    return { waited: true, answer };
-  }
-
-  /** @param tried The database may hold it already. */
-  function enlist(made: MadeEntry, tried: boolean): { waited: boolean; answer: Promise<RecordResult> } {
-    const one = { ...made, text: '', shown: 'under-way' as const, tried };
-    const longest = toText(
-      store.station,
-      { ...one, answer: () => {} },
-      { ...known, seq: 999_999_999, hash: '0'.repeat(64) },
-    );
-    if (longest.length > MAX_EVENT_TEXT) {
-      const tooLong = { type: 'too-long' as const, characters: longest.length, limit: MAX_EVENT_TEXT };
-      return { waited: false, answer: Promise.resolve(tooLong) };
-    }
-    const answer = new Promise<RecordResult>((resolve) => {
-      const entry: Pending = { ...one, answer: resolve };
-      entry.text = toText(store.station, entry, known);
-      waiting.push(entry);
-      deps.after(SLOW_MS, () => {
-        if (entry.shown !== 'under-way' || !waiting.includes(entry)) return;
-        entry.shown = 'slow';
-        recount();
-      });
-    });
-    return { waited: true, answer };
-  }
-
-  function retry(): Promise<boolean> {
-    const mine = turn.then(async () => {
-      if (waiting.length > 0) await deps.lock(`asfound-log-${store.station}`, drain);
-      return waiting.length === 0;
-    });
-    turn = mine.catch(() => undefined);
-    return mine;
-  }
-
-  async function drain(): Promise<void> {
-    let size = BATCH;
-    let freed = false;
-    while (waiting.length > 0) {
-      const wrote = await write(waiting.slice(0, size)).catch(async (error: unknown) => {
-        // Even a bug of ours must not cost a sighting: it stays in memory and in view, and the bug is still reported.
-        await provisional().catch(() => undefined);
-        giveUp({ type: 'store-lost', message: String(error) });
-        throw error;
-      });
-      if (wrote.type === 'done') continue;
-      if (wrote.type === 'full' && !freed) {
-        freed = true;
-        if (await deps.freeSpace()) continue;
-      }
-      // One small row may still fit where a batch does not.
-      if (wrote.type === 'full' && size > 1 && waiting.length > 1) {
-        size = 1;
-        continue;
-      }
-      await provisional();
-      giveUp(wrote);
-      return;
-    }
-  }
-
-  function giveUp(why: StoreFailure): void {
-    lastWhy = why;
-    for (const one of waiting) {
-      one.shown = 'refused';
-      one.answer({ type: 'not-saved', id: one.id, text: one.text, why });
-    }
-    recount();
-  }
-
-  /** Gives the unwritten ones the texts they would get if nobody else wrote in between. */
-  async function provisional(): Promise<void> {
-    await chain([...waiting], known);
-  }
-
-  async function chain(batch: Pending[], head: Head): Promise<{ rows: NewEventRow[]; head: Head }> {
-    const rows: NewEventRow[] = [];
-    let at = head;
-    for (const one of batch) {
-      one.text = toText(store.station, one, at);
-      at = { log: head.log, seq: at.seq + 1, hash: await textToHash(one.text) };
-      rows.push({
-        id: one.id,
-        log: at.log,
-        seq: at.seq,
-        ...(one.audit === undefined ? {} : { audit: one.audit }),
-        at: one.at,
-        hash: at.hash ?? '',
-        text: one.text,
-        origin: 'own',
-      });
-    }
-    return { rows, head: at };
-  }
-
-  async function write(batch: Pending[]): Promise<StoreResult<void>> {
-    for (let round = 0; round < ROUNDS; round++) {
-      // The head in memory is a guess that the writing transaction checks; reading it first is for when it failed.
-      if (round > 0 || !headRead || batch.some((one) => one.tried)) {
-        const read = await store.run((db) => readHead(db, known.log, batch));
-        if (read.type !== 'done') return read;
-        known = read.value.head;
-        headRead = true;
-        settle(
-          batch.filter((one) => read.value.texts.has(one.id)),
-          read.value.texts,
-        );
-      }
-      const left = batch.filter((one) => waiting.includes(one));
-      if (left.length === 0) return { type: 'done', value: undefined };
-      const made = await chain(left, known);
-      const doubted = left.filter((one) => one.tried).map((one) => one.id);
-      for (const one of left) one.tried = true;
-      const wrote = await store.run((db) => appendRows(db, left, known, made, doubted));
-      if (wrote.type !== 'done') return wrote;
-      if (wrote.value === null) continue;
-      known = made.head;
-      deps.stored(wrote.value.first, wrote.value.last);
-      settle(left, new Map(left.map((one) => [one.id, one.text])));
-      return { type: 'done', value: undefined };
-    }
-    return { type: 'store-lost', message: 'another writer was always first' };
-  }
-
-  function settle(done: Pending[], texts: ReadonlyMap<string, string>): void {
-    const late = done.filter((one) => one.shown === 'refused');
-    if (done.length > 0) lastWhy = null;
-    for (const one of done) {
-      waiting.splice(waiting.indexOf(one), 1);
-      one.answer({ type: 'saved', id: one.id, text: texts.get(one.id) ?? one.text });
-    }
-    recount();
-    if (late.length > 0) deps.restored(late.map((one) => texts.get(one.id) ?? one.text));
-  }
+  const own: OwnLog = {
+    ...deps,
+    waiting: [],
+    unsavedCount: createWatched(0),
+    turn: Promise.resolve(),
+    headRead: false,
+    known: { log: deps.newId(), seq: -1, hash: null },
+    lastWhy: null,
+  };
 
   return {
-    record,
-    append,
-    retry,
-    unsavedCount,
-    unsavedWhy: () => (unsavedCount.current() > 0 ? lastWhy : null),
-    unsaved: () => waiting.map((one) => one.text),
+    record: (kind, payload, about) => record(own, kind, payload, about),
+    append: (entries) => append(own, entries),
+    retry: () => retry(own),
+    unsavedCount: own.unsavedCount,
+    unsavedWhy: () => (own.unsavedCount.current() > 0 ? own.lastWhy : null),
+    unsaved: () => own.waiting.map((one) => one.text),
   };
 }
 
-function toText(station: string, one: Pending, head: Head): string {
-  const envelope: Envelope = {
-    v: EVENT_VERSION,
-    id: one.id,
-    station,
-    ...(one.audit === undefined ? {} : { audit: one.audit }),
-    log: head.log,
-    seq: head.seq + 1,
-    prev: head.hash,
-    author: one.author,
-    at: one.at,
-    zone: one.zone,
-    kind: one.kind,
-    payload: JSON.parse(one.payload),
-  };
-  return JSON.stringify(envelope);
+function recount(own: OwnLog): void {
+  own.unsavedCount.set(own.waiting.filter((one) => one.shown !== 'under-way').length);
 }
 
-/** Head of the own log, born here if the database is new, and the texts of those that are stored already. */
-function readHead(
-  db: StationDb,
-  newLog: string,
-  batch: Pending[],
-): PromiseLike<{ head: Head; texts: Map<string, string> }> {
-  return db.transaction('rw', [db.meta, db.events], async () => {
-    let log = await getMeta(db, 'log');
-    if (log === undefined) {
-      log = newLog;
-      await putMeta(db, 'log', log);
-    }
-    const head = await getMeta(db, 'head');
-    const stored = await db.events
-      .where('id')
-      .anyOf(batch.map((one) => one.id))
-      .toArray();
-    return {
-      head: { log, seq: head?.seq ?? -1, hash: head?.hash ?? null },
-      texts: new Map(stored.map((row) => [row.id, row.text])),
+async function record<K extends EventKind>(
+  own: OwnLog,
+  kind: K,
+  payload: Payload<K>,
+  about: { audit?: string } = {},
+): Promise<RecordResult> {
+  const at = boundTime(own.now());
+  const id = own.newId();
+  const entry = { id, kind, payload: JSON.stringify(payload), audit: about.audit, author: own.author(), at };
+  const { waited, answer } = enlist(own, { ...entry, zone: boundZone(own.zone(at)) }, false);
+  if (waited) void retry(own);
+  return answer;
+}
+
+function append(own: OwnLog, entries: readonly MadeEntry[]): Promise<RecordResult[]> {
+  const enlisted = entries.map((entry) => join(own, entry.id) ?? enlist(own, entry, true));
+  if (enlisted.some(({ waited }) => waited)) void retry(own);
+  return Promise.all(enlisted.map(({ answer }) => answer));
+}
+
+/** One that waits already is answered to both who asked. */
+function join(own: OwnLog, id: string): { waited: boolean; answer: Promise<RecordResult> } | null {
+  const entry = own.waiting.find((one) => one.id === id);
+  if (!entry) return null;
+  const before = entry.answer;
+  const answer = new Promise<RecordResult>((resolve) => {
+    entry.answer = (result) => {
+      before(result);
+      resolve(result);
     };
   });
+  return { waited: true, answer };
 }
 
-/**
- * Null when the head has moved since it was read, or one of the doubted ids has come by another way: then the texts are
- * stale and nothing was written.
- */
-function appendRows(
-  db: StationDb,
-  batch: Pending[],
-  expected: Head,
-  made: { rows: NewEventRow[]; head: Head },
-  doubted: readonly string[],
-): PromiseLike<{ first: number; last: number } | null> {
-  return db.transaction('rw', [db.events, db.outbox, db.meta], async () => {
-    const head = await getMeta(db, 'head');
-    if ((head?.hash ?? null) !== expected.hash) return null;
-    if (doubted.length > 0 && (await db.events.where('id').anyOf(doubted).count()) > 0) return null;
-    const last = await db.events.bulkAdd(made.rows);
-    // Numbers are given one after the other within a transaction.
-    const first = last - made.rows.length + 1;
-    await enqueue(
-      db,
-      made.rows.map((row, index) => ({
-        id: row.id,
-        kind: 'event' as const,
-        what: kindToWhat(batch[index]?.kind ?? ''),
-        at: row.at,
-        bytes: utf8Bytes(row.text),
-        order: first + index,
-      })),
-    );
-    await putMeta(db, 'head', { seq: made.head.seq, hash: made.head.hash ?? '' });
-    return { first, last };
+/** @param tried The database may hold it already. */
+function enlist(own: OwnLog, made: MadeEntry, tried: boolean): { waited: boolean; answer: Promise<RecordResult> } {
+  const one = { ...made, text: '', shown: 'under-way' as const, tried };
+  const longest = toText(
+    own.store.station,
+    { ...one, answer: () => {} },
+    { ...own.known, seq: 999_999_999, hash: '0'.repeat(64) },
+  );
+  if (longest.length > MAX_EVENT_TEXT) {
+    const tooLong = { type: 'too-long' as const, characters: longest.length, limit: MAX_EVENT_TEXT };
+    return { waited: false, answer: Promise.resolve(tooLong) };
+  }
+  const answer = new Promise<RecordResult>((resolve) => {
+    const entry: Pending = { ...one, answer: resolve };
+    entry.text = toText(own.store.station, entry, own.known);
+    own.waiting.push(entry);
+    own.after(SLOW_MS, () => {
+      if (entry.shown !== 'under-way' || !own.waiting.includes(entry)) return;
+      entry.shown = 'slow';
+      recount(own);
+    });
   });
+  return { waited: true, answer };
+}
+
+function retry(own: OwnLog): Promise<boolean> {
+  const mine = own.turn.then(async () => {
+    if (own.waiting.length > 0) await own.lock(`asfound-log-${own.store.station}`, () => drain(own));
+    return own.waiting.length === 0;
+  });
+  own.turn = mine.catch(() => undefined);
+  return mine;
+}
+
+async function drain(own: OwnLog): Promise<void> {
+  let size = BATCH;
+  let freed = false;
+  while (own.waiting.length > 0) {
+    const wrote = await write(own, own.waiting.slice(0, size)).catch(async (error: unknown) => {
+      // Even a bug of ours must not cost a sighting: it stays in memory and in view, and the bug is still reported.
+      await provisional(own).catch(() => undefined);
+      giveUp(own, { type: 'store-lost', message: String(error) });
+      throw error;
+    });
+    if (wrote.type === 'done') continue;
+    if (wrote.type === 'full' && !freed) {
+      freed = true;
+      if (await own.freeSpace()) continue;
+    }
+    // One small row may still fit where a batch does not.
+    if (wrote.type === 'full' && size > 1 && own.waiting.length > 1) {
+      size = 1;
+      continue;
+    }
+    await provisional(own);
+    giveUp(own, wrote);
+    return;
+  }
+}
+
+function giveUp(own: OwnLog, why: StoreFailure): void {
+  own.lastWhy = why;
+  for (const one of own.waiting) {
+    one.shown = 'refused';
+    one.answer({ type: 'not-saved', id: one.id, text: one.text, why });
+  }
+  recount(own);
+}
+
+/** Gives the unwritten ones the texts they would get if nobody else wrote in between. */
+async function provisional(own: OwnLog): Promise<void> {
+  await chain(own, [...own.waiting], own.known);
+}
+
+async function chain(own: OwnLog, batch: Pending[], head: Head): Promise<{ rows: NewEventRow[]; head: Head }> {
+  const rows: NewEventRow[] = [];
+  let at = head;
+  for (const one of batch) {
+    one.text = toText(own.store.station, one, at);
+    at = { log: head.log, seq: at.seq + 1, hash: await textToHash(one.text) };
+    rows.push({
+      id: one.id,
+      log: at.log,
+      seq: at.seq,
+      ...(one.audit === undefined ? {} : { audit: one.audit }),
+      at: one.at,
+      hash: at.hash ?? '',
+      text: one.text,
+      origin: 'own',
+    });
+  }
+  return { rows, head: at };
+}
+
+async function write(own: OwnLog, batch: Pending[]): Promise<StoreResult<void>> {
+  for (let round = 0; round < ROUNDS; round++) {
+    // The head in memory is a guess that the writing transaction checks; reading it first is for when it failed.
+    if (round > 0 || !own.headRead || batch.some((one) => one.tried)) {
+      const read = await own.store.run((db) => readHead(db, own.known.log, batch));
+      if (read.type !== 'done') return read;
+      own.known = read.value.head;
+      own.headRead = true;
+      settle(
+        own,
+        batch.filter((one) => read.value.texts.has(one.id)),
+        read.value.texts,
+      );
+    }
+    const left = batch.filter((one) => own.waiting.includes(one));
+    if (left.length === 0) return { type: 'done', value: undefined };
+    const made = await chain(own, left, own.known);
+    const doubted = left.filter((one) => one.tried).map((one) => one.id);
+    for (const one of left) one.tried = true;
+    const wrote = await own.store.run((db) => appendRows(db, left, own.known, made, doubted));
+    if (wrote.type !== 'done') return wrote;
+    if (wrote.value === null) continue;
+    own.known = made.head;
+    own.stored(wrote.value.first, wrote.value.last);
+    settle(own, left, new Map(left.map((one) => [one.id, one.text])));
+    return { type: 'done', value: undefined };
+  }
+  return { type: 'store-lost', message: 'another writer was always first' };
+}
+
+function settle(own: OwnLog, done: Pending[], texts: ReadonlyMap<string, string>): void {
+  const late = done.filter((one) => one.shown === 'refused');
+  if (done.length > 0) own.lastWhy = null;
+  for (const one of done) {
+    own.waiting.splice(own.waiting.indexOf(one), 1);
+    one.answer({ type: 'saved', id: one.id, text: texts.get(one.id) ?? one.text });
+  }
+  recount(own);
+  if (late.length > 0) own.restored(late.map((one) => texts.get(one.id) ?? one.text));
 }
