@@ -4,7 +4,8 @@ import type { Payload } from '../core/record/events.ts';
 import type { StationStore } from './database.ts';
 import type { StoredDocument } from './documents.ts';
 import type { StoreFailure, StoreResult } from './failures.ts';
-import type { Appender, RecordResult } from './record/appender.ts';
+import type { Appender } from './record/appender.ts';
+import type { RecordResult } from './record/ownRows.ts';
 import type { ThumbRow } from './schema.ts';
 
 export type Photo = {

@@ -7,7 +7,7 @@ import { readEvent } from '../../src/core/record/events.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import { outboxSummary } from '../../src/store/queries.ts';
-import type { RecordResult } from '../../src/store/record/appender.ts';
+import type { RecordResult } from '../../src/store/record/ownRows.ts';
 import { StationDb } from '../../src/store/schema.ts';
 import { commandsOf, freshStation, handTimers, look, note, openOrFail, SLOW } from './helpers.ts';
 

@@ -1,6 +1,5 @@
 // Writes this phone's own events: one chain per log, in order, each on disk together with its outbox row. What cannot
 // be written stays in memory, in order, and is counted until it can. Nothing else may add events of origin `own`.
-
 import { boundTime, boundZone, MAX_EVENT_TEXT } from '../../core/record/eventLimits.ts';
 import type { EventKind, Payload } from '../../core/record/events.ts';
 import type { StationStore } from '../database.ts';
@@ -9,15 +8,7 @@ import { textToHash } from '../hash.ts';
 import type { LockRunner } from '../locks.ts';
 import { createWatched, type Watched } from '../observe.ts';
 import type { NewEventRow } from '../schema.ts';
-import type { Head, Pending } from './ownRows.ts';
-import { appendRows, readHead, toText } from './ownRows.ts';
-
-export type RecordResult =
-  | { type: 'saved'; id: string; text: string }
-  /** Kept in memory and tried again; the text may get another place in the chain when it is stored at last. */
-  | { type: 'not-saved'; id: string; text: string; why: StoreFailure }
-  /** No reader would take it, so it was not made. */
-  | { type: 'too-long'; characters: number; limit: number };
+import { appendRows, type Head, type MadeEntry, type Pending, type RecordResult, readHead, toText } from './ownRows.ts';
 
 export type AppenderDeps = {
   store: StationStore;
@@ -34,18 +25,6 @@ export type AppenderDeps = {
   /** Texts that were reported as not saved and are stored now. */
   restored: (texts: string[]) => void;
   after: (ms: number, call: () => void) => () => void;
-};
-
-/** An entry that was made already, for another place in a chain. */
-export type MadeEntry = {
-  id: string;
-  kind: string;
-  /** JSON text. */
-  payload: string;
-  audit: string | undefined;
-  author: string;
-  at: number;
-  zone: number;
 };
 
 export type Appender = {

@@ -1,12 +1,10 @@
 // Text and rows of this phone's own entries: made for a place in the chain, and written only while that is its end.
-
 import { EVENT_VERSION } from '../../core/record/eventLimits.ts';
 import type { Envelope } from '../../core/record/events.ts';
 import { utf8Bytes } from '../../wire/limits.ts';
-import type { NewEventRow, StationDb } from '../schema.ts';
-import { getMeta, putMeta } from '../schema.ts';
+import type { StoreFailure } from '../failures.ts';
+import { getMeta, type NewEventRow, putMeta, type StationDb } from '../schema.ts';
 import { enqueue, kindToWhat } from '../sending/outbox.ts';
-import type { MadeEntry, RecordResult } from './appender.ts';
 
 export type Pending = MadeEntry & {
   /** The last text made for it; its place in the chain is a guess until it is written. */
@@ -94,3 +92,22 @@ export function appendRows(
     return { first, last };
   });
 }
+
+export type RecordResult =
+  | { type: 'saved'; id: string; text: string }
+  /** Kept in memory and tried again; the text may get another place in the chain when it is stored at last. */
+  | { type: 'not-saved'; id: string; text: string; why: StoreFailure }
+  /** No reader would take it, so it was not made. */
+  | { type: 'too-long'; characters: number; limit: number };
+
+/** An entry that was made already, for another place in a chain. */
+export type MadeEntry = {
+  id: string;
+  kind: string;
+  /** JSON text. */
+  payload: string;
+  audit: string | undefined;
+  author: string;
+  at: number;
+  zone: number;
+};

@@ -5,7 +5,8 @@ import { type Envelope, readEvent } from '../../core/record/events.ts';
 import { ID_PATTERN } from '../../wire/sync.ts';
 import type { StationStore } from '../database.ts';
 import type { StoreResult } from '../failures.ts';
-import type { Appender, MadeEntry } from './appender.ts';
+import type { Appender } from './appender.ts';
+import type { MadeEntry } from './ownRows.ts';
 
 /** How many of the texts became what; their sum is the number of texts that are not blank. */
 export type UnsavedTaken = {
