@@ -1,5 +1,6 @@
 // Questions about what is described at a jack: places in words, known outlets, the pairs of a cable.
 
+import type { FarPlace } from '../core/plan/farPlace.ts';
 import type { PowerHere } from '../core/report/powerView.ts';
 import type { PairFate, wiresOf } from '../core/rules/pairs.ts';
 
@@ -24,11 +25,11 @@ export interface PairsHere {
 }
 
 export interface PartQuestions {
-  /** A place as a person types it; null when it cannot be read. */
-  place: { ask: { audit: string; text: string }; answer: { place: string; words: string } | null };
+  /** A place as a person types it. */
+  place: { ask: { audit: string; text: string }; answer: FarPlace | null };
   /** So many landings from a first one on, as one place; `lacking` of them are not known there. Null without a number. */
   landings: {
-    ask: { audit: string; text: string; count: number };
+    ask: { audit: string; place: string; count: number };
     answer: { place: string; words: string; lacking: number } | null;
   };
   power: { ask: { audit: string; place: string }; answer: PowerHere | null };

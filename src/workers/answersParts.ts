@@ -1,8 +1,8 @@
 // Answers about what is described at a jack.
 
 import { endsOver, rangeToMembers } from '../core/plan/containment.ts';
+import { textToFarPlace } from '../core/plan/farPlace.ts';
 import { jackOf, placeToParts, unitOf } from '../core/plan/identity.ts';
-import { planToPlaceNames, textToPlaces } from '../core/plan/saidPlace.ts';
 import { powerView } from '../core/report/powerView.ts';
 import { landingsFrom } from '../core/report/walk/partPayloads.ts';
 import type { Fold } from '../core/rules/fold.ts';
@@ -15,13 +15,11 @@ export function partAnswers(foldOf: (audit: string) => Fold | null): Answers {
   return {
     place: ({ audit, text }) => {
       const fold = foldOf(audit);
-      const said = fold && textToPlaces(text, planToPlaceNames(fold.index.plan));
-      const [place] = said?.type === 'places' && said.places.length === 1 ? said.places : [];
-      return fold && place !== undefined ? { place, words: fold.wordsOf(place) } : null;
+      return fold && textToFarPlace(fold.index, text, (place) => fold.isSaid(place) || fold.joined(place).length > 0);
     },
-    landings: ({ audit, text, count }) => {
+    landings: ({ audit, place, count }) => {
       const fold = foldOf(audit);
-      return fold && landings(fold, text, count);
+      return fold && landings(fold, place, count);
     },
     power: ({ audit, place }) => {
       const fold = foldOf(audit);
@@ -34,12 +32,10 @@ export function partAnswers(foldOf: (audit: string) => Fold | null): Answers {
   };
 }
 
-function landings(fold: Fold, text: string, count: number): PartQuestions['landings']['answer'] {
+function landings(fold: Fold, place: string, count: number): PartQuestions['landings']['answer'] {
   const { index } = fold;
-  const said = textToPlaces(text, planToPlaceNames(index.plan));
-  const [place] = said.type === 'places' && said.places.length === 1 ? said.places : [];
-  const parts = place === undefined ? null : placeToParts(place);
-  if (place === undefined || parts?.type !== 'jack') return null;
+  const parts = placeToParts(place);
+  if (parts.type !== 'jack') return null;
   const unit = { id: parts.unit, label: unitWords(fold, place) };
   const range = landingsFrom(unit, index.jacks.get(place)?.label ?? parts.jack, count);
   if (!range) return null;

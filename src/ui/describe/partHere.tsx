@@ -13,6 +13,7 @@ import { Caution } from '../parts/hazard.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { InlineCamera } from '../photos/inlineCamera.tsx';
 import { AudioPinsHere } from '../plan/audioPinsHere.tsx';
+import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import { type LegDraft, LegRows } from './partLegs.tsx';
 import type { PartProps } from './partProps.ts';
@@ -29,6 +30,7 @@ const NEW: Draft = { form: 'adapter', label: '', plug: '', legs: [], building: f
 export default function PartHere({ flow, view }: PartProps) {
   const services = useServices();
   const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
+  const far = useFarPlace(flow.audit);
   const key = `part:${flow.audit}:${at.place}`;
   const draft = useSignal<Draft>(NEW);
   const wrong = useSignal<string | null>(null);
@@ -58,11 +60,10 @@ export default function PartHere({ flow, view }: PartProps) {
         return;
       }
       const leads = leg.kind === 'tail' && into.trim() !== '';
-      const to = leads ? await services.ask('place', { audit: flow.audit, text: into }) : null;
-      if (leads && !to) {
-        wrong.value = `“${into}” names no jack. Write unit and jack: SW1 P03.`;
-        return;
-      }
+      const found = leads ? await far.find(into) : null;
+      if (found?.type === 'unreadable') wrong.value = `“${into}” names no jack. Write unit and jack: SW1 P03.`;
+      if (found && found.type !== 'place') return;
+      const to = found && { place: found.place, words: found.words };
       const side = leg.leg ?? legOf(label);
       legs.push({ ...leg, label, ...(side ? { leg: side } : {}), ...(to ? { to } : {}) });
     }
@@ -120,6 +121,7 @@ export default function PartHere({ flow, view }: PartProps) {
         />
       }
     >
+      {far.question}
       {wrong.value !== null && <ErrorBox what={wrong.value} todo="What you said is still here." />}
       <div class="desk-part">
         <Field

@@ -2,7 +2,6 @@
 // pulled to see where it goes.
 import { useSignal } from '@preact/signals';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
-import { useServices } from '../context.ts';
 import { Field } from '../parts/form.tsx';
 import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
@@ -10,6 +9,7 @@ import { SweepFace } from '../parts/sweep-face.tsx';
 import { useDraft } from '../useDraft.ts';
 import { permitted } from '../walk/walkFace.tsx';
 import { withdrawalsAt } from '../walk/walkState.ts';
+import { useFarPlace } from './farPlace.tsx';
 import type { PartProps } from './partProps.ts';
 
 interface Draft {
@@ -21,7 +21,7 @@ interface Draft {
 const NEW: Draft = { from: null, to: null, elsewhere: '', basis: 'followed' };
 
 export default function PartLead({ flow, view }: PartProps) {
-  const services = useServices();
+  const far = useFarPlace(flow.audit);
   const { now: d, set, drop } = useDraft(`lead:${flow.audit}:${view.unit.id}`, NEW);
   const wrong = useSignal<string | null>(null);
   const all = view.face.rows.flat();
@@ -42,17 +42,17 @@ export default function PartLead({ flow, view }: PartProps) {
     const first = d.from;
     if (first === null) return;
     const text = d.elsewhere.trim();
-    const second =
-      d.to !== null
-        ? { place: d.to, words: words(d.to) }
-        : text !== ''
-          ? await services.ask('place', { audit: flow.audit, text })
-          : null;
-    if (!second) {
-      wrong.value = `“${text}” names no jack. Write unit and jack: PB1 J27.`;
+    const second = d.to !== null ? { type: 'place' as const, place: d.to, words: words(d.to) } : await far.find(text);
+    if (second.type !== 'place') {
+      if (second.type === 'unreadable') wrong.value = `“${text}” names no jack. Write unit and jack: PB1 J27.`;
       return;
     }
-    const said = leadToSighting({ place: first, words: words(first) }, second, d.basis);
+    if (second.place === first) {
+      wrong.value = `${second.words} is this jack itself. Say where the other end is.`;
+      return;
+    }
+    const { place, words: there } = second;
+    const said = leadToSighting({ place: first, words: words(first) }, { place, words: there }, d.basis);
     const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, said.places);
     await flow.keep({ ...said, ...(withdraws.length > 0 ? { withdraws } : {}) });
     drop();
@@ -115,6 +115,7 @@ export default function PartLead({ flow, view }: PartProps) {
         />
       }
     >
+      {far.question}
       <Permission {...permitted(view)} />
       {wrong.value !== null && <ErrorBox what={wrong.value} todo="Touch the other jack, or write it anew." />}
       <div class="walk-face">

@@ -12,6 +12,7 @@ import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
+import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import type { PartProps } from './partProps.ts';
 import '../look/desk.css';
@@ -49,6 +50,7 @@ interface Draft extends Omit<PanelDraft, 'count' | 'u' | 'ends'> {
 
 export default function PartPanel({ flow, view }: PartProps) {
   const services = useServices();
+  const far = useFarPlace(flow.audit);
   const key = `panel:${flow.audit}`;
   const asked = useAsked('described', { audit: flow.audit });
   const racks = asked.type === 'ready' ? (asked.value?.racks ?? []) : [];
@@ -85,14 +87,23 @@ export default function PartPanel({ flow, view }: PartProps) {
   /** Where the trunk lands, here first; null where one of its ends cannot be, which is said. */
   const trunkEnds = async () => {
     const ends: { place: string; words: string }[] = [];
-    for (const text of [`${view.unit.label} ${d.first.trim() || view.current.jack}`, d.far.trim()]) {
-      if (text === '') continue;
-      const found = await services.ask('landings', { audit: flow.audit, text, count });
+    const here = d.first.trim();
+    for (const text of [here === '' ? '' : `${view.unit.label} ${here}`, d.far.trim()]) {
+      if (text === '' && ends.length > 0) continue;
+      const first =
+        text === ''
+          ? { type: 'place' as const, place: view.current.place, words: view.current.jack }
+          : await far.find(text);
+      if (first.type === 'left') return null;
+      const found =
+        first.type === 'place'
+          ? await services.ask('landings', { audit: flow.audit, place: first.place, count })
+          : null;
       if (found && found.lacking === 0) ends.push(found);
       else {
         wrong.value = found
           ? `${found.words}: ${found.lacking} of these ${count} landings are not known there.`
-          : `${text} names no landing with a number.`;
+          : `${text || view.current.jack} names no landing with a number.`;
         return null;
       }
     }
@@ -146,6 +157,7 @@ export default function PartPanel({ flow, view }: PartProps) {
         />
       }
     >
+      {far.question}
       {wrong.value !== null && <ErrorBox what={wrong.value} todo="What you typed is still here." />}
       <div class="desk-part">
         <Choice

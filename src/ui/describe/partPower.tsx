@@ -14,6 +14,7 @@ import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
 import { useDraft } from '../useDraft.ts';
 import { withdrawalsAt } from '../walk/walkState.ts';
+import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import type { PartProps } from './partProps.ts';
 import '../look/desk.css';
@@ -39,6 +40,7 @@ const KINDS: { value: Kind; text: string; second: string }[] = [
 export default function PartPower({ flow, view }: PartProps) {
   const services = useServices();
   const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
+  const far = useFarPlace(flow.audit);
   const asked = useAsked('power', { audit: flow.audit, place: at.place });
   const here = asked.type === 'ready' ? asked.value : null;
   const { now: d, set, drop } = useDraft(`power:${flow.audit}:${at.place}`, NEW);
@@ -60,11 +62,10 @@ export default function PartPower({ flow, view }: PartProps) {
     }
     const places: (string | undefined)[] = [];
     for (const text of [d.into, d.second].map((one) => one.trim())) {
-      const found = text === '' ? null : await services.ask('place', { audit: flow.audit, text });
-      if (text !== '' && !found) {
+      const found = text === '' ? null : await far.find(text);
+      if (found?.type === 'unreadable')
         wrong.value = `“${text}” names no outlet or inlet. Write unit and jack: ST1 OUT 3.`;
-        return;
-      }
+      if (found && found.type !== 'place') return;
       places.push(found?.place);
     }
     const [outlet, other] = places;
@@ -142,6 +143,7 @@ export default function PartPower({ flow, view }: PartProps) {
       }
     >
       {here && <Caution>{here.caution}</Caution>}
+      {far.question}
       {wrong.value !== null && <ErrorBox what={wrong.value} todo="What you typed is still here." />}
       {here?.remarks.map(({ title, line }) => (
         <HazardRow key={line} title={title}>
