@@ -8,6 +8,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { NameFirst } from '../settings/nameFirst.tsx';
 import { KeptLine } from './describeKept.tsx';
 import { RackPhotos } from './describePhotos.tsx';
 import { DescribeRack } from './describeRack.tsx';
@@ -16,6 +17,15 @@ import '../look/desk.css';
 import '../look/describe.css';
 
 export default function Describe(props: { audit: string; what: 'rack' | 'unit' | null; label: string | null }) {
+  return (
+    <>
+      <NameFirst audit={props.audit} />
+      <Here {...props} />
+    </>
+  );
+}
+
+function Here(props: { audit: string; what: 'rack' | 'unit' | null; label: string | null }) {
   const { audit, what, label } = props;
   const asked = useAsked('described', { audit });
   if (asked.type !== 'ready' || asked.value === null) {

@@ -10,6 +10,7 @@ import { Caution } from '../parts/hazard.tsx';
 import { Empty } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { NameFirst } from '../settings/nameFirst.tsx';
 import { noteWork } from '../walk/walkState.ts';
 import { begin, draftKey, firstOpen, isFinished, isHandsOn, stepOn, turnBack, type UnderWay } from './fixesFlow.ts';
 import { BackNow, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
@@ -17,7 +18,16 @@ import { WindowRow } from './fixesWindow.tsx';
 import '../look/desk.css';
 import '../look/fixes.css';
 
-export default function Fixes({ audit }: { audit: string }) {
+export default function Fixes(props: { audit: string }) {
+  return (
+    <>
+      <NameFirst audit={props.audit} />
+      <ToDo {...props} />
+    </>
+  );
+}
+
+function ToDo({ audit }: { audit: string }) {
   const services = useServices();
   const asked = useAsked('fixes', { audit });
   const under = useSignal<UnderWay | null>(null);

@@ -7,6 +7,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty, SectionHead } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { NameFirst } from '../settings/nameFirst.tsx';
 import { PhotoRow } from '../walk/sheets/walkSheetsPhotos.tsx';
 import { PhotoReading } from './photosReading.tsx';
 import { nextStop, readStops } from './photosReadState.ts';
@@ -14,7 +15,16 @@ import { PhotoViewer } from './photoViewer.tsx';
 import '../look/desk.css';
 import '../look/photo.css';
 
-export default function PhotosRead({ audit }: { audit: string }) {
+export default function PhotosRead(props: { audit: string }) {
+  return (
+    <>
+      <NameFirst audit={props.audit} />
+      <ToRead {...props} />
+    </>
+  );
+}
+
+function ToRead({ audit }: { audit: string }) {
   const services = useServices();
   const asked = useAsked('toRead', { audit });
   const passed = useSignal<ReadonlySet<string>>(new Set());

@@ -10,6 +10,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { NameFirst } from '../settings/nameFirst.tsx';
 import { labelToShow } from '../walk/walkState.ts';
 import { Adopt } from './renamingAdopt.tsx';
 import { BringInNames } from './renamingBringIn.tsx';
@@ -20,7 +21,16 @@ import '../look/renaming.css';
 
 const STEP = 60;
 
-export default function Renaming({ audit, place }: { audit: string; place: string | null }) {
+export default function Renaming(props: { audit: string; place: string | null }) {
+  return (
+    <>
+      <NameFirst audit={props.audit} />
+      <Names {...props} />
+    </>
+  );
+}
+
+function Names({ audit, place }: { audit: string; place: string | null }) {
   const asked = useAsked('renaming', { audit, from: place });
   const bringing = useSignal(false);
   if (asked.type !== 'ready' || asked.value === null) {

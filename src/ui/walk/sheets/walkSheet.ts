@@ -47,4 +47,4 @@ export type Sheet =
   | { type: 'change'; place: string; jack: string; label: string }
   | ({ type: 'note' | 'photo' } & PhotoAt)
   | PhotoSheetState
-  | { type: 'camera' | 'permission' | 'finish' };
+  | { type: 'name' | 'camera' | 'permission' | 'finish' };

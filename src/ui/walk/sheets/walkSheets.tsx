@@ -1,10 +1,12 @@
 // The questions of a walk, one sheet at a time. Each is answered by one tap where the answer is one of a few;
 // closing a sheet says nothing and records nothing.
+import { useEffect } from 'preact/hooks';
 import type { Reading } from '../../../scan/scanner.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { timeToWords } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Row } from '../../parts/rows.tsx';
+import { NameDialog, useNameless } from '../../settings/nameFirst.tsx';
 import { ChangeSheet, LeftToBuildSheet, WorkSheet } from '../walkBuild.tsx';
 import type { WalkCamera } from '../walkCamera.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
@@ -28,13 +30,20 @@ import { WaySheet } from './walkWay.tsx';
 export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
   const { flow } = props;
   const sheet = flow.sheet.value;
-  if (sheet === null) return null;
   const shared: SheetProps = {
     ...props,
     close: () => {
       flow.sheet.value = null;
     },
   };
+  const nameless = useNameless(flow.audit);
+  const isAsked = nameless !== null && sheet === null;
+  useEffect(() => {
+    // As a sheet of the walk: while it is open nothing is read in nobody's name.
+    if (isAsked) flow.sheet.value = { type: 'name' };
+    else if (nameless === null && flow.sheet.peek()?.type === 'name') shared.close();
+  }, [isAsked, nameless === null]);
+  if (sheet === null) return null;
   switch (sheet.type) {
     case 'candidates':
       return <CandidatesSheet {...shared} sheet={sheet} />;
@@ -82,6 +91,8 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <HazardSheet {...shared} />;
     case 'permission':
       return <PermissionSheet {...shared} />;
+    case 'name':
+      return nameless && <NameDialog nameless={nameless} close={shared.close} />;
     case 'camera':
       return <CameraSheet {...shared} />;
     case 'finish':

@@ -1,0 +1,158 @@
+// What a person enters: jacks in one line, a far place as typed, a name once. On one phone without a network, and on a
+// second one that joins an audit begun elsewhere. Data: the demo station (invented).
+import type { Page } from 'playwright-core';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { contextOptions, newCode, picture } from './harness.ts';
+import { onePhone } from './onePhone.ts';
+import { settled } from './settled.ts';
+
+const phone = onePhone('entry');
+const { press, verdict, more, at } = phone;
+let page: Page;
+beforeAll(() => {
+  page = phone.page;
+});
+
+const dialog = () => page.getByRole('dialog');
+const main = () => page.locator('main').innerText();
+
+describe('a second phone', () => {
+  let hers: Page;
+  const pair = async (one: Page, code: string) => {
+    await one.goto(`${phone.origin}/sync`);
+    await one.getByLabel('Code', { exact: true }).fill(code);
+    await one.getByRole('button', { name: /^Pair$/ }).click();
+  };
+  const walk = (audit: string, place = 'SW1/P03') =>
+    `${phone.origin}/audit/${audit}/walk?at=${encodeURIComponent(place)}`;
+  const who = () => hers.getByRole('dialog', { name: 'Who is checking here?' });
+
+  it('joins an audit begun elsewhere, is asked for a name once before its first entry, and may put it off once', async () => {
+    await page.goto(phone.origin);
+    await page.getByText('Look at the demo station').click();
+    await page.getByText('148 cables').waitFor();
+    await settled(page);
+    await phone.begin(/^After a move/);
+    const first = phone.audit;
+    await phone.begin(/^After a move/);
+    await pair(page, phone.served.code);
+    await page.getByText('Nothing waits to be sent').first().waitFor();
+    hers = await (await phone.browser.newContext(contextOptions({ size: { width: 360, height: 640 } }))).newPage();
+    hers.setDefaultTimeout(60_000);
+    await pair(hers, await newCode(phone.served));
+    await hers.getByText('148 cables').first().waitFor();
+    await settled(hers);
+    await hers.goto(walk(first));
+    await who().waitFor();
+    await settled(hers);
+    expect(await hers.evaluate(() => document.activeElement?.getAttribute('type'))).toBe('text');
+    await picture(hers, 'name-first');
+    await hers.getByRole('button', { name: /Later/ }).click();
+    await who().waitFor({ state: 'detached' });
+    await settled(hers);
+    // The same walk does not ask again.
+    await hers.reload();
+    await hers.locator('.thumb-states').waitFor();
+    await settled(hers);
+    expect(await who().count()).toBe(0);
+  });
+
+  it('is asked again at the next walk, and never once the name is there', async () => {
+    await hers.goto(walk(phone.audit));
+    await who().waitFor();
+    expect(await hers.getByRole('button', { name: /Later/ }).count()).toBe(0);
+    await hers.getByLabel('Your name').fill('Ilse');
+    await hers.keyboard.press('Enter');
+    await who().waitFor({ state: 'detached' });
+    await hers.getByRole('button', { name: /P03 reads 1003/ }).click();
+    await expect.poll(() => hers.locator('.verdict').innerText()).toContain('as planned');
+    await settled(hers);
+    await hers.reload();
+    await hers.locator('.thumb-states').waitFor();
+    await settled(hers);
+    expect(await who().count()).toBe(0);
+    await page.goto(walk(phone.audit));
+    await expect
+      .poll(async () => {
+        await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
+        return main();
+      })
+      .toContain('Ilse');
+    await hers.context().close();
+  });
+});
+
+describe('jacks in one line', () => {
+  it('are read as they are written, shown before they count, and told where they are not understood', async () => {
+    await page.goto(`${phone.origin}/audit/${phone.audit}/describe?what=unit`);
+    await page.getByLabel('Label on the unit').fill('AIO-9');
+    const line = page.getByLabel('In one line');
+    const shown = page.getByRole('region', { name: 'Jacks as they will be made' });
+    await line.fill('8 XLR in + 2 RJ45 (A/B), 12 XRL');
+    await page.getByText('Not understood: “12 XRL”').waitFor();
+    await expect.poll(() => shown.innerText()).toMatch(/IN 1 to IN 8[\s\S]*8 jacks[\s\S]*XLR, in/);
+    await picture(page, 'jacks-not-understood');
+    await press(/Walk its jacks/);
+    // Nothing is made until it is corrected.
+    await page.getByText(/Jacks: “12 XRL”/).waitFor();
+    expect(page.url()).toContain('describe');
+    await line.fill('8 XLR in + 2 RJ45 (A/B), 16 XLR');
+    await page.getByText('Not understood').waitFor({ state: 'detached' });
+    await expect.poll(() => shown.innerText()).toMatch(/J1 to J16[\s\S]*16 jacks/);
+    await picture(page, 'jacks-shown');
+    await press(/Keep it, 26 jacks/);
+    await page.locator('.thumb-states').waitFor();
+    await expect.poll(() => page.locator('h1').innerText()).toContain('IN 1');
+    await settled(page);
+    await at('AIO-9/B');
+    await expect.poll(() => page.locator('h1').innerText()).toMatch(/\bB$/);
+  });
+});
+
+describe('a typed far place', () => {
+  const lead = async (from: string, to: string) => {
+    await more(/^Patch lead/);
+    await page.locator('.walk-over').getByRole('button', { name: from }).first().click();
+    await page.getByLabel('Its other end is in another unit').fill(to);
+    await page
+      .locator('.walk-over')
+      .getByRole('button', { name: new RegExp(`to ${to}`) })
+      .click();
+  };
+
+  it('that nobody knows is asked, with the nearest offered, and may be kept in its words', async () => {
+    await at('PB1/J45');
+    await lead('J45', 'sw2 99');
+    await page.getByRole('dialog', { name: 'SW2 has no jack “sw2 99”. Which is it?' }).waitFor();
+    await settled(page);
+    await picture(page, 'far-place');
+    await dialog()
+      .getByRole('button', { name: /Keep “sw2 99”/ })
+      .click();
+    await page.locator('.walk-over').waitFor({ state: 'detached' });
+    await settled(page);
+    await press('Undo');
+    await expect.poll(verdict).toContain('Taken back');
+  });
+
+  it('that lacks a letter leads to the jack it means, with the hazard that this jack raises', async () => {
+    await at('PB1/J45');
+    await lead('J45', 'sw2 15');
+    await dialog()
+      .getByRole('button', { name: /^SW2 P15/ })
+      .click();
+    await page.locator('.walk-over').waitFor({ state: 'detached' });
+    await settled(page);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
+    await expect.poll(main).toContain('SW2 P15');
+  });
+
+  it('in other letters is the same place at once', async () => {
+    await at('PB1/J46');
+    await lead('J46', 'Sw2 p16');
+    await page.locator('.walk-over').waitFor({ state: 'detached' });
+    await settled(page);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
+    await expect.poll(main).toContain('SW2 P16');
+  });
+});
