@@ -1,5 +1,7 @@
 // Whole units: moved, replaced, exchanged, under another name, with another room's labels, with each other's addresses.
+
 import { isJack, jackOf, slotToPlace, unitOf } from '../plan/identity.ts';
+import { unitNamed } from '../plan/planIndex.ts';
 import type { Candidate, CandidateFacts } from './cause.ts';
 import { type Displacement, type Floor, isAsPlanned } from './floor.ts';
 
@@ -67,10 +69,7 @@ function slots(floor: Floor): Candidate[] {
   const moved = [...floor.differences.values()].filter(({ kind }) => kind === 'unit-moved');
   const taken = new Set<string>();
   const homeOf = (label: string) => {
-    const unit = view.index.names.exact
-      .get(label)
-      ?.map(({ id }) => view.index.units.get(id))
-      .find(Boolean);
+    const unit = unitNamed(view.index, label);
     return unit?.rack && unit.u !== undefined ? { unit, slot: slotToPlace(unit.rack, unit.u) } : null;
   };
   for (const one of moved) {

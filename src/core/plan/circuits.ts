@@ -1,17 +1,19 @@
 // The named services that a list of circuits runs over each cable, main or standby. Look-up only; what goes off with a
 // cable is derived elsewhere.
+
 import { nameToKey } from '../trade/names.ts';
+import type { CableId } from './identity.ts';
 import type { Cable, Circuit } from './model.ts';
 import type { PlanIndex } from './planIndex.ts';
 
-const known = new WeakMap<PlanIndex, Map<string, Circuit[]>>();
+const known = new WeakMap<PlanIndex, Map<CableId, Circuit[]>>();
 
 /** A hop that several cables bear the number of is none of them: it was asked about when the list was read. */
-export function circuitsOver(index: PlanIndex, cable: string): readonly Circuit[] {
+export function circuitsOver(index: PlanIndex, cable: CableId): readonly Circuit[] {
   let over = known.get(index);
   if (!over) {
     over = new Map();
-    const byNumber = new Map<string, string | null>();
+    const byNumber = new Map<string, CableId | null>();
     if (index.plan.circuits?.length)
       for (const { id, label } of index.plan.cables) {
         const key = nameToKey(label);

@@ -1,6 +1,6 @@
 // Places that are part of a place: the landings of a range (`BLK4 1-25`) and the sockets of what hangs on a jack. What
 // is seen at a part counts for the whole that the plan names. Look-up only; nothing is renamed or merged here.
-import { expandRange, jackOf, jackToPlace, placeToParts } from './identity.ts';
+import { expandRange, jackOf, jackToPlace, type PlaceId, placeToParts } from './identity.ts';
 import type { Jack } from './model.ts';
 import type { PlanIndex, PlannedEnd } from './planIndex.ts';
 
@@ -8,7 +8,7 @@ import type { PlanIndex, PlannedEnd } from './planIndex.ts';
 const SIDE = /-(FRONT|REAR|JUMPER)$/;
 
 /** The landings that a place names as a range, in their order: of `BLK4/1-25` the 25. Empty where it names none. */
-export function rangeToMembers(place: string): string[] {
+export function rangeToMembers(place: PlaceId): PlaceId[] {
   // Asked of every jack of a plan: most bear no separator at all.
   if (!jackOf(place).includes('-')) return [];
   const parts = placeToParts(place);
@@ -23,20 +23,20 @@ export function rangeToMembers(place: string): string[] {
 }
 
 const NO_ENDS: readonly PlannedEnd[] = [];
-const NOWHERE: readonly string[] = [];
-const NONE: ReadonlyMap<string, string> = new Map();
-const membersOf = new WeakMap<readonly Jack[], ReadonlyMap<string, string>>();
+const NOWHERE: readonly PlaceId[] = [];
+const NONE: ReadonlyMap<PlaceId, PlaceId> = new Map();
+const membersOf = new WeakMap<readonly Jack[], ReadonlyMap<PlaceId, PlaceId>>();
 
 /** Member to its range on one unit. Ranges that overlap are names (slot 1-1, 1-2, 1-3) and hold nothing. */
-function rangesOn(jacks: readonly Jack[]): ReadonlyMap<string, string> {
+function rangesOn(jacks: readonly Jack[]): ReadonlyMap<PlaceId, PlaceId> {
   const known = membersOf.get(jacks);
   if (known) return known;
   if (!jacks.some(({ id }) => jackOf(id).includes('-'))) {
     membersOf.set(jacks, NONE);
     return NONE;
   }
-  const over = new Map<string, string>();
-  const doubtful = new Set<string>();
+  const over = new Map<PlaceId, PlaceId>();
+  const doubtful = new Set<PlaceId>();
   for (const { id } of jacks) {
     for (const member of rangeToMembers(id)) {
       const other = over.get(member);
@@ -50,7 +50,7 @@ function rangesOn(jacks: readonly Jack[]): ReadonlyMap<string, string> {
 }
 
 /** The planned range that holds this landing; null when none does. */
-export function rangeOver(index: PlanIndex, place: string): string | null {
+export function rangeOver(index: PlanIndex, place: PlaceId): PlaceId | null {
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return null;
   const jacks = index.jacksOf.get(parts.unit);
@@ -58,7 +58,7 @@ export function rangeOver(index: PlanIndex, place: string): string | null {
 }
 
 /** Every place that this one is part of, nearest first: its range, the jack its unit hangs on, and so on outward. */
-export function placesOver(index: PlanIndex, place: string): readonly string[] {
+export function placesOver(index: PlanIndex, place: PlaceId): readonly PlaceId[] {
   const first = partOf(index, place);
   if (first === null) return NOWHERE;
   const over = [first];
@@ -71,14 +71,14 @@ export function placesOver(index: PlanIndex, place: string): readonly string[] {
   return over;
 }
 
-function partOf(index: PlanIndex, place: string): string | null {
+function partOf(index: PlanIndex, place: PlaceId): PlaceId | null {
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return null;
   return rangeOver(index, place) ?? index.units.get(parts.unit)?.at ?? null;
 }
 
 /** Ends that the plan puts here, or at the nearest place that this one is part of. */
-export function endsOver(index: PlanIndex, place: string): readonly PlannedEnd[] {
+export function endsOver(index: PlanIndex, place: PlaceId): readonly PlannedEnd[] {
   const own = index.endsAt.get(place);
   if (own) return own;
   for (const over of placesOver(index, place)) {

@@ -1,6 +1,8 @@
 // A plan's index with more in it than the plan: what people described on the floor and names that are being given.
 // The plan itself stays as it is; a big index is not copied, only looked through.
+
 import { nameToFolded, nameToKey } from '../trade/names.ts';
+import type { CableId, PlaceId, UnitId } from './identity.ts';
 import { createJackNames } from './jackNames.ts';
 import type { Cable, Jack, Rack, Unit } from './model.ts';
 import type { Lookup, Named } from './named.ts';
@@ -25,12 +27,12 @@ export function extendIndex(base: PlanIndex, added: Additions): PlanIndex {
   if (more === 0) return base;
   const newUnits = added.units.filter(({ id }) => !base.units.has(id));
   const grown = new Map(
-    added.units.flatMap((unit): [string, Unit][] => {
+    added.units.flatMap((unit): [UnitId, Unit][] => {
       const planned = base.units.get(unit.id);
       return [[unit.id, planned ? withFaces(planned, unit, base) : unit]];
     }),
   );
-  const jacksOf = new Map<string, Jack[]>();
+  const jacksOf = new Map<UnitId, Jack[]>();
   for (const jack of jacks) {
     const list = jacksOf.get(jack.unit);
     if (list) list.push(jack);
@@ -62,8 +64,8 @@ export function extendIndex(base: PlanIndex, added: Additions): PlanIndex {
   };
 }
 
-function endsOf(cables: readonly Cable[], base: PlanIndex): Map<string, PlannedEnd[]> {
-  const at = new Map<string, PlannedEnd[]>();
+function endsOf(cables: readonly Cable[], base: PlanIndex): Map<PlaceId, PlannedEnd[]> {
+  const at = new Map<PlaceId, PlannedEnd[]>();
   for (const cable of cables) {
     for (const end of cable.ends) {
       if (end.place === null) continue;
@@ -74,8 +76,8 @@ function endsOf(cables: readonly Cable[], base: PlanIndex): Map<string, PlannedE
 }
 
 /** Two lists may say the same, or different things, about one cable; each thing said stands once, in one order. */
-function renamesByCable(all: readonly NameChange[]): Lookup<NameChange[]> {
-  const byCable = new Map<string, NameChange[]>();
+function renamesByCable(all: readonly NameChange[]): Lookup<NameChange[], CableId> {
+  const byCable = new Map<CableId, NameChange[]>();
   for (const one of all) {
     const list = byCable.get(one.cable) ?? [];
     byCable.set(one.cable, list);
@@ -124,7 +126,7 @@ function withNames(
   };
 }
 
-function over<V>(under: Lookup<V>, own: ReadonlyMap<string, V>): Lookup<V> {
+function over<V, K extends string>(under: Lookup<V, K>, own: ReadonlyMap<K, V>): Lookup<V, K> {
   if (own.size === 0) return under;
   return { get: (key) => own.get(key) ?? under.get(key), has: (key) => own.has(key) || under.has(key) };
 }

@@ -1,6 +1,8 @@
 // Which jack does a text name? Asked of its unit's name first, so that a plan of a hundred thousand jacks keeps no
 // list of their names. Look-up only, like lookUp.ts.
+
 import { nameToFolded, nameToKey } from '../trade/names.ts';
+import type { UnitId } from './identity.ts';
 import type { Jack, Unit } from './model.ts';
 import type { Lookup, Named } from './named.ts';
 
@@ -15,7 +17,7 @@ interface ByName {
   folded: Map<string, Unit[]>;
 }
 
-export function createJackNames(units: readonly Unit[], jacksOf: Lookup<readonly Jack[]>): JackNames {
+export function createJackNames(units: readonly Unit[], jacksOf: Lookup<readonly Jack[], UnitId>): JackNames {
   let known: ByName | null = null;
 
   function byName(): ByName {

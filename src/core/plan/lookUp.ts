@@ -1,6 +1,8 @@
 // What does this text name? Exact first, then by key, then with an end mark, then folded. Look-up only: nothing is
 // merged here, and what is left with more than one candidate is asked, never chosen.
+
 import { nameToFolded, nameToKey } from '../trade/names.ts';
+import type { UnitId } from './identity.ts';
 import { createJackNames, type JackNames } from './jackNames.ts';
 import type { Jack, Plan } from './model.ts';
 import type { Lookup, Named } from './named.ts';
@@ -53,8 +55,8 @@ export function planToNames(plan: Plan, jacksOf = groupJacks(plan.jacks)): Names
   };
 }
 
-export function groupJacks(jacks: readonly Jack[]): Map<string, Jack[]> {
-  const byUnit = new Map<string, Jack[]>();
+export function groupJacks(jacks: readonly Jack[]): Map<UnitId, Jack[]> {
+  const byUnit = new Map<UnitId, Jack[]>();
   for (const jack of jacks) {
     const list = byUnit.get(jack.unit);
     if (list) list.push(jack);

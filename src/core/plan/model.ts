@@ -2,6 +2,7 @@
 // SHA-256 of its bytes; nothing in it may depend on when or by whom it was read.
 import * as z from 'zod/mini';
 import { directionSchema, formSchema, legSchema, signalSchema } from '../trade/kinds.ts';
+import { cableId, placeId, rackId, unitId } from './idSchemas.ts';
 import { quickReader } from './quickRead.ts';
 
 /** A plug on a tail that belongs to a unit: of an adapter, a breakout, a plug-in supply, a cord. */
@@ -11,7 +12,7 @@ export const tailSchema = z.object({
   signal: z.optional(signalSchema),
   leg: z.optional(legSchema),
   /** Place it is plugged into; absent while it hangs loose or nobody knows. */
-  place: z.optional(z.string()),
+  place: z.optional(placeId),
 });
 export type Tail = z.infer<typeof tailSchema>;
 
@@ -24,7 +25,7 @@ export const sideSchema = z.enum(['front', 'rear']);
 export const statusSchema = z.enum(['in-use', 'spare', 'future']);
 
 const rack = z.object({
-  id: z.string(),
+  id: rackId,
   label: z.string(),
   room: z.optional(z.string()),
   /** Height in rack units; 1 U = 44.45 mm (IEC 60297-3-100). */
@@ -38,18 +39,18 @@ export type Rack = z.infer<typeof rack>;
 /** One printed face of a unit: rows of jack ids from the top, each from the left as the eye sees it on that face. */
 export const faceLayoutSchema = z.object({
   face: sideSchema,
-  rows: z.array(z.array(z.string())),
+  rows: z.array(z.array(placeId)),
   /** A through-panel is one set of holes seen from two sides, so its other side is mirrored. */
   through: z.boolean(),
 });
 export type FaceLayout = z.infer<typeof faceLayoutSchema>;
 
 const unit = z.object({
-  id: z.string(),
+  id: unitId,
   label: z.string(),
   room: z.optional(z.string()),
   /** Rack id, absent for a unit that stands in a room. */
-  rack: z.optional(z.string()),
+  rack: z.optional(rackId),
   /** Lowest U it covers, counted in the rack's own numbering. */
   u: z.optional(z.number()),
   heightU: z.number(),
@@ -60,7 +61,7 @@ const unit = z.object({
   mac: z.optional(z.string()),
   form: z.optional(formSchema),
   /** Place of the jack it hangs on: an adapter has no shelf of its own. */
-  at: z.optional(z.string()),
+  at: z.optional(placeId),
   tails: z.optional(z.array(tailSchema)),
   implied: z.boolean(),
   origin: z.optional(origin),
@@ -69,8 +70,8 @@ export type Unit = z.infer<typeof unit>;
 
 const jack = z.object({
   /** Place id, `unit/jack`. */
-  id: z.string(),
-  unit: z.string(),
+  id: placeId,
+  unit: unitId,
   label: z.string(),
   connector: z.optional(z.string()),
   direction: z.optional(directionSchema),
@@ -92,7 +93,7 @@ export const cableEndSchema = z.object({
   /** A is the from end, B the to end, C, D … further tails. */
   end: z.string(),
   /** Jack id, or null when the schedule does not say where this end goes. */
-  place: z.nullable(z.string()),
+  place: z.nullable(placeId),
   /** The text of the schedule, for show: location, unit and jack. */
   location: z.optional(z.string()),
   unit: z.string(),
@@ -103,7 +104,7 @@ export const cableEndSchema = z.object({
 export type CableEnd = z.infer<typeof cableEndSchema>;
 
 const cable = z.object({
-  id: z.string(),
+  id: cableId,
   /** Exactly as written; identifiers are text always. */
   label: z.string(),
   ends: z.array(cableEndSchema),
@@ -123,9 +124,9 @@ export type Cable = z.infer<typeof cable>;
 
 /** A value that the plan expects on a unit's page or knobs. */
 const planSetting = z.object({
-  unit: z.string(),
+  unit: unitId,
   /** Jack id where the setting belongs to one input or output. */
-  place: z.optional(z.string()),
+  place: z.optional(placeId),
   name: z.string(),
   value: z.string(),
   origin: z.optional(origin),
@@ -133,7 +134,7 @@ const planSetting = z.object({
 export type PlanSetting = z.infer<typeof planSetting>;
 
 /** A way through a unit, from one jack to another, where the plan knows it. */
-const route = z.object({ unit: z.string(), from: z.string(), to: z.string() });
+const route = z.object({ unit: unitId, from: placeId, to: placeId });
 export type Route = z.infer<typeof route>;
 
 export const roleSchema = z.enum(['main', 'standby']);
@@ -162,8 +163,8 @@ export type Guess = z.infer<typeof guess>;
 export const CONTRADICTIONS = ['number-repeated', 'jack-claimed-twice', 'both-ends-one-jack', 'end-missing'] as const;
 const contradiction = z.object({
   type: z.enum(CONTRADICTIONS),
-  cables: z.array(z.string()),
-  places: z.array(z.string()),
+  cables: z.array(cableId),
+  places: z.array(placeId),
   rows: z.array(origin),
 });
 export type Contradiction = z.infer<typeof contradiction>;

@@ -3,7 +3,7 @@
 import type { Direction, Signal } from '../trade/kinds.ts';
 import { nameToKey } from '../trade/names.ts';
 import { hostOf } from './hosts.ts';
-import { placeToParts } from './identity.ts';
+import { type CableId, type PlaceId, placeToParts, type RackId, type UnitId } from './identity.ts';
 import { groupJacks, type Names, planToNames } from './lookUp.ts';
 import type { Cable, CableEnd, Jack, Plan, PlanSetting, Rack, Unit } from './model.ts';
 import type { Lookup } from './named.ts';
@@ -15,42 +15,42 @@ export interface PlannedEnd {
 
 /** A cable that is being given another name. */
 export interface NameChange {
-  cable: string;
+  cable: CableId;
   old: string;
   new: string;
 }
 
 export interface PlanIndex {
   plan: Plan;
-  cables: Lookup<Cable>;
-  jacks: Lookup<Jack>;
-  units: Lookup<Unit>;
-  racks: Lookup<Rack>;
+  cables: Lookup<Cable, CableId>;
+  jacks: Lookup<Jack, PlaceId>;
+  units: Lookup<Unit, UnitId>;
+  racks: Lookup<Rack, RackId>;
   /** Ends the schedule puts at a place. */
-  endsAt: Lookup<PlannedEnd[]>;
-  jacksOf: Lookup<Jack[]>;
+  endsAt: Lookup<PlannedEnd[], PlaceId>;
+  jacksOf: Lookup<Jack[], UnitId>;
   settings: Lookup<PlanSetting>;
   /** The plan says of some place which microphone is there. */
   hasMicrophones: boolean;
   names: Names;
   /** Cables that are being renamed; absent where nobody listed any. */
-  renames?: Lookup<NameChange[]>;
+  renames?: Lookup<NameChange[], CableId>;
 }
 
 /** One setting of one unit, input or output. */
-export function settingKey(setting: { unit: string; place?: string | undefined; name: string }): string {
+export function settingKey(setting: { unit: UnitId; place?: PlaceId | undefined; name: string }): string {
   return `${setting.place ?? setting.unit} ${nameToKey(setting.name)}`;
 }
 
 /** What the plan says of the microphone at a place; empty when it says nothing. Asked for every label read. */
-export function microphoneAt(index: PlanIndex, place: string): string {
+export function microphoneAt(index: PlanIndex, place: PlaceId): string {
   if (!index.hasMicrophones) return '';
   // The key that settingKey makes for this name, without folding the name each time.
   return index.settings.get(`${place} MICROPHONE`)?.value ?? '';
 }
 
 export function indexPlan(plan: Plan): PlanIndex {
-  const endsAt = new Map<string, PlannedEnd[]>();
+  const endsAt = new Map<PlaceId, PlannedEnd[]>();
   for (const cable of plan.cables) {
     for (const end of cable.ends) {
       if (end.place === null) continue;
@@ -74,8 +74,8 @@ export function indexPlan(plan: Plan): PlanIndex {
   };
 }
 
-function byId<T extends { id: string }>(list: readonly T[]): Map<string, T> {
-  const map = new Map<string, T>();
+function byId<T extends { id: string }>(list: readonly T[]): Map<T['id'], T> {
+  const map = new Map<T['id'], T>();
   for (const one of list) map.set(one.id, one);
   return map;
 }
@@ -92,7 +92,7 @@ export interface PlaceFacts {
  * Signal and direction of a place: the jack list's word, else the cable planned there, else the row it stands in
  * (same unit, same letters before the number), marked inferred.
  */
-export function factsAt(index: PlanIndex, place: string): PlaceFacts {
+export function factsAt(index: PlanIndex, place: PlaceId): PlaceFacts {
   const own = ownFacts(index, place);
   if (own.signal && own.direction) return { ...own, inferred: false };
   const parts = placeToParts(place);
@@ -111,16 +111,16 @@ export function factsAt(index: PlanIndex, place: string): PlaceFacts {
 }
 
 interface Telling {
-  id: string;
+  id: PlaceId;
   letters: string;
   facts: Omit<PlaceFacts, 'inferred'>;
 }
 
-const telling = new WeakMap<PlanIndex, Map<string, Telling[]>>();
+const telling = new WeakMap<PlanIndex, Map<UnitId, Telling[]>>();
 
 /** Jacks of a unit that say something for their row. Asked for every end of a list of work, so it is kept. */
-function tellingJacks(index: PlanIndex, unit: string): readonly Telling[] {
-  const byUnit = telling.get(index) ?? new Map<string, Telling[]>();
+function tellingJacks(index: PlanIndex, unit: UnitId): readonly Telling[] {
+  const byUnit = telling.get(index) ?? new Map<UnitId, Telling[]>();
   telling.set(index, byUnit);
   let known = byUnit.get(unit);
   if (!known) {
@@ -133,7 +133,7 @@ function tellingJacks(index: PlanIndex, unit: string): readonly Telling[] {
   return known;
 }
 
-function ownFacts(index: PlanIndex, place: string): Omit<PlaceFacts, 'inferred'> {
+function ownFacts(index: PlanIndex, place: PlaceId): Omit<PlaceFacts, 'inferred'> {
   const jack = index.jacks.get(place);
   const planned = index.endsAt.get(place)?.find(({ cable }) => cable.signal);
   return { signal: jack?.signal ?? planned?.cable.signal, direction: jack?.direction, connector: jack?.connector };
@@ -144,7 +144,7 @@ function lettersOf(jackKey: string): string {
 }
 
 /** A place in words for people: `SW1 P03`, `SW1` as a whole, `R2 U26`, or the words of a loose end. */
-export function placeToWords(index: PlanIndex, place: string): string {
+export function placeToWords(index: PlanIndex, place: PlaceId): string {
   const parts = placeToParts(place);
   if (parts.type === 'slot') {
     const rack = index.racks.get(parts.rack)?.label ?? parts.rack;
@@ -158,11 +158,17 @@ export function placeToWords(index: PlanIndex, place: string): string {
 }
 
 /** Rack id of a unit or a jack's unit, or of the unit it hangs on, or of a slot; null in a room and for loose ends. */
-export function rackOfPlace(index: PlanIndex, place: string): string | null {
+export function rackOfPlace(index: PlanIndex, place: PlaceId): RackId | null {
   const parts = placeToParts(place);
   if (parts.type === 'slot') return parts.rack;
   const unit = parts.type === 'loose' ? undefined : index.units.get(parts.unit);
   return (unit && hostOf(index, unit).rack) ?? null;
+}
+
+/** The unit that bears exactly this label, the first where several do. A cable of that name is not meant. */
+export function unitNamed(index: PlanIndex, label: string): Unit | undefined {
+  const named = index.names.exact.get(label)?.find(({ type }) => type === 'unit');
+  return named?.type === 'unit' ? index.units.get(named.id) : undefined;
 }
 
 export function roomOfUnit(index: PlanIndex, unit: Unit): string | null {

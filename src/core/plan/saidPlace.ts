@@ -2,21 +2,29 @@
 // Places off the plan get the id they will have on every phone; nothing is refused for not being planned.
 
 import { nameToKey } from '../trade/names.ts';
-import { expandRange, jackToPlace, looseToPlace, slotToPlace } from './identity.ts';
+import {
+  expandRange,
+  jackToPlace,
+  looseToPlace,
+  type PlaceId,
+  type RackId,
+  slotToPlace,
+  type UnitId,
+} from './identity.ts';
 import type { Plan } from './model.ts';
 
-export type SaidPlace = { type: 'places'; places: string[]; said: string[] } | { type: 'unreadable'; why: string };
+export type SaidPlace = { type: 'places'; places: PlaceId[]; said: string[] } | { type: 'unreadable'; why: string };
 
 export interface PlaceNames {
   /** Unit id by key of label and of id. */
-  units: ReadonlyMap<string, string>;
-  racks: ReadonlyMap<string, string>;
+  units: ReadonlyMap<string, UnitId>;
+  racks: ReadonlyMap<string, RackId>;
 }
 
 /** Built once per list. A label that several units bear is left out: it names none of them. */
 export function planToPlaceNames(plan: Plan): PlaceNames {
-  const toIds = (items: readonly { id: string; label: string }[]) => {
-    const ids = new Map<string, string>();
+  const toIds = <Id extends string>(items: readonly { id: Id; label: string }[]) => {
+    const ids = new Map<string, Id>();
     const twice = new Set<string>();
     for (const { id, label } of items) {
       const key = nameToKey(label);
@@ -44,7 +52,7 @@ export function textToPlaces(text: string, names: PlaceNames): SaidPlace {
     : { type: 'places', places: [place], said: [said] };
 }
 
-function onePlace(said: string, names: PlaceNames): string | null {
+function onePlace(said: string, names: PlaceNames): PlaceId | null {
   const slot = /^(.+?)\s+R?U\s?(\d{1,2})$/i.exec(said);
   const rack = slot ? names.racks.get(nameToKey(slot[1] ?? '')) : undefined;
   if (slot && rack !== undefined) return slotToPlace(rack, Number(slot[2]));
@@ -53,7 +61,7 @@ function onePlace(said: string, names: PlaceNames): string | null {
 }
 
 /** The longest known unit in front; a unit that nobody knows ends at the last blank. */
-function splitAtUnit(said: string, names: PlaceNames): { unit: string; unitText: string; jack: string } | null {
+function splitAtUnit(said: string, names: PlaceNames): { unit: UnitId; unitText: string; jack: string } | null {
   const words = said.split(/\s+/);
   for (let length = words.length - 1; length >= 1; length -= 1) {
     const unitText = words.slice(0, length).join(' ');

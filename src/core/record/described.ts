@@ -6,7 +6,7 @@
 // both stand in the walk.
 
 import { rangeToMembers } from '../plan/containment.ts';
-import { jackToPlace, placeToParts } from '../plan/identity.ts';
+import { type EventId, jackToPlace, type PlaceId, placeToParts, type RackId, type UnitId } from '../plan/identity.ts';
 import type { Cable, Jack, Rack, Unit } from '../plan/model.ts';
 import { nameToKey } from '../trade/names.ts';
 import type { DescribedJack } from './describedEvents.ts';
@@ -50,8 +50,8 @@ export function describedAs(
 }
 
 /** Ids of racks whose label was corrected, to the id of today: what was placed there stays there. */
-function rackNames(racks: readonly RackDescribed[]): (id: string) => string {
-  const now = new Map<string, string>();
+function rackNames(racks: readonly RackDescribed[]): (id: RackId) => RackId {
+  const now = new Map<RackId, RackId>();
   const byId = new Map(racks.map((event) => [event.id, event]));
   const stand = standing(racks);
   for (const { payload } of stand) {
@@ -70,7 +70,7 @@ function rackNames(racks: readonly RackDescribed[]): (id: string) => string {
   return (id) => now.get(id) ?? id;
 }
 
-function inRackNow<U extends { rack?: string | undefined }>(unit: U, rackNow: (id: string) => string): U {
+function inRackNow<U extends { rack?: RackId | undefined }>(unit: U, rackNow: (id: RackId) => RackId): U {
   return unit.rack === undefined ? unit : { ...unit, rack: rackNow(unit.rack) };
 }
 
@@ -81,7 +81,7 @@ function standing<E extends RackDescribed | UnitDescribed>(events: readonly E[])
 }
 
 /** Units that somebody said are gone from where this one is now. */
-export function saidGone(units: readonly UnitDescribed[]): { event: string; label: string; unit: string }[] {
+export function saidGone(units: readonly UnitDescribed[]): { event: EventId; label: string; unit: UnitId }[] {
   return standing(units).flatMap(({ id, payload }) =>
     (payload.gone ?? []).map((unit) => ({ event: id, label: payload.label, unit })),
   );
@@ -99,8 +99,8 @@ function firstByName<E extends RackDescribed | UnitDescribed>(events: readonly E
 }
 
 /** Every jack that any of them names; the earliest that names it says what it is. */
-function jacksByPlace(id: string, events: readonly UnitDescribed[]): Map<string, DescribedJack> {
-  const byPlace = new Map<string, DescribedJack>();
+function jacksByPlace(id: UnitId, events: readonly UnitDescribed[]): Map<PlaceId, DescribedJack> {
+  const byPlace = new Map<PlaceId, DescribedJack>();
   for (const { payload } of events) {
     for (const jack of payload.jacks) {
       const place = jackToPlace(id, jack.label);
@@ -112,7 +112,7 @@ function jacksByPlace(id: string, events: readonly UnitDescribed[]): Map<string,
 
 function mergeUnits(
   byName: Map<string, [UnitDescribed, ...UnitDescribed[]]>,
-  rackNow: (id: string) => string,
+  rackNow: (id: RackId) => RackId,
 ): Pick<Described, 'units' | 'jacks' | 'cables'> {
   const units: Unit[] = [];
   const jacks: Jack[] = [];
@@ -167,7 +167,7 @@ function trunkOf(id: string, events: readonly UnitDescribed[]): Cable | null {
   };
 }
 
-function rangeJack(place: string, unit: string, jack: string): Jack {
+function rangeJack(place: PlaceId, unit: UnitId, jack: string): Jack {
   // The side is written as on its landings.
   const label = jack.replace(/-(FRONT|REAR|JUMPER)$/, (side) => ` ${side.slice(1).toLowerCase()}`);
   return { id: place, unit, label, mult: false, spare: false, implied: true };

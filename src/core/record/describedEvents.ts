@@ -1,11 +1,12 @@
 // What a person describes where no plan has it: racks, units with their jacks, and the small things between a plug
 // and a jack. Payloads only; how they join the plan stands in described.ts.
 import * as z from 'zod/mini';
+import { eventId, placeId, rackId, unitId } from '../plan/idSchemas.ts';
 import { tailSchema } from '../plan/model.ts';
 import { directionSchema, formSchema, legSchema, signalSchema } from '../trade/kinds.ts';
 
 /** Descriptions that this one corrects; they no longer stand. */
-const corrects = z.optional(z.array(z.string()));
+const corrects = z.optional(z.array(eventId));
 
 export const rackDescribed = z.object({
   label: z.string(),
@@ -31,7 +32,7 @@ export const unitDescribed = z.object({
   label: z.string(),
   room: z.optional(z.string()),
   /** Rack id. */
-  rack: z.optional(z.string()),
+  rack: z.optional(rackId),
   /** Lowest U it covers, counted in the rack's own numbering. */
   u: z.optional(z.number()),
   heightU: z.number(),
@@ -41,7 +42,7 @@ export const unitDescribed = z.object({
   mac: z.optional(z.string()),
   form: z.optional(formSchema),
   /** Place of the jack it hangs on. */
-  at: z.optional(z.string()),
+  at: z.optional(placeId),
   jacks: z.array(describedJack),
   /** Printed faces: rows of jack labels from the top, each from the left as the eye sees it. */
   faces: z.array(
@@ -49,7 +50,7 @@ export const unitDescribed = z.object({
   ),
   tails: z.optional(z.array(tailSchema)),
   /** Units that the plan has at this place and that the person says are gone from there: their ids. */
-  gone: z.optional(z.array(z.string())),
+  gone: z.optional(z.array(unitId)),
   /** Label of the unit whose jacks were copied. */
   like: z.optional(z.string()),
   corrects,

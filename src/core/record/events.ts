@@ -1,6 +1,7 @@
 // Everything that happens is an event. This file owns the envelope and the payload of every kind; the text an event
 // was made with is kept for ever, so nothing here may rewrite it.
 import * as z from 'zod/mini';
+import { auditId, cableId, eventId, placeId, unitId } from '../plan/idSchemas.ts';
 import { quickReader } from '../plan/quickRead.ts';
 import { siteRulesSchema } from '../schedule/desk/siteRules.ts';
 import { rackDescribed, unitDescribed } from './describedEvents.ts';
@@ -45,7 +46,7 @@ const permission = z.enum(PERMISSIONS);
 export type Permission = z.infer<typeof permission>;
 
 /** A label as read. `means` is set when the reader chose one of several candidates: a cable id. */
-const readLabel = z.object({ text: z.string(), means: z.optional(z.string()) });
+const readLabel = z.object({ text: z.string(), means: z.optional(cableId) });
 export type ReadLabel = z.infer<typeof readLabel>;
 
 /** One plug in a place and what the eye can tell of it beside its labels. */
@@ -61,19 +62,19 @@ const plug = z.object({
 export type Plug = z.infer<typeof plug>;
 
 /** Names an event that no longer stands; with `places`, only at those. */
-const withdrawal = z.object({ event: z.string(), places: z.optional(z.array(z.string())) });
+const withdrawal = z.object({ event: eventId, places: z.optional(z.array(placeId)) });
 export type Withdrawal = z.infer<typeof withdrawal>;
 
 const sighting = z.object({
   /** Place ids (identity.ts). One statement about several places is one act. */
-  places: z.array(z.string()),
+  places: z.array(placeId),
   /** The places in the words of the person or printed list, same order, for show. */
   said: z.array(z.string()),
   state,
   plugs: z.array(plug),
   basis,
   /** Place id where the cable was really followed to, whatever its labels say. */
-  joinedTo: z.optional(z.string()),
+  joinedTo: z.optional(placeId),
   reason: z.optional(z.string()),
   note: z.optional(z.string()),
   /** How the label was taken: camera, wedge, typed, tapped ("Reads 1003"), list. */
@@ -81,7 +82,7 @@ const sighting = z.object({
   /** Looks of the same visit that this one replaces. */
   withdraws: z.optional(z.array(withdrawal)),
   /** Earlier looks that were true then: the place has changed since. */
-  changedSince: z.optional(z.array(z.string())),
+  changedSince: z.optional(z.array(eventId)),
   /** Name of the helper who told it, for the basis `told`. */
   teller: z.optional(z.string()),
   /** Document of the photo it was read from, perhaps later and by somebody else. */
@@ -104,7 +105,7 @@ export const MARK_UNITS = ['m', 'ft'] as const;
 const markUnit = z.enum(MARK_UNITS);
 export type MarkUnit = z.infer<typeof markUnit>;
 
-const rename = z.object({ cable: z.string(), old: z.string(), new: z.string() });
+const rename = z.object({ cable: cableId, old: z.string(), new: z.string() });
 export type Rename = z.infer<typeof rename>;
 
 /** Part of a picture: shares of its width and height, from its upper left corner. */
@@ -118,7 +119,7 @@ const workStage = z.enum(WORK_STAGES);
 export type WorkStage = z.infer<typeof workStage>;
 
 /** Ids of the ones of its kind that stood for its author then; absent where an earlier build made it. */
-const after = z.optional(z.array(z.string()));
+const after = z.optional(z.array(eventId));
 
 const payloads = {
   'station-named': z.object({ name: z.string(), after }),
@@ -139,7 +140,7 @@ const payloads = {
     plan: z.string(),
     name: z.string(),
     /** Earlier moves that whoever moved it knew of. */
-    after: z.array(z.string()),
+    after: z.array(eventId),
   }),
   'permission-set': z.object({ permission }),
   /** Agreed for a later time: more may be done in it, at these places alone. */
@@ -152,10 +153,10 @@ const payloads = {
   'audit-closed': z.object({ remark: z.string() }),
   sighting,
   withdrawn: z.object({ target: withdrawal, why: z.enum(['undo', 'misread']) }),
-  'changed-since': z.object({ earlier: z.string(), later: z.string(), place: z.string() }),
-  note: z.object({ place: z.optional(z.string()), text: z.string() }),
+  'changed-since': z.object({ earlier: eventId, later: eventId, place: placeId }),
+  note: z.object({ place: z.optional(placeId), text: z.string() }),
   photo: z.object({
-    place: z.optional(z.string()),
+    place: z.optional(placeId),
     document: z.string(),
     mime: z.string(),
     bytes: z.number(),
@@ -163,30 +164,30 @@ const payloads = {
     height: z.number(),
   }),
   'setting-read': z.object({
-    unit: z.string(),
-    place: z.optional(z.string()),
+    unit: unitId,
+    place: z.optional(placeId),
     name: z.string(),
     value: z.string(),
     basis,
   }),
-  'hazard-seen': z.object({ place: z.optional(z.string()), hazard: z.string(), note: z.string() }),
+  'hazard-seen': z.object({ place: z.optional(placeId), hazard: z.string(), note: z.string() }),
   'rack-described': rackDescribed,
   'unit-described': unitDescribed,
   'label-put': z.object({
-    place: z.string(),
+    place: placeId,
     text: z.string(),
     /** Looks that said what was there before; only these are read together with the new label. */
-    upon: z.array(z.string()),
+    upon: z.array(eventId),
     /** Which plug of a mult, counted from 0. */
     plug: z.optional(z.number()),
     why: z.enum(['twin', 'new', 'rename']),
     /** Place of the plug that was known to bear the same number: this one is the other end of that cable. */
-    other: z.optional(z.string()),
+    other: z.optional(placeId),
   }),
   'label-off': z.object({
-    place: z.string(),
+    place: placeId,
     text: z.string(),
-    upon: z.array(z.string()),
+    upon: z.array(eventId),
     plug: z.optional(z.number()),
   }),
   /** Numbers that only this log gives out. */
@@ -197,15 +198,15 @@ const payloads = {
   worked: z.object({
     /** Label of the cable as the person says it. */
     cable: z.string(),
-    place: z.string(),
+    place: placeId,
     stage: workStage,
     result: z.optional(z.enum(['pass', 'fail'])),
     words: z.optional(z.string()),
   }),
   'jacket-read': z.object({
-    place: z.string(),
+    place: placeId,
     /** Looks that saw the plug whose jacket it is; none where nothing was said of the jack before. */
-    upon: z.optional(z.array(z.string())),
+    upon: z.optional(z.array(eventId)),
     /** Text printed along the jacket, without the running length. */
     print: z.string().check(z.minLength(1), z.maxLength(MAX_LABEL)),
     /** Running length printed nearest to this end, in `unit`; absent where it cannot be read. */
@@ -213,12 +214,12 @@ const payloads = {
     unit: markUnit,
     note: z.optional(z.string()),
     /** Readings that this one takes the place of. */
-    corrects: z.optional(z.array(z.string())),
+    corrects: z.optional(z.array(eventId)),
   }),
   'photo-marked': z.object({ document: z.string(), marks: z.array(photoMark) }),
-  'photo-pinned': z.object({ document: z.string(), place: z.string(), said: z.string(), at: spot }),
+  'photo-pinned': z.object({ document: z.string(), place: placeId, said: z.string(), at: spot }),
   'voice-note': z.object({
-    place: z.optional(z.string()),
+    place: z.optional(placeId),
     document: z.string(),
     mime: z.string(),
     bytes: z.number(),
@@ -240,9 +241,9 @@ const wholeNumber = z.number().check(z.minimum(0), z.maximum(Number.MAX_SAFE_INT
 
 const envelope = z.object({
   v: z.number(),
-  id: z.string(),
+  id: eventId,
   station: z.string(),
-  audit: z.optional(z.string()),
+  audit: z.optional(auditId),
   /** One database of one phone in one station. */
   log: z.string(),
   seq: wholeNumber,

@@ -1,6 +1,7 @@
 // What a person says about causes and differences, by name and with a reason. Payloads and their limits only; what
 // follows from them stands in causes/judgements.ts and fixes/decisions.ts.
 import * as z from 'zod/mini';
+import { placeId } from '../plan/idSchemas.ts';
 import { MAX_KEYS, MAX_NAME, MAX_PLACES, MAX_REASON, MAX_WORDS } from './eventLimits.ts';
 
 /** Fix the floor, amend the record, or leave it as it is. */
@@ -27,7 +28,7 @@ const evidence = z.object({
   /** Other differences that were open beside them, and places that spoke against the story. */
   known: keys,
   /** Places that a look can change it at, and the looks there that were known. */
-  places: z.array(z.string()).check(z.maxLength(MAX_PLACES)),
+  places: z.array(placeId).check(z.maxLength(MAX_PLACES)),
   looks: keys,
   certainty: z.enum(['confirmed', 'probable', 'possible', 'unknown']),
 });

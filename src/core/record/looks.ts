@@ -1,16 +1,17 @@
 // What was said about each place, free of the order in which it arrived. A place is a function of its own events:
 // the sightings that name it, the withdrawals of those, and the words "changed since".
+import type { EventId, PlaceId } from '../plan/identity.ts';
 import type { EventOf, Plug, State, Withdrawal } from './events.ts';
 import { LOOK_STATES } from './events.ts';
 
 export interface Look {
-  event: string;
-  place: string;
+  event: EventId;
+  place: PlaceId;
   said: string;
   state: State;
   plugs: Plug[];
   basis: EventOf<'sighting'>['payload']['basis'];
-  joinedTo?: string | undefined;
+  joinedTo?: PlaceId | undefined;
   /** Name of the helper who told it. */
   teller?: string | undefined;
   change?: EventOf<'sighting'>['payload']['change'];
@@ -33,27 +34,27 @@ type LabelWork = EventOf<'label-put'> | EventOf<'label-off'>;
 
 export interface Looks {
   /** Takes one sighting; returns the places it speaks about. */
-  see(event: EventOf<'sighting'>): readonly string[];
-  withdraw(target: Withdrawal): string[];
-  changed(earlier: string, later: string | null, place: string): string[];
+  see(event: EventOf<'sighting'>): readonly PlaceId[];
+  withdraw(target: Withdrawal): PlaceId[];
+  changed(earlier: EventId, later: EventId | null, place: PlaceId): PlaceId[];
   /** A label put on or taken off; it counts for the looks that it names, whatever the clocks say. */
-  label(event: LabelWork): string[];
+  label(event: LabelWork): PlaceId[];
   /** Looks at a place that still stand and were not overtaken by a change, by time and id. */
-  standing(place: string): readonly Look[];
+  standing(place: PlaceId): readonly Look[];
   /** Everything ever said about a place, with what became of it. */
-  history(place: string): { look: Look; fate: 'stands' | 'withdrawn' | 'overtaken' }[];
-  places(): Iterable<string>;
-  placesOf(event: string): readonly string[];
+  history(place: PlaceId): { look: Look; fate: 'stands' | 'withdrawn' | 'overtaken' }[];
+  places(): Iterable<PlaceId>;
+  placesOf(event: EventId): readonly PlaceId[];
 }
 
 export function createLooks(): Looks {
-  const byPlace = new Map<string, Look[]>();
-  const placesByEvent = new Map<string, string[]>();
+  const byPlace = new Map<PlaceId, Look[]>();
+  const placesByEvent = new Map<EventId, PlaceId[]>();
   // A withdrawal may arrive before what it withdraws, so these are kept by name and asked at reading time.
-  const withdrawn = new Map<string, 'everywhere' | Set<string>>();
-  const overtaken = new Map<string, Set<string>>();
-  const later = new Map<string, Set<string>>();
-  const labelWork = new Map<string, Map<string, LabelWork>>();
+  const withdrawn = new Map<EventId, 'everywhere' | Set<PlaceId>>();
+  const overtaken = new Map<EventId, Set<PlaceId>>();
+  const later = new Map<EventId, Set<PlaceId>>();
+  const labelWork = new Map<PlaceId, Map<EventId, LabelWork>>();
 
   /** The look as its plugs bear labels now. A label taken off is gone however often it was put. */
   const relabelled = (look: Look): Look => {
@@ -76,16 +77,16 @@ export function createLooks(): Looks {
     return { ...look, plugs, state, relabelled: look.state };
   };
 
-  const isWithdrawn = (event: string, place: string) => {
+  const isWithdrawn = (event: EventId, place: PlaceId) => {
     const where = withdrawn.get(event);
     return where === 'everywhere' || where?.has(place) === true;
   };
-  const mark = (map: Map<string, Set<string>>, event: string, place: string) => {
+  const mark = (map: Map<EventId, Set<PlaceId>>, event: EventId, place: PlaceId) => {
     const places = map.get(event);
     if (places) places.add(place);
     else map.set(event, new Set([place]));
   };
-  const put = (place: string, look: Look) => {
+  const put = (place: PlaceId, look: Look) => {
     // A new list each time: states hold the old one.
     const list = byPlace.get(place);
     byPlace.set(place, list ? [...list, look] : [look]);
@@ -97,7 +98,7 @@ export function createLooks(): Looks {
   const looks: Looks = {
     see(event) {
       const { payload } = event;
-      const { places, withdraws = NO_TARGETS, changedSince = NO_PLACES } = payload;
+      const { places, withdraws = NO_TARGETS, changedSince = NO_EVENTS } = payload;
       placesByEvent.set(event.id, places);
       for (let i = 0; i < places.length; i++) {
         // One statement may name a place twice; it is said once.
@@ -119,7 +120,7 @@ export function createLooks(): Looks {
     },
     label(event) {
       const { place } = event.payload;
-      const at = labelWork.get(place) ?? new Map<string, LabelWork>();
+      const at = labelWork.get(place) ?? new Map<EventId, LabelWork>();
       labelWork.set(place, at);
       at.set(event.id, event);
       placesByEvent.set(event.id, [place]);
@@ -158,7 +159,8 @@ export function createLooks(): Looks {
 }
 
 const NOTHING: readonly Look[] = [];
-const NO_PLACES: readonly string[] = [];
+const NO_PLACES: readonly PlaceId[] = [];
+const NO_EVENTS: readonly EventId[] = [];
 const NO_TARGETS: readonly Withdrawal[] = [];
 
 /** What a statement says of the place that it names at this position. */
@@ -189,11 +191,11 @@ function toLook({ id, log, author, at, payload }: EventOf<'sighting'>, i: number
 }
 
 export interface PlaceState {
-  place: string;
+  place: PlaceId;
   /** `conflict`: standing looks differ; `unseen`: nobody said anything; `not-verified`: not visible or refused. */
   type: 'unseen' | 'not-verified' | 'conflict' | Exclude<State, 'not-visible' | 'refused'>;
   plugs: Plug[];
-  joinedTo: readonly string[];
+  joinedTo: readonly PlaceId[];
   followed: boolean;
   looks: readonly Look[];
   reason?: string | undefined;
@@ -214,7 +216,7 @@ const WEIGHT: Record<State, number> = {
 };
 
 /** Merges the standing looks at one place. Looks that say less do not contradict looks that say more. */
-export function looksToState(place: string, standing: readonly Look[]): PlaceState {
+export function looksToState(place: PlaceId, standing: readonly Look[]): PlaceState {
   const [only] = standing;
   if (only && standing.length === 1 && LOOK_STATES.has(only.state) && only.basis !== 'inferred') {
     const joinedTo = only.joinedTo ? [only.joinedTo] : NO_PLACES;

@@ -1,6 +1,6 @@
 // From the labels on a plug to what they name: the cable, its end mark, what is old and what stays open.
 
-import { unitOf } from '../plan/identity.ts';
+import { type CableId, type PlaceId, unitOf } from '../plan/identity.ts';
 import { lookUp } from '../plan/lookUp.ts';
 import type { Named } from '../plan/named.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
@@ -12,7 +12,7 @@ export interface PlugReading {
   /** Exact text of the label that counts. */
   text: string;
   /** Cable id when the text names exactly one. */
-  cable: string | null;
+  cable: CableId | null;
   mark: string | null;
   /** Left when several cables fit and nobody said which. */
   candidates: Named[];
@@ -23,9 +23,9 @@ export interface PlugReading {
 /** Reads one label at a place. At exact and key level the place may decide among namesakes; folded is never chosen. */
 export function labelToCable(
   index: PlanIndex,
-  place: string,
+  place: PlaceId,
   label: ReadLabel,
-): { cable: string | null; mark: string | null; candidates: Named[] } {
+): { cable: CableId | null; mark: string | null; candidates: Named[] } {
   if (label.means && index.cables.has(label.means)) return { cable: label.means, mark: null, candidates: [] };
   const found = lookUp(index.names, label.text, 'cable');
   if (found.type === 'none') return { cable: null, mark: null, candidates: [] };
@@ -50,7 +50,7 @@ export function labelToCable(
  * Two labels on one plug: the one planned here counts, else the only one the plan knows, else the first; the rest
  * are old until somebody says otherwise.
  */
-export function plugToReading(index: PlanIndex, place: string, plug: Plug): PlugReading | null {
+export function plugToReading(index: PlanIndex, place: PlaceId, plug: Plug): PlugReading | null {
   const [only] = plug.labels;
   if (only && plug.labels.length === 1) {
     return { plug, text: only.text, ...labelToCable(index, place, only), others: [] };

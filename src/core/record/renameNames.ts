@@ -1,6 +1,7 @@
 // The two names of a cable that is being renamed: which of them a label or a setting says. Asks the plan's index and
 // nothing else; what has been done so far stands in renaming.ts.
 
+import type { CableId, PlaceId, UnitId } from '../plan/identity.ts';
 import type { PlanSetting } from '../plan/model.ts';
 import { type NameChange, type PlanIndex, settingKey } from '../plan/planIndex.ts';
 import { nameToKey } from '../trade/names.ts';
@@ -86,7 +87,7 @@ export function newValue(index: PlanIndex, setting: PlanSetting): string {
 }
 
 /** Renames of the cables at a place; of all cables on the unit where the setting is the unit's own. Long names first. */
-function renamesAt(index: PlanIndex, place: string | null, unit: string): NameChange[] {
+function renamesAt(index: PlanIndex, place: PlaceId | null, unit: UnitId): NameChange[] {
   const places = place === null ? (index.jacksOf.get(unit) ?? []).map(({ id }) => id) : [place];
   const cables = new Set(places.flatMap((at) => (index.endsAt.get(at) ?? []).map(({ cable }) => cable.id)));
   return [...cables]
@@ -102,7 +103,7 @@ export function isRenamedValue(index: PlanIndex, setting: PlanSetting, value: st
 }
 
 /** Do all labels of a plug belong to one rename of the cable that it was read as? Then the second one is no leftover. */
-export function isBeingRenamed(index: PlanIndex, cable: string, texts: readonly string[]): boolean {
+export function isBeingRenamed(index: PlanIndex, cable: CableId, texts: readonly string[]): boolean {
   const changes = index.renames?.get(cable) ?? [];
   return changes.some((one) => texts.every((text) => saysNew(index, text, one) || saysOld(index, text, one)));
 }

@@ -1,17 +1,17 @@
 // Which places an audit owes a look, and what was left out and why.
 
 import { hostOf } from '../plan/hosts.ts';
-import { isSlot, placeToParts } from '../plan/identity.ts';
+import { type CableId, isSlot, type PlaceId, placeToParts } from '../plan/identity.ts';
 import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
 import type { EventOf } from './events.ts';
 
 export interface ScopePlaces {
   /** Jack ids that are owed a look: in scope and not left out. */
-  owed: ReadonlySet<string>;
-  has(place: string): boolean;
+  owed: ReadonlySet<PlaceId>;
+  has(place: PlaceId): boolean;
   /** Reason why a place or cable was left out; null when it was not. */
-  leftOut(place: string): string | null;
-  cableLeftOut(cable: string): string | null;
+  leftOut(place: PlaceId): string | null;
+  cableLeftOut(cable: CableId): string | null;
 }
 
 /**
@@ -23,8 +23,8 @@ export function scopeOf(index: PlanIndex, started: EventOf<'audit-started'>['pay
   const rooms = new Set(started?.scope.rooms ?? []);
   const whole = racks.size === 0 && rooms.size === 0;
   const excluded = new Map(started?.exclusions.map(({ what, reason }) => [what, reason]));
-  const inScope = new Set<string>();
-  const owed = excluded.size === 0 ? inScope : new Set<string>();
+  const inScope = new Set<PlaceId>();
+  const owed = excluded.size === 0 ? inScope : new Set<PlaceId>();
   for (const unit of index.plan.units) {
     const host = hostOf(index, unit);
     const room = roomOfUnit(index, host);
@@ -36,7 +36,7 @@ export function scopeOf(index: PlanIndex, started: EventOf<'audit-started'>['pay
     }
   }
 
-  function leftOut(place: string): string | null {
+  function leftOut(place: PlaceId): string | null {
     if (excluded.size === 0) return null;
     const direct = excluded.get(place);
     if (direct !== undefined) return direct;

@@ -1,9 +1,10 @@
 // Of several events that each take the place of the ones before (a plan adopted, a name given, rules set, an audit moved),
 // which one stands. Free of order: each names the ones that its author knew of, so clocks decide only between those
 // that did not know of each other.
+import type { EventId } from '../plan/identity.ts';
 
 interface Claim {
-  id: string;
+  id: EventId;
   /** Milliseconds by the clock of the phone that made it. */
   at: number;
 }
@@ -22,7 +23,7 @@ export interface Standing<C> {
  */
 export function standingOf<C extends Claim>(
   claims: readonly C[],
-  afterOf: (claim: C) => readonly string[],
+  afterOf: (claim: C) => readonly EventId[],
 ): Standing<C> {
   const byId = new Map(claims.map((claim) => [claim.id, claim]));
   const named = new Set(claims.flatMap((claim) => afterOf(claim).filter((id) => id !== claim.id)));
@@ -30,7 +31,7 @@ export function standingOf<C extends Claim>(
   const sorted = [...claims].sort(later);
   const heads = sorted.filter(({ id }) => !named.has(id));
   const chain: C[] = [];
-  const met = new Set<string>();
+  const met = new Set<EventId>();
   const follow = (from: readonly C[]): void => {
     const waiting = [...from];
     for (let next = 0; next < waiting.length; next++) {

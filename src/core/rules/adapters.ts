@@ -2,6 +2,7 @@
 // said of one that the plan does not name. Judges nothing else.
 
 import { rangeOver } from '../plan/containment.ts';
+import type { PlaceId } from '../plan/identity.ts';
 import type { PlannedEnd } from '../plan/planIndex.ts';
 import type { PlaceState } from '../record/looks.ts';
 import type { PlugReading } from '../record/readings.ts';
@@ -13,7 +14,7 @@ import type { FoldView } from './foldView.ts';
 export type Add = (finding: Finding, severity: Severity, labels: string[]) => unknown;
 
 /** Units that hang on this place by their own description. */
-export function adaptersAt(view: FoldView, place: string): string[] {
+export function adaptersAt(view: FoldView, place: PlaceId): string[] {
   return view.stateAt(place).plugs.flatMap((plug) => {
     const unit = unitOfPlug(view, plug);
     return unit?.at === place ? [unit.id] : [];
@@ -30,14 +31,14 @@ export function isAdapter(view: FoldView, { plug, text }: PlugReading): boolean 
 }
 
 /** Single pairs on a block bear no label of their own, and an adapter goes by its name. */
-export function needsNoLabel(view: FoldView, place: string, state: PlaceState): boolean {
+export function needsNoLabel(view: FoldView, place: PlaceId, state: PlaceState): boolean {
   return rangeOver(view.index, place) !== null || state.plugs.some((plug) => unitOfPlug(view, plug) !== undefined);
 }
 
 /** A thing between plug and jack that the plan's words for the cable do not name. A described one is told where it hangs. */
 export function adapterDiscrepancies(
   view: FoldView,
-  place: string,
+  place: PlaceId,
   plug: PlugReading['plug'],
   planned: readonly PlannedEnd[],
   add: Add,

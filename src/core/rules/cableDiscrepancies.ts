@@ -2,7 +2,7 @@
 // end is this?" and to a cable's state. Depends on this cable's planned places and its label's places only.
 
 import { placesOver } from '../plan/containment.ts';
-import { isJack, isLooseEnd, unitOf } from '../plan/identity.ts';
+import { type CableId, isJack, isLooseEnd, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Severity } from '../trade/kinds.ts';
@@ -17,7 +17,7 @@ import { isOccupied } from './placeDiscrepancies.ts';
  * Which end is the one at this place? Derived, never stored: an end mark, else the end planned there, else the end
  * on that unit, else the end left over, else null (open).
  */
-export function whichEnd(view: FoldView, cable: Cable, place: string, mark: string | null): string | null {
+export function whichEnd(view: FoldView, cable: Cable, place: PlaceId, mark: string | null): string | null {
   const own = namedEnd(cable, place, mark);
   if (own !== null) return own;
   const claimed = new Set(
@@ -32,7 +32,7 @@ export function whichEnd(view: FoldView, cable: Cable, place: string, mark: stri
 }
 
 /** The end that its mark, its planned place or its unit names, without regard to the others. */
-function namedEnd(cable: Cable, place: string, mark: string | null): string | null {
+function namedEnd(cable: Cable, place: PlaceId, mark: string | null): string | null {
   if (mark && cable.ends.some(({ end }) => end === mark)) return mark;
   const planned = cable.ends.filter((end) => end.place === place);
   if (planned.length === 1) return planned[0]!.end;
@@ -41,12 +41,12 @@ function namedEnd(cable: Cable, place: string, mark: string | null): string | nu
   return onUnit.length === 1 ? onUnit[0]!.end : null;
 }
 
-function markAt(view: FoldView, cable: string, place: string): string | null {
+function markAt(view: FoldView, cable: CableId, place: PlaceId): string | null {
   return view.readingsAt(place).find((reading) => reading.cable === cable)?.mark ?? null;
 }
 
 /** Does a label of this cable stand at the place, at one of its landings, or at what hangs on it? */
-export function holds(view: FoldView, place: string, cable: string): boolean {
+export function holds(view: FoldView, place: PlaceId, cable: CableId): boolean {
   return (
     view.readingsAt(place).some((reading) => reading.cable === cable) ||
     view.placesOfCable(cable).some((one) => placesOver(view.index, one).includes(place))
@@ -54,17 +54,17 @@ export function holds(view: FoldView, place: string, cable: string): boolean {
 }
 
 /** Where its labels stand; a landing of a planned range, and a socket of what hangs on a planned jack, are that end. */
-function endPlaces(view: FoldView, cable: Cable): readonly string[] {
-  const isPlanned = (place: string) => cable.ends.some((end) => end.place === place);
+function endPlaces(view: FoldView, cable: Cable): readonly PlaceId[] {
+  const isPlanned = (place: PlaceId) => cable.ends.some((end) => end.place === place);
   const places = view.placesOfCable(cable.id);
   if (places.every(isPlanned)) return places;
-  const whole = (place: string) =>
+  const whole = (place: PlaceId) =>
     isPlanned(place) ? place : (placesOver(view.index, place).find(isPlanned) ?? place);
   return [...new Set(places.map(whole))];
 }
 
 /** Every label of it stands where the plan has it, none bears an end mark: nothing further to ask. */
-function isPlainlyRight(view: FoldView, cable: Cable, places: readonly string[]): boolean {
+function isPlainlyRight(view: FoldView, cable: Cable, places: readonly PlaceId[]): boolean {
   if (places.length > cable.ends.length) return false;
   return places.every(
     (place) =>
@@ -79,7 +79,7 @@ function reach(cable: Cable): Severity {
   return cable.onAir ? 'on-air' : 'service';
 }
 
-export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
+export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
   const { index } = view;
   const cable = index.cables.get(id);
   if (!cable) return [];
@@ -87,9 +87,9 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   const pairs = pairDiscrepancies(view, cable, reach(cable));
   if (isPlainlyRight(view, cable, places)) return pairs;
   const found: Discrepancy[] = pairs;
-  const evidenceAt = (at: readonly string[]) =>
+  const evidenceAt = (at: readonly PlaceId[]) =>
     at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
-  const add = (finding: Finding, severity: Severity, at: string[]) =>
+  const add = (finding: Finding, severity: Severity, at: PlaceId[]) =>
     found.push(makeDiscrepancy({ ...finding, cable: id }, severity, at, [cable.label], evidenceAt(at)));
   const planned = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
   const right = places.filter((place) => planned.includes(place));
@@ -97,7 +97,7 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   const loose = astray.filter(isLooseEnd);
   const jacks = astray.filter(isJack);
 
-  const unitsOf = (at: string[]) => new Set(at.map(unitOf));
+  const unitsOf = (at: PlaceId[]) => new Set(at.map(unitOf));
   const plannedUnits = unitsOf(planned);
   const besideItself = jacks.filter((place) => plannedUnits.size > 1 && unitsOf(right).has(unitOf(place)));
   const tooMany = places.length > cable.ends.length;
@@ -112,7 +112,7 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   bothPlaced();
   return found;
 
-  function jackAstray(place: string): void {
+  function jackAstray(place: PlaceId): void {
     const clash = clashAt(place);
     if (clash) {
       add({ kind: 'signal-clash', signals: [cable!.signal!, clash.signal], joined: false }, clash.severity, [place]);
@@ -139,7 +139,7 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   }
 
   /** The signal this cable carries by plan against the jack it was found in. */
-  function clashAt(place: string) {
+  function clashAt(place: PlaceId) {
     if (!cable!.signal) return null;
     const signal = factsAt(index, place).signal;
     const clash = signal ? signalClash(cable!.signal, signal) : null;
@@ -172,7 +172,7 @@ export function cableDiscrepancies(view: FoldView, id: string): Discrepancy[] {
   /** Two ends on the floor that meet an output with an output; only where the plan did not say so itself. */
   function bothPlaced(): void {
     if (places.length !== 2 || right.length === 2) return;
-    const [a, b] = places as [string, string];
+    const [a, b] = places as [PlaceId, PlaceId];
     const [from, to] = [factsAt(index, a).direction, factsAt(index, b).direction];
     if (from !== to || (from !== 'in' && from !== 'out')) return;
     add({ kind: 'direction-clash', direction: from }, from === 'out' ? 'equipment' : 'service', [a, b]);
@@ -190,7 +190,7 @@ const DIFFERS: ReadonlySet<string> = new Set([
 ]);
 
 /** The state of a cable as a whole. The far end is never claimed from the near end's label. */
-export function cableToStatus(view: FoldView, id: string, discrepancies: readonly Discrepancy[]): CableStatus {
+export function cableToStatus(view: FoldView, id: CableId, discrepancies: readonly Discrepancy[]): CableStatus {
   const cable = view.index.cables.get(id);
   if (!cable) return { type: 'not-seen', ends: [] };
   const ends = cable.ends.map(({ end, place }): CableStatus['ends'][number] => {
@@ -223,7 +223,7 @@ export function cableToStatus(view: FoldView, id: string, discrepancies: readonl
   return { type: 'not-seen', ends };
 }
 
-function isWholeSeen(view: FoldView, unit: string): boolean {
+function isWholeSeen(view: FoldView, unit: UnitId): boolean {
   return (view.index.jacksOf.get(unit) ?? []).every(({ id }) => view.isSaid(id));
 }
 

@@ -1,5 +1,6 @@
 // One difference between plan and floor: its kinds, severities and identity. How each is derived stands in
 // placeDiscrepancies.ts, cableDiscrepancies.ts and settings.ts. Holds values only: words are made in report/words.ts.
+import type { CableId, EventId, PlaceId } from '../plan/identity.ts';
 import type { Contradiction } from '../plan/model.ts';
 import { SEVERITIES, type Severity, type Signal } from '../trade/kinds.ts';
 
@@ -46,7 +47,7 @@ interface Shared {
   /** What the plan has there, likewise. */
   plan?: string;
   /** Id of the planned cable that it is about. */
-  cable?: string;
+  cable?: CableId;
 }
 
 /** One person's claim to a number, and where labels of that cable stand. */
@@ -55,15 +56,15 @@ export interface GivenNumber {
   /** Milliseconds. */
   at: number;
   /** Place ids. */
-  places: string[];
+  places: PlaceId[];
 }
 
 /** How a hazard is known: somebody saw it, or it follows from cords that were seen. */
 export type HazardBasis =
-  | { type: 'seen'; note: string; event: string }
+  | { type: 'seen'; note: string; event: EventId }
   | { type: 'strip-in-strip'; strip: string; from: string }
   /** Place ids of inlet and outlet. `feed`: the unit's label. */
-  | { type: 'one-feed'; ways: { inlet: string; outlet: string }[]; feed: string };
+  | { type: 'one-feed'; ways: { inlet: PlaceId; outlet: PlaceId }[]; feed: string };
 
 /** One kind of difference with what only it knows; ids are place, cable and unit ids. */
 export type Finding = Shared &
@@ -71,7 +72,7 @@ export type Finding = Shared &
     | {
         kind: 'wrong-jack';
         /** Where it belongs by plan. */
-        home?: string;
+        home?: PlaceId;
         /** No label was read: a pair of a cable itself was followed. */
         by?: 'followed';
       }
@@ -91,7 +92,7 @@ export type Finding = Shared &
         setting?: string;
       }
     /** Where the plan has it. */
-    | { kind: 'unit-moved'; home: string }
+    | { kind: 'unit-moved'; home: PlaceId }
     | { kind: 'duplicate-channel' | 'duplicate-address' }
     | { kind: 'hazard-seen'; hazard: string; basis: HazardBasis }
     | { kind: 'sightings-conflict'; looks: number }
@@ -121,19 +122,19 @@ export interface DiscrepancyFacts {
   id: string;
   severity: Severity;
   /** Place ids, the one where it shows first. */
-  places: string[];
+  places: PlaceId[];
   /** Labels as read or as planned, the found one first. */
   labels: string[];
   /** Ids of the events it rests on. */
-  evidence: string[];
+  evidence: EventId[];
 }
 
 export function makeDiscrepancy(
   finding: Finding,
   severity: Severity,
-  places: string[],
+  places: PlaceId[],
   labels: string[],
-  evidence: Iterable<string>,
+  evidence: Iterable<EventId>,
 ): Discrepancy {
   const id = [finding.kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
   return { ...finding, id, severity, places, labels, evidence: [...new Set(evidence)].sort() };

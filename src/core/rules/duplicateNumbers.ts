@@ -1,6 +1,7 @@
 // One number on several cables: which of its labels belong together, and who gave each cable its number. Derived from
 // who put a label without knowing of another, free of order; it never guesses where nothing tells.
 
+import type { PlaceId } from '../plan/identity.ts';
 import type { EventOf } from '../record/events.ts';
 import { nameToKey } from '../trade/names.ts';
 import type { Fold } from './foldView.ts';
@@ -10,7 +11,7 @@ export interface Issuer {
   log: string;
   author: string;
   at: number;
-  places: string[];
+  places: PlaceId[];
 }
 
 /** One number that several logs gave: as many cables as issuers, never one with four ends. */
@@ -18,7 +19,7 @@ export interface DuplicateNumber {
   text: string;
   issuers: Issuer[];
   /** It stands here too, and nothing tells on which of the cables. */
-  unclear: string[];
+  unclear: PlaceId[];
 }
 
 type Put = EventOf<'label-put'>;
@@ -41,13 +42,13 @@ export function duplicateNumbersOf(fold: Fold, temporary: (text: string) => bool
 }
 
 /** Which giver's cable at a place; null where the number was given once, or nothing tells. */
-export function issuerAt(given: readonly DuplicateNumber[], text: string, place: string): string | null {
+export function issuerAt(given: readonly DuplicateNumber[], text: string, place: PlaceId): string | null {
   const one = given.find((other) => nameToKey(other.text) === nameToKey(text));
   return one?.issuers.find(({ places }) => places.includes(place))?.log ?? null;
 }
 
 /** Where else the label of the cable at this place stands; of a number given twice only this cable's own labels. */
-export function otherEnds(fold: Fold, text: string, place: string): { places: readonly string[]; twice: boolean } {
+export function otherEnds(fold: Fold, text: string, place: PlaceId): { places: readonly PlaceId[]; twice: boolean } {
   const standing = fold.placesOfUnknown(text).filter((one) => one !== place);
   if (standing.length === 0) return { places: standing, twice: false };
   const key = nameToKey(text);
@@ -67,9 +68,9 @@ function splitNumber(fold: Fold, text: string, puts: readonly Put[]): DuplicateN
   const cables = createGroups(standing);
   // A cable that was followed from one to the other is one cable, whoever gave what.
   for (const place of standing) for (const far of fold.joined(place)) cables.join(place, far);
-  const claims = new Map<string, Claim>();
-  const firstOf = new Map<string, string>();
-  const claim = (place: string, { log, author, at }: Claim) => {
+  const claims = new Map<PlaceId, Claim>();
+  const firstOf = new Map<string, PlaceId>();
+  const claim = (place: PlaceId, { log, author, at }: Claim) => {
     if (!claims.has(place)) claims.set(place, { log, author, at });
     const first = firstOf.get(log);
     if (first === undefined) firstOf.set(log, place);
@@ -89,8 +90,8 @@ function splitNumber(fold: Fold, text: string, puts: readonly Put[]): DuplicateN
     const [look] = fold.stateAt(place).looks;
     if (look && (here.length === 0 ? standing.length > 2 : firstOf.has(look.log))) claim(place, look);
   }
-  const issuers = new Map<string, Issuer>();
-  const unclear: string[] = [];
+  const issuers = new Map<PlaceId, Issuer>();
+  const unclear: PlaceId[] = [];
   for (const places of cables.all()) {
     const [first] = places
       .flatMap((place) => claims.get(place) ?? [])
@@ -104,10 +105,10 @@ function splitNumber(fold: Fold, text: string, puts: readonly Put[]): DuplicateN
 }
 
 /** Places that belong to one cable, joined step by step; the result is the same in any order. */
-function createGroups(places: readonly string[]) {
+function createGroups(places: readonly PlaceId[]) {
   const group = new Map(places.map((place) => [place, [place]]));
   return {
-    join(a: string, b: string): void {
+    join(a: PlaceId, b: PlaceId): void {
       const [one, other] = [group.get(a), group.get(b)];
       if (!one || !other || one === other) return;
       const both = [...one, ...other].sort();

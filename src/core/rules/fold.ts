@@ -3,6 +3,7 @@
 
 import { endsOver } from '../plan/containment.ts';
 import { extendIndex } from '../plan/extendIndex.ts';
+import type { CableId, EventId, PlaceId, UnitId } from '../plan/identity.ts';
 import { isLooseEnd, isSlot, slotToPlace } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex, placeToWords } from '../plan/planIndex.ts';
@@ -25,7 +26,7 @@ import { goneDiscrepancies, unitDiscrepancies } from './unitDiscrepancies.ts';
 
 export type { Fold } from './foldView.ts';
 
-const NOTHING: readonly string[] = [];
+const NOTHING: readonly PlaceId[] = [];
 
 /** Kinds that change what the index knows. */
 const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-described', 'renaming-listed']);
@@ -40,34 +41,34 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
   const base = 'plan' in given ? given : indexPlan(given);
   let index = base;
   let scope: ScopePlaces | null = null;
-  const seen = new Map<string, AuditEvent>();
+  const seen = new Map<EventId, AuditEvent>();
   const looks = createLooks();
   /** What is known of each place that anything was said of or that something leads to. */
-  const known = new Map<string, Known>();
-  const cablePlaces = new Map<string, string[]>();
-  const unknownPlaces = new Map<string, string[]>();
+  const known = new Map<PlaceId, Known>();
+  const cablePlaces = new Map<CableId, PlaceId[]>();
+  const unknownPlaces = new Map<string, PlaceId[]>();
   /** Far place to the places from which a cable was followed to it. */
-  const joinedFrom = new Map<string, string[]>();
-  const byPlace = new Map<string, Discrepancy[]>();
-  const byCable = new Map<string, Discrepancy[]>();
-  const unitSlots = new Map<string, string[]>();
+  const joinedFrom = new Map<PlaceId, PlaceId[]>();
+  const byPlace = new Map<PlaceId, Discrepancy[]>();
+  const byCable = new Map<CableId, Discrepancy[]>();
+  const unitSlots = new Map<UnitId, PlaceId[]>();
   const kept = new Map<AuditEvent['kind'], AuditEvent[]>();
   const sortedKinds = new Map<AuditEvent['kind'], readonly AuditEvent[]>();
-  const withdrawnPlain = new Set<string>();
+  const withdrawnPlain = new Set<EventId>();
   const people = new Set<string>();
-  const cableStamps = new Map<string, number>();
+  const cableStamps = new Map<CableId, number>();
   let stamp = 0;
   const settings = createSettings(() => index);
   /** Something was described, renamed or taken back: the index is made anew before anything is derived. */
   let grown = false;
   /** Described ones: they come and go with what was said of them. */
-  let trunks: readonly { id: string }[] = [];
+  let trunks: readonly { id: CableId }[] = [];
 
-  const sorted = (list: readonly string[] | undefined): readonly string[] =>
+  const sorted = (list: readonly PlaceId[] | undefined): readonly PlaceId[] =>
     list ? (list.length === 1 ? [list[0]!] : [...list].sort()) : NOTHING;
-  const stateOf = (place: string): PlaceState | null => known.get(place)?.state ?? null;
-  const readingsOf = (place: string): PlugReading[] => known.get(place)?.readings ?? NO_READINGS;
-  function* said(): Generator<string> {
+  const stateOf = (place: PlaceId): PlaceState | null => known.get(place)?.state ?? null;
+  const readingsOf = (place: PlaceId): PlugReading[] => known.get(place)?.readings ?? NO_READINGS;
+  function* said(): Generator<PlaceId> {
     for (const one of known.values()) if (one.state !== null) yield one.place;
   }
   const earlier = <E extends AuditEvent>(a: E | null, b: E): E =>
@@ -169,7 +170,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
   };
 
   /** Lets one event change the raw facts; returns the places to be derived anew. */
-  function take(event: AuditEvent): Iterable<string> {
+  function take(event: AuditEvent): Iterable<PlaceId> {
     people.add(event.author);
     switch (event.kind) {
       case 'sighting':
@@ -212,7 +213,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     sortedKinds.delete(event.kind);
   }
 
-  function withdraw(target: EventOf<'withdrawn'>['payload']['target']): string[] {
+  function withdraw(target: EventOf<'withdrawn'>['payload']['target']): PlaceId[] {
     withdrawnPlain.add(target.event);
     const gone = seen.get(target.event);
     // What it withdraws may come later: then it is kept out by name.
@@ -229,7 +230,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
   }
 
   /** Makes the index anew; returns the places whose readings may mean something else now. */
-  function grow(touched: Touched): Iterable<string> {
+  function grow(touched: Touched): Iterable<PlaceId> {
     grown = false;
     const renames = fold.of('renaming-listed').flatMap(({ payload }) => payload.renames);
     const described = describedToPlan(fold.of('rack-described'), fold.of('unit-described'));
@@ -245,7 +246,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
 
   /** Derives anew what depends on the touched places: their states, their cables, their joined places. */
   function settle(touched: Touched): void {
-    const alsoTouched = new Set<string>();
+    const alsoTouched = new Set<PlaceId>();
     stamp += 1;
     const derived: Known[] = [];
     for (const place of touched.places) {
@@ -282,7 +283,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     }
   }
 
-  function entryOf(place: string): Known {
+  function entryOf(place: PlaceId): Known {
     let one = known.get(place);
     if (!one) {
       one = { place, state: null, readings: NO_READINGS, stamp: 0 };
@@ -291,12 +292,12 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     return one;
   }
 
-  function readPlugs(place: string, { plugs }: PlaceState): PlugReading[] {
+  function readPlugs(place: PlaceId, { plugs }: PlaceState): PlugReading[] {
     const read = plugs.flatMap((plug) => plugToReading(index, place, plug) ?? []);
     return read.length > 0 ? read : NO_READINGS;
   }
 
-  function remember(place: string, reading: PlugReading, touched: Touched): void {
+  function remember(place: PlaceId, reading: PlugReading, touched: Touched): void {
     if (reading.cable) {
       link(cablePlaces, reading.cable, place);
       touched.cables.add(reading.cable);
@@ -305,7 +306,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     }
   }
 
-  function forget(place: string, reading: PlugReading, touched: Touched): void {
+  function forget(place: PlaceId, reading: PlugReading, touched: Touched): void {
     if (reading.cable) {
       unlink(cablePlaces, reading.cable, place);
       touched.cables.add(reading.cable);
@@ -315,7 +316,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
   }
 
   /** Slots tell where units are. Returns the planned slots of the units concerned: they are judged anew too. */
-  function noteUnits(place: string, before: PlaceState | null, after: PlaceState): readonly string[] {
+  function noteUnits(place: PlaceId, before: PlaceState | null, after: PlaceState): readonly PlaceId[] {
     if (!isSlot(place)) return NOTHING;
     const [were, are] = [unitsIn(before), unitsIn(after)];
     for (const unit of were) unlink(unitSlots, unit, place);
@@ -326,11 +327,11 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     });
   }
 
-  function unitsIn(state: PlaceState | null): string[] {
+  function unitsIn(state: PlaceState | null): UnitId[] {
     return (state?.plugs ?? []).flatMap((plug) =>
-      plug.labels
-        .flatMap(({ text }) => index.names.exact.get(text.trim())?.filter((n) => n.type === 'unit') ?? [])
-        .map((n) => n.id),
+      plug.labels.flatMap(({ text }) =>
+        (index.names.exact.get(text.trim()) ?? []).flatMap((n) => (n.type === 'unit' ? [n.id] : [])),
+      ),
     );
   }
 

@@ -1,4 +1,5 @@
 // What the fold tells: to the rules of discrepancies (FoldView) and to everything shown (Fold). Types only.
+import type { CableId, EventId, PlaceId, UnitId } from '../plan/identity.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import type { AuditEvent, EventOf } from '../record/events.ts';
 import type { Looks, PlaceState } from '../record/looks.ts';
@@ -10,7 +11,7 @@ import type { Settings } from './settings.ts';
 
 export interface CableStatus {
   type: 'confirmed' | 'one-end-seen' | 'not-seen' | 'not-verified' | 'differs';
-  ends: { end: string; place: string | null; seen: 'as-planned' | 'differs' | 'not-verified' | 'not-seen' }[];
+  ends: { end: string; place: PlaceId | null; seen: 'as-planned' | 'differs' | 'not-verified' | 'not-seen' }[];
   reason?: string | undefined;
 }
 
@@ -18,13 +19,13 @@ export interface CableStatus {
 export type KeptKind = Exclude<AuditEvent['kind'], 'sighting' | 'withdrawn' | 'changed-since' | 'setting-read'>;
 /** What one update touched: the counted work of a sighting. */
 export interface Touched {
-  places: Set<string>;
-  cables: Set<string>;
+  places: Set<PlaceId>;
+  cables: Set<CableId>;
 }
 
 /** One entry for each place: a map for each part would cost a full fold more than the deriving itself. */
 export interface Known {
-  place: string;
+  place: PlaceId;
   /** Null while nothing stands that was said. */
   state: PlaceState | null;
   readings: PlugReading[];
@@ -37,19 +38,19 @@ export interface FoldView {
   /** Colours of the pairs of a multi-pair cable, in the order that counts at this station. */
   pairOrder: readonly PairColours[];
   occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
-  stateAt(place: string): PlaceState;
+  stateAt(place: PlaceId): PlaceState;
   /** Has anybody said anything about the place that stands? Cheap: asked for every place of a walk. */
-  isSaid(place: string): boolean;
+  isSaid(place: PlaceId): boolean;
   /** A place in words; a loose end in the very words in which it was said. */
-  wordsOf(place: string): string;
-  readingsAt(place: string): PlugReading[];
+  wordsOf(place: PlaceId): string;
+  readingsAt(place: PlaceId): PlugReading[];
   /** Places where a label that names this cable stands now. */
-  placesOfCable(cable: string): readonly string[];
-  placesOfUnknown(text: string): readonly string[];
+  placesOfCable(cable: CableId): readonly PlaceId[];
+  placesOfUnknown(text: string): readonly PlaceId[];
   /** Places that a followed cable joins with this one, said from either side. */
-  joined(place: string): readonly string[];
+  joined(place: PlaceId): readonly PlaceId[];
   /** Slots where a label that names this unit stands now. */
-  unitSeenAt(unit: string): readonly string[];
+  unitSeenAt(unit: UnitId): readonly PlaceId[];
   settings: Settings;
   scope: ScopePlaces;
 }
@@ -64,17 +65,17 @@ export interface Fold extends FoldView {
   people: ReadonlySet<string>;
   /** Events of a kind that were not taken back, by time and id. Sightings are asked for through `looks`. */
   of<K extends KeptKind>(kind: K): readonly EventOf<K>[];
-  has(event: string): boolean;
+  has(event: EventId): boolean;
   add(events: Iterable<AuditEvent>): Touched;
   /** All discrepancies, worst first. */
   discrepancies(): Discrepancy[];
-  discrepanciesAt(place: string): Discrepancy[];
-  statusOf(cable: string): CableStatus;
-  seenPlaces(): Iterable<string>;
+  discrepanciesAt(place: PlaceId): Discrepancy[];
+  statusOf(cable: CableId): CableStatus;
+  seenPlaces(): Iterable<PlaceId>;
   /** Labels that name no planned cable, one text for each name. */
   unknownTexts(): Iterable<string>;
   /** Rises whenever what is known of a place, or of a cable, is derived anew; 0 while nothing is. */
-  stampOfPlace(place: string): number;
-  stampOfCable(cable: string): number;
+  stampOfPlace(place: PlaceId): number;
+  stampOfCable(cable: CableId): number;
   lastAt: number;
 }

@@ -5,13 +5,14 @@
 // Marks are taken to come from one drum per print; a jack with several plugs is left out. The work grows with the
 // square of the ends of one print (1,000: 0.2 s).
 
+import type { EventId, PlaceId } from '../plan/identity.ts';
 import { type EventOf, MAX_MARK, type MarkUnit } from '../record/events.ts';
 import { METRES_PER_FOOT } from '../trade/lengths.ts';
 import type { Fold } from './foldView.ts';
 
 export interface JacketReading {
-  event: string;
-  place: string;
+  event: EventId;
+  place: PlaceId;
   /** Exactly as it was written down. */
   print: string;
   mark: number | null;
@@ -46,8 +47,8 @@ export function uncorrected(fold: Fold): EventOf<'jacket-read'>[] {
 }
 
 /** Standing readings by place, each list by time. What lapsed is left out. */
-export function jacketsByPlace(fold: Fold): Map<string, JacketReading[]> {
-  const byPlace = new Map<string, JacketReading[]>();
+export function jacketsByPlace(fold: Fold): Map<PlaceId, JacketReading[]> {
+  const byPlace = new Map<PlaceId, JacketReading[]>();
   for (const event of uncorrected(fold)) {
     if (isLapsed(fold, event)) continue;
     const { place, print, mark, unit, note } = event.payload;

@@ -3,6 +3,7 @@
 //
 // Limits: Two phones that each began a first audit without knowing of the other both count up from 1.
 
+import type { PlaceId } from '../plan/identity.ts';
 import type { EventOf } from '../record/events.ts';
 import { nameToKey } from '../trade/names.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
@@ -116,7 +117,7 @@ function usedNumbers(fold: Fold): Set<number> {
 export interface Twin {
   text: string;
   /** Places where it stands now. */
-  places: string[];
+  places: PlaceId[];
 }
 
 /** Every twin that stands somewhere, by number; one that was given twice is two. */
@@ -142,7 +143,7 @@ export function duplicateNumbers(fold: Fold): DuplicateNumber[] {
 export function numberDiscrepancies(fold: Fold): Discrepancy[] {
   const given = duplicateNumbers(fold);
   const twice = new Set(given.map(({ text }) => nameToKey(text)));
-  const evidence = (places: readonly string[]) =>
+  const evidence = (places: readonly PlaceId[]) =>
     places.flatMap((place) => fold.stateAt(place).looks.map(({ event }) => event));
   return [
     ...given.map(({ text, issuers }) => {

@@ -1,5 +1,6 @@
 // Which two ends may be one cable, by the print on the jacket and the lengths marked on it. An estimate, never a claim:
 // at most probable, silent where it cannot tell, and it joins nothing anywhere.
+import type { PlaceId } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { MarkUnit } from '../record/events.ts';
 import { lengthSuits, longestRun } from '../trade/lengths.ts';
@@ -9,7 +10,7 @@ import { twinToNumber } from './numbers.ts';
 
 /** One end whose far end nobody knows, with what its jacket bears. */
 export interface LooseJacket {
-  place: string;
+  place: PlaceId;
   /** Exactly as written. */
   print: string;
   unit: MarkUnit;
@@ -20,7 +21,7 @@ export interface LooseJacket {
 }
 
 export interface EndCandidate {
-  place: string;
+  place: PlaceId;
   /** Between the two marks; the tails beyond the marks come on top. */
   metres: number;
 }
@@ -37,9 +38,9 @@ export interface EndPairing extends LooseJacket {
 }
 
 /** How far apart two places are: 0 on one unit, 1 in one rack, 2 in one room, 3 elsewhere or not known. */
-export type Near = (a: string, b: string) => number;
+export type Near = (a: PlaceId, b: PlaceId) => number;
 /** Longest run in metres that a place allows; null without a limit. */
-export type Limit = (place: string) => number | null;
+export type Limit = (place: PlaceId) => number | null;
 /** Many cables of one drum fit one another; more than this nobody goes through. */
 export const CANDIDATES_AT_MOST = 8;
 
@@ -98,7 +99,7 @@ export function pairEnds(ends: readonly LooseJacket[], near: Near, limit: Limit)
 
 /** An end with all that is asked once for each pair of a group: a site may bear hundreds of one print. */
 interface Marked {
-  place: string;
+  place: PlaceId;
   metres: number;
   /** Place of its mark among those of the group. */
   rank: number;
@@ -114,7 +115,7 @@ function pairGroup(group: readonly LooseJacket[], near: Near, limit: Limit): End
       : [{ place, metres: markToMetres(mark, unit), rank: rank.get(mark)!, limit: limit(place) ?? Infinity }],
   );
   const fits = new Map(marked.map((end) => [end.place, fitsOf(end, marked, near)]));
-  const best = (place: string): Fit | null => {
+  const best = (place: PlaceId): Fit | null => {
     const [first, second] = fits.get(place)?.best ?? [];
     return first && first.strain !== second?.strain ? first : null;
   };

@@ -2,7 +2,7 @@
 // colours, which are exchanged. Derived from looks and what was followed; never says that a pair was proven by order.
 
 import { rangeToMembers } from '../plan/containment.ts';
-import { unitOf } from '../plan/identity.ts';
+import { type PlaceId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
@@ -19,8 +19,8 @@ export interface PairState {
   pair: number;
   colours: PairColours;
   /** Its landing at each end of the cable. */
-  from: string;
-  to: string;
+  from: PlaceId;
+  to: PlaceId;
   how: 'followed' | 'elsewhere' | 'by-colour' | 'seen' | 'not-seen';
   /** Said of the pair itself, at either end: it carries nothing, or is kept for later. */
   fate: PairFate | null;
@@ -53,7 +53,7 @@ export function pairsOf(view: FoldView, cable: Cable): PairState[] | null {
   });
 }
 
-function fateAt(view: FoldView, place: string): PairFate | null {
+function fateAt(view: FoldView, place: PlaceId): PairFate | null {
   const value = view.settings.valueOf({ unit: unitOf(place), place, name: PAIR_SETTING });
   return PAIR_FATES.find((fate) => fate === value) ?? null;
 }

@@ -2,7 +2,7 @@
 // to it. Depends on this place and the places joined with it, on nothing else.
 
 import { endsOver, rangeOver } from '../plan/containment.ts';
-import { isLooseEnd, unitOf } from '../plan/identity.ts';
+import { isLooseEnd, type PlaceId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt, microphoneAt, type PlannedEnd } from '../plan/planIndex.ts';
 import type { PlaceState } from '../record/looks.ts';
@@ -24,7 +24,7 @@ export function isOccupied(state: PlaceState): boolean {
 /** Bare plugs whose labels name what is planned here, followed nowhere: nothing below could find a thing. */
 function isPlainlyRight(
   view: FoldView,
-  place: string,
+  place: PlaceId,
   state: PlaceState,
   planned: readonly PlannedEnd[],
   readings: readonly PlugReading[],
@@ -43,7 +43,7 @@ function bearsRibbon({ index }: FoldView, cable: Cable): boolean {
   return cable.ends.some(({ place }) => place !== null && /ribbon/i.test(microphoneAt(index, place)));
 }
 
-export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[] {
+export function placeDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[] {
   const { index } = view;
   const state = view.stateAt(place);
   const planned = endsOver(index, place);
@@ -118,7 +118,7 @@ export function placeDiscrepancies(view: FoldView, place: string): Discrepancy[]
 }
 
 /** Connector, cable type, and a microphone that would meet 48 V it must not see. */
-function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, add: Add): void {
+function plugDiscrepancies(view: FoldView, place: PlaceId, reading: PlugReading, add: Add): void {
   const { index } = view;
   const cable = reading.cable ? index.cables.get(reading.cable) : undefined;
   const { plug, text } = reading;
@@ -140,7 +140,7 @@ function plugDiscrepancies(view: FoldView, place: string, reading: PlugReading, 
 }
 
 /** What two places joined by a followed cable say against each other. Told once, by the place first in order. */
-function joinDiscrepancies(view: FoldView, place: string, far: string, own: string[], found: Discrepancy[]): void {
+function joinDiscrepancies(view: FoldView, place: PlaceId, far: PlaceId, own: string[], found: Discrepancy[]): void {
   if (far < place) return;
   const { index } = view;
   const places = [place, far];

@@ -1,12 +1,13 @@
 // What only the whole can say: cables not installed (needs complete coverage) and the plan's own contradictions.
 
+import type { PlaceId } from '../plan/identity.ts';
 import { LOOK_STATES } from '../record/events.ts';
 import { isNotInstalled } from './cableDiscrepancies.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
 /** A place counts as looked at when somebody looked and could say; not-visible, refused and inferred are not looks. */
-export function isLookedAt(view: FoldView, place: string): boolean {
+export function isLookedAt(view: FoldView, place: PlaceId): boolean {
   return view.stateAt(place).looks.some((look) => LOOK_STATES.has(look.state) && look.basis !== 'inferred');
 }
 

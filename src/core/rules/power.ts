@@ -1,6 +1,6 @@
 // Where units get their mains from: inlet to outlet to strip to feed, as it was seen. Tells two supplies on one feed and
 // a strip in a strip. It only looks along cords; nothing here may suggest that one is moved.
-import { placeToParts } from '../plan/identity.ts';
+import { type PlaceId, placeToParts, type UnitId } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import { hazardById } from '../trade/hazards.ts';
@@ -8,16 +8,16 @@ import { type Discrepancy, type HazardBasis, makeDiscrepancy } from './discrepan
 import type { Fold } from './foldView.ts';
 
 export interface SupplyPath {
-  inlet: string;
-  outlet: string;
+  inlet: PlaceId;
+  outlet: PlaceId;
   /** Units passed from the outlet on, the feed last where it is known. */
-  through: string[];
-  feed: string | null;
+  through: UnitId[];
+  feed: UnitId | null;
 }
 
 const OUTLETS: ReadonlySet<string> = new Set(['feed', 'strip']);
 
-function unitAt(fold: Fold, place: string | undefined): Unit | undefined {
+function unitAt(fold: Fold, place: PlaceId | undefined): Unit | undefined {
   const parts = place === undefined ? null : placeToParts(place);
   return parts?.type === 'jack' ? fold.index.units.get(parts.unit) : undefined;
 }
@@ -35,7 +35,7 @@ function powerUnits(index: PlanIndex): Unit[] {
 }
 
 /** Outlets where the cord of this inlet was seen to go, whichever side it was said from. */
-function outletsOf(fold: Fold, inlet: string): string[] {
+function outletsOf(fold: Fold, inlet: PlaceId): PlaceId[] {
   const joined = fold.joined(inlet).filter((place) => OUTLETS.has(unitAt(fold, place)?.form ?? ''));
   // A cord or plug-in supply that was described: its first plug is the one in the outlet.
   const cords = powerUnits(fold.index).filter(
@@ -56,15 +56,15 @@ function fedUnits(fold: Fold): Unit[] {
 }
 
 /** One path for each inlet of a unit whose cord was seen. */
-export function supplyPaths(fold: Fold, unit: string): SupplyPath[] {
+export function supplyPaths(fold: Fold, unit: UnitId): SupplyPath[] {
   return (fold.index.jacksOf.get(unit) ?? [])
     .map(({ id }) => id)
     .flatMap((inlet) => outletsOf(fold, inlet).map((outlet) => ({ inlet, outlet, ...upstream(fold, outlet) })));
 }
 
-function upstream(fold: Fold, outlet: string): Pick<SupplyPath, 'through' | 'feed'> {
-  const through: string[] = [];
-  for (let place: string | undefined = outlet; place !== undefined; ) {
+function upstream(fold: Fold, outlet: PlaceId): Pick<SupplyPath, 'through' | 'feed'> {
+  const through: UnitId[] = [];
+  for (let place: PlaceId | undefined = outlet; place !== undefined; ) {
     const unit = unitAt(fold, place);
     if (!unit || through.includes(unit.id)) break;
     through.push(unit.id);
@@ -79,7 +79,7 @@ export function powerDiscrepancies(fold: Fold): Discrepancy[] {
   const power = powerUnits(fold.index);
   if (power.length === 0) return [];
   const found: Discrepancy[] = [];
-  const say = (hazard: 'overload' | 'one-feed', places: string[], label: string, basis: HazardBasis) => {
+  const say = (hazard: 'overload' | 'one-feed', places: PlaceId[], label: string, basis: HazardBasis) => {
     const evidence = places.flatMap((place) => fold.stateAt(place).looks.map(({ event }) => event));
     const { severity } = hazardById(hazard)!;
     found.push(makeDiscrepancy({ kind: 'hazard-seen', hazard, basis }, severity, places, [label], evidence));

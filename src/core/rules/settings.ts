@@ -1,6 +1,7 @@
 // Values read off pages, knobs and testers against the plan's, and hazards seen. Later differing readings stand
 // beside each other; the newest by the phone's clock is the one that is judged, ties by id.
 
+import type { EventId, PlaceId, UnitId } from '../plan/identity.ts';
 import { type PlanIndex, settingKey } from '../plan/planIndex.ts';
 import type { EventOf } from '../record/events.ts';
 import { isRenamedValue } from '../record/renameNames.ts';
@@ -13,11 +14,11 @@ type SettingRead = EventOf<'setting-read'>;
 
 export interface Settings {
   read(event: SettingRead): void;
-  withdraw(event: string): void;
+  withdraw(event: EventId): void;
   /** What stands: the reading, else the plan's value. */
-  valueOf(setting: { unit: string; place?: string | undefined; name: string }): string | undefined;
+  valueOf(setting: { unit: UnitId; place?: PlaceId | undefined; name: string }): string | undefined;
   /** Every value that was read and stands. */
-  readings(): { unit: string; place?: string | undefined; name: string; value: string }[];
+  readings(): { unit: UnitId; place?: PlaceId | undefined; name: string; value: string }[];
   /** What was read of each setting and stands, by time and id: the first as found, the last as left. */
   history(): SettingRead[][];
   discrepancies(): Discrepancy[];
@@ -35,8 +36,8 @@ const UNIQUE: readonly [name: string, kind: 'duplicate-channel' | 'duplicate-add
 
 type State = {
   indexNow: () => PlanIndex;
-  byKey: Map<string, Map<string, SettingRead>>;
-  withdrawn: Set<string>;
+  byKey: Map<string, Map<EventId, SettingRead>>;
+  withdrawn: Set<EventId>;
   // Asked for every jack of a face; derived anew only after a reading or a withdrawal.
   known: Discrepancy[] | null;
   knownOf: PlanIndex | null;
@@ -45,8 +46,8 @@ type State = {
 export function createSettings(indexNow: () => PlanIndex): Settings {
   const s: State = {
     indexNow,
-    byKey: new Map<string, Map<string, SettingRead>>(),
-    withdrawn: new Set<string>(),
+    byKey: new Map<string, Map<EventId, SettingRead>>(),
+    withdrawn: new Set<EventId>(),
     known: [],
     knownOf: null,
   };
@@ -54,7 +55,7 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
   return {
     read(event) {
       const key = settingKey(event.payload);
-      const reads = s.byKey.get(key) ?? new Map<string, SettingRead>();
+      const reads = s.byKey.get(key) ?? new Map<EventId, SettingRead>();
       s.byKey.set(key, reads);
       reads.set(event.id, event);
       s.known = null;
@@ -129,8 +130,8 @@ function judge(s: State, event: SettingRead): Discrepancy[] {
 /** The same channel or address claimed twice, at least one of them really read. */
 function duplicates(s: State, read: SettingRead[]): Discrepancy[] {
   return UNIQUE.flatMap(([name, kind]) => {
-    const claims = new Map<string, { at: string; text: string; event: string | null }[]>();
-    const claim = (value: string, at: string, event: string | null) => {
+    const claims = new Map<string, { at: PlaceId; text: string; event: EventId | null }[]>();
+    const claim = (value: string, at: PlaceId, event: EventId | null) => {
       const list = claims.get(nameToKey(value));
       if (list) list.push({ at, text: value, event });
       else claims.set(nameToKey(value), [{ at, text: value, event }]);

@@ -1,6 +1,7 @@
 // All audits of one station over the plan revisions they are bound to. An event or a plan may come first; whatever
 // waits for its other half is kept, counted and shown.
 
+import type { AuditId } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { emptyPlan } from '../plan/model.ts';
 import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
@@ -13,7 +14,7 @@ import type { PairColours } from '../trade/partsPairs.ts';
 import { createFold, type Fold } from './fold.ts';
 
 export interface AuditEntry {
-  id: string;
+  id: AuditId;
   started: EventOf<'audit-started'>;
   /** Over the revision it is bound to, or over the one before while that has not arrived; null while none has. */
   fold: Fold | null;
@@ -23,7 +24,7 @@ export interface AuditEntry {
 export interface Station {
   addPlan(revision: string, plan: Plan): void;
   /** Takes event texts; returns the audits they touch and what could not be used. */
-  addTexts(texts: readonly string[]): { audits: Set<string>; kept: number; unreadable: number };
+  addTexts(texts: readonly string[]): { audits: Set<AuditId>; kept: number; unreadable: number };
   name(): string;
   /** The plan adopted last; between phones that did not know of each other's, by their clocks. */
   planInForce(): { revision: string; name: string; index: PlanIndex | null } | null;
@@ -36,9 +37,9 @@ export interface Station {
    */
   plansWanted(missing?: ReadonlySet<string>): string[];
   audits(): AuditEntry[];
-  audit(id: string): AuditEntry | null;
+  audit(id: AuditId): AuditEntry | null;
   /** Every event of an audit, in the order in which they came. */
-  eventsOf(audit: string): readonly AuditEvent[];
+  eventsOf(audit: AuditId): readonly AuditEvent[];
   /** Events kept for a newer build. */
   keptCount(): number;
   /** What stands for the whole station; the next one of a kind names all its heads. */
@@ -62,11 +63,11 @@ type StationState = {
   nothing: PlanIndex;
   seen: Set<string>;
   kept: Set<string>;
-  events: Map<string, AuditEvent[]>;
-  moves: Map<string, Bound[]>;
+  events: Map<AuditId, AuditEvent[]>;
+  moves: Map<AuditId, Bound[]>;
   gone: Set<string>;
-  started: Map<string, EventOf<'audit-started'>>;
-  folds: Map<string, Fold>;
+  started: Map<AuditId, EventOf<'audit-started'>>;
+  folds: Map<AuditId, Fold>;
   pairs: readonly PairColours[];
   adopted: ReturnType<typeof createSuccession<EventOf<'plan-adopted'>>>;
   named: ReturnType<typeof createSuccession<EventOf<'station-named'>>>;
@@ -80,11 +81,11 @@ export function createStation(): Station {
     nothing: indexPlan(emptyPlan),
     seen: new Set<string>(),
     kept: new Set<string>(),
-    events: new Map<string, AuditEvent[]>(),
-    moves: new Map<string, Bound[]>(),
+    events: new Map<AuditId, AuditEvent[]>(),
+    moves: new Map<AuditId, Bound[]>(),
     gone: new Set<string>(),
-    started: new Map<string, EventOf<'audit-started'>>(),
-    folds: new Map<string, Fold>(),
+    started: new Map<AuditId, EventOf<'audit-started'>>(),
+    folds: new Map<AuditId, Fold>(),
     pairs: pairOrder(USUAL_RULES),
     adopted: createSuccession<EventOf<'plan-adopted'>>(),
     named: createSuccession<EventOf<'station-named'>>(),
@@ -142,12 +143,12 @@ export function createStation(): Station {
 }
 
 /** Moves of an audit that were not taken back. */
-function movesOf(st: StationState, audit: string): readonly Bound[] {
+function movesOf(st: StationState, audit: AuditId): readonly Bound[] {
   return (st.moves.get(audit) ?? []).filter(({ id }) => !st.gone.has(id));
 }
 
 /** Gives an audit its fold once its start and a plan are here, and a new one when it counts over another plan. */
-function ready(st: StationState, audit: string): void {
+function ready(st: StationState, audit: AuditId): void {
   const start = st.started.get(audit);
   if (!start) return;
   const { chain } = bindingOf(start, movesOf(st, audit));
@@ -185,7 +186,7 @@ function take(st: StationState, event: AuditEvent): void {
   st.folds.get(event.audit)?.add([event]);
 }
 
-function entry(st: StationState, id: string): AuditEntry | null {
+function entry(st: StationState, id: AuditId): AuditEntry | null {
   const start = st.started.get(id);
   return start
     ? { id, started: start, fold: st.folds.get(id) ?? null, binding: bindingOf(start, movesOf(st, id)) }
@@ -195,8 +196,8 @@ function entry(st: StationState, id: string): AuditEntry | null {
 function addTexts(
   st: StationState,
   texts: readonly string[],
-): { audits: Set<string>; kept: number; unreadable: number } {
-  const audits = new Set<string>();
+): { audits: Set<AuditId>; kept: number; unreadable: number } {
+  const audits = new Set<AuditId>();
   let unreadable = 0;
   for (const text of texts) {
     const read = readEvent(text);

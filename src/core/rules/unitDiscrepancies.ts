@@ -1,14 +1,14 @@
 // What is wrong at one rack position: the unit seen there against the unit planned there.
-import { placeToParts, slotToPlace } from '../plan/identity.ts';
+import { type PlaceId, placeToParts, type RackId, slotToPlace } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
-import type { PlanIndex } from '../plan/planIndex.ts';
+import { type PlanIndex, unitNamed } from '../plan/planIndex.ts';
 import { saidGone } from '../record/described.ts';
 import type { EventOf } from '../record/events.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
 /** The unit that the plan has at a U, which may be any of the U it covers. */
-export function unitPlannedAt(index: PlanIndex, rack: string, u: number): Unit | undefined {
+export function unitPlannedAt(index: PlanIndex, rack: RackId, u: number): Unit | undefined {
   return index.plan.units.find(
     (unit) => unit.rack === rack && unit.u !== undefined && u >= unit.u && u < unit.u + unit.heightU,
   );
@@ -25,7 +25,7 @@ export function goneDiscrepancies(view: FoldView, described: readonly EventOf<'u
   });
 }
 
-export function unitDiscrepancies(view: FoldView, place: string): Discrepancy[] {
+export function unitDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[] {
   const parts = placeToParts(place);
   if (parts.type !== 'slot') return [];
   const { index } = view;
@@ -44,8 +44,7 @@ export function unitDiscrepancies(view: FoldView, place: string): Discrepancy[] 
   }
   return state.plugs.flatMap((plug) =>
     plug.labels.flatMap(({ text }): Discrepancy[] => {
-      const named = index.names.exact.get(text.trim()) ?? [];
-      const unit = named.map((one) => index.units.get(one.id)).find((one) => one !== undefined);
+      const unit = unitNamed(index, text.trim());
       if (unit) {
         const inPlace =
           unit.rack === parts.rack && unit.u !== undefined && parts.u >= unit.u && parts.u < unit.u + unit.heightU;

@@ -1,6 +1,7 @@
 // The build occasion: what has been done to each end, what is left, what was changed on purpose and which lash-ups wait
 // for their end. Derived from the record; free of order.
 
+import type { CableId, PlaceId } from '../plan/identity.ts';
 import type { EventOf, WorkStage } from '../record/events.ts';
 import { WORK_STAGES } from '../record/events.ts';
 import { nameToKey } from '../trade/names.ts';
@@ -8,10 +9,10 @@ import { holds } from './cableDiscrepancies.ts';
 import type { Fold } from './foldView.ts';
 
 export interface EndWork {
-  cable: string;
+  cable: CableId;
   label: string;
   end: string;
-  place: string;
+  place: PlaceId;
   done: WorkStage[];
   /** Null while nobody tested it. */
   test: { result: 'pass' | 'fail'; words: string | null } | null;
@@ -20,7 +21,7 @@ export interface EndWork {
 }
 
 /** Work on the ends at one place, by cable name. A label that stands at its planned jack was landed, said or not. */
-export function workAt(fold: Fold, place: string): EndWork[] {
+export function workAt(fold: Fold, place: PlaceId): EndWork[] {
   return (fold.index.endsAt.get(place) ?? []).map(({ cable, end }) =>
     endWork(fold, { id: cable.id, label: cable.label }, end.end, place, eventsByPlace(fold).get(place) ?? []),
   );
@@ -38,8 +39,8 @@ export function workLeft(fold: Fold): EndWork[] {
   );
 }
 
-function eventsByPlace(fold: Fold): Map<string, EventOf<'worked'>[]> {
-  const map = new Map<string, EventOf<'worked'>[]>();
+function eventsByPlace(fold: Fold): Map<PlaceId, EventOf<'worked'>[]> {
+  const map = new Map<PlaceId, EventOf<'worked'>[]>();
   for (const event of fold.of('worked')) {
     const list = map.get(event.payload.place);
     if (list) list.push(event);
@@ -50,9 +51,9 @@ function eventsByPlace(fold: Fold): Map<string, EventOf<'worked'>[]> {
 
 function endWork(
   fold: Fold,
-  cable: { id: string; label: string },
+  cable: { id: CableId; label: string },
   end: string,
-  place: string,
+  place: PlaceId,
   events: readonly EventOf<'worked'>[],
 ): EndWork {
   const mine = events.filter(({ payload }) => nameToKey(payload.cable) === nameToKey(cable.label));
@@ -77,7 +78,7 @@ function endWork(
 
 /** What was put against the plan on purpose; with `until` it is a lash-up that waits for its end. */
 export interface PlannedChange {
-  place: string;
+  place: PlaceId;
   label: string;
   reason: string;
   until: string | null;

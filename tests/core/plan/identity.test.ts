@@ -18,6 +18,10 @@ import {
   type UnitId,
   unitOf,
 } from '../../../src/core/plan/identity.ts';
+import { type PlanIndex, placeToWords } from '../../../src/core/plan/planIndex.ts';
+import type { EventOf, Payload } from '../../../src/core/record/events.ts';
+import type { Discrepancy } from '../../../src/core/rules/discrepancy.ts';
+import type { FoldView } from '../../../src/core/rules/foldView.ts';
 
 const jack = jackToPlace('STUDIO-2-SW10', 'P 05');
 const slot = slotToPlace('R2', 26);
@@ -57,6 +61,15 @@ describe('ids of different kinds', () => {
     expectTypeOf<UnitId>().not.toExtend<RackId>();
     expectTypeOf<AuditId>().not.toExtend<EventId>();
     expectTypeOf<readonly CableId[]>().not.toExtend<readonly PlaceId[]>();
+  });
+
+  it('are what plan, record and fold are asked with', () => {
+    expectTypeOf(placeToWords).parameter(1).toEqualTypeOf<PlaceId>();
+    expectTypeOf<PlanIndex['cables']['get']>().parameter(0).toEqualTypeOf<CableId>();
+    expectTypeOf<FoldView['placesOfCable']>().parameter(0).toEqualTypeOf<CableId>();
+    expectTypeOf<Discrepancy['places']>().toEqualTypeOf<PlaceId[]>();
+    expectTypeOf<Payload<'sighting'>['places']>().toEqualTypeOf<PlaceId[]>();
+    expectTypeOf<EventOf<'sighting'>['id']>().toEqualTypeOf<EventId>();
   });
 
   it('are texts all the same, and a unit as a whole is a place', () => {
