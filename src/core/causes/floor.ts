@@ -2,8 +2,10 @@
 // row, what joins with what. Read only; judges nothing.
 import { placeToParts, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
+import { unitsWithMac } from '../plan/settingSpot.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
+import { HARDWARE_ADDRESS } from '../trade/settingNames.ts';
 
 /** A label that stands elsewhere than planned: one plug, from its planned place to where it was found. */
 export interface Displacement {
@@ -84,17 +86,10 @@ export function farPlaces(cable: Cable, place: string): string[] {
 }
 
 /** Units that an address table lists at a jack, by hardware address alone: an IP address may be what is wrong. */
-export function unitsLearnedAt(view: FoldView, place: string): string[] {
+export function unitsLearnedAt(view: FoldView, place: string): readonly string[] {
   const value = view.settings.valueOf({ unit: unitOf(place), place, name: HARDWARE_ADDRESS });
-  if (value === undefined) return [];
-  const wanted = bare(value);
-  return view.index.plan.units.filter(({ mac }) => mac !== undefined && bare(mac) === wanted).map(({ id }) => id);
+  return value === undefined ? [] : unitsWithMac(view.index, value);
 }
-
-/** Name of the setting under which an address table's entry at a switch port is recorded. */
-export const HARDWARE_ADDRESS = 'hardware address learned';
-
-const bare = (address: string) => address.replace(/[^0-9a-f]/gi, '').toUpperCase();
 
 /** Does what was followed, or what the switch has learned, say that these two places are one path? */
 export function leadsTo(view: FoldView, place: string, far: string): boolean {

@@ -8,6 +8,7 @@ import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/foldView.ts';
 import { findContradictions } from '../schedule/build/contradictions.ts';
 import { nameToKey } from '../trade/names.ts';
+import { settingNameKeys } from '../trade/settingNames.ts';
 
 export type RecordChange =
   | { type: 'setting'; unit: string; place?: string | undefined; name: string; from: string; to: string }
@@ -62,6 +63,7 @@ export function withChange(plan: Plan, change: RecordChange): Plan | 'done' | { 
   if (change.type === 'setting') {
     const key = settingKey(change);
     const setting = plan.settings.find((one) => settingKey(one) === key);
+    if (!setting && change.place === undefined) return withUnitValue(plan, change);
     if (setting?.value === change.to) return 'done';
     if (setting?.value !== change.from) return { why: 'the plan in force has another value' };
     return { ...plan, settings: plan.settings.map((one) => (one === setting ? { ...one, value: change.to } : one)) };
@@ -90,6 +92,19 @@ export function withChange(plan: Plan, change: RecordChange): Plan | 'done' | { 
   };
   const cables = [...plan.cables, cable];
   return { ...plan, cables, contradictions: findContradictions(cables, jacks as Map<string, Jack>, plan.units) };
+}
+
+/** A serial or a hardware address that the plan has with the unit itself, in no list of settings. */
+function withUnitValue(
+  plan: Plan,
+  { unit: id, name, from, to }: Extract<RecordChange, { type: 'setting' }>,
+): Plan | 'done' | { why: string } {
+  const { key } = settingNameKeys(name);
+  const field = key === 'SERIAL' ? 'serial' : key === 'MAC' ? 'mac' : null;
+  const unit = plan.units.find((one) => one.id === id);
+  if (field !== null && unit?.[field] === to) return 'done';
+  if (field === null || unit?.[field] !== from) return { why: 'the plan in force has another value' };
+  return { ...plan, units: plan.units.map((one) => (one === unit ? { ...one, [field]: to } : one)) };
 }
 
 function withUnitAt(

@@ -7,6 +7,9 @@ import { factsAt } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import { nameToKey } from '../trade/names.ts';
+import { textToPhantom } from '../trade/phantom.ts';
+import { settingNameKeys } from '../trade/settingNames.ts';
+import { phantomSwitched } from './hazardSteps.ts';
 import type { Interruption, Interruptions } from './interrupts.ts';
 import { type Group, makeStep, type Step } from './step.ts';
 
@@ -142,6 +145,8 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
     }
     case 'setting-differs': {
       const { setting = '', found = null, plan = null } = one;
+      const phantom = settingNameKeys(setting).key === 'PHANTOM' && plan !== null ? textToPhantom(plan) : null;
+      if (phantom !== null) return work(phantomSwitched(view, at, phantom, about, off), about);
       return work([settingStep(view, one, { name: setting, now: found, to: plan }, about, off)], about, true);
     }
     case 'sightings-conflict':

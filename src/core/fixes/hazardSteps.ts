@@ -1,9 +1,10 @@
 // What goes before and after where something can be harmed: a hazard is told first, and phantom power is off and gone
 // before a plug moves. Never says that anything can be done without risk.
-import { isJack, unitOf } from '../plan/identity.ts';
-import { factsAt, microphoneAt, settingKey } from '../plan/planIndex.ts';
+import { isJack } from '../plan/identity.ts';
+import { factsAt } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
+import { isRibbonAt, victimOf } from '../rules/phantom.ts';
 import type { Interruptions } from './interrupts.ts';
 import { type Group, makeStep, type Step } from './step.ts';
 
@@ -11,21 +12,12 @@ const PHANTOM = 'phantom';
 
 /** What stands: the reading, else the plan's word; null where nobody knows. */
 export function phantomAt(view: FoldView, place: string): 'on' | 'off' | null {
-  const value = view.settings
-    .valueOf({ unit: unitOf(place), place, name: PHANTOM })
-    ?.trim()
-    .toLowerCase();
-  return value === 'on' || value === 'off' ? value : null;
-}
-
-function isPlannedOn(view: FoldView, place: string): boolean | null {
-  const plan = view.index.settings.get(settingKey({ unit: unitOf(place), place, name: PHANTOM }))?.value;
-  return plan === undefined ? null : plan.trim().toLowerCase() === 'on';
+  return view.settings.phantomAt(place);
 }
 
 export function isRibbon(view: FoldView, cable: string): boolean {
-  const ends = view.index.cables.get(cable)?.ends ?? [];
-  return ends.some(({ place }) => place !== null && /ribbon/i.test(microphoneAt(view.index, place)));
+  const planned = view.index.cables.get(cable);
+  return planned !== undefined && victimOf(view.index, planned, '') === 'ribbon';
 }
 
 const LOUD = new Set(['microphone', 'loudspeaker']);
@@ -55,9 +47,9 @@ export function bracket(
   const after = [
     ...loud.flatMap((to): Step[] => {
       const cable = then.get(to);
-      const wanted = isPlannedOn(view, to);
+      const wanted = view.settings.plannedPhantom(to);
       if (cable === undefined || isRibbon(view, cable)) return [];
-      if (wanted) return [phantomStep(view, to, 'on', about)];
+      if (wanted === 'on') return [phantomStep(view, to, 'on', about)];
       const open = wanted === null && powered.includes(to);
       return open ? [makeStep(view, 'ask', 'phantom-ask', { to, label: labelOf(view, cable), about })] : [];
     }),
@@ -70,8 +62,7 @@ function phantomStep(view: FoldView, to: string, value: 'on' | 'off', about: str
   const as = phantomAt(view, to);
   // After work it was off; before it, what was found. A ribbon that had it must not get it back.
   const harmed =
-    /ribbon/i.test(microphoneAt(view.index, to)) ||
-    view.readingsAt(to).some(({ cable }) => cable !== null && isRibbon(view, cable));
+    isRibbonAt(view.index, to) || view.readingsAt(to).some(({ cable }) => cable !== null && isRibbon(view, cable));
   const now = value === 'on' ? 'off' : harmed ? null : as;
   const task = value === 'on' ? 'phantom-on' : 'phantom-off';
   return makeStep(view, 'set', task, { to, about, value: { name: PHANTOM, now, to: value } });
@@ -88,13 +79,23 @@ export function hazardGroup(view: FoldView, one: Discrepancy, inWork: boolean, o
   const to = at ?? null;
   const label = one.labels[0] ?? null;
   const steps = [makeStep(view, 'ask', 'tell-hazard', { to, label, about })];
-  if (one.kind === 'phantom-hazard' && at !== undefined && isJack(at) && !inWork) {
-    steps.push(
-      makeStep(view, 'set', 'mute', { to, about, ...off.ofPlace(at) }),
-      phantomStep(view, at, 'off', about),
-      makeStep(view, 'wait', 'discharge', { to, about }),
-      makeStep(view, 'set', 'unmute', { to, about }),
-    );
-  }
+  if (one.kind === 'phantom-hazard' && at && !inWork) steps.push(...phantomSwitched(view, at, 'off', about, off));
   return { type: 'hazard', steps, about, listens: false };
+}
+
+/** Phantom goes on or off with the channel and the monitors muted; off, it has to be gone before a plug moves. */
+export function phantomSwitched(
+  view: FoldView,
+  to: string,
+  value: 'on' | 'off',
+  about: string[],
+  off: Interruptions,
+): Step[] {
+  const carries = isJack(to) ? off.ofPlace(to) : off.ofUnit(to);
+  return [
+    makeStep(view, 'set', 'mute', { to, about, ...carries }),
+    phantomStep(view, to, value, about),
+    ...(value === 'off' ? [makeStep(view, 'wait', 'discharge', { to, about })] : []),
+    makeStep(view, 'set', 'unmute', { to, about }),
+  ];
 }

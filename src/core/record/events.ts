@@ -169,6 +169,8 @@ const payloads = {
     name: z.string(),
     value: z.string(),
     basis,
+    /** Said to be this jack's own, where such a value usually is its unit's. */
+    of: z.optional(z.literal('jack')),
   }),
   'hazard-seen': z.object({ place: z.optional(placeId), hazard: z.string(), note: z.string() }),
   'rack-described': rackDescribed,

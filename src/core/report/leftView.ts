@@ -2,10 +2,10 @@
 // before, what is there now, and whether that is what the plan says. The first never gives way to the second.
 
 import { isJack } from '../plan/identity.ts';
-import { placeToWords, settingKey } from '../plan/planIndex.ts';
+import { placeToWords } from '../plan/planIndex.ts';
 import type { Look } from '../record/looks.ts';
 import type { Fold } from '../rules/fold.ts';
-import { nameToKey } from '../trade/names.ts';
+import { sameValue } from '../trade/settingNames.ts';
 import { compareLabels } from './walk/walkOrder.ts';
 
 interface Said {
@@ -58,11 +58,11 @@ export function leftLines(fold: Fold): LeftLine[] {
 }
 
 function settingLines(fold: Fold): LeftLine[] {
-  return fold.settings.history().flatMap((reads): LeftLine[] => {
+  return fold.settings.history().flatMap(({ spot, reads }): LeftLine[] => {
     const [first, last] = [reads[0], reads.at(-1)];
-    if (!first || !last || nameToKey(first.payload.value) === nameToKey(last.payload.value)) return [];
-    const { unit, place, name, value } = last.payload;
-    const plan = fold.index.settings.get(settingKey(last.payload))?.value ?? null;
+    const { unit, place, name, plan = null } = spot;
+    if (!first || !last || sameValue(name, first.payload.value, last.payload.value)) return [];
+    const { value } = last.payload;
     const where = place && isJack(place) ? placeToWords(fold.index, place) : null;
     return [
       {
@@ -71,7 +71,7 @@ function settingLines(fold: Fold): LeftLine[] {
         plan,
         found: { words: first.payload.value, isLabel: false, by: first.author, at: first.at },
         left: { words: value, isLabel: false, by: last.author, at: last.at },
-        outcome: plan === null ? 'unplanned' : nameToKey(plan) === nameToKey(value) ? 'as-planned' : 'differs',
+        outcome: plan === null ? 'unplanned' : sameValue(name, plan, value) ? 'as-planned' : 'differs',
       },
     ];
   });

@@ -3,6 +3,7 @@
 import type { CableId, EventId, PlaceId } from '../plan/identity.ts';
 import type { Contradiction } from '../plan/model.ts';
 import { SEVERITIES, type Severity, type Signal } from '../trade/kinds.ts';
+import type { PhantomVictim } from '../trade/phantom.ts';
 
 export const DISCREPANCY_KINDS = [
   'wrong-jack',
@@ -90,6 +91,8 @@ export type Finding = Shared &
     | {
         kind: 'left-right-swapped' | 'polarity-reversed' | 'unit-replaced' | 'setting-differs' | 'phantom-hazard';
         setting?: string;
+        /** Of phantom: what hangs there that it must not meet, where that is known. */
+        victim?: PhantomVictim;
       }
     /** Where the plan has it. */
     | { kind: 'unit-moved'; home: PlaceId }

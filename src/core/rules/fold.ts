@@ -180,8 +180,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       case 'changed-since':
         return looks.changed(event.payload.earlier, event.payload.later, event.payload.place);
       case 'setting-read':
-        settings.read(event);
-        return event.payload.place ? [event.payload.place] : [];
+        return settings.read(event);
       case 'label-put':
       case 'label-off':
         keep(event);
@@ -220,8 +219,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     sortedKinds.clear();
     if (!gone || GROWS.has(gone.kind)) grown = true;
     settlePermission();
-    settings.withdraw(target.event);
-    return looks.withdraw(target);
+    return [...settings.withdraw(target.event), ...looks.withdraw(target)];
   }
 
   function settlePermission(): void {

@@ -2,19 +2,21 @@
 // to it. Depends on this place and the places joined with it, on nothing else.
 
 import { endsOver, rangeOver } from '../plan/containment.ts';
-import { isLooseEnd, type PlaceId, unitOf } from '../plan/identity.ts';
+import { isLooseEnd, type PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
-import { factsAt, microphoneAt, type PlannedEnd } from '../plan/planIndex.ts';
+import { factsAt, type PlannedEnd } from '../plan/planIndex.ts';
 import type { PlaceState } from '../record/looks.ts';
 import { matchesPattern } from '../record/looks.ts';
 import type { PlugReading } from '../record/readings.ts';
 import { isBeingRenamed } from '../record/renameNames.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { nameToKey } from '../trade/names.ts';
+import type { PhantomVictim } from '../trade/phantom.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Add, adapterDiscrepancies, isAdapter, needsNoLabel } from './adapters.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
+import { victimOf } from './phantom.ts';
 
 /** Occupied by something, whatever it is. */
 export function isOccupied(state: PlaceState): boolean {
@@ -35,12 +37,16 @@ function isPlainlyRight(
   if (cable === null || others.length > 0) return false;
   if (plug.connector !== undefined || plug.cableType !== undefined || plug.adapter !== undefined) return false;
   const here = planned.find((one) => one.cable.id === cable)?.cable;
-  return here !== undefined && view.joined(place).length === 0 && !bearsRibbon(view, here);
+  return here !== undefined && view.joined(place).length === 0 && phantomVictim(view, here, place) === null;
 }
 
-/** A cable that leads to a ribbon microphone by plan, which must not meet phantom power. */
-function bearsRibbon({ index }: FoldView, cable: Cable): boolean {
-  return cable.ends.some(({ place }) => place !== null && /ribbon/i.test(microphoneAt(index, place)));
+/** What the cable brings that must not meet the phantom power which is on at this place, as read or by plan. */
+function phantomVictim(view: FoldView, cable: Cable, place: PlaceId): PhantomVictim | null {
+  if (view.settings.phantomAt(place) !== 'on') return null;
+  const victim = victimOf(view.index, cable, place);
+  // The plan has this very cable here with phantom on: what it calls audio is no line then.
+  const isPlanned = victim !== 'ribbon' && view.index.endsAt.get(place)?.some((end) => end.cable.id === cable.id);
+  return isPlanned && view.settings.plannedPhantom(place) === 'on' ? null : victim;
 }
 
 export function placeDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[] {
@@ -132,11 +138,8 @@ function plugDiscrepancies(view: FoldView, place: PlaceId, reading: PlugReading,
   if (differ(plug.cableType, cable?.type)) {
     add({ kind: 'wrong-cable-type', found: plug.cableType!, plan: cable!.type! }, 'service', [text]);
   }
-  if (!cable || !bearsRibbon(view, cable)) return;
-  const here = { unit: unitOf(place), place };
-  if (view.settings.valueOf({ ...here, name: 'phantom' })?.toLowerCase() === 'on') {
-    add({ kind: 'phantom-hazard', found: text }, 'equipment', [text]);
-  }
+  const victim = cable ? phantomVictim(view, cable, place) : null;
+  if (victim) add({ kind: 'phantom-hazard', found: text, victim }, 'equipment', [text]);
 }
 
 /** What two places joined by a followed cable say against each other. Told once, by the place first in order. */

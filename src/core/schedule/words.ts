@@ -1,6 +1,7 @@
 // The trade's words in the cells of a schedule: status, on-air, ditto, unknown, settings hidden in notes. Each function
 // reads one text; who calls it writes the guess down.
 import type { Direction, Leg } from '../trade/kinds.ts';
+import { phantomIn, saysRibbon, textToPhantom } from '../trade/phantom.ts';
 
 export function isDitto(text: string): boolean {
   return /^(["”“„″〃]{1,3}|''|,,|-\s?(\|\||"|”|do)\s?-|[|¦↓⇓↑^]{1,2}|(same( as)?|as|see)( above)?|ditto|do\.|dto\.?|id\.|idem|[sw]\. ?o\.?|(siehe|wie) oben)$/i.test(
@@ -103,15 +104,13 @@ export interface FoundSetting {
 /** `+48 OFF G52`, `ribbon`, `mic cond`: settings that hide in notes, signal words and jack cells. */
 export function textToSettings(text: string): FoundSetting[] {
   const found: FoundSetting[] = [];
-  const phantom = /(?:\+\s?48\s?v?|\bphantom|\b48\s?v|\bp48)\s*[:=]?\s*(on|off|yes|no)\b/i.exec(text);
-  if (phantom) {
-    const value = /on|yes/i.test(phantom[1] ?? '') ? 'on' : 'off';
-    found.push({ name: 'phantom', value, said: phantom[0] });
-  }
+  const phantom = phantomIn(text);
+  if (phantom) found.push({ name: 'phantom', ...phantom });
   const gain = /(?:\bG|\bgain\s*[:=]?\s*)(\d+(?:\.\d+)?)(?:\s?dB)?\b/i.exec(text);
   if (gain) found.push({ name: 'gain', value: gain[1] ?? '', said: gain[0] });
   const microphone = /\b(ribbon|dyn(?:amic)?|cond(?:enser)?)\b/i.exec(text);
-  if (microphone) found.push({ name: 'microphone', value: toMicrophone(microphone[1] ?? ''), said: microphone[0] });
+  if (microphone && (saysRibbon(text) || !/^ribbon$/i.test(microphone[0])))
+    found.push({ name: 'microphone', value: toMicrophone(microphone[1] ?? ''), said: microphone[0] });
   return found;
 }
 
@@ -121,8 +120,13 @@ export function toMicrophone(text: string): string {
   return text.trim().toLowerCase();
 }
 
+/** A cell of a phantom column; a text that does not tell stays as it is. */
+export function toPhantom(text: string): string {
+  return textToPhantom(text) ?? text.trim();
+}
+
 export function toOnOff(text: string): string {
-  if (/^(on|yes|y|1|true|\+?48( ?v)?)$/i.test(text.trim())) return 'on';
+  if (/^(on|yes|y|1|true)$/i.test(text.trim())) return 'on';
   if (/^(off|no|n|0|false)$/i.test(text.trim())) return 'off';
   return text.trim();
 }

@@ -83,8 +83,15 @@ export function maskToPrefix(text: string): number | null {
   return Number.isInteger(Math.log2(hosts)) ? 32 - Math.log2(hosts) : null;
 }
 
-/** Twelve hexadecimal digits in upper case, whatever stands between them; null when it is no hardware address. */
+/**
+ * Twelve hexadecimal digits in upper case; null when it is no hardware address. Taken are the groups of two that IEEE Std
+ * 802 and RFC 9542 write with hyphens and others with colons, zeros in front left out or not, groups of four with dots,
+ * and none.
+ */
 export function textToMac(text: string): string | null {
-  const digits = text.trim().replace(/[-:.\s]/g, '');
+  const said = text.trim();
+  const groups = said.split(/[-:.\s]/);
+  const short = groups.length === 6 && groups.every((group) => /^[0-9a-f]{1,2}$/i.test(group));
+  const digits = short ? groups.map((group) => group.padStart(2, '0')).join('') : groups.join('');
   return /^[0-9a-f]{12}$/i.test(digits) ? digits.toUpperCase() : null;
 }

@@ -88,13 +88,17 @@ export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Ste
     case 'listen-after':
       return 'Listen again. If it is not as before, go the way back.';
     case 'mute':
-      return isLoudspeaker(index, step.to) ? `Turn ${to} down and have headphones taken off.` : `Have ${to} muted.`;
+      return isLoudspeaker(index, step.to)
+        ? `Turn ${to} down and have headphones taken off.`
+        : `Have the channel of ${to} and the monitors muted.`;
     case 'unmute':
-      return isLoudspeaker(index, step.to) ? `Turn ${to} up again.` : `Have ${to} unmuted.`;
+      return isLoudspeaker(index, step.to)
+        ? `Turn ${to} up again.`
+        : `Have the channel of ${to} and the monitors unmuted.`;
     case 'phantom-off':
       return `Switch phantom off at ${to}.`;
     case 'phantom-on':
-      return `Switch phantom on again at ${to}.`;
+      return `Switch phantom on at ${to}.`;
     case 'discharge':
       return 'Wait until the phantom voltage has gone.';
     case 'value': {
@@ -154,10 +158,10 @@ export interface About {
 const OWN_WHY: Partial<Record<Step['task'], string>> = {
   'listen-before': 'What was wrong before is not blamed on the work.',
   'listen-after': 'Each change is heard before the next one.',
-  mute: 'A plug that moves can bang.',
-  unmute: 'The plug is where it belongs.',
-  'phantom-off': 'No plug moves where phantom power is on.',
-  'phantom-on': 'The plan has it on for what is plugged there now.',
+  mute: 'A plug that moves, or phantom that is switched, can bang.',
+  unmute: 'What had to be done at it is done.',
+  'phantom-off': 'What is plugged there must not have it, or a plug moves next.',
+  'phantom-on': 'The plan has it on for what is plugged there.',
   discharge: 'It takes a while to go after it was switched off.',
   'look-free': 'Nobody has said what is in that jack.',
   trade: 'Mains belongs to licensed trades.',

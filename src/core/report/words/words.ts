@@ -6,6 +6,8 @@ import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis } from '../../rules/discrepancy.ts';
 import { hazardById } from '../../trade/hazards.ts';
 import type { Severity } from '../../trade/kinds.ts';
+import type { PhantomVictim } from '../../trade/phantom.ts';
+import { differFrom } from '../../trade/settingNames.ts';
 import { signalClash } from '../../trade/signals.ts';
 
 export const SEVERITY_WORDS: Record<Severity, string> = {
@@ -144,7 +146,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
         return `${found} is at ${here}. Plan ${whereOf(d.home)}.`;
       case 'unit-replaced':
         return d.setting
-          ? `${atHere(`${d.setting} ${found}, plan ${plan}`)}.`
+          ? `${atHere(`${d.setting} ${found}, plan ${plan}`)}.${differWords(d.setting, found, plan)}`
           : `${here} holds ${found}. Plan ${plan}.`;
       case 'unit-unlisted':
         return `${here} holds ${found}, which the plan does not list.`;
@@ -152,8 +154,8 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
         return `${plan} is not at ${here}.`;
       case 'phantom-hazard':
         return d.setting
-          ? `${atHere(`48 V reads on${plan ? `, plan ${plan}` : ''}`)}.`
-          : `${found} in ${here}, where 48 V is on.`;
+          ? `${atHere(`48 V reads on${plan ? `, plan ${plan}` : ''}`)}.${victimWords(d.victim)}`
+          : `${found} in ${here}, where 48 V is on.${victimWords(d.victim)}`;
       case 'duplicate-channel':
       case 'duplicate-address':
         return `${found} is claimed by ${at.join(', ')}.`;
@@ -182,6 +184,26 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
   /** What there is to say, after the place where it is, unless that is named beside it. */
   function atHere(said: string): string {
     return isNamed ? `${said.charAt(0).toUpperCase()}${said.slice(1)}` : `${here}: ${said}`;
+  }
+}
+
+/** Long numbers are told apart by the eye where it is said from where on they differ. */
+function differWords(setting: string, found: string, plan: string): string {
+  const split = differFrom(setting, found, plan);
+  if (!split || split.from === 1) return '';
+  return ` They differ from character ${split.from} on: ${split.found || 'nothing'}, plan ${split.plan || 'nothing'}.`;
+}
+
+function victimWords(victim: PhantomVictim | undefined): string {
+  switch (victim) {
+    case 'ribbon':
+      return ' A ribbon microphone belongs to it.';
+    case 'unbalanced':
+      return ' An unbalanced source belongs to it.';
+    case 'line':
+      return ' A line source belongs to it.';
+    case undefined:
+      return '';
   }
 }
 
@@ -225,7 +247,7 @@ export function signalWords(signal = 'unknown'): string {
 function orderOf(d: Discrepancy): string | null {
   if (d.severity === 'people') return 'Stop. Keep clear and call the right trade.';
   if (d.kind === 'phantom-hazard')
-    return 'Unplug nothing. The voltage goes off before a plug moves; tell the chief engineer.';
+    return 'Unplug nothing. Mute the channel and the monitors, then switch phantom off, and wait until it has gone before a plug moves; tell the chief engineer.';
   if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
   if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
   return null;

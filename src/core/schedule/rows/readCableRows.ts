@@ -13,7 +13,7 @@ import {
   textToSettings,
   textToStatus,
   toMicrophone,
-  toOnOff,
+  toPhantom,
 } from '../words.ts';
 import { expandNumbers, hasDashedNames } from './cableNumbers.ts';
 import type { KnownNames } from './endText.ts';
@@ -58,7 +58,7 @@ function hasAnyEnd(row: ListRow): boolean {
 }
 
 const SETTINGS: readonly [string, (text: string) => string][] = [
-  ['phantom', toOnOff],
+  ['phantom', toPhantom],
   ['gain', orBlank],
   ['microphone', toMicrophone],
   ['name', orBlank],
@@ -185,11 +185,12 @@ function rowToCables(
     if (inWords || said !== value) guess(meaning, said, `${name} ${value}`);
   };
   for (const [name, toValue] of SETTINGS) set(name, toValue(row.get(name)), name, row.get(name));
-  if (signal === 'microphone') {
-    for (const { meaning, text } of told) {
-      for (const found of textToSettings(text)) set(found.name, found.value, meaning, found.said, true);
-    }
-  }
+  // Where no column says what it is, a note of phantom or of a ribbon tells a microphone too.
+  const hidden = told.flatMap(({ meaning, text }) => textToSettings(text).map((found) => ({ ...found, meaning })));
+  const isMicrophone =
+    signal === 'microphone' ||
+    (signalText === '' && hidden.some(({ name, value }) => name === 'phantom' || value === 'ribbon'));
+  if (isMicrophone) for (const { name, value, meaning, said } of hidden) set(name, value, meaning, said, true);
   if (/\b\d{1,2}\/\d{1,2}\/\d{2,4}\b/.test(notes.join(' '))) {
     guess('notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
   }

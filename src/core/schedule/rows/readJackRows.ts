@@ -2,16 +2,26 @@
 // says beside a jack's own properties becomes a setting or a note of it; nothing is left out unsaid.
 //
 // Limits: A list of jacks asks about a cable that the cable list has elsewhere, and moves nothing.
+import { textToPhantom } from '../../trade/phantom.ts';
 import { textToSignal } from '../../trade/signals.ts';
 import type { Columns } from '../columns.ts';
 import { type ListRow, orAside, orBlank, splitNote, textToLabels } from '../readCells.ts';
-import { isNothing, isUnknown, saysYes, textToDirection, textToLeg, toMicrophone, toOnOff } from '../words.ts';
+import {
+  isNothing,
+  isUnknown,
+  saysYes,
+  textToDirection,
+  textToLeg,
+  toMicrophone,
+  toOnOff,
+  toPhantom,
+} from '../words.ts';
 import { type ListResult, readList, readWord } from './readListRows.ts';
 import type { Notebook, RawJack, Table } from './readTypes.ts';
 
 /** Columns whose cells are what the unit's page or knobs should show, and what each is called in a plan. */
 const SETTINGS: readonly [string, string, (text: string) => string][] = [
-  ['phantom', 'phantom', toOnOff],
+  ['phantom', 'phantom', toPhantom],
   ['gain', 'gain', (text) => text],
   ['microphone', 'microphone', toMicrophone],
   ['name', 'name', (text) => text],
@@ -81,7 +91,9 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
       address: orBlank(row.get('address')),
       settings: SETTINGS.flatMap(([meaning, name, toValue]) => {
         const text = row.get(meaning);
-        return text === '' || isUnknown(text) || isNothing(text) ? [] : [{ name, value: toValue(text) }];
+        // A dash in a column of phantom says that there is none, not that nobody said.
+        const isBlank = isNothing(text) && !(name === 'phantom' && textToPhantom(text) !== null);
+        return text === '' || isUnknown(text) || isBlank ? [] : [{ name, value: toValue(text) }];
       }),
       sheet: table.name,
       row: row.row,
