@@ -78,7 +78,7 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
   return {
     read: (event) => read(s, event),
     withdraw: (event) => withdraw(s, event),
-    valueOf: (setting) => valueOf(s, setting),
+    valueOf: (setting) => standsAs(s, setting),
     phantomAt(place) {
       const planned = plannedPhantoms(indexNow()).get(place);
       const key = planned ? settingKey(planned) : `${place} PHANTOM`;
@@ -170,7 +170,7 @@ function currentOf(s: State, key: string): string | undefined {
   return inOrder(s, grouped(s).get(key)?.reads ?? []).at(-1)?.payload.value;
 }
 
-function valueOf(s: State, setting: SaidSetting): string | undefined {
+function standsAs(s: State, setting: SaidSetting): string | undefined {
   const { key, plan } = settingSpot(s.indexNow(), setting);
   return currentOf(s, key) ?? plan;
 }
@@ -199,7 +199,7 @@ function judge(s: State, { spot, event }: Standing): Discrepancy[] {
 }
 
 function microphoneOf(s: State, place: PlaceId): string {
-  return valueOf(s, { unit: unitOf(place), place, name: 'microphone' }) ?? '';
+  return standsAs(s, { unit: unitOf(place), place, name: 'microphone' }) ?? '';
 }
 
 /** What hangs on an input by plan; what was read there is judged with its label. Where the plan has it on, audio is no line. */
