@@ -23,7 +23,7 @@ const TABLE: Record<string, Rule> = {
   scan: { folders: ['core'], packages: /^(?:html5-qrcode|@preact\/signals)$/ },
   ui: {
     folders: ['core', 'store', 'scan', 'sync', 'wire'],
-    packages: /^(?:preact(?:\/hooks)?|@preact\/signals|workbox-window|uqr|@fontsource\/.+)$/,
+    packages: /^(?:preact(?:\/hooks)?|@preact\/signals|workbox-window|uqr|zod\/mini|@fontsource\/.+)$/,
   },
   workers: {
     folders: ['core', 'wire', 'files'],

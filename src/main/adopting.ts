@@ -2,11 +2,13 @@
 
 import type { Plan } from '../core/plan/model.ts';
 import type { Payload } from '../core/record/events.ts';
+import type { KeptServices } from '../ui/drafts/draftServices.ts';
 import type { Recorded, SheetSession } from '../ui/services.ts';
 import { keepSheetPlan } from './planSheets.ts';
 import type { ServiceParts } from './serviceParts.ts';
 
 export interface AdoptParts extends Pick<ServiceParts, 'store' | 'commands'> {
+  drafts: Pick<KeptServices, 'draft' | 'saveDraft'>;
   adopted: (payload: Payload<'plan-adopted'>) => Promise<Recorded>;
 }
 

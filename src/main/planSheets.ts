@@ -5,7 +5,9 @@
 import type { SheetAnswers } from '../core/schedule/sheetAnswers.ts';
 import type { Commands } from '../store/commands.ts';
 import type { StationStore } from '../store/database.ts';
-import { draft, document as readDocument } from '../store/queries.ts';
+import { document as readDocument } from '../store/queries.ts';
+import { SETTLED } from '../ui/drafts/deskDrafts.ts';
+import type { KeptServices } from '../ui/drafts/draftServices.ts';
 import type { PlanFiles } from '../ui/services.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
 import type { HashedBytes, SheetAnswer } from '../wire/sheet.ts';
@@ -13,7 +15,8 @@ import type { RecordClient } from './recordClient.ts';
 
 interface Station {
   store: StationStore;
-  commands: Pick<Commands, 'storeDocument' | 'wantDocument' | 'saveDraft'>;
+  commands: Pick<Commands, 'storeDocument' | 'wantDocument'>;
+  drafts: Pick<KeptServices, 'draft' | 'saveDraft'>;
   record: Pick<RecordClient, 'ask'>;
 }
 
@@ -24,7 +27,7 @@ type SourceFiles = { name: string; bytes: ArrayBuffer }[];
  * file that was never here.
  */
 export async function keepSheetPlan(
-  station: Pick<Station, 'store' | 'commands'>,
+  station: Pick<Station, 'commands' | 'drafts'>,
   { name, plan, files, settled }: Extract<SheetAnswer, { type: 'document' }>,
 ): Promise<{ type: 'kept'; revision: string; name: string; bytes: number } | { type: 'not-kept'; why: string }> {
   const keep = ({ bytes, sha256 }: HashedBytes, mime: string) =>
@@ -45,20 +48,19 @@ interface Settled {
   sha256: string;
   answers: SheetAnswers;
 }
-const SETTLED = 'sheets-settled';
+const SETTLED_KEY = 'sheets-settled';
 const MAX_SETTLED = 20;
 
-async function settledSheets({ store }: Pick<Station, 'store'>): Promise<Settled[]> {
-  const kept = await store.run((db) => draft(db, SETTLED));
-  return kept.type === 'done' ? ((kept.value as Settled[] | undefined) ?? []) : [];
+async function settledSheets({ drafts }: Pick<Station, 'drafts'>): Promise<Settled[]> {
+  return (await drafts.draft(SETTLED_KEY, SETTLED)) ?? [];
 }
 
-async function keepSettled(station: Pick<Station, 'store' | 'commands'>, settled: Settled): Promise<void> {
+async function keepSettled(station: Pick<Station, 'drafts'>, settled: Settled): Promise<void> {
   const others = (await settledSheets(station)).filter(({ sha256 }) => sha256 !== settled.sha256);
-  await station.commands.saveDraft(SETTLED, [settled, ...others].slice(0, MAX_SETTLED));
+  await station.drafts.saveDraft(SETTLED_KEY, [settled, ...others].slice(0, MAX_SETTLED), SETTLED);
 }
 
-async function settledOf(station: Pick<Station, 'store'>, sha256: string): Promise<SheetAnswers | null> {
+async function settledOf(station: Pick<Station, 'drafts'>, sha256: string): Promise<SheetAnswers | null> {
   return (await settledSheets(station)).find((one) => one.sha256 === sha256)?.answers ?? null;
 }
 

@@ -3,8 +3,9 @@
 import { effect, signal } from '@preact/signals';
 import type { EventKind, Payload } from '../core/record/events.ts';
 import type { HomeView } from '../core/report/walk/homeView.ts';
-import { draft, homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
+import { homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
+import type { KeptServices } from '../ui/drafts/draftServices.ts';
 import type { Recorded, Sending, Services, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
 import type { ServiceParts } from './serviceParts.ts';
@@ -118,9 +119,19 @@ export function createServices(parts: ServiceParts): Services {
     await directory.openedStation({ id: store.station, name, openedAt: now() });
   }
 
+  let keeping: Promise<KeptServices> | null = null;
+  const drafts = () => {
+    keeping ??= import('./drafts.ts').then(({ createKept }) => createKept(store, () => services));
+    return keeping;
+  };
+
   const adopting = async () => ({
     ...(await import('./adopting.ts')),
-    parts: { ...parts, adopted: (payload: Payload<'plan-adopted'>) => recordEvent('plan-adopted', payload) },
+    parts: {
+      ...parts,
+      drafts: await drafts(),
+      adopted: (payload: Payload<'plan-adopted'>) => recordEvent('plan-adopted', payload),
+    },
   });
   const adoptSheet: Services['adoptSheet'] = async (...given) => {
     const { adoptSheet: adopt, parts: made } = await adopting();
@@ -152,7 +163,7 @@ export function createServices(parts: ServiceParts): Services {
     if (feel) void directory.saveSetting('feel', feel);
   });
 
-  return {
+  const services: Services = {
     stationName,
     changed: record.changed,
     ask: record.ask,
@@ -172,12 +183,11 @@ export function createServices(parts: ServiceParts): Services {
     },
     newId,
     now,
-    async draft<T>(key: string) {
-      const read = await store.run((db) => draft(db, key));
-      return read.type === 'done' ? ((read.value as T | undefined) ?? null) : null;
-    },
-    saveDraft: (key, value) => void commands.saveDraft(key, value),
-    dropDraft: async (key) => void (await commands.dropDraft(key)),
+    draft: async (...given) => (await drafts()).draft(...given),
+    saveDraft: async (...given) => (await drafts()).saveDraft(...given),
+    dropDraft: async (...given) => (await drafts()).dropDraft(...given),
+    draftsAside: async () => (await drafts()).draftsAside(),
+    dropAside: async (...given) => (await drafts()).dropAside(...given),
     settings,
     unsent,
     notSaved,
@@ -204,7 +214,8 @@ export function createServices(parts: ServiceParts): Services {
       return adoptPlan(made, plan);
     },
     adoptSheet,
-    planFiles: async (...given) => (await import('./planSheets.ts')).planFiles(parts, ...given),
+    planFiles: async (...given) =>
+      (await import('./planSheets.ts')).planFiles({ ...parts, drafts: await drafts() }, ...given),
     openDemo: async () =>
       (await import('./demo.ts')).openDemo(store, (named) => recordEvent('station-named', named), adoptSheet),
     sync: {
@@ -243,6 +254,7 @@ export function createServices(parts: ServiceParts): Services {
     platform: () =>
       /iPad|iPhone|iPod/.test(navigator.userAgent) ? 'ios' : /Android/.test(navigator.userAgent) ? 'android' : 'other',
   };
+  return services;
 }
 
 /** Not every browser tells when it is idle; half a second after the first screen is as good. */

@@ -12,7 +12,7 @@ import { type Appender, createAppender } from './record/appender.ts';
 import type { Copies, SecondPlace } from './record/copies.ts';
 import type { Received } from './record/receive.ts';
 import type { UnsavedTaken } from './record/unsaved.ts';
-import type { DocumentOrigin, DraftRow } from './schema.ts';
+import type { DocumentOrigin } from './schema.ts';
 
 export type CommandsDeps = {
   store: StationStore;
@@ -50,8 +50,6 @@ export type Commands = Appender & {
   copied: Watched<boolean>;
   /** Takes what earlier pages left in the second place; a copy goes when its entries are on disk. */
   takeCopies: () => Promise<void>;
-  saveDraft: (key: string, value: unknown) => Promise<StoreResult<void>>;
-  dropDraft: (key: string) => Promise<StoreResult<void>>;
   /** What the home screen shows before the fold is there. */
   saveHome: (summary: unknown) => Promise<StoreResult<void>>;
   freeSpace: () => Promise<boolean>;
@@ -141,11 +139,6 @@ export function createCommands(deps: CommandsDeps): Commands {
     takeUnsaved,
     copied,
     takeCopies: async () => (await secondPlace()).takeBack(),
-    saveDraft: (key, value) => {
-      const row: DraftRow = { key, value, at: now() };
-      return store.run((db) => db.transaction('rw', db.drafts, async () => void (await db.drafts.put(row))));
-    },
-    dropDraft: (key) => store.run((db) => db.transaction('rw', db.drafts, () => db.drafts.delete(key))),
     saveHome: (value) =>
       store.run((db) => db.transaction('rw', db.meta, async () => void (await db.meta.put({ key: 'home', value })))),
     freeSpace,

@@ -2,7 +2,7 @@
 import type { StationStore } from './database.ts';
 import type { StoreFailure, StoreResult } from './failures.ts';
 import type { OutboxSum } from './schema.ts';
-import { type DraftRow, type ForkRow, getMeta, type StationDb, type ThumbRow } from './schema.ts';
+import { type ForkRow, getMeta, type StationDb, type ThumbRow } from './schema.ts';
 import { EMPTY_SUM } from './sending/outbox.ts';
 
 export { observe } from './observe.ts';
@@ -68,14 +68,6 @@ function sumToSummary({ events, documents, bytes, refused }: OutboxSum): OutboxS
     bytes,
     refused,
   };
-}
-
-export async function drafts(db: StationDb): Promise<DraftRow[]> {
-  return await db.drafts.toArray();
-}
-
-export async function draft(db: StationDb, key: string): Promise<unknown> {
-  return (await db.drafts.get(key))?.value;
 }
 
 export async function forks(db: StationDb): Promise<ForkRow[]> {

@@ -104,7 +104,8 @@ export type Comparing = { run: number; arrival: number; aside?: string; sha: str
 /** ArrayBuffer and never Blob: one browser family fails to keep blobs. */
 export type DocumentChunk = { sha: string; n: number; bytes: ArrayBuffer };
 export type ThumbRow = { sha: string; bytes: ArrayBuffer; mime: string };
-export type DraftRow = { key: string; value: unknown; at: number };
+/** `version` of its kind, 0 where an earlier build kept it; `of`: the key that one put aside was kept under. */
+export type DraftRow = { key: string; value: unknown; at: number; version?: number; of?: string };
 
 /** Everything small; one row per key. */
 export type Meta = {

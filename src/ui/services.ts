@@ -15,6 +15,7 @@ import type { PairResult, SyncDetails, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
 import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
 import type { Presence, PresenceSaid } from '../wire/sync.ts';
+import type { KeptServices } from './drafts/draftServices.ts';
 import type { FeelSettings } from './feel/settings.ts';
 
 export interface Unsent {
@@ -138,7 +139,7 @@ export interface PhoneSettings {
   feel: Partial<FeelSettings> | null;
 }
 
-export interface Services {
+export interface Services extends KeptServices {
   /** Name of the station in this phone's directory; empty until somebody names it. */
   stationName: ReadonlySignal<string>;
   /** Rises whenever the record changed: by this page, another tab or the server. Screens ask again then. */
@@ -163,10 +164,6 @@ export interface Services {
   log(): Promise<string | null>;
   newId(): string;
   now(): number;
-
-  draft<T>(key: string): Promise<T | null>;
-  saveDraft(key: string, value: unknown): void;
-  dropDraft(key: string): Promise<void>;
 
   settings: Signal<PhoneSettings>;
   unsent: ReadonlySignal<Unsent>;

@@ -3,9 +3,9 @@ import { Dexie } from 'dexie';
 import { describe, expect, it } from 'vitest';
 import { openStation, type StoreTrouble } from '../../src/store/database.ts';
 import { errorToFailure } from '../../src/store/failures.ts';
-import { draft, observe, outboxSummary } from '../../src/store/queries.ts';
+import { observe, outboxSummary } from '../../src/store/queries.ts';
 import { type SchemaVersion, StationDb, stationToDatabase, VERSIONS } from '../../src/store/schema.ts';
-import { commandsOf, freshStation, look, note, openOrFail, SLOW } from './helpers.ts';
+import { commandsOf, draftsOf, freshStation, look, note, openOrFail, SLOW } from './helpers.ts';
 
 /** Invented: a later schema that indexes events by audit. */
 const LATER: SchemaVersion = {
@@ -151,7 +151,7 @@ describe('a newer schema', () => {
     const old = await openOrFail(station);
     const before = commandsOf(old, 'old');
     await before.record('note', note('1'), { audit: 'a' });
-    await before.saveDraft('walk', { place: 'P03' });
+    await draftsOf(old).save('walk', { place: 'P03' }, 1);
     await before.storeDocument(new Uint8Array([1, 2, 3]), 'application/json');
     old.close();
     const store = await openOrFail(station, { versions: [...VERSIONS, LATER] });
@@ -161,7 +161,7 @@ describe('a newer schema', () => {
       [0, null],
       [1, rows[0].hash],
     ]);
-    expect(await look(store, (db) => draft(db, 'walk'))).toEqual({ place: 'P03' });
+    expect((await look(store, (db) => db.drafts.get('walk')))?.value).toEqual({ place: 'P03' });
     expect(await look(store, (db) => db.meta.get('upgraded'))).toEqual({ key: 'upgraded', value: true });
     expect(await look(store, (db) => db.documents.count())).toBe(1);
   });
@@ -176,12 +176,12 @@ describe('a newer schema', () => {
     let flushed = 0;
     old.beforeClose(async () => {
       flushed++;
-      await commands.saveDraft('walk', 'last words');
+      await draftsOf(old).save('walk', 'last words', 1);
     });
     const store = await openOrFail(station, { versions: [...VERSIONS, LATER] });
     expect(troubles).toEqual(['newer-version']);
     expect(flushed).toBe(1);
-    expect(await look(store, (db) => draft(db, 'walk'))).toBe('last words');
+    expect((await look(store, (db) => db.drafts.get('walk')))?.value).toBe('last words');
     expect(await commands.record('note', note('2'))).toMatchObject({
       type: 'not-saved',
       why: { type: 'newer-version' },

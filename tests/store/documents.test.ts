@@ -3,9 +3,9 @@ import { Dexie } from 'dexie';
 import { describe, expect, it } from 'vitest';
 import { createDirectory } from '../../src/store/directory.ts';
 import { bytesToHash } from '../../src/store/hash.ts';
-import { document, draft, drafts, outboxSummary, persistence, thumb } from '../../src/store/queries.ts';
+import { document, outboxSummary, persistence, thumb } from '../../src/store/queries.ts';
 import { StationDb } from '../../src/store/schema.ts';
-import { commandsOf, freshStation, look, openOrFail } from './helpers.ts';
+import { commandsOf, draftsOf, freshStation, look, openOrFail } from './helpers.ts';
 
 const MiB = 1024 * 1024;
 
@@ -105,13 +105,13 @@ describe('drafts', () => {
   it('survive a restart and go when they are dropped', async () => {
     const station = freshStation();
     const store = await openOrFail(station);
-    await commandsOf(store).saveDraft('walk', { place: 'P03', awaiting: 'photo' });
-    await commandsOf(store).saveDraft('other', 1);
+    await draftsOf(store).save('walk', { place: 'P03', awaiting: 'photo' }, 1);
+    await draftsOf(store).save('other', 1, 1);
     store.close();
     const again = await openOrFail(station);
-    expect(await look(again, (db) => draft(db, 'walk'))).toEqual({ place: 'P03', awaiting: 'photo' });
-    await commandsOf(again).dropDraft('walk');
-    expect((await look(again, drafts)).map((row) => row.key)).toEqual(['other']);
+    expect((await look(again, (db) => db.drafts.get('walk')))?.value).toEqual({ place: 'P03', awaiting: 'photo' });
+    await draftsOf(again).drop('walk');
+    expect(await look(again, (db) => db.drafts.toCollection().primaryKeys())).toEqual(['other']);
   });
 });
 

@@ -2,6 +2,7 @@
 import { vi } from 'vitest';
 import { type Commands, createCommands } from '../../src/store/commands.ts';
 import { type OpenOptions, openStation, type StationStore } from '../../src/store/database.ts';
+import { createDrafts, type Drafts } from '../../src/store/drafts.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
 import type { Copies } from '../../src/store/record/copies.ts';
@@ -54,6 +55,14 @@ export function commandsOf(
     ...(copies ? { copies } : {}),
   });
 }
+
+let asides = 0;
+export const draftsOf = (store: StationStore): Drafts =>
+  createDrafts(
+    store,
+    () => 1_700_000_000_000,
+    () => `aside-${++asides}`,
+  );
 
 export async function look<T>(store: StationStore, operation: (db: StationDb) => PromiseLike<T>): Promise<T> {
   const ran = await store.run(operation);

@@ -121,7 +121,7 @@ export type WorkStage = z.infer<typeof workStage>;
 /** Ids of the ones of its kind that stood for its author then; absent where an earlier build made it. */
 const after = z.optional(z.array(eventId));
 
-const payloads = {
+export const payloads = {
   'station-named': z.object({ name: z.string(), after }),
   'plan-adopted': z.object({ revision: z.string(), name: z.string(), bytes: z.number(), after }),
   'audit-started': z.object({

@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../context.ts';
+import { BRING_IN } from '../drafts/deskDrafts.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Progress } from '../parts/progress.tsx';
@@ -29,7 +30,7 @@ export default function BringIn() {
   const left = useSignal<BringInDraft | null>(null);
   const choose = (trouble: Trouble | null = null) => {
     step.value = { type: 'choose', trouble };
-    void services.draft<BringInDraft>(DRAFT).then((kept) => {
+    void services.draft(DRAFT, BRING_IN).then((kept) => {
       left.value = kept && isSettled(kept) ? kept : null;
     });
   };

@@ -13,6 +13,7 @@ import {
 } from '../../core/schedule/sheetAnswers.ts';
 import type { SheetShape } from '../../wire/sheet.ts';
 import { useServices } from '../context.ts';
+import { BRING_IN, SHAPES } from '../drafts/deskDrafts.ts';
 import type { Services, SheetRead } from '../services.ts';
 
 export type Settled = Exclude<SheetRead, { type: 'refused' }>;
@@ -27,11 +28,11 @@ export interface BringInDraft {
   at: number;
 }
 export const DRAFT = 'bring-in';
-const SHAPES = 'sheet-shapes';
+const SHAPES_KEY = 'sheet-shapes';
 const MAX_SHAPES = 50;
 
 export async function knownShapes(services: Services): Promise<RememberedShape[]> {
-  return (await services.draft<RememberedShape[]>(SHAPES)) ?? [];
+  return (await services.draft(SHAPES_KEY, SHAPES)) ?? [];
 }
 
 export function isSettled({ answers, accepted }: Pick<BringInDraft, 'answers' | 'accepted'>): boolean {
@@ -64,7 +65,7 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
   const resumed = useSignal<number | null>(null);
 
   useEffect(() => {
-    void services.draft<BringInDraft>(DRAFT).then(async (kept) => {
+    void services.draft(DRAFT, BRING_IN).then(async (kept) => {
       if (kept?.sha256 !== first.sha256 || !isSettled(kept)) return;
       accepted.value = kept.accepted;
       resumed.value = kept.at;
@@ -76,7 +77,7 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
   function keep(answers: SheetAnswers): void {
     const { sha256 } = first;
     const draft: BringInDraft = { sha256, file, answers, accepted: accepted.peek(), at: services.now() };
-    services.saveDraft(DRAFT, draft);
+    void services.saveDraft(DRAFT, draft, BRING_IN);
   }
 
   async function again(answers: SheetAnswers, agreed?: string): Promise<Settled | null> {
@@ -107,7 +108,7 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
     const { kind, columns } = shape.chosen;
     const others = (await knownShapes(services)).filter(({ key }) => key !== shape.key);
     const shapes = [{ key: shape.key, kind, columns, at: services.now() }, ...others].slice(0, MAX_SHAPES);
-    services.saveDraft(SHAPES, shapes);
+    void services.saveDraft(SHAPES_KEY, shapes, SHAPES);
   }
 
   async function agree(said: Agreement): Promise<void> {
@@ -130,10 +131,8 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
       ),
     forget: (shape) =>
       void knownShapes(services).then((shapes) => {
-        services.saveDraft(
-          SHAPES,
-          shapes.filter((one) => one.key !== shape.key),
-        );
+        const others = shapes.filter((one) => one.key !== shape.key);
+        void services.saveDraft(SHAPES_KEY, others, SHAPES);
         return settle(withMapping(read.peek().answers, shape.sheet, null, shape));
       }),
     answer: (cell) => void settle(withCell(read.peek().answers, cell)),

@@ -4,10 +4,11 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { DescribedView } from '../../core/report/describedView.ts';
 import { useServices } from '../context.ts';
+import { WALK } from '../drafts/walkDrafts.ts';
 import { count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import type { Services } from '../services.ts';
-import { type Act, NEW_MEMORY, noteAct, undoLast, type WalkMemory, walkDraft } from '../walk/walkState.ts';
+import { type Act, NEW_MEMORY, noteAct, undoLast, walkDraft } from '../walk/walkState.ts';
 
 const SUFFIX = ', as described';
 /** The act that can be taken back, or what became of it. */
@@ -34,7 +35,7 @@ export function KeptLine({ view }: { view: DescribedView }) {
   if (!act && told === null) return null;
   const undo = async () => {
     if (!act) return;
-    const memory = { ...NEW_MEMORY, ...(await services.draft<WalkMemory>(walkDraft(audit))) };
+    const memory = { ...NEW_MEMORY, ...(await services.draft(walkDraft(audit), WALK)) };
     const last = undoLast(memory);
     if (last?.act.event !== act.event) {
       shown.value = { audit, act: null, told: 'The walk said something since. Undo it there, last first.' };
@@ -46,7 +47,7 @@ export function KeptLine({ view }: { view: DescribedView }) {
       shown.value = { audit, act, told: 'This was not taken back. Try again.' };
       return;
     }
-    services.saveDraft(walkDraft(audit), last.memory);
+    void services.saveDraft(walkDraft(audit), last.memory, WALK);
     const after = await services.ask('described', { audit }).catch(() => null);
     const isBack = after !== null && thingOf(after, ({ id, type }) => id === thing?.id && type === thing.type) !== null;
     shown.value = { audit, act: null, told: undoneToWords(act.words.replace(SUFFIX, ''), isBack, thing?.said ?? 0) };
@@ -80,6 +81,6 @@ export function undoneToWords(words: string, isBack: boolean, said: number): str
 
 /** The last act of this audit where it described something and nothing else. */
 async function lastAct(services: Services, audit: string): Promise<Act | null> {
-  const act = (await services.draft<WalkMemory>(walkDraft(audit)))?.acts?.at(-1);
+  const act = (await services.draft(walkDraft(audit), WALK))?.acts?.at(-1);
   return act?.kind === 'described' && !act.also && !act.again ? act : null;
 }

@@ -3,18 +3,19 @@ import { useSignal } from '@preact/signals';
 import type { DescribedView } from '../../core/report/describedView.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { useServices } from '../context.ts';
+import { RACK, UNIT } from '../drafts/describeDrafts.ts';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { InlineCamera } from '../photos/inlineCamera.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
-import { NEW_RACK, NEW_UNIT, type RackDraft, rackToPayload, rackTrouble, type UnitDraft } from './describeDraft.ts';
+import { NEW_RACK, NEW_UNIT, type RackDraft, rackToPayload, rackTrouble } from './describeDraft.ts';
 import { noteKept } from './describeKept.tsx';
 import { rackDraftKey, unitDraftKey, useKeptDraft } from './describeStart.ts';
 
 export function DescribeRack(props: { view: DescribedView; label: string | null }) {
-  const kept = useKeptDraft<RackDraft>(rackDraftKey(props.view.audit, props.label));
+  const kept = useKeptDraft(rackDraftKey(props.view.audit, props.label), RACK);
   if (kept.type === 'loading') return <NoAnswer title="Describe" asked={kept} missing="" />;
   return <RackForm {...props} kept={kept.draft} />;
 }
@@ -35,7 +36,7 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
   const saving = useSignal(false);
   const set = (change: Partial<RackDraft>) => {
     draft.value = { ...draft.value, ...change };
-    services.saveDraft(key, draft.value);
+    void services.saveDraft(key, draft.value, RACK);
   };
   const d = draft.value;
   const trouble = rackTrouble(d);
@@ -57,8 +58,8 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
     if (known) return list();
     // Its units come next, and a half-typed one with them: the form waits for this rack, however late the answer.
     const unit = unitDraftKey(audit, null);
-    const typed = await services.draft<UnitDraft>(unit);
-    services.saveDraft(unit, { ...NEW_UNIT, ...typed, rack: nameToKey(payload.label), gap: 0, u: '' });
+    const typed = await services.draft(unit, UNIT);
+    void services.saveDraft(unit, { ...NEW_UNIT, ...typed, rack: nameToKey(payload.label), gap: 0, u: '' }, UNIT);
     go({ screen: 'describe', audit, what: 'unit', label: null }, 'replace');
   };
   return (

@@ -3,22 +3,27 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useServices } from '../context.ts';
+import type { DraftKind } from '../drafts/draftKind.ts';
+import type { DraftKey, KeyOf } from '../drafts/draftNames.ts';
 
-export function useKeptDraft<T>(key: string): { type: 'loading' } | { type: 'ready'; draft: T | null } {
+export function useKeptDraft<T>(
+  key: DraftKey,
+  kind: DraftKind<T>,
+): { type: 'loading' } | { type: 'ready'; draft: T | null } {
   const services = useServices();
   const kept = useSignal<{ type: 'loading' } | { type: 'ready'; draft: T | null }>({ type: 'loading' });
   useEffect(() => {
-    void services.draft<T>(key).then((draft) => {
+    void services.draft(key, kind).then((draft) => {
       kept.value = { type: 'ready', draft };
     });
   }, [key]);
   return kept.value;
 }
 
-export function rackDraftKey(audit: string, label: string | null): string {
+export function rackDraftKey(audit: string, label: string | null): KeyOf<'describe-rack'> {
   return `describe-rack:${audit}:${label ?? ''}`;
 }
 
-export function unitDraftKey(audit: string, label: string | null): string {
+export function unitDraftKey(audit: string, label: string | null): KeyOf<'describe-unit'> {
   return `describe-unit:${audit}:${label ?? ''}`;
 }

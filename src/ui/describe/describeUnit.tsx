@@ -7,6 +7,7 @@ import { parseJacks } from '../../core/record/jackNotation.ts';
 import { type DescribedView, unitsInTheWay } from '../../core/report/describedView.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';
+import { UNIT } from '../drafts/describeDrafts.ts';
 import { count } from '../home/homeWords.ts';
 import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -32,7 +33,7 @@ import { unitDraftKey, useKeptDraft } from './describeStart.ts';
 
 /** What is corrected starts from what was said; a draft that was being typed comes before it. */
 export function DescribeUnit({ view, label }: { view: DescribedView; label: string | null }) {
-  const kept = useKeptDraft<UnitDraft>(unitDraftKey(view.audit, label));
+  const kept = useKeptDraft(unitDraftKey(view.audit, label), UNIT);
   const like = useAsked('like', { audit: view.audit, label: label ?? '' });
   if (kept.type === 'loading') return <NoAnswer title="Describe" asked={kept} missing="" />;
   if (label !== null && like.type !== 'ready') return <NoAnswer title="Describe" asked={like} missing="" />;
@@ -60,7 +61,7 @@ function UnitForm(props: {
   const failed = useSignal<string | null>(null);
   const set = (change: Partial<UnitDraft>) => {
     draft.value = { ...draft.value, ...change };
-    services.saveDraft(key, draft.value);
+    void services.saveDraft(key, draft.value, UNIT);
   };
 
   const d = draft.value;

@@ -7,12 +7,13 @@ import { pairOrder } from '../../core/schedule/desk/siteRules.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { pairToColours } from '../../core/trade/partsPairs.ts';
 import { useAsked, useServices } from '../context.ts';
+import { COLOURS } from '../drafts/describeDrafts.ts';
+import { useDraft } from '../drafts/useDraft.ts';
 import { count } from '../home/homeWords.ts';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { Empty, ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
-import { useDraft } from '../useDraft.ts';
 import { labelToShow } from '../walk/walkState.ts';
 import { keepTogether } from './partFlow.ts';
 import { PairFollowed } from './partPair.tsx';
@@ -35,7 +36,7 @@ export default function PartColour({ flow, view }: PartProps) {
   const rules = useAsked('siteRules', {});
   const order = rules.type === 'ready' ? pairOrder(rules.value.rules) : null;
   const isOwn = rules.type === 'ready' && rules.value.rules.pairs.length > 0;
-  const { now: d, set, drop } = useDraft(`colours:${flow.audit}:${view.unit.id}`, NEW);
+  const { now: d, set, drop } = useDraft(`colours:${flow.audit}:${view.unit.id}`, COLOURS, NEW);
   const wrong = useSignal<string | null>(null);
   const back = () => {
     flow.mode.value = 'walk';

@@ -1,5 +1,6 @@
 // Keeps what is described at a jack as one act: the description and every look that goes with it, taken back by one undo.
 import type { Payload } from '../../core/record/events.ts';
+import { WALK } from '../drafts/walkDrafts.ts';
 import type { Services } from '../services.ts';
 import type { WalkFlow } from '../walk/walkFlowType.ts';
 import { withdrawalsAt } from '../walk/walkState.ts';
@@ -48,5 +49,5 @@ function tie(services: Services, flow: WalkFlow, also: string[]): void {
   const last = acts.at(-1);
   if (!last) return;
   flow.memory.value = { ...flow.memory.value, acts: [...acts.slice(0, -1), { ...last, also }] };
-  services.saveDraft(`walk:${flow.audit}`, flow.memory.value);
+  void services.saveDraft(`walk:${flow.audit}`, flow.memory.value, WALK);
 }

@@ -7,6 +7,7 @@ import { legOf, type PartDraft, type PartLeg, partToPayloads } from '../../core/
 import { nameToKey } from '../../core/trade/names.ts';
 import { PART_FORMS, PART_SHAPES, type PartShape, partToName } from '../../core/trade/parts.ts';
 import { useServices } from '../context.ts';
+import { PART } from '../drafts/describeDrafts.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
@@ -31,17 +32,17 @@ export default function PartHere({ flow, view }: PartProps) {
   const services = useServices();
   const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
   const far = useFarPlace(flow.audit);
-  const key = `part:${flow.audit}:${at.place}`;
+  const key = `part:${flow.audit}:${at.place}` as const;
   const draft = useSignal<Draft>(NEW);
   const wrong = useSignal<string | null>(null);
   useEffect(() => {
-    void services.draft<Draft>(key).then((kept) => {
+    void services.draft(key, PART).then((kept) => {
       if (kept) draft.value = { ...NEW, ...kept };
     });
   }, [key]);
   const set = (change: Partial<Draft>) => {
     draft.value = { ...draft.value, ...change };
-    services.saveDraft(key, draft.value);
+    void services.saveDraft(key, draft.value, PART);
   };
   const d = draft.value;
   const back = () => {

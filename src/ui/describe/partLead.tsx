@@ -2,11 +2,12 @@
 // pulled to see where it goes.
 import { useSignal } from '@preact/signals';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
+import { LEAD } from '../drafts/describeDrafts.ts';
+import { useDraft } from '../drafts/useDraft.ts';
 import { Field } from '../parts/form.tsx';
 import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { SweepFace } from '../parts/sweep-face.tsx';
-import { useDraft } from '../useDraft.ts';
 import { permitted } from '../walk/walkFace.tsx';
 import { withdrawalsAt } from '../walk/walkState.ts';
 import { useFarPlace } from './farPlace.tsx';
@@ -22,7 +23,7 @@ const NEW: Draft = { from: null, to: null, elsewhere: '', basis: 'followed' };
 
 export default function PartLead({ flow, view }: PartProps) {
   const far = useFarPlace(flow.audit);
-  const { now: d, set, drop } = useDraft(`lead:${flow.audit}:${view.unit.id}`, NEW);
+  const { now: d, set, drop } = useDraft(`lead:${flow.audit}:${view.unit.id}`, LEAD, NEW);
   const wrong = useSignal<string | null>(null);
   const all = view.face.rows.flat();
   const words = (place: string) => {

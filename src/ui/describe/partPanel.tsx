@@ -7,6 +7,7 @@ import { CONNECTOR_NAMES } from '../../core/record/jackWords.ts';
 import { type PanelDraft, panelToPayload, trunkToSighting } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';
+import { PANEL } from '../drafts/describeDrafts.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -51,7 +52,7 @@ interface Draft extends Omit<PanelDraft, 'count' | 'u' | 'ends'> {
 export default function PartPanel({ flow, view }: PartProps) {
   const services = useServices();
   const far = useFarPlace(flow.audit);
-  const key = `panel:${flow.audit}`;
+  const key = `panel:${flow.audit}` as const;
   const asked = useAsked('described', { audit: flow.audit });
   const racks = asked.type === 'ready' ? (asked.value?.racks ?? []) : [];
   const draft = useSignal<Draft>({
@@ -60,13 +61,13 @@ export default function PartPanel({ flow, view }: PartProps) {
   });
   const wrong = useSignal<string | null>(null);
   useEffect(() => {
-    void services.draft<Draft>(key).then((kept) => {
+    void services.draft(key, PANEL).then((kept) => {
       if (kept) draft.value = { ...draft.peek(), ...kept };
     });
   }, []);
   const set = (change: Partial<Draft>) => {
     draft.value = { ...draft.value, ...change };
-    services.saveDraft(key, draft.value);
+    void services.saveDraft(key, draft.value, PANEL);
   };
   const d = draft.value;
   // Until somebody says otherwise it is in the rack one stands at.

@@ -7,12 +7,13 @@ import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { partToName } from '../../core/trade/parts.ts';
 import { useAsked, useServices } from '../context.ts';
+import { POWER } from '../drafts/describeDrafts.ts';
+import { useDraft } from '../drafts/useDraft.ts';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution, HazardRow } from '../parts/hazard.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
-import { useDraft } from '../useDraft.ts';
 import { withdrawalsAt } from '../walk/walkState.ts';
 import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
@@ -43,7 +44,7 @@ export default function PartPower({ flow, view }: PartProps) {
   const far = useFarPlace(flow.audit);
   const asked = useAsked('power', { audit: flow.audit, place: at.place });
   const here = asked.type === 'ready' ? asked.value : null;
-  const { now: d, set, drop } = useDraft(`power:${flow.audit}:${at.place}`, NEW);
+  const { now: d, set, drop } = useDraft(`power:${flow.audit}:${at.place}`, POWER, NEW);
   const wrong = useSignal<string | null>(null);
   const back = () => {
     flow.mode.value = 'walk';

@@ -14,6 +14,7 @@ import {
   saidToWords,
 } from '../../core/report/decisionsView.ts';
 import { useServices } from '../context.ts';
+import { SIGN } from '../drafts/workDrafts.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
@@ -192,19 +193,19 @@ function titleOf(act: Act): string {
 function SignSheet({ audit, act }: { audit: string; act: Act }) {
   const services = useServices();
   const signing = useSigning(audit);
-  const key = `sign ${audit} ${act.type} ${act.type === 'decided' ? act.line.target.id : act.judging.key}`;
+  const key = `sign ${audit} ${act.type} ${act.type === 'decided' ? act.line.target.id : act.judging.key}` as const;
   const typed = useSignal<Typed>({ by: services.settings.peek().author, reason: '', words: '' });
   const pressed = useSignal(false);
   useEffect(() => {
     // The phone may lock in mid-sentence; what was typed is there again.
-    void services.draft<Typed>(key).then((kept) => {
+    void services.draft(key, SIGN).then((kept) => {
       if (kept && typed.peek().reason === '' && typed.peek().words === '') typed.value = { ...typed.peek(), ...kept };
     });
   }, [key]);
   const wrong = pressed.value ? missing(act, typed.value) : {};
   const type = (name: keyof Typed, most: number) => (value: string) => {
     typed.value = { ...typed.value, [name]: value.slice(0, most) };
-    services.saveDraft(key, typed.value);
+    void services.saveDraft(key, typed.value, SIGN);
   };
   const close = () => {
     signing.asking.value = null;

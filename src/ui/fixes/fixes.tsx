@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
 import { useAsked, useServices } from '../context.ts';
+import { UNDER_WAY } from '../drafts/workDrafts.ts';
 import { count } from '../home/homeWords.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
@@ -33,7 +34,7 @@ function ToDo({ audit }: { audit: string }) {
   const under = useSignal<UnderWay | null>(null);
   const chosen = useSignal<string | null>(null);
   useEffect(() => {
-    void services.draft<UnderWay>(draftKey(audit)).then((kept) => {
+    void services.draft(draftKey(audit), UNDER_WAY).then((kept) => {
       under.value ??= kept;
     });
   }, [audit]);
@@ -49,7 +50,7 @@ function ToDo({ audit }: { audit: string }) {
   const view = asked.value;
   const keep = (next: UnderWay | null) => {
     under.value = next;
-    if (next) services.saveDraft(draftKey(audit), next);
+    if (next) void services.saveDraft(draftKey(audit), next, UNDER_WAY);
     else void services.dropDraft(draftKey(audit));
   };
   const walkTo = (place: string | null) => go({ screen: 'walk', audit, place });

@@ -11,7 +11,7 @@ export interface UnderWay {
   back: number | null;
 }
 
-export const draftKey = (audit: string) => `fixes ${audit}`;
+export const draftKey = (audit: string) => `fixes ${audit}` as const;
 
 export function begin(block: FixBlockView): UnderWay {
   return { block, done: 0, back: null };

@@ -6,6 +6,7 @@ import { MAX_NAME, MAX_WORDS } from '../../core/record/eventLimits.ts';
 import type { Permission } from '../../core/record/events.ts';
 import type { FixesView } from '../../core/report/fixesView.ts';
 import { useAsked, useServices } from '../context.ts';
+import { WINDOW } from '../drafts/workDrafts.ts';
 import { PERMISSION_WORDS } from '../home/startDraft.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { CheckRow, Choice, Field } from '../parts/form.tsx';
@@ -54,7 +55,7 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
   const services = useServices();
   const { audit, window } = view;
   const places = useAsked('scope', {});
-  const key = `window ${audit}`;
+  const key = `window ${audit}` as const;
   const draft = useSignal<WindowDraft>(
     window
       ? { name: window.name, permission: window.permission, ...window.scope, by: window.by }
@@ -64,13 +65,13 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
   const failed = useSignal<string | null>(null);
   const busy = useSignal(false);
   useEffect(() => {
-    void services.draft<WindowDraft>(key).then((kept) => {
+    void services.draft(key, WINDOW).then((kept) => {
       if (kept) draft.value = kept;
     });
   }, [key]);
   const set = (change: Partial<WindowDraft>) => {
     draft.value = { ...draft.value, ...change };
-    services.saveDraft(key, draft.value);
+    void services.saveDraft(key, draft.value, WINDOW);
   };
   const d = draft.value;
   const toggled = (list: string[], one: string, on: boolean) =>

@@ -5,6 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { OCCASIONS, type Occasion, PERMISSIONS } from '../../core/record/events.ts';
 import type { ScopeOptions } from '../../wire/page.ts';
 import { useAsked, useServices } from '../context.ts';
+import { START } from '../drafts/workDrafts.ts';
 import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
@@ -64,7 +65,7 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
   });
   const nameless = useSignal(false);
   useEffect(() => {
-    void services.draft<StartDraft>(DRAFT).then((kept) => {
+    void services.draft(DRAFT, START).then((kept) => {
       if (!kept) return;
       // A draft can outlive the plan it was begun with.
       const occasion = noPlan && !NEEDS_NO_PLAN.has(kept.occasion) ? 'inherit' : kept.occasion;
@@ -73,7 +74,7 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
   }, []);
   const set = (change: Partial<StartDraft>) => {
     draft.value = { ...draft.value, ...change };
-    services.saveDraft(DRAFT, draft.value);
+    void services.saveDraft(DRAFT, draft.value, START);
   };
   const d = draft.value;
   const { author } = services.settings.value;

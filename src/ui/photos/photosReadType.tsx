@@ -4,10 +4,10 @@ import { useSignal } from '@preact/signals';
 import { MAX_LABEL } from '../../core/record/events.ts';
 import type { ReadingView } from '../../wire/page.ts';
 import { useAsked, useServices } from '../context.ts';
+import { useDraftText } from '../drafts/useDraft.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
-import { useDraftText } from '../walk/sheets/walkSheetsText.tsx';
 import { labelToShow } from '../walk/walkState.ts';
 import type { ReadStop } from './photosReadState.ts';
 

@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../context.ts';
+import { TEXT } from '../drafts/draftKind.ts';
 import { count } from '../home/homeWords.ts';
 import { Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -18,9 +19,9 @@ export default function MakePlan({ audit }: { audit: string }) {
   const state = useSignal<{ type: 'asking' } | { type: 'saving' } | { type: 'failed'; why: string }>({
     type: 'asking',
   });
-  const key = `make-plan:${audit}`;
+  const key = `make-plan:${audit}` as const;
   useEffect(() => {
-    void services.draft<string>(key).then((kept) => {
+    void services.draft(key, TEXT).then((kept) => {
       if (kept && name.peek() === '') name.value = kept;
     });
   }, [key]);
@@ -113,7 +114,7 @@ export default function MakePlan({ audit }: { audit: string }) {
           hint="Left blank, it is called as shown."
           onInput={(text) => {
             name.value = text;
-            services.saveDraft(key, text);
+            void services.saveDraft(key, text, TEXT);
           }}
         />
       </div>

@@ -4,6 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { stripOf } from '../../core/report/walk/twinsView.ts';
 import { useServices } from '../context.ts';
+import { STRIPS } from '../drafts/deskDrafts.ts';
 import { timeToWords } from '../home/homeWords.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -23,7 +24,7 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
   const services = useServices();
   const printed = useSignal<PrintedStrip[]>([]);
   useEffect(() => {
-    void services.draft<PrintedStrip[]>(STRIPS_KEY).then((kept) => {
+    void services.draft(STRIPS_KEY, STRIPS).then((kept) => {
       printed.value = kept ?? [];
     });
   }, []);
@@ -31,7 +32,7 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
   const toPaper = () => {
     print();
     printed.value = withPrinted(printed.value, { first: from, count, at: services.now() });
-    services.saveDraft(STRIPS_KEY, printed.value);
+    void services.saveDraft(STRIPS_KEY, printed.value, STRIPS);
   };
   return (
     <Screen

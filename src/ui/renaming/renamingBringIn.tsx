@@ -7,6 +7,7 @@ import { renamesToEvents } from '../../core/renaming/renamingCheck.ts';
 import { type RenamesRead, readRenames } from '../../core/renaming/renamingRead.ts';
 import type { RenamingView } from '../../core/report/renamingView.ts';
 import { useServices } from '../context.ts';
+import { RENAMING } from '../drafts/deskDrafts.ts';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
@@ -34,7 +35,7 @@ export function BringInNames(props: {
 }) {
   const services = useServices();
   const { audit } = props.view;
-  const key = `renaming:${audit}`;
+  const key = `renaming:${audit}` as const;
   const draft = useSignal<Draft>(NEW_DRAFT);
   const rows = useSignal<CheckedPair[] | null>(null);
   const trouble = useSignal<{ what: string; where: string | null; todo: string } | null>(null);
@@ -43,7 +44,7 @@ export function BringInNames(props: {
 
   const set = (change: Partial<Draft>) => {
     draft.value = { ...draft.value, ...change };
-    services.saveDraft(key, draft.value);
+    void services.saveDraft(key, draft.value, RENAMING);
   };
   async function check(next: Pick<Draft, 'read' | 'answers'>): Promise<void> {
     rows.value = next.read
@@ -51,7 +52,7 @@ export function BringInNames(props: {
       : null;
   }
   useEffect(() => {
-    void services.draft<Draft>(key).then(async (kept) => {
+    void services.draft(key, RENAMING).then(async (kept) => {
       if (!kept) return;
       draft.value = { ...NEW_DRAFT, ...kept };
       await check(draft.value);

@@ -3,17 +3,18 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { RenameLine } from '../../core/report/renamingView.ts';
 import { useServices } from '../context.ts';
+import { TEXT } from '../drafts/draftKind.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { Pair } from './renamingPair.tsx';
 
 export function HandOver(props: { audit: string; lines: readonly RenameLine[]; onClose: () => void }) {
   const services = useServices();
-  const key = `renaming-over:${props.audit}`;
+  const key = `renaming-over:${props.audit}` as const;
   const words = useSignal('');
   const wrong = useSignal<string | null>(null);
   useEffect(() => {
-    void services.draft<string>(key).then((kept) => {
+    void services.draft(key, TEXT).then((kept) => {
       if (kept && words.peek() === '') words.value = kept;
     });
   }, []);
@@ -60,7 +61,7 @@ export function HandOver(props: { audit: string; lines: readonly RenameLine[]; o
         onInput={(text) => {
           words.value = text;
           wrong.value = null;
-          services.saveDraft(key, text);
+          void services.saveDraft(key, text, TEXT);
         }}
       />
     </Dialog>

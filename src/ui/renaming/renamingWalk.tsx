@@ -6,6 +6,7 @@ import type { JackRename } from '../../core/report/walk/walkRenaming.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { halfToWords } from '../../core/report/words/renamingWords.ts';
 import { useServices } from '../context.ts';
+import { FLAG } from '../drafts/draftKind.ts';
 import { PlainButton } from '../parts/form.tsx';
 import type { CellProps } from '../parts/frame.tsx';
 import { CableLabel } from '../parts/label.tsx';
@@ -145,9 +146,9 @@ async function meant(flow: WalkFlow, view: WalkView, here: JackRename, cable: st
 function Tired({ audit }: { audit: string }) {
   const services = useServices();
   const shown = useSignal(false);
-  const key = `tired:${audit}`;
+  const key = `tired:${audit}` as const;
   useEffect(() => {
-    void services.draft<boolean>(key).then((told) => {
+    void services.draft(key, FLAG).then((told) => {
       shown.value = told !== true;
     });
   }, []);
@@ -158,7 +159,7 @@ function Tired({ audit }: { audit: string }) {
       <PlainButton
         onPress={() => {
           shown.value = false;
-          services.saveDraft(key, true);
+          void services.saveDraft(key, true, FLAG);
         }}
       >
         Read

@@ -6,6 +6,7 @@ import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import { coverageToWords } from '../../core/report/words/reportSentences.ts';
 import { number } from '../../core/report/words/words.ts';
 import { useServices } from '../context.ts';
+import { TEXT } from '../drafts/draftKind.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { HalfDoneGuard, useLeftHalfDone } from '../renaming/renamingGuard.tsx';
@@ -24,12 +25,12 @@ export function stillOpen({ coverage: c, lines }: Pick<Reconciliation, 'coverage
 export function CloseAudit(props: { report: Reconciliation; onClose: () => void }) {
   const services = useServices();
   const { report } = props;
-  const key = `close ${report.audit}`;
+  const key = `close ${report.audit}` as const;
   const remark = useSignal('');
   const failed = useSignal<string | null>(null);
   const busy = useSignal(false);
   useEffect(() => {
-    void services.draft<string>(key).then((kept) => {
+    void services.draft(key, TEXT).then((kept) => {
       if (kept && remark.peek() === '') remark.value = kept;
     });
   }, [key]);
@@ -88,7 +89,7 @@ export function CloseAudit(props: { report: Reconciliation; onClose: () => void 
         value={remark.value}
         onInput={(text) => {
           remark.value = text;
-          services.saveDraft(key, text);
+          void services.saveDraft(key, text, TEXT);
         }}
       />
       {failed.value !== null && (

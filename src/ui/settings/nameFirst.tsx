@@ -3,10 +3,11 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useServices } from '../context.ts';
+import { useDraft } from '../drafts/useDraft.ts';
+import { NAME_LATER, NAME_TYPED } from '../drafts/workDrafts.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { go } from '../router.ts';
-import { useDraft } from '../useDraft.ts';
 
 const PUT_OFF = 'name-later';
 interface PutOff {
@@ -30,7 +31,7 @@ export function useNameless(audit: string): Nameless | null {
   useEffect(() => {
     // A phone with a name is asked nothing, and reads nothing for it either.
     if (hasName) return;
-    void services.draft<PutOff>(PUT_OFF).then((put) => {
+    void services.draft(PUT_OFF, NAME_LATER).then((put) => {
       kept.value = put;
     });
   }, [hasName, audit]);
@@ -41,7 +42,7 @@ export function useNameless(audit: string): Nameless | null {
     mayWait: put === null,
     putOff: () => {
       kept.value = { audit, at: services.now() };
-      services.saveDraft(PUT_OFF, kept.value);
+      void services.saveDraft(PUT_OFF, kept.value, NAME_LATER);
     },
   };
 }
@@ -54,7 +55,7 @@ export function NameFirst({ audit }: { audit: string }) {
 
 export function NameDialog({ nameless, close }: { nameless: Nameless; close: () => void }) {
   const services = useServices();
-  const { now: d, set, drop } = useDraft('name-typed', { name: '' });
+  const { now: d, set, drop } = useDraft('name-typed', NAME_TYPED, { name: '' });
   const name = d.name.trim();
   const leave = () => {
     if (nameless.mayWait) nameless.putOff();

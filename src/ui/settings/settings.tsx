@@ -2,6 +2,7 @@
 // that the name typed here signs what is recorded next.
 import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
+import { AsideSection } from '../drafts/draftsAside.tsx';
 import { bytesToWords } from '../home/homeWords.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen } from '../parts/frame.tsx';
@@ -86,6 +87,7 @@ export default function Settings() {
           <p>In a tab, iOS clears it after some days without a visit. Put the app on the home screen before a walk.</p>
         )}
       </div>
+      <AsideSection services={services} />
       <SectionHead strong title="Version" />
       <div class="desk-part">
         <p class="ident">{services.update.version}</p>

@@ -4,6 +4,8 @@ import { useSignal } from '@preact/signals';
 import { signalWords } from '../../core/report/words/words.ts';
 import { LEFT_IS, type SiteRules, USUAL_RULES } from '../../core/schedule/desk/siteRules.ts';
 import { useAsked, useServices } from '../context.ts';
+import { useDraft } from '../drafts/useDraft.ts';
+import { SITE_RULES } from '../drafts/workDrafts.ts';
 import { timeToWords } from '../home/homeWords.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -11,7 +13,6 @@ import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
-import { useDraft } from '../useDraft.ts';
 import {
   addException,
   addMeeting,
@@ -40,7 +41,7 @@ export default function SiteRulesScreen() {
     now: draft,
     set: save,
     drop,
-  } = useDraft('site-rules', {
+  } = useDraft('site-rules', SITE_RULES, {
     edited: null as SiteRules | null,
     typed: NOTHING_TYPED,
   });
@@ -52,9 +53,8 @@ export default function SiteRulesScreen() {
     return <NoAnswer title="The station’s rules" asked={asked} missing="The rules are not on this phone." />;
 
   const { rules: kept, set } = asked.value;
-  // A draft of an older build may lack what is new.
   const rules: SiteRules = { ...USUAL_RULES, ...(draft.edited ?? kept) };
-  const typed: Typed = { ...NOTHING_TYPED, ...draft.typed };
+  const { typed } = draft;
   const change = (part: Partial<SiteRules>) => save({ edited: { ...rules, ...part } });
   const type = (part: Partial<Typed>) => save({ typed: { ...typed, ...part } });
   const add = (at: string, added: ReturnType<typeof addException>, clear: Partial<Typed>) => {

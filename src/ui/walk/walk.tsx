@@ -5,6 +5,7 @@ import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { busy, useAsked, useServices } from '../context.ts';
 import { PartOver } from '../describe/partOver.tsx';
+import { PHOTO_AT } from '../drafts/walkDrafts.ts';
 import { hasSound } from '../feel/settings.ts';
 import { SoundToggle } from '../feel/soundBar.tsx';
 import { type Feel, useFeel } from '../feel/useFeel.ts';
@@ -201,7 +202,7 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const services = useServices();
   const photo = useSignal<PhotoAt | null>(null);
   useEffect(() => {
-    void services.draft<PhotoAt>(`photo:${flow.audit}`).then((kept) => {
+    void services.draft(`photo:${flow.audit}`, PHOTO_AT).then((kept) => {
       photo.value = kept;
     });
   }, []);

@@ -7,6 +7,7 @@ import type { CameraChoice } from '../../scan/cameraStream.ts';
 import type { Reading, ScanFailure, ScannerState } from '../../scan/scanner.ts';
 import type { Wedge } from '../../scan/wedge.ts';
 import { useServices } from '../context.ts';
+import { FLAG } from '../drafts/draftKind.ts';
 import { createRest } from '../feel/rest.ts';
 import { feelOf } from '../feel/settings.ts';
 import type { WakeState } from '../feel/wakeLock.ts';
@@ -133,7 +134,7 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
     if (life.over) return;
     const result = await made.start();
     if (result.type !== 'started') return;
-    services.saveDraft(STARTED, true);
+    void services.saveDraft(STARTED, true, FLAG);
   };
   const halt = async () => {
     taken.value = null;
@@ -190,7 +191,7 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
       );
       await made.start();
     });
-    void mayStart(services.draft<boolean>(STARTED)).then((may) => {
+    void mayStart(services.draft(STARTED, FLAG)).then((may) => {
       if (may && !life.over && !flow.memory.value.paused) void start();
     });
     return () => {

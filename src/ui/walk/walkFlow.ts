@@ -6,6 +6,7 @@ import { isJack } from '../../core/plan/identity.ts';
 import { MAX_LABEL } from '../../core/record/events.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
+import { WALK } from '../drafts/walkDrafts.ts';
 import { createRenaming, type LabelDone } from '../renaming/renamingFlow.ts';
 import type { Services } from '../services.ts';
 import { twinOnto } from './sheets/twinFlow.ts';
@@ -38,7 +39,6 @@ import {
 export type { WalkFlow } from './walkFlowType.ts';
 
 export function createFlow(services: Services, audit: string, onPlace: (place: string) => void): WalkFlow {
-  const draftKey = walkDraft(audit);
   const memory = signal<WalkMemory>(NEW_MEMORY);
   const view = signal<WalkView | null | 'loading'>('loading');
   const verdict = signal<Verdict | null>(null);
@@ -75,7 +75,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   }
   function remember(next: WalkMemory): void {
     memory.value = { ...next, at: services.now() };
-    services.saveDraft(draftKey, memory.value);
+    void services.saveDraft(walkDraft(audit), memory.value, WALK);
   }
   function shown(): WalkView | null {
     return view.value === 'loading' ? null : view.value;
@@ -245,10 +245,10 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     lastRead,
     failed,
     async begin(place) {
-      const kept = await services.draft<WalkMemory>(draftKey);
-      const before = await withCutOff(services, audit, resumed({ ...NEW_MEMORY, ...kept }, services.now()));
+      const kept = await services.draft(walkDraft(audit), WALK);
+      const before = await withCutOff(services, audit, resumed(kept ?? NEW_MEMORY, services.now()));
       memory.value = { ...before, place: placeToResume(before, place) };
-      if (memory.value.place !== before.place) services.saveDraft(draftKey, memory.value);
+      if (memory.value.place !== before.place) void services.saveDraft(walkDraft(audit), memory.value, WALK);
       await tellWay(services, audit);
       await refresh();
       sheet.value = before.asked ?? null;

@@ -2,6 +2,9 @@
 // photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
 
 import { LONG_SIDE_WHOLE } from '../../core/report/photoMarks.ts';
+import { FLAG } from '../drafts/draftKind.ts';
+import type { KeyOf } from '../drafts/draftNames.ts';
+import { PHOTO_AT } from '../drafts/walkDrafts.ts';
 import { mediaFailureToMessage } from '../messages.ts';
 import type { MediaFailure, Services } from '../services.ts';
 import type { PhotoAt } from './sheets/walkSheet.ts';
@@ -18,12 +21,12 @@ export function roomWords(nearlyFull: boolean): string {
 }
 
 /** Whether the words about what photos may show were read in this audit on this phone. */
-export function cautionKey(audit: string): string {
+export function cautionKey(audit: string): KeyOf<'photo-caution'> {
   return `photo-caution:${audit}`;
 }
 
 /** What was begun is written down, so that a kill in the middle is told at the next start. */
-export function photoDraft(audit: string): string {
+export function photoDraft(audit: string): KeyOf<'photo'> {
   return `photo:${audit}`;
 }
 
@@ -37,7 +40,7 @@ export async function takePhoto(
   at: PhotoAt,
   read = false,
 ): Promise<void> {
-  if (!read && (await services.draft<boolean>(cautionKey(flow.audit))) !== true) {
+  if (!read && (await services.draft(cautionKey(flow.audit), FLAG)) !== true) {
     flow.sheet.value = { type: 'photo-caution', ...at };
     return;
   }
@@ -49,7 +52,7 @@ export async function takePhoto(
     return;
   }
   waiting.set(flow, (waiting.get(flow) ?? 0) + 1);
-  services.saveDraft(photoDraft(flow.audit), at);
+  void services.saveDraft(photoDraft(flow.audit), at, PHOTO_AT);
   try {
     const picture = await scanner.takePhoto(at.whole ? LONG_SIDE_WHOLE : undefined);
     if (picture.type === 'picture') await keepPhoto(services, flow, picture.blob, at);

@@ -3,25 +3,26 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../context.ts';
+import { TEXT } from '../drafts/draftKind.ts';
+import { useDraftText } from '../drafts/useDraft.ts';
 import { timeToWords } from '../home/homeWords.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import { useDraftText } from './sheets/walkSheetsText.tsx';
 import type { SheetProps } from './walkSheetProps.ts';
 import type { Said } from './walkState.ts';
 import { labelToShow } from './walkState.ts';
 
 export function RadioSheet({ flow, close }: SheetProps) {
   const services = useServices();
-  const key = `radio:${flow.audit}`;
+  const key = `radio:${flow.audit}` as const;
   const helper = useSignal<string | null>(null);
   const name = useSignal('');
   const skipped = useSignal<string[]>([]);
   const other = useDraftText(`radio-label:${flow.audit}`);
   useEffect(() => {
-    void services.draft<string>(key).then((kept) => {
+    void services.draft(key, TEXT).then((kept) => {
       if (kept) helper.value = kept;
     });
   }, [key]);
@@ -43,7 +44,7 @@ export function RadioSheet({ flow, close }: SheetProps) {
               disabled: named === '',
               onPress: () => {
                 helper.value = named;
-                services.saveDraft(key, named);
+                void services.saveDraft(key, named, TEXT);
               },
             },
           ],

@@ -4,11 +4,11 @@ import type { Signal } from '@preact/signals';
 import { isJack, unitOf } from '../../core/plan/identity.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import type { Services } from '../services.ts';
-import type { Sheet } from './sheets/walkSheet.ts';
+import type { OwedSheet, Sheet } from './sheets/walkSheet.ts';
 import { afterSighting, type WalkMemory } from './walkState.ts';
 
-/** Questions on which something waits that was said already. */
-const OWED: ReadonlySet<Sheet['type']> = new Set(['candidates', 'unlikely', 'earlier']);
+const OWED: ReadonlySet<Sheet['type']> = new Set<OwedSheet['type']>(['candidates', 'unlikely', 'earlier']);
+const isOwed = (sheet: Sheet): sheet is OwedSheet => OWED.has(sheet.type);
 
 /** Writes such a question down for as long as it is open. */
 export function keepAsked(
@@ -17,7 +17,7 @@ export function keepAsked(
   remember: (next: WalkMemory) => void,
 ): void {
   sheet.subscribe((open) => {
-    const asked = open && OWED.has(open.type) ? open : null;
+    const asked = open && isOwed(open) ? open : null;
     if ((memory.peek().asked ?? null) !== asked) remember({ ...memory.peek(), asked });
   });
 }

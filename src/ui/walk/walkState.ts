@@ -4,8 +4,10 @@ import type { Payload, Plug, State, Withdrawal } from '../../core/record/events.
 import type { StatementKind } from '../../core/report/walk/statementsAt.ts';
 import type { JackView, WalkView } from '../../core/report/walk/walkView.ts';
 import { hiddenShown } from '../bidi.ts';
+import type { KeyOf } from '../drafts/draftNames.ts';
+import { WALK } from '../drafts/walkDrafts.ts';
 import type { Services } from '../services.ts';
-import type { Sheet } from './sheets/walkSheet.ts';
+import type { OwedSheet } from './sheets/walkSheet.ts';
 import type { By, Earlier, Sighting } from './walkSaid.ts';
 
 /** One thing that was said on this page, and where to go back to when it is taken back. */
@@ -47,7 +49,7 @@ export interface WalkMemory {
   /** Jacks where a temporary number was offered and put off: not asked again before the walk is resumed. */
   notNow?: string[];
   /** A question on which something said waits: it is asked again after a restart, or what was said would be lost. */
-  asked?: Sheet | null;
+  asked?: OwedSheet | null;
   /** Places where hands were at work: what is said of them next is as left, and stands beside what was found. */
   worked?: string[];
   /** When it was last written. */
@@ -195,20 +197,20 @@ export async function noteAct(
   event: string,
   words: string,
 ): Promise<void> {
-  const kept = { ...NEW_MEMORY, ...(await services.draft<WalkMemory>(walkDraft(audit))) };
+  const kept = { ...NEW_MEMORY, ...(await services.draft(walkDraft(audit), WALK)) };
   const act: Act = { event, kind: 'described', places: [], back: kept.place ?? '', words };
-  services.saveDraft(walkDraft(audit), afterAct(kept, act));
+  void services.saveDraft(walkDraft(audit), afterAct(kept, act), WALK);
 }
 
 /** Name of the draft that a walk is kept under. */
 /** Hands were at work at these places: looks of before are another visit's, and the next ones are as left. */
 export async function noteWork(services: Services, audit: string, places: readonly string[]): Promise<void> {
-  const kept = { ...NEW_MEMORY, ...(await services.draft<WalkMemory>(walkDraft(audit))) };
+  const kept = { ...NEW_MEMORY, ...(await services.draft(walkDraft(audit), WALK)) };
   const worked = [...new Set([...(kept.worked ?? []), ...places])];
-  services.saveDraft(walkDraft(audit), { ...kept, visit: null, worked });
+  void services.saveDraft(walkDraft(audit), { ...kept, visit: null, worked }, WALK);
 }
 
-export function walkDraft(audit: string): string {
+export function walkDraft(audit: string): KeyOf<'walk'> {
   return `walk:${audit}`;
 }
 

@@ -1,6 +1,7 @@
 // A page with a store and nothing else: what store.test.ts reaches from outside. No logic of its own.
 import { type Commands, createCommands } from '../../../src/store/commands.ts';
 import { openStation, type StationStore } from '../../../src/store/database.ts';
+import { createDrafts } from '../../../src/store/drafts.ts';
 import { readEvents } from '../../../src/store/queries.ts';
 import type { PreparedPhoto } from '../../../src/wire/photo.ts';
 import { preparePhoto } from '../../../src/workers/photoPrepare.ts';
@@ -41,6 +42,11 @@ async function start(): Promise<StorePage> {
     zone: (at) => -new Date(at).getTimezoneOffset(),
     newId: () => crypto.randomUUID(),
   });
+  const drafts = createDrafts(
+    store,
+    () => Date.now(),
+    () => crypto.randomUUID(),
+  );
   const heard: string[] = [];
   commands.onElsewhere((texts) => heard.push(...texts));
   const look = async <T>(query: Parameters<typeof store.run<T>>[0]): Promise<T> => {
@@ -68,7 +74,7 @@ async function start(): Promise<StorePage> {
     unsaved: () => commands.unsavedCount.current(),
     retry: commands.retry,
     outboxKeys: async () => (await look((db) => db.outbox.toCollection().primaryKeys())).map(String),
-    saveDraft: async (value) => void (await commands.saveDraft('walk', value)),
+    saveDraft: async (value) => void (await drafts.save('walk', value, 1)),
     draft: async () => (await look((db) => db.drafts.get('walk')))?.value,
     addPhoto: async (size) => {
       // Noise, since the browser may store what repeats in less room.

@@ -1,8 +1,10 @@
 // The auditor's own slip put right and undo, over a real record. Facts of the slip: scenario 1 of the project's own
 // field scenarios (invented).
+
 import { describe, expect, it } from 'vitest';
 import { USUAL_WAY } from '../../../src/core/report/walk/walkOrder.ts';
 import { jacketsByPlace } from '../../../src/core/rules/jackets.ts';
+import { WAY } from '../../../src/ui/drafts/walkDrafts.ts';
 import type { WalkFlow } from '../../../src/ui/walk/walkFlowType.ts';
 import { noteAct } from '../../../src/ui/walk/walkState.ts';
 import { at, planOf, started } from '../../core/record/build.ts';
@@ -131,7 +133,7 @@ describe('the auditor’s own slip over twelve jacks (scenario 1)', () => {
   it('is recognised from the right to the left too', async () => {
     const walk = walkStation(plan, started());
     const flow = walk.flow();
-    walk.services.saveDraft('way:a', { ...USUAL_WAY, jacks: 'right-left' });
+    walk.services.saveDraft('way:a', { ...USUAL_WAY, jacks: 'right-left' }, WAY);
     await flow.begin(at('SW1 P12'));
     // P09's cable is passed over: 1108 is said at P09, 1107 at P08.
     for (const label of ['1112', '1111', '1110', '1108', '1107']) await flow.sayLabel(label, 'camera');

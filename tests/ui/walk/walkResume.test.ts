@@ -1,5 +1,7 @@
 // A page that ends between a statement's writing and its draft: the statement stands, and so does its undo. Data invented.
+
 import { expect, it } from 'vitest';
+import { WALK } from '../../../src/ui/drafts/walkDrafts.ts';
 import { NEW_MEMORY, walkDraft } from '../../../src/ui/walk/walkState.ts';
 import { at, planOf, started } from '../../core/record/build.ts';
 import { walkStation } from './walkStation.ts';
@@ -16,7 +18,7 @@ it('what this phone said after its last draft can be undone after a restart, and
   await first.sayLabel('1001', 'tapped');
   // The disk has the statement; what the page wanted to remember of it is lost with the page.
   const before = { ...NEW_MEMORY, place: at('SW1 P01'), at: walk.services.now() - 500 };
-  walk.services.saveDraft(walkDraft('a'), before);
+  walk.services.saveDraft(walkDraft('a'), before, WALK);
   walk.add('sighting', { ...(walk.recorded[0]!.payload as object), places: [at('SW1 P02')] }, { log: 'another' });
 
   const second = walk.flow();

@@ -3,13 +3,14 @@
 import { useSignal } from '@preact/signals';
 import { textToMark } from '../../../core/rules/jackets.ts';
 import { useAsked, useServices } from '../../context.ts';
+import { useDraftText } from '../../drafts/useDraft.ts';
 import { timeToWords } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Choice, Field } from '../../parts/form.tsx';
 import { Row } from '../../parts/rows.tsx';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
-import { placeOf, useDraftText } from './walkSheetsText.tsx';
+import { placeOf } from './walkSheetsText.tsx';
 
 export function JacketSheet({ flow, close }: SheetProps) {
   const services = useServices();

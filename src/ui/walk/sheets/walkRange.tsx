@@ -6,11 +6,12 @@ import type { State } from '../../../core/record/events.ts';
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
 import type { Questions } from '../../../wire/page.ts';
 import { useServices } from '../../context.ts';
+import { useDraft } from '../../drafts/useDraft.ts';
+import { RANGE } from '../../drafts/walkDrafts.ts';
 import { type CellProps, Permission, Plate, Screen, TitleBlock } from '../../parts/frame.tsx';
 import { inNumberOrder } from '../../parts/marks.ts';
 import { SweepFace } from '../../parts/sweep-face.tsx';
 import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol } from '../../parts/symbols.tsx';
-import { useDraft } from '../../useDraft.ts';
 import { permitted } from '../walkFace.tsx';
 import type { WalkFlow } from '../walkFlowType.ts';
 import { type RangeState, rangeToSentence, touchRange } from '../walkRangeState.ts';
@@ -30,13 +31,13 @@ interface RangeDraft {
   state: RowState;
 }
 const NOTHING_CHOSEN: RangeDraft = { unit: '', range: { first: null, last: null, without: [] }, state: 'empty' };
-const rangeDraft = (audit: string) => `range:${audit}`;
+const rangeDraft = (audit: string) => `range:${audit}` as const;
 
 /** Opens a row again that was half chosen when the page ended. */
 export function useRangeResumed(flow: WalkFlow, view: WalkView): void {
   const services = useServices();
   useEffect(() => {
-    void services.draft<RangeDraft>(rangeDraft(flow.audit)).then((kept) => {
+    void services.draft(rangeDraft(flow.audit), RANGE).then((kept) => {
       if (kept?.unit === view.unit.id && flow.sheet.peek() === null) flow.mode.value = 'range';
     });
   }, []);
@@ -44,7 +45,7 @@ export function useRangeResumed(flow: WalkFlow, view: WalkView): void {
 
 export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const services = useServices();
-  const { now: draft, set, drop } = useDraft<RangeDraft>(rangeDraft(flow.audit), NOTHING_CHOSEN);
+  const { now: draft, set, drop } = useDraft<RangeDraft>(rangeDraft(flow.audit), RANGE, NOTHING_CHOSEN);
   const mine = draft.unit === view.unit.id ? draft : NOTHING_CHOSEN;
   const range = { value: mine.range };
   const state = { value: mine.state };

@@ -48,3 +48,6 @@ export type Sheet =
   | ({ type: 'note' | 'photo' } & PhotoAt)
   | PhotoSheetState
   | { type: 'name' | 'camera' | 'permission' | 'finish' };
+
+/** Questions on which something waits that was said already. */
+export type OwedSheet = Extract<Sheet, { type: 'candidates' | 'unlikely' | 'earlier' }>;

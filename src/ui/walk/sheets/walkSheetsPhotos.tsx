@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { PhotoView } from '../../../core/report/photosView.ts';
 import { useAsked, useServices } from '../../context.ts';
+import { FLAG } from '../../drafts/draftKind.ts';
 import { count, timeToWords } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Row } from '../../parts/rows.tsx';
@@ -40,7 +41,7 @@ function CautionSheet({ flow, camera, close, sheet }: SheetProps & { sheet: Phot
                 primary: true,
                 share: 2,
                 onPress: () => {
-                  services.saveDraft(cautionKey(flow.audit), true);
+                  void services.saveDraft(cautionKey(flow.audit), true, FLAG);
                   close();
                   void takePhoto(services, flow, camera, { place, words, whole }, true);
                 },

@@ -4,12 +4,13 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { looseToPlace, slotToPlace } from '../../../core/plan/identity.ts';
 import { useAsked, useServices } from '../../context.ts';
+import { useDraftText } from '../../drafts/useDraft.ts';
+import { PHOTO_AT } from '../../drafts/walkDrafts.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field } from '../../parts/form.tsx';
 import { keepPhoto, photoDraft } from '../walkPhoto.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import type { PhotoAt } from './walkSheet.ts';
-import { useDraftText } from './walkSheetsText.tsx';
 
 export function LooseSheet({ flow, close }: SheetProps) {
   const where = useDraftText(`loose-where:${flow.audit}`);
@@ -108,7 +109,7 @@ export function PhotoSheet({ flow, close, at }: SheetProps & { at: PhotoAt }) {
   const wrong = useSignal<string | null>(null);
   const { place, words, whole } = at;
   useEffect(() => {
-    services.saveDraft(photoDraft(flow.audit), { place, words, ...(whole ? { whole } : {}) });
+    void services.saveDraft(photoDraft(flow.audit), { place, words, ...(whole ? { whole } : {}) }, PHOTO_AT);
   }, []);
   const drop = () => void services.dropDraft(photoDraft(flow.audit));
   const take = async (file: File | undefined) => {

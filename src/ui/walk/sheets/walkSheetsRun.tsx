@@ -3,6 +3,7 @@
 import { useSignal } from '@preact/signals';
 import { PERMISSIONS, type Permission } from '../../../core/record/events.ts';
 import { useAsked, useServices } from '../../context.ts';
+import { useDraftText } from '../../drafts/useDraft.ts';
 import { count } from '../../home/homeWords.ts';
 import { PERMISSION_WORDS } from '../../home/startDraft.ts';
 import { type Message, saveFailureToMessage } from '../../messages.ts';
@@ -12,7 +13,6 @@ import { ErrorBox, Row } from '../../parts/rows.tsx';
 import { HalfDoneGuard, useLeftHalfDone } from '../../renaming/renamingGuard.tsx';
 import { go } from '../../router.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
-import { useDraftText } from './walkSheetsText.tsx';
 import { TwinsLeft } from './walkTwins.tsx';
 
 export function PermissionSheet({ flow, close }: SheetProps) {

@@ -1,8 +1,7 @@
 // Sheets that are typed into: a label, the characters of a worn one, a note, a setting off the unit's page. Every one
 // keeps a draft as typed, and none corrects what was typed.
-import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import { useAsked, useServices } from '../../context.ts';
+import { useDraftText } from '../../drafts/useDraft.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field, PlainButton } from '../../parts/form.tsx';
 import { Row } from '../../parts/rows.tsx';
@@ -18,28 +17,6 @@ export function placeOf(flow: WalkFlow): { place: string; words: string; unit: s
     words: `${view.unit.label} ${view.current.jack}`,
     unit: view.unit.id,
     unitLabel: view.unit.label,
-  };
-}
-
-/**
- * A text that survives the phone being put away in the middle of a word. It is dropped only once what it became is
- * kept, so that a kill between the two loses neither.
- */
-export function useDraftText(key: string): { text: string; set: (text: string) => void; drop: () => void } {
-  const services = useServices();
-  const text = useSignal('');
-  useEffect(() => {
-    void services.draft<string>(key).then((kept) => {
-      if (kept && text.value === '') text.value = kept;
-    });
-  }, [key]);
-  return {
-    text: text.value,
-    set: (next) => {
-      text.value = next;
-      services.saveDraft(key, next);
-    },
-    drop: () => void services.dropDraft(key),
   };
 }
 

@@ -3,6 +3,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { useServices } from '../../context.ts';
+import type { KeyOf } from '../../drafts/draftNames.ts';
+import { VOICE_AT } from '../../drafts/walkDrafts.ts';
 import { mediaFailureToMessage, voiceFailureToMessage } from '../../messages.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { PlainButton } from '../../parts/form.tsx';
@@ -19,7 +21,7 @@ export function VoiceCut({ flow }: { flow: WalkFlow }) {
   const services = useServices();
   const cut = useSignal<{ place: string | null; words: string } | null>(null);
   useEffect(() => {
-    void services.draft<{ place: string | null; words: string }>(voiceDraft(flow.audit)).then((kept) => {
+    void services.draft(voiceDraft(flow.audit), VOICE_AT).then((kept) => {
       cut.value = kept;
     });
   }, []);
@@ -45,7 +47,7 @@ export function VoiceCut({ flow }: { flow: WalkFlow }) {
   );
 }
 
-function voiceDraft(audit: string): string {
+function voiceDraft(audit: string): KeyOf<'voice'> {
   return `voice:${audit}`;
 }
 
@@ -130,7 +132,7 @@ export function VoiceSheet({
       await camera.stop();
     }
     if (flow.memory.peek().paused) return;
-    services.saveDraft(draft, { place, words });
+    void services.saveDraft(draft, { place, words }, VOICE_AT);
     await voice.start();
     // Refused: then nothing was begun either.
     if (voice.state.peek().type === 'failed') void services.dropDraft(draft);

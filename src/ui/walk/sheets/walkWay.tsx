@@ -3,25 +3,26 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { USUAL_WAY, type WalkOrder } from '../../../core/report/walk/walkOrder.ts';
 import { useServices } from '../../context.ts';
+import { WAY } from '../../drafts/walkDrafts.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Choice } from '../../parts/form.tsx';
 import type { Services } from '../../services.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 
-const keyOf = (audit: string) => `way:${audit}`;
+const keyOf = (audit: string) => `way:${audit}` as const;
 
 /** Tells the record the way that was chosen before; the usual one needs no word. */
 export async function tellWay(services: Services, audit: string): Promise<void> {
-  const kept = await services.draft<WalkOrder>(keyOf(audit));
+  const kept = await services.draft(keyOf(audit), WAY);
   if (kept) await services.ask('way', { audit, way: { ...USUAL_WAY, ...kept } });
 }
 
 /** Changes the way of this phone's walk from the jack in hand on, and keeps it. */
 export async function changeWay(services: Services, flow: WalkFlow, change: Partial<WalkOrder>): Promise<WalkOrder> {
-  const kept = await services.draft<WalkOrder>(keyOf(flow.audit));
+  const kept = await services.draft(keyOf(flow.audit), WAY);
   const way = { ...USUAL_WAY, ...kept, ...change };
-  services.saveDraft(keyOf(flow.audit), way);
+  void services.saveDraft(keyOf(flow.audit), way, WAY);
   await services.ask('way', { audit: flow.audit, way });
   await flow.refresh();
   return way;
@@ -31,7 +32,7 @@ export function WaySheet({ flow, close }: SheetProps) {
   const services = useServices();
   const way = useSignal<WalkOrder>(USUAL_WAY);
   useEffect(() => {
-    void services.draft<WalkOrder>(keyOf(flow.audit)).then((kept) => {
+    void services.draft(keyOf(flow.audit), WAY).then((kept) => {
       if (kept) way.value = { ...USUAL_WAY, ...kept };
     });
   }, []);
