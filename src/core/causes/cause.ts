@@ -1,6 +1,7 @@
 // One explanation for several differences: its kinds, how sure it is, what it rests on, what it predicts. How each kind
 // is recognised stands in the files beside this one.
 
+import type { CableId, EventId, PlaceId, UnitId } from '../plan/identity.ts';
 import type { Occasion } from '../record/events.ts';
 import type { JudgedEvidence, JudgementWord } from '../record/judgedEvents.ts';
 import type { Severity } from '../trade/kinds.ts';
@@ -40,13 +41,13 @@ export type Certainty = 'confirmed' | 'probable' | 'possible' | 'unknown';
 
 /** What would be seen at a place if the story is true: a label, or nothing (null). */
 export interface Prediction {
-  place: string;
+  place: PlaceId;
   label: string | null;
 }
 
 /** What a look at a place would have to tell, under each story that is open. */
 export interface NextLook {
-  place: string;
+  place: PlaceId;
   how: LookHow;
   expect: { kind: CauseKind; words: string }[];
 }
@@ -57,7 +58,7 @@ export type LookHow = (typeof LOOK_HOWS)[number];
 /** What one person said about a cause, and nobody took back. */
 export interface Judgement {
   /** The event that says it; withdrawing that takes it back. */
-  event: string;
+  event: EventId;
   /** Key of the cause it was said about, and its words then. */
   cause: string;
   about: string;
@@ -87,9 +88,9 @@ export type Story =
   | { kind: 'row-shifted'; offset: number }
   | { kind: 'hand-slipped' }
   /** Unit ids. */
-  | { kind: 'row-mirrored'; unit: string }
-  | { kind: 'odd-even-exchanged'; unit: string }
-  | { kind: 'groups-exchanged'; of: { type: 'jacks'; unit: string } | { type: 'tips'; cable: string; tips: string[] } }
+  | { kind: 'row-mirrored'; unit: UnitId }
+  | { kind: 'odd-even-exchanged'; unit: UnitId }
+  | { kind: 'groups-exchanged'; of: { type: 'jacks'; unit: UnitId } | { type: 'tips'; cable: CableId; tips: string[] } }
   | { kind: 'unit-moved'; rightJacks: number }
   | { kind: 'unit-replaced' }
   /** Unit ids where jacks told it, null where their rack positions did. */
@@ -97,13 +98,13 @@ export type Story =
   | { kind: 'addresses-exchanged'; setting: string }
   /** The part as its key, or what else they share. */
   | { kind: 'shared-part'; part: string }
-  | { kind: 'hop-not-on-sheet'; panels: string[] }
+  | { kind: 'hop-not-on-sheet'; panels: UnitId[] }
   | { kind: 'normal-bypassed' }
-  | { kind: 'group-reversed'; units: string[] }
+  | { kind: 'group-reversed'; units: UnitId[] }
   | { kind: 'sheet-slipped'; rows: [number, number]; offset: number }
   | { kind: 'half-renamed'; rule: RenamingRule }
   | { kind: 'place-renamed'; from: string; to: string }
-  | { kind: 'template-copied'; from: string; to: string }
+  | { kind: 'template-copied'; from: UnitId; to: UnitId }
   | { kind: 'old-cable-left' }
   | { kind: 'bypass-left' }
   | { kind: 'other'; words: string };
@@ -116,7 +117,7 @@ export interface CauseFacts {
   certainty: Certainty;
   /** The worst of what it explains; grouping never lowers a hazard. */
   severity: Severity;
-  places: string[];
+  places: PlaceId[];
   labels: string[];
   /** Ids of the differences it covers, and how many it would have to. */
   explains: string[];
@@ -141,7 +142,7 @@ export type Candidate = Story & CandidateFacts;
 
 export interface CandidateFacts {
   certainty: Certainty;
-  places: string[];
+  places: PlaceId[];
   labels: string[];
   covers: Set<string>;
   against: string[];

@@ -1,6 +1,6 @@
 // What lies between two ends and is not on the sheet: a panel in the run, a cord in a bay, an emergency lead, a part
 // that several cables pass, and cables that were replaced, renamed half way or pulled the other way round.
-import { isLooseEnd, jackOnUnit, placeToParts, unitOf } from '../plan/identity.ts';
+import { isLooseEnd, jackOnUnit, type PlaceId, placeToParts, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
@@ -34,7 +34,7 @@ export function hopCandidates(floor: Floor): Candidate[] {
 }
 
 /** Places that are one hole seen from two sides: front and rear of a panel's jack. */
-function otherSide(place: string): string | null {
+function otherSide(place: PlaceId): PlaceId | null {
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return null;
   const match = /^(.*?)-?(FRONT|REAR)$/.exec(parts.jack);
@@ -46,16 +46,16 @@ function otherSide(place: string): string | null {
  * From one planned end to the other by what was followed, by the label of the cable itself, and through panels. The
  * way must leave the plan: at least one place that is none of its ends. Null when it does not get there.
  */
-export function tracedPath(view: FoldView, cable: Cable): string[] | null {
+export function tracedPath(view: FoldView, cable: Cable): PlaceId[] | null {
   const ends = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
   const [from, to] = ends;
   if (from === undefined || to === undefined || ends.length !== 2) return null;
-  const before = new Map<string, string | null>([[from, null]]);
+  const before = new Map<PlaceId, PlaceId | null>([[from, null]]);
   const queue = [from];
   for (let place = queue.shift(); place !== undefined; place = queue.shift()) {
     if (place === to) {
-      const way: string[] = [];
-      for (let at: string | null = place; at !== null; at = before.get(at) ?? null) way.unshift(at);
+      const way: PlaceId[] = [];
+      for (let at: PlaceId | null = place; at !== null; at = before.get(at) ?? null) way.unshift(at);
       return way.length > 2 ? way : null;
     }
     const side = otherSide(place);
@@ -79,7 +79,7 @@ export function suspectsOf({ index }: FoldView, one: Discrepancy): Cable[] {
 }
 
 /** Units that a way passes between its ends. */
-export function panelsOn(way: readonly string[]): string {
+export function panelsOn(way: readonly PlaceId[]): string {
   return [...new Set(way.slice(1, -1).map(unitOf))].sort().join('\n');
 }
 
@@ -90,7 +90,7 @@ function panels(floor: Floor): Candidate[] {
   for (const one of floor.differences.values()) {
     for (const cable of suspectsOf(view, one)) suspects.add(cable);
   }
-  const byPanels = new Map<string, { cable: Cable; way: string[] }[]>();
+  const byPanels = new Map<string, { cable: Cable; way: PlaceId[] }[]>();
   for (const cable of suspects) {
     const way = tracedPath(view, cable);
     if (!way) continue;
@@ -159,12 +159,12 @@ function cords(floor: Floor): Candidate[] {
 }
 
 /** A lead from one unit to another that leaves out the unit which the plan has between them, with signals that fit. */
-function goesRound(floor: Floor, place: string, far: string): boolean {
+function goesRound(floor: Floor, place: PlaceId, far: PlaceId): boolean {
   const { index } = floor.view;
   if (index.endsAt.has(place) || index.endsAt.has(far)) return false;
   const [a, b] = [factsAt(index, place).signal, factsAt(index, far).signal];
   if (a && b && signalClash(a, b)) return false;
-  const neighbours = (unit: string) =>
+  const neighbours = (unit: UnitId) =>
     new Set(
       (index.jacksOf.get(unit) ?? []).flatMap(({ id }) =>
         (index.endsAt.get(id) ?? []).flatMap(({ cable }) => farPlaces(cable, id).map(unitOf)),
@@ -251,7 +251,7 @@ export function partOf({ view }: Pick<Floor, 'view'>, one: Discrepancy): string 
 
 /** Unknown numbers where the plan has others, all made by one rule: the renaming stopped half way, or the sheet is old. */
 function halfRenamed(floor: Floor): Candidate[] {
-  const byRule = new Map<string, { rule: RenamingRule; ones: { id: string; place: string; label: string }[] }>();
+  const byRule = new Map<string, { rule: RenamingRule; ones: { id: string; place: PlaceId; label: string }[] }>();
   for (const one of floor.differences.values()) {
     const [place = ''] = one.places;
     const found = one.found;

@@ -1,11 +1,12 @@
 // What was solved before and rests on nothing that has changed since: notes which places and cables were asked for, and
 // keeps the answer while all of them are as they were. Knows nothing of causes.
+import type { CableId, PlaceId } from '../plan/identity.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
 import type { Settings } from '../rules/settings.ts';
 
 interface Asked {
-  places: Map<string, number>;
-  cables: Map<string, number>;
+  places: Map<PlaceId, number>;
+  cables: Map<CableId, number>;
   /** Set once a setting was asked for: what it stood for then. */
   settings: unknown;
   /** Something was asked for that is not watched: never kept. */
@@ -20,7 +21,7 @@ export interface Kept<T> {
 /** Answers a question of a view, noting what it rests on. */
 export function keep<T>(fold: Fold, answer: (view: FoldView) => T): Kept<T> {
   const asked: Asked = { places: new Map(), cables: new Map(), settings: null, other: false };
-  const place = (one: string) => asked.places.set(one, fold.stampOfPlace(one));
+  const place = (one: PlaceId) => asked.places.set(one, fold.stampOfPlace(one));
   const unwatched = <R>(given: R): R => {
     asked.other = true;
     return given;

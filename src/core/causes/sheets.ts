@@ -1,5 +1,5 @@
 // Mistakes that are not in the cables: a column of the sheet that slipped by rows, and the auditor who missed a jack.
-import { unitOf } from '../plan/identity.ts';
+import { type PlaceId, unitOf } from '../plan/identity.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Candidate } from './cause.ts';
@@ -22,7 +22,7 @@ interface Step {
   label: string;
   found: string;
   /** Null where the row names no jack for this end. */
-  home: string | null;
+  home: PlaceId | null;
   sheet: string;
   end: string;
   row: number;
@@ -115,7 +115,7 @@ export function slipOf(floor: Floor, shift: Candidate): Candidate | null {
   return { ...shift, kind: 'hand-slipped', certainty: 'possible', severity: 'undecided', against: [] };
 }
 
-function neighbours(view: Floor['view'], run: readonly Displacement[]): string[] {
+function neighbours(view: Floor['view'], run: readonly Displacement[]): PlaceId[] {
   const units = new Set(run.map(({ home }) => unitOf(home)));
   return [...units].flatMap((unit) => (view.index.jacksOf.get(unit) ?? []).map(({ id }) => id));
 }

@@ -1,6 +1,6 @@
 // Whole units: moved, replaced, exchanged, under another name, with another room's labels, with each other's addresses.
 
-import { isJack, jackOf, slotToPlace, unitOf } from '../plan/identity.ts';
+import { isJack, jackOf, type PlaceId, slotToPlace, type UnitId, unitOf } from '../plan/identity.ts';
 import { unitNamed } from '../plan/planIndex.ts';
 import type { Candidate, CandidateFacts } from './cause.ts';
 import { type Displacement, type Floor, isAsPlanned } from './floor.ts';
@@ -24,7 +24,7 @@ function jacksTogether(floor: Floor): Candidate[] {
   return [...byPair].flatMap(([key, displacements]): Candidate[] => {
     const [a = '', b = ''] = key.split('\n');
     if (displacements.length < LEAST_MOVED_TOGETHER) return [];
-    const planned = (unit: string) =>
+    const planned = (unit: UnitId) =>
       (view.index.jacksOf.get(unit) ?? []).filter(({ id }) => view.index.endsAt.has(id));
     const right = [...planned(a), ...planned(b)].filter(({ id }) => isAsPlanned(view, id)).map(({ id }) => id);
     if (right.length > 0) return [];
@@ -151,7 +151,7 @@ function addresses(floor: Floor): Candidate[] {
 /** One room's printed set of labels used in another: each label is at home there and stands here as well. */
 function templates(floor: Floor): Candidate[] {
   const { view } = floor;
-  const byPair = new Map<string, { id: string; place: string; label: string }[]>();
+  const byPair = new Map<string, { id: string; place: PlaceId; label: string }[]>();
   for (const one of floor.differences.values()) {
     if (one.kind !== 'duplicate-label') continue;
     const cable = view.index.cables.get(one.cable ?? '');

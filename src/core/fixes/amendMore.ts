@@ -1,7 +1,7 @@
 // Amendments beside ends of cables: a value read off a unit, a unit at another height, a cable that the plan does not
 // have. What a difference changes in the record, and the plan with it in; nothing is decided here.
 
-import { isJack, placeToParts, unitOf } from '../plan/identity.ts';
+import { isJack, isUnit, type PlaceId, placeToParts, type RackId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan } from '../plan/model.ts';
 import { settingKey } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
@@ -11,10 +11,10 @@ import { nameToKey } from '../trade/names.ts';
 import { settingNameKeys } from '../trade/settingNames.ts';
 
 export type RecordChange =
-  | { type: 'setting'; unit: string; place?: string | undefined; name: string; from: string; to: string }
-  | { type: 'unit'; unit: string; from: { rack?: string; u?: number }; to: { rack: string; u: number } }
+  | { type: 'setting'; unit: UnitId; place?: PlaceId | undefined; name: string; from: string; to: string }
+  | { type: 'unit'; unit: UnitId; from: { rack?: RackId; u?: number }; to: { rack: RackId; u: number } }
   /** Both places where its label stands, or the one. */
-  | { type: 'cable'; label: string; places: string[] };
+  | { type: 'cable'; label: string; places: PlaceId[] };
 
 /** What this difference changes beside ends of cables; null where nothing, words where a person has to do it. */
 export function recordChangeOf(
@@ -28,7 +28,7 @@ export function recordChangeOf(
     if (name === undefined || found === undefined || plan === undefined) return null;
     return {
       type: 'setting',
-      ...(isJack(at) ? { unit: unitOf(at), place: at } : { unit: at }),
+      ...(isUnit(at) ? { unit: at } : { unit: unitOf(at), place: at }),
       name,
       from: plan,
       to: found,
@@ -78,7 +78,7 @@ export function withChange(plan: Plan, change: RecordChange): Plan | 'done' | { 
     ends.some(({ place }) => place !== null && change.places.includes(place) && !jacks.get(place)?.mult),
   );
   if (taken) return { why: `the plan keeps ${taken.label} there` };
-  const end = (place: string | undefined, n: number): CableEnd => {
+  const end = (place: PlaceId | undefined, n: number): CableEnd => {
     const jack = place === undefined ? undefined : jacks.get(place);
     const unit = jack ? (units.get(jack.unit) ?? jack.unit) : '';
     return { end: n === 0 ? 'A' : 'B', place: place ?? null, unit, jack: jack?.label ?? '' };

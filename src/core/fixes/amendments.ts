@@ -5,7 +5,7 @@
 // not have are added by hand or with the record as the plan.
 
 import type { Cause } from '../causes/cause.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { type CableId, type PlaceId, placeToParts } from '../plan/identity.ts';
 import type { Cable, CableEnd, Plan } from '../plan/model.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/foldView.ts';
@@ -15,13 +15,13 @@ import { isSettled } from './decision.ts';
 import type { Decisions, SignedDecision } from './decisions.ts';
 
 export interface Amendment {
-  cable: string;
+  cable: CableId;
   label: string;
   end: string;
   /** Place that the plan has; null where it has none. */
-  from: string | null;
+  from: PlaceId | null;
   /** Place where it was found; null where its planned one was seen empty. */
-  to: string | null;
+  to: PlaceId | null;
   /** Ids of the differences that it answers. */
   differences: string[];
   said: SignedDecision[];
@@ -169,7 +169,7 @@ export function amendedPlan(
   function withEndsMoved(cable: Cable): Cable {
     return { ...cable, ends: cable.ends.map((end) => moved(cable.id, end)) };
   }
-  function moved(id: string, end: CableEnd): CableEnd {
+  function moved(id: CableId, end: CableEnd): CableEnd {
     const change = wanted.get(`${id} ${end.end}`);
     if (!change) return end;
     result.ends.push(change);

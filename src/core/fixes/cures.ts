@@ -2,7 +2,7 @@
 // A new label goes on beside the old one; the old one comes off when every end bears the new one.
 
 import type { Cause } from '../causes/cause.ts';
-import { isJack } from '../plan/identity.ts';
+import { isJack, isUnit, type PlaceId } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -17,18 +17,18 @@ import { type Group, makeStep, type Step } from './step.ts';
 export const SPARE = '';
 
 /** Where the plug of a place stands once the plugs have moved; the same place where none moves. */
-export type Moved = (place: string) => string;
+export type Moved = (place: PlaceId) => string;
 
 /** A text to put and a text to take off at one place; null is nothing. */
 interface Relabel {
-  at: string;
+  at: PlaceId;
   put: string | null;
   off: string | null;
 }
 
 /** First all that is put, then all that comes off. */
 function relabelSteps(view: FoldView, labels: readonly Relabel[], about: string[], moved: Moved): Step[] {
-  const step = (task: 'label-put' | 'label-off', at: string, label: string) =>
+  const step = (task: 'label-put' | 'label-off', at: PlaceId, label: string) =>
     makeStep(view, 'relabel', task, { to: moved(at), label, about });
   return [
     ...labels.flatMap(({ at, put }) => (put === null ? [] : [step('label-put', at, put)])),
@@ -82,7 +82,7 @@ function settingStep(
   off: Interruptions,
 ): Step {
   const to = one.places[0]!;
-  const carries: Interruption = isJack(to) ? off.ofPlace(to) : off.ofUnit(to);
+  const carries: Interruption = isUnit(to) ? off.ofUnit(to) : off.ofPlace(to);
   // A name or an address carries every service of the unit; where one is on the air it waits for the same window.
   const isOnAir = carries.interrupts.some(({ onAir }) => onAir);
   return makeStep(view, 'set', 'value', { to, about, value, ...carries, ...(isOnAir ? { needs: 'disconnect' } : {}) });
@@ -164,7 +164,7 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
 }
 
 /** The planned far end where the new number was not read yet; null where every end bears it. */
-function farWithout(view: FoldView, at: string, text: string): string | null {
+function farWithout(view: FoldView, at: PlaceId, text: string): PlaceId | null {
   const cable = view.readingsAt(at).find((reading) => reading.text === text)?.cable;
   const ends = cable ? (view.index.cables.get(cable)?.ends ?? []) : [];
   const far = ends.find(

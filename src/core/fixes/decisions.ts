@@ -2,6 +2,7 @@
 // replaced by time. It takes nothing from view; a hazard that is left stays a hazard.
 
 import type { Cause, CauseKind } from '../causes/cause.ts';
+import type { EventId } from '../plan/identity.ts';
 import type { Choice } from '../record/judgedEvents.ts';
 import type { Discrepancy, DiscrepancyKind } from '../rules/discrepancy.ts';
 import { fingerprint, idToFingerprint } from '../rules/fingerprints.ts';
@@ -11,7 +12,7 @@ import { type Decision, defaultChoice } from './decision.ts';
 
 export interface SignedDecision extends Decision {
   /** The event that says it; withdrawing that takes it back. */
-  event: string;
+  event: EventId;
   at: number;
   /** What it was about in words, for when that no longer differs. */
   about: string;

@@ -6,6 +6,7 @@
 // the list takes some three seconds.
 
 import type { Cause, CauseKind } from '../causes/cause.ts';
+import type { PlaceId } from '../plan/identity.ts';
 import type { Permission } from '../record/events.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/foldView.ts';
@@ -63,7 +64,7 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
   const hazards = differences.filter(isHazard);
   const { isAllowed, waitsOf } = createGate(fold, input, hazards);
   const movedTo = new Map(jobs.flatMap(({ from, to }) => (from === null ? [] : [[from, to]])));
-  const moved = (place: string) => (fold.index.jacks.get(place)?.mult ? place : (movedTo.get(place) ?? place));
+  const moved = (place: PlaceId) => (fold.index.jacks.get(place)?.mult ? place : (movedTo.get(place) ?? place));
   const reached = new Set(jobs.map(({ to }) => to));
   const plugs = plugGroups(fold, jobs, off, (places) =>
     hazards.filter((one) => one.kind !== 'phantom-hazard' && one.places.some((place) => places.includes(place))),
@@ -258,7 +259,7 @@ function toGroup({ type, steps, about }: Block): Group {
   return { type, steps, about, listens: false };
 }
 
-function doesPhantom(steps: readonly Step[], place: string | undefined): boolean {
+function doesPhantom(steps: readonly Step[], place: PlaceId | undefined): boolean {
   return steps.some(({ task, to }) => task === 'phantom-off' && to === place);
 }
 

@@ -1,6 +1,6 @@
 // What may be done now and what has to wait: permission, a window, what was left out, a hazard to people close by.
 // Decides nothing about order or need.
-import { placeToParts } from '../plan/identity.ts';
+import { type PlaceId, placeToParts } from '../plan/identity.ts';
 import type { Permission } from '../record/events.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/foldView.ts';
@@ -8,9 +8,9 @@ import type { FixInput, Waits } from './input.ts';
 import { type Group, PERMISSION_RANK } from './step.ts';
 
 export interface Gate {
-  isAllowed(needs: Permission, places: readonly string[]): boolean;
+  isAllowed(needs: Permission, places: readonly PlaceId[]): boolean;
   /** Null where nothing stands against it. */
-  waitsOf(type: Group['type'], needs: Permission, places: readonly string[]): Waits | null;
+  waitsOf(type: Group['type'], needs: Permission, places: readonly PlaceId[]): Waits | null;
 }
 
 export function createGate(
@@ -20,13 +20,13 @@ export function createGate(
 ): Gate {
   return { isAllowed, waitsOf };
 
-  function isAllowed(needs: Permission, places: readonly string[]): boolean {
+  function isAllowed(needs: Permission, places: readonly PlaceId[]): boolean {
     const { window, permission } = input;
     const inWindow = window && places.every((place) => window.has(place));
     return PERMISSION_RANK[needs] <= PERMISSION_RANK[inWindow ? window.permission : permission];
   }
 
-  function waitsOf(type: Group['type'], needs: Permission, places: readonly string[]): Waits | null {
+  function waitsOf(type: Group['type'], needs: Permission, places: readonly PlaceId[]): Waits | null {
     if (needs === 'look') return null;
     for (const place of places) {
       const reason = fold.scope.leftOut(place);
@@ -38,7 +38,7 @@ export function createGate(
   }
 
   /** At the same unit, or in the same rack where the hazard was seen at a height of it. */
-  function isNear(hazard: Discrepancy, places: readonly string[]): boolean {
+  function isNear(hazard: Discrepancy, places: readonly PlaceId[]): boolean {
     return hazard.places.some((at) => {
       const parts = placeToParts(at);
       return places.some((place) => {

@@ -1,6 +1,6 @@
 // What goes before and after where something can be harmed: a hazard is told first, and phantom power is off and gone
 // before a plug moves. Never says that anything can be done without risk.
-import { isJack } from '../plan/identity.ts';
+import { type CableId, isJack, isUnit, type PlaceId } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -11,11 +11,11 @@ import { type Group, makeStep, type Step } from './step.ts';
 const PHANTOM = 'phantom';
 
 /** What stands: the reading, else the plan's word; null where nobody knows. */
-export function phantomAt(view: FoldView, place: string): 'on' | 'off' | null {
+export function phantomAt(view: FoldView, place: PlaceId): 'on' | 'off' | null {
   return view.settings.phantomAt(place);
 }
 
-export function isRibbon(view: FoldView, cable: string): boolean {
+export function isRibbon(view: FoldView, cable: CableId): boolean {
   const planned = view.index.cables.get(cable);
   return planned !== undefined && victimOf(view.index, planned, '') === 'ribbon';
 }
@@ -30,8 +30,8 @@ const LOUD = new Set(['microphone', 'loudspeaker']);
  */
 export function bracket(
   view: FoldView,
-  places: readonly string[],
-  then: ReadonlyMap<string, string>,
+  places: readonly PlaceId[],
+  then: ReadonlyMap<PlaceId, CableId>,
   about: string[],
   off: Interruptions,
 ): { before: Step[]; after: Step[] } {
@@ -58,7 +58,7 @@ export function bracket(
   return { before, after };
 }
 
-function phantomStep(view: FoldView, to: string, value: 'on' | 'off', about: string[]): Step {
+function phantomStep(view: FoldView, to: PlaceId, value: 'on' | 'off', about: string[]): Step {
   const as = phantomAt(view, to);
   // After work it was off; before it, what was found. A ribbon that had it must not get it back.
   const harmed =
@@ -68,7 +68,7 @@ function phantomStep(view: FoldView, to: string, value: 'on' | 'off', about: str
   return makeStep(view, 'set', task, { to, about, value: { name: PHANTOM, now, to: value } });
 }
 
-function labelOf(view: FoldView, cable: string): string | null {
+function labelOf(view: FoldView, cable: CableId): string | null {
   return view.index.cables.get(cable)?.label ?? null;
 }
 
@@ -86,12 +86,12 @@ export function hazardGroup(view: FoldView, one: Discrepancy, inWork: boolean, o
 /** Phantom goes on or off with the channel and the monitors muted; off, it has to be gone before a plug moves. */
 export function phantomSwitched(
   view: FoldView,
-  to: string,
+  to: PlaceId,
   value: 'on' | 'off',
   about: string[],
   off: Interruptions,
 ): Step[] {
-  const carries = isJack(to) ? off.ofPlace(to) : off.ofUnit(to);
+  const carries = isUnit(to) ? off.ofUnit(to) : off.ofPlace(to);
   return [
     makeStep(view, 'set', 'mute', { to, about, ...carries }),
     phantomStep(view, to, value, about),

@@ -1,5 +1,7 @@
 // What the list of work is made from, and why a part of it has to wait.
+
 import type { Cause } from '../causes/cause.ts';
+import type { PlaceId } from '../plan/identity.ts';
 import type { Permission } from '../record/events.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Decision } from './decision.ts';
@@ -9,7 +11,7 @@ import type { Rank } from './order.ts';
 export interface FixWindow {
   name: string;
   permission: Permission;
-  has: (place: string) => boolean;
+  has: (place: PlaceId) => boolean;
 }
 
 export interface FixInput {

@@ -3,21 +3,21 @@
 
 import { impactOf } from '../impact/impact.ts';
 import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
-import { isJack } from '../plan/identity.ts';
+import { type CableId, isJack, type PlaceId, type UnitId } from '../plan/identity.ts';
 import type { Fold } from '../rules/foldView.ts';
 import type { Interrupted } from './step.ts';
 
 export interface Interruption {
   interrupts: Interrupted[];
-  beyond: string[];
+  beyond: UnitId[];
 }
 
 export interface Interruptions {
   /** @param cable Cable id; null for a plug that nobody has a name for. */
-  ofPlug(cable: string | null, place: string): Interruption;
+  ofPlug(cable: CableId | null, place: PlaceId): Interruption;
   /** Everything at one jack, or at all jacks of a unit. */
-  ofPlace(place: string): Interruption;
-  ofUnit(unit: string): Interruption;
+  ofPlace(place: PlaceId): Interruption;
+  ofUnit(unit: UnitId): Interruption;
 }
 
 const NOTHING: Interruption = { interrupts: [], beyond: [] };
@@ -38,7 +38,7 @@ export function interruptionsOf(fold: Fold): Interruptions {
   const of = (planned: readonly Link[], found: readonly Link[]): Interruption => {
     const { plan, seen } = links();
     const byKey = new Map<string, Interrupted & { distance: number }>();
-    const beyond = new Set<string>();
+    const beyond = new Set<UnitId>();
     for (const [graph, opened, by] of [
       [plan, planned, 'plan'],
       [seen, found, 'seen'],
@@ -63,7 +63,7 @@ export function interruptionsOf(fold: Fold): Interruptions {
     return { interrupts, beyond: [...beyond].sort() };
   };
 
-  const ofPlace = (place: string) => once(`at ${place}`, () => of(links().plan.of(place), links().seen.of(place)));
+  const ofPlace = (place: PlaceId) => once(`at ${place}`, () => of(links().plan.of(place), links().seen.of(place)));
   return {
     ofPlug(cable, place) {
       if (!isJack(place)) return NOTHING;

@@ -1,26 +1,27 @@
 // Which plugs to move in which order: never two in one jack, at most one loose plug in the hand, as few movements as
 // can be. Knows places and plugs only; what a movement interrupts and who may do it is decided by its caller.
+import type { PlaceId } from '../plan/identity.ts';
 
 /** A plug that stands somewhere and belongs elsewhere; `from` is null for one that lies loose. */
 export interface PlugMove {
   plug: string;
-  from: string | null;
-  to: string;
+  from: PlaceId | null;
+  to: PlaceId;
   /** How much it hurts while it is out: the one that hurts least waits in the hand. 0 is the least. */
   weight: number;
 }
 
 /** `move` is out of one jack and into the next in one go. */
 export type Movement =
-  | { type: 'move'; plug: string; from: string; to: string }
-  | { type: 'pull'; plug: string; from: string }
-  | { type: 'plug'; plug: string; to: string };
+  | { type: 'move'; plug: string; from: PlaceId; to: PlaceId }
+  | { type: 'pull'; plug: string; from: PlaceId }
+  | { type: 'plug'; plug: string; to: PlaceId };
 
 export interface MovePlan {
   /** One group after the other; within a group the hand may hold one plug. */
   groups: Movement[][];
   /** Plugs whose jack is taken by something that nobody decided to move. */
-  blocked: { plug: string; to: string; by: string }[];
+  blocked: { plug: string; to: PlaceId; by: string }[];
 }
 
 /**
@@ -30,8 +31,8 @@ export interface MovePlan {
  */
 export function planMoves(
   moves: readonly PlugMove[],
-  occupied: (place: string) => string | null,
-  isMult: (place: string) => boolean,
+  occupied: (place: PlaceId) => string | null,
+  isMult: (place: PlaceId) => boolean,
 ): MovePlan {
   const wanted = moves.filter(({ from, to }) => from !== to);
   const standing = new Map(wanted.flatMap((one) => (one.from !== null && !isMult(one.from) ? [[one.from, one]] : [])));
@@ -45,7 +46,7 @@ export function planMoves(
     if (one.from !== null)
       for (const next of wanted) if (next.to === one.from && !isMult(one.from)) block(next, one.plug);
   };
-  const aimed = new Map<string, PlugMove>();
+  const aimed = new Map<PlaceId, PlugMove>();
   for (const one of wanted) {
     if (isMult(one.to)) continue;
     const rival = aimed.get(one.to);
@@ -68,8 +69,8 @@ export function planMoves(
 /** The plugs that wait for each other, the one with a free target last; or all of a circle. */
 function followed(
   start: PlugMove,
-  aimed: ReadonlyMap<string, PlugMove>,
-  standing: ReadonlyMap<string, PlugMove>,
+  aimed: ReadonlyMap<PlaceId, PlugMove>,
+  standing: ReadonlyMap<PlaceId, PlugMove>,
 ): { chain: PlugMove[]; isCircle: boolean } {
   let first = start;
   for (;;) {

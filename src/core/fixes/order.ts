@@ -4,11 +4,12 @@
 // Limits: Blocks of more than six groups are ordered step by step, circles of more than 48 plugs are begun anywhere:
 // both may keep a circuit off longer than need be. Within one circle a circuit over several of its cables is off from
 // the first to the last.
+import type { PlaceId } from '../plan/identity.ts';
 import { spanOf } from './plugs.ts';
 import { type Group, onAirOf, placesOf, type Step } from './step.ts';
 
 /** Place to its number on the way that the walk goes; a place that the walk does not know comes last. */
-export type Rank = (place: string) => number;
+export type Rank = (place: PlaceId) => number;
 
 /** Up to so many groups of one block every order is weighed. */
 const EXACT_UP_TO = 6;

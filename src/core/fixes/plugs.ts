@@ -1,6 +1,6 @@
 // From differences that are decided to plug movements: which plug, from where, to where, and what stands in the way.
 // A jack that nobody looked at is never taken for free, and no plug of mains is ever moved.
-import { isLooseEnd } from '../plan/identity.ts';
+import { type CableId, isLooseEnd, type PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import { whichEnd } from '../rules/cableDiscrepancies.ts';
@@ -15,12 +15,12 @@ import { type Group, makeStep, onAirOf, type Step } from './step.ts';
 export interface PlugJob {
   /** Name of this plug among all others: its cable and where it is. */
   plug: string;
-  cable: string;
+  cable: CableId;
   label: string;
   /** Null for one that lies loose. */
-  from: string | null;
+  from: PlaceId | null;
   loose: string | null;
-  to: string;
+  to: PlaceId;
   about: string[];
   signal: Signal | undefined;
 }
@@ -47,14 +47,14 @@ export function jobOf(view: FoldView, one: Discrepancy, about: string[]): PlugJo
   };
 }
 
-function homeOfLoose(view: FoldView, cable: Cable, place: string): string | null {
+function homeOfLoose(view: FoldView, cable: Cable, place: PlaceId): PlaceId | null {
   const mark = view.readingsAt(place).find((reading) => reading.cable === cable.id)?.mark ?? null;
   const end = whichEnd(view, cable, place, mark);
   return cable.ends.find((one) => one.end === end)?.place ?? null;
 }
 
 /** Followed to one planned end of a cable that has two: then it is the other one. */
-function homeByFollowing(view: FoldView, cable: Cable, place: string): string | null {
+function homeByFollowing(view: FoldView, cable: Cable, place: PlaceId): PlaceId | null {
   const joined = view.joined(place);
   const far = cable.ends.filter((end) => end.place !== null && joined.includes(end.place));
   if (cable.ends.length !== 2 || far.length !== 1) return null;
@@ -64,7 +64,7 @@ function homeByFollowing(view: FoldView, cable: Cable, place: string): string | 
 const UNSEEN = 'nobody looked';
 
 /** What stands at a place, in the words of the record; null where it was seen empty. */
-function standsAt(view: FoldView, place: string): string | null {
+function standsAt(view: FoldView, place: PlaceId): PlaceId | null {
   const { type } = view.stateAt(place);
   if (type === 'empty' || type === 'blanked') return null;
   if (type === 'unseen' || type === 'not-verified' || type === 'conflict') return UNSEEN;
@@ -79,7 +79,7 @@ export function plugGroups(
   fold: Fold,
   jobs: readonly PlugJob[],
   off: Interruptions,
-  hazardsAt: (places: readonly string[]) => Discrepancy[],
+  hazardsAt: (places: readonly PlaceId[]) => Discrepancy[],
 ): Group[] {
   const byPlug = new Map(jobs.map((job) => [job.plug, job]));
   const weightOf = ({ cable, from }: PlugJob) => {
@@ -88,7 +88,7 @@ export function plugGroups(
     return interrupts.filter(({ onAir }) => onAir).length * 1000 + interrupts.length;
   };
   const moves = jobs.map((job): PlugMove => ({ plug: job.plug, from: job.from, to: job.to, weight: weightOf(job) }));
-  const isMult = (place: string) => fold.index.jacks.get(place)?.mult === true;
+  const isMult = (place: PlaceId) => fold.index.jacks.get(place)?.mult === true;
   const { groups, blocked } = planMoves(moves, (place) => standsAt(fold, place), isMult);
   const toSteps = (movements: readonly Movement[]) =>
     movements.map((one) => stepOf(fold, byPlug.get(one.plug)!, one, off));

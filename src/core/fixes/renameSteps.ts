@@ -1,6 +1,7 @@
 // Renamings that are begun and not done, as work: the new label on at every end, then the old one off, then pages and
 // strips. What is left is told by the renaming itself; one that nobody has begun is none of this list.
 
+import type { PlaceId } from '../plan/identity.ts';
 import { halfDone, type RenameSetting, type RenameStatus } from '../renaming/renaming.ts';
 import type { Fold } from '../rules/foldView.ts';
 import type { Moved } from './cures.ts';
@@ -24,7 +25,7 @@ function renameGroup(fold: Fold, status: RenameStatus, moved: Moved, off: Interr
     const prove = { label: status.old, how: 'follow' as const, rename };
     return unclear.flatMap(({ place }) => group('look', [makeStep(fold, 'test', 'prove', { ...prove, to: place })]));
   }
-  const label = (task: 'label-put' | 'label-off', place: string, text: string) =>
+  const label = (task: 'label-put' | 'label-off', place: PlaceId, text: string) =>
     makeStep(fold, 'relabel', task, { to: moved(place), label: text, rename });
   const missing = ends.filter(({ newOn }) => newOn === null);
   // A label goes on no plug that nobody has read: the end is looked for first.

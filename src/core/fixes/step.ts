@@ -2,7 +2,7 @@
 // reports, the order in order.ts.
 
 import type { LookHow } from '../causes/cause.ts';
-import { isJack } from '../plan/identity.ts';
+import { isJack, type PlaceId, type UnitId } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Permission } from '../record/events.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -58,15 +58,15 @@ export interface Step {
   action: Action;
   task: Task;
   /** Place ids. A step at one place has it in `to`; the hand and the floor beside it are null. */
-  from: string | null;
-  to: string | null;
+  from: PlaceId | null;
+  to: PlaceId | null;
   /** The cable's label; for a label, the text that is put on or taken off. */
   label: string | null;
   /** Ids of the differences and causes it is for. */
   about: string[];
   interrupts: Interrupted[];
   /** Units behind which the plan does not know how the signal goes on. */
-  beyond: string[];
+  beyond: UnitId[];
   needs: Permission;
   caution: string | null;
   /** How a look is made. */
@@ -140,7 +140,7 @@ export interface Group {
 export const PERMISSION_RANK: Record<Permission, number> = { look: 0, touch: 1, disconnect: 2 };
 
 /** Places where hands go, or eyes if there are none. */
-export function placesOf(steps: readonly Step[]): string[] {
+export function placesOf(steps: readonly Step[]): PlaceId[] {
   return [...new Set(steps.flatMap(({ from, to }) => [from, to].filter((place) => place !== null)))];
 }
 

@@ -1,5 +1,6 @@
 // The window in which more may be done than now, as people agreed it. What is allowed in it is allowed only then; the
 // list of work says so at every step that needs it.
+import type { EventId } from '../plan/identity.ts';
 import type { EventOf } from '../record/events.ts';
 import { scopeOf } from '../record/scope.ts';
 import type { Fold } from '../rules/foldView.ts';
@@ -7,7 +8,7 @@ import type { FixWindow } from './input.ts';
 
 export interface AgreedWindow extends FixWindow {
   /** Event that undo takes back. */
-  event: string;
+  event: EventId;
   /** Rack ids and room names; none of either means every place of the plan. */
   scope: EventOf<'window-agreed'>['payload']['scope'];
   by: string;

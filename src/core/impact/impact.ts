@@ -1,6 +1,6 @@
 // What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
 // known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
-import { unitOf } from '../plan/identity.ts';
+import { type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Route, Unit } from '../plan/model.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import type { FoldView } from '../rules/foldView.ts';
@@ -18,7 +18,7 @@ export interface Affected {
 export interface Impact {
   affected: Affected[];
   /** Units behind which it goes on in ways that the plan does not know. */
-  unknownBehind: string[];
+  unknownBehind: UnitId[];
   network: NetworkEffect | null;
   /** Links of the same circuit that do not pass here: main and standby, or a second path. */
   otherPaths: Link[];
@@ -39,9 +39,9 @@ const PASSES: ReadonlySet<Form> = new Set<Form>([
 export function impactOf(view: FoldView, links: Links, opened: readonly Link[]): Impact {
   const closed = new Set(opened);
   const affected = new Map<Link, number>(opened.map((link) => [link, 0]));
-  const unknownBehind = new Set<string>();
+  const unknownBehind = new Set<UnitId>();
   const queue = opened.filter((link) => !link.bothWays).map((link) => ({ place: link.to, distance: 0 }));
-  const seen = new Set<string>();
+  const seen = new Set<PlaceId>();
   for (let next = queue.shift(); next; next = queue.shift()) {
     if (seen.has(next.place)) continue;
     seen.add(next.place);
@@ -78,22 +78,22 @@ function worstFirst(a: Affected, b: Affected): number {
 
 interface Through {
   /** Where links may begin that carry it on. */
-  places: string[];
+  places: PlaceId[];
   known: boolean;
   /** Unit at which it ends, or beyond which nobody wrote down where it goes. */
-  unit: string;
+  unit: UnitId;
 }
 
 /**
  * Where a signal that arrives at a jack goes on: through what it passes, by the plan's routes, else nowhere known. What
  * hangs on a jack passes it on to the jack, and a jack to what hangs on it.
  */
-function throughUnit(view: FoldView, links: Links, place: string, met = new Set<string>()): Through {
+function throughUnit(view: FoldView, links: Links, place: PlaceId, met = new Set<PlaceId>()): Through {
   const { index } = view;
   const unit = unitOf(place);
   if (met.has(place)) return { places: [], known: true, unit };
   met.add(place);
-  const on = (to: string) => [to, ...hungOn(index, to).flatMap((part) => past(view, links, part, to, met).places)];
+  const on = (to: PlaceId) => [to, ...hungOn(index, to).flatMap((part) => past(view, links, part, to, met).places)];
   const routes = routesFrom(index, place);
   if (routes.length > 0) return { places: routes.flatMap(({ to }) => on(to)), known: true, unit };
   const side = otherSide(place);
@@ -107,7 +107,7 @@ function throughUnit(view: FoldView, links: Links, place: string, met = new Set<
 }
 
 /** Out of a part at all its other ends: sockets, the jack it hangs on, plugs of its own. */
-function past(view: FoldView, links: Links, part: Unit, from: string, met: Set<string>): Through {
+function past(view: FoldView, links: Links, part: Unit, from: PlaceId, met: Set<PlaceId>): Through {
   const sockets = (view.index.jacksOf.get(part.id) ?? []).map(({ id }) => id);
   const plugs = plugsOf(part).filter((place) => place !== from);
   const behind = plugs.map((place) => throughUnit(view, links, place, met));
@@ -120,13 +120,13 @@ function past(view: FoldView, links: Links, part: Unit, from: string, met: Set<s
 }
 
 /** Places that a part is plugged into. */
-function plugsOf(part: Unit): string[] {
+function plugsOf(part: Unit): PlaceId[] {
   return [part.at, ...(part.tails ?? []).map(({ place }) => place)].filter((place) => place !== undefined);
 }
 
-const routes = new WeakMap<PlanIndex, Map<string, Route[]>>();
+const routes = new WeakMap<PlanIndex, Map<PlaceId, Route[]>>();
 
-function routesFrom(index: PlanIndex, place: string): readonly Route[] {
+function routesFrom(index: PlanIndex, place: PlaceId): readonly Route[] {
   let known = routes.get(index);
   if (!known) {
     known = new Map();
@@ -136,10 +136,10 @@ function routesFrom(index: PlanIndex, place: string): readonly Route[] {
   return known.get(place) ?? [];
 }
 
-const hung = new WeakMap<PlanIndex, Map<string, Unit[]>>();
+const hung = new WeakMap<PlanIndex, Map<PlaceId, Unit[]>>();
 
 /** Parts that are plugged into a place and pass on what it carries. */
-function hungOn(index: PlanIndex, place: string): readonly Unit[] {
+function hungOn(index: PlanIndex, place: PlaceId): readonly Unit[] {
   let known = hung.get(index);
   if (!known) {
     known = new Map();
@@ -152,7 +152,7 @@ function hungOn(index: PlanIndex, place: string): readonly Unit[] {
   return known.get(place) ?? [];
 }
 
-function feedsOn(links: Links, view: FoldView, unit: string, place: string): boolean {
+function feedsOn(links: Links, view: FoldView, unit: UnitId, place: PlaceId): boolean {
   return (view.index.jacksOf.get(unit) ?? []).some(({ id }) =>
     links.of(id).some((link) => link.from === id && id !== place && !link.bothWays),
   );

@@ -1,7 +1,7 @@
 // What is joined with what: once by the plan, once by what was seen and followed, with the age of the evidence. One
 // set of links is never mixed with the other.
 import { circuitOf } from '../plan/circuits.ts';
-import { isJack } from '../plan/identity.ts';
+import { type CableId, isJack, type PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import { factsAt, type PlanIndex } from '../plan/planIndex.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
@@ -9,10 +9,10 @@ import type { Signal } from '../trade/kinds.ts';
 
 export interface Link {
   /** Where the signal comes from, and where it goes; for a network both ways. */
-  from: string;
-  to: string;
+  from: PlaceId;
+  to: PlaceId;
   bothWays: boolean;
-  cable: string | null;
+  cable: CableId | null;
   label: string;
   signal: Signal | null;
   circuit: string | null;
@@ -23,8 +23,8 @@ export interface Link {
 }
 
 export interface Links {
-  of(place: string): readonly Link[];
-  ofCable(cable: string): readonly Link[];
+  of(place: PlaceId): readonly Link[];
+  ofCable(cable: CableId): readonly Link[];
   all: readonly Link[];
 }
 
@@ -88,9 +88,9 @@ export function seenLinks(view: Fold): Links {
 }
 
 function linksOf(all: Link[]): Links {
-  const byPlace = new Map<string, Link[]>();
-  const byCable = new Map<string, Link[]>();
-  const put = (map: Map<string, Link[]>, key: string, link: Link) => {
+  const byPlace = new Map<PlaceId, Link[]>();
+  const byCable = new Map<CableId, Link[]>();
+  const put = <K extends string>(map: Map<K, Link[]>, key: NoInfer<K>, link: Link) => {
     const list = map.get(key);
     if (list) list.push(link);
     else map.set(key, [link]);
@@ -104,7 +104,7 @@ function linksOf(all: Link[]): Links {
 }
 
 /** The from end first, as the plan has it; tails of a breakout each with the from end. */
-function pairs(view: FoldView, cable: Cable, places: readonly string[]): Omit<Link, 'at' | 'basis'>[] {
+function pairs(view: FoldView, cable: Cable, places: readonly PlaceId[]): Omit<Link, 'at' | 'basis'>[] {
   const [first, ...rest] = places;
   if (first === undefined) return [];
   return rest.map((place) => ({
@@ -124,22 +124,27 @@ function aboutCable(index: PlanIndex, cable: Cable | undefined, label: string) {
 }
 
 /** An input is where a signal goes; where neither jack says so, the from end is where it comes from. */
-function directed(view: FoldView, a: string, b: string, signal: Signal | null): Pick<Link, 'from' | 'to' | 'bothWays'> {
+function directed(
+  view: FoldView,
+  a: PlaceId,
+  b: PlaceId,
+  signal: Signal | null,
+): Pick<Link, 'from' | 'to' | 'bothWays'> {
   if (isNetwork(signal)) return { from: a, to: b, bothWays: true };
   const [one, other] = [factsAt(view.index, a).direction, factsAt(view.index, b).direction];
   const turned = one === 'in' ? other !== 'in' : other === 'out' && one !== 'out';
   return turned ? { from: b, to: a, bothWays: false } : { from: a, to: b, bothWays: false };
 }
 
-function inEndOrder(cable: Cable, places: readonly string[]): string[] {
-  const rank = (place: string) => {
+function inEndOrder(cable: Cable, places: readonly PlaceId[]): PlaceId[] {
+  const rank = (place: PlaceId) => {
     const at = cable.ends.findIndex((end) => end.place === place);
     return at < 0 ? cable.ends.length : at;
   };
   return [...places].sort((a, b) => rank(a) - rank(b) || (a < b ? -1 : 1));
 }
 
-function oldest(view: FoldView, places: readonly string[]): number | null {
+function oldest(view: FoldView, places: readonly PlaceId[]): number | null {
   const times = places
     .map((place) => Math.max(0, ...view.stateAt(place).looks.map(({ at }) => at)))
     .filter((at) => at > 0);

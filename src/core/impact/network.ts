@@ -1,7 +1,7 @@
 // What a network loses with a lead: who hangs on it, uplinks and rings. It knows leads, not how the switches are set.
 
 import { hostOf } from '../plan/hosts.ts';
-import { isJack, unitOf } from '../plan/identity.ts';
+import { isJack, isUnit, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import type { Form } from '../trade/kinds.ts';
 import { isNetwork, type Link, type Links } from './links.ts';
@@ -9,7 +9,7 @@ import { holeOf } from './places.ts';
 
 export interface NetworkEffect {
   /** Units that lose the network: what hangs on the port. */
-  cutOff: string[];
+  cutOff: UnitId[];
   /** The switches stay joined by another way, after a gap until the ring has closed. */
   closesByRing: boolean;
   isUplink: boolean;
@@ -20,14 +20,14 @@ const SWITCH_FROM = 3;
 const PANELS: ReadonlySet<Form> = new Set<Form>(['panel', 'patchbay', 'punch-block']);
 
 interface Step {
-  to: string;
+  to: PlaceId;
   link: Link;
 }
 
 /** Who hangs on whom: made once for a set of links, since a list of work asks for hundreds of them. */
 interface Graph {
-  steps: Map<string, Step[]>;
-  nodeAt(place: string): string;
+  steps: Map<PlaceId, Step[]>;
+  nodeAt(place: PlaceId): PlaceId;
 }
 
 const graphs = new WeakMap<Links, { index: PlanIndex; graph: Graph }>();
@@ -35,14 +35,14 @@ const graphs = new WeakMap<Links, { index: PlanIndex; graph: Graph }>();
 function graphOf(index: PlanIndex, links: Links): Graph {
   const known = graphs.get(links);
   if (known?.index === index) return known.graph;
-  const nodes = new Map<string, string>();
-  const nodeAt = (place: string): string => {
+  const nodes = new Map<PlaceId, PlaceId>();
+  const nodeAt = (place: PlaceId): PlaceId => {
     const node = nodes.get(place) ?? nodeOf(index, place);
     nodes.set(place, node);
     return node;
   };
-  const steps = new Map<string, Step[]>();
-  const put = (from: string, step: Step) => {
+  const steps = new Map<PlaceId, Step[]>();
+  const put = (from: PlaceId, step: Step) => {
     const list = steps.get(from);
     if (list) list.push(step);
     else steps.set(from, [step]);
@@ -60,8 +60,8 @@ function graphOf(index: PlanIndex, links: Links): Graph {
 
 /** What one side of an opened link still reaches, found step by step. */
 interface Part {
-  start: string;
-  nodes: Set<string>;
+  start: PlaceId;
+  nodes: Set<PlaceId>;
   units: number;
   /** Walks on by one node, until there is nothing further, or until it and the other part are joined. */
   grow(other?: Part): 'further' | 'end' | 'joined';
@@ -72,9 +72,9 @@ export function networkOf(index: PlanIndex, links: Links, opened: readonly Link[
   if (mine.length === 0) return null;
   const gone = new Set(opened);
   const { steps, nodeAt } = graphOf(index, links);
-  const isSwitch = (node: string) => !isHole(node) && (steps.get(node)?.length ?? 0) >= SWITCH_FROM;
+  const isSwitch = (node: PlaceId) => !isHole(node) && (steps.get(node)?.length ?? 0) >= SWITCH_FROM;
   /** Only switches and panels pass on what is not their own. */
-  const partFrom = (start: string, passes: (node: string) => boolean): Part => {
+  const partFrom = (start: PlaceId, passes: (node: PlaceId) => boolean): Part => {
     const nodes = new Set([start]);
     const walk = nodes.values();
     const part: Part = {
@@ -101,8 +101,8 @@ export function networkOf(index: PlanIndex, links: Links, opened: readonly Link[
     return part;
   };
   /** The unit itself, or what stands behind a hole. */
-  const standsAt = (node: string) => (isHole(node) ? [...whole(partFrom(node, isHole)).nodes] : [node]);
-  const cutOff = new Set<string>();
+  const standsAt = (node: PlaceId) => (isHole(node) ? [...whole(partFrom(node, isHole)).nodes] : [node]);
+  const cutOff = new Set<UnitId>();
   let isUplink = false;
   let closesByRing = false;
   for (const link of mine) {
@@ -120,8 +120,8 @@ export function networkOf(index: PlanIndex, links: Links, opened: readonly Link[
  * Units of the smaller part, which loses the rest; of two alike, each loses the other. Null where they are joined
  * still. Both grow in turn, so that a lead to one unit costs no walk through the whole network.
  */
-function lostOf(a: Part, b: Part): string[] | null {
-  const unitsIn = (part: Part) => [...part.nodes].filter((node) => !isHole(node));
+function lostOf(a: Part, b: Part): UnitId[] | null {
+  const unitsIn = (part: Part) => [...part.nodes].filter(isUnit);
   const ended = new Set<Part>();
   for (;;) {
     for (const [part, other] of [
@@ -140,7 +140,7 @@ function lostOf(a: Part, b: Part): string[] | null {
 }
 
 /** A hole of a panel stands for itself, everything else for its unit; what hangs on a jack belongs to that unit. */
-function nodeOf(index: PlanIndex, place: string): string {
+function nodeOf(index: PlanIndex, place: PlaceId): PlaceId {
   const unit = index.units.get(unitOf(place));
   const hole = holeOf(place);
   const isPanel = unit?.form !== undefined && PANELS.has(unit.form);
@@ -149,6 +149,6 @@ function nodeOf(index: PlanIndex, place: string): string {
 }
 
 /** Names of places have a stroke between unit and jack, names of units have none. */
-function isHole(node: string): boolean {
+function isHole(node: PlaceId): boolean {
   return isJack(node);
 }

@@ -1,20 +1,20 @@
 // A far place as a person types it, matched as labels are: exactly, by key, folded. One that nobody knows, or that fits
 // several, is asked with the nearest known ones beside it; nothing is chosen here and nothing is refused.
 import { nameToFolded, nameToKey, nameToLoose } from '../trade/names.ts';
-import { looseToPlace, placeToParts } from './identity.ts';
+import { looseToPlace, type PlaceId, placeToParts } from './identity.ts';
 import type { Jack, Unit } from './model.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from './planIndex.ts';
 import { planToPlaceNames, textToPlaces } from './saidPlace.ts';
 
 export interface OfferedPlace {
-  place: string;
+  place: PlaceId;
   words: string;
   /** Rack or room, so that two units of one name are told apart. */
   where: string | null;
 }
 
 export type FarPlace =
-  | { type: 'found'; place: string; words: string }
+  | { type: 'found'; place: PlaceId; words: string }
   | {
       type: 'ask';
       /** What is wrong: it fits several places, the unit has no such jack, nobody knows the unit, the rack is not so high. */
@@ -23,7 +23,7 @@ export type FarPlace =
       known: string | null;
       offers: OfferedPlace[];
       /** The place in the words as typed, for whoever knows better. */
-      kept: { place: string; words: string };
+      kept: { place: PlaceId; words: string };
     }
   | { type: 'unreadable' };
 
@@ -31,7 +31,7 @@ export type FarPlace =
 const OFFERED = 6;
 
 /** @param isKnown Somebody spoke about the place already: then it is known, whatever the plan says. */
-export function textToFarPlace(index: PlanIndex, text: string, isKnown: (place: string) => boolean): FarPlace {
+export function textToFarPlace(index: PlanIndex, text: string, isKnown: (place: PlaceId) => boolean): FarPlace {
   const said = textToPlaces(text, planToPlaceNames(index.plan));
   // `SW2P15` has no blank between unit and jack, and may be a jack all the same.
   const isOneWord = said.type === 'unreadable' && nameToKey(text) !== '';
@@ -89,7 +89,7 @@ function splits(index: PlanIndex, text: string): { unit: Unit; jack: string }[] 
   return [];
 }
 
-function toQuestion(index: PlanIndex, text: string, kept: { place: string; words: string }): FarPlace {
+function toQuestion(index: PlanIndex, text: string, kept: { place: PlaceId; words: string }): FarPlace {
   const [first, ...more] = splits(index, text);
   if (first) {
     const offers = [first, ...more].flatMap(({ unit, jack }) => nearestJacks(index, unit, jack));
@@ -127,7 +127,7 @@ function numberOf(label: string): number | null {
   return digits === undefined ? null : Number(digits);
 }
 
-function toOffers(index: PlanIndex, places: readonly string[]): OfferedPlace[] {
+function toOffers(index: PlanIndex, places: readonly PlaceId[]): OfferedPlace[] {
   return [...new Set(places)].slice(0, OFFERED).map((place) => {
     const parts = placeToParts(place);
     const unit = parts.type === 'jack' ? index.units.get(parts.unit) : undefined;

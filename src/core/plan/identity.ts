@@ -75,6 +75,11 @@ export function isJack(place: PlaceId): boolean {
   return place.includes('/') && !isSlot(place) && !isLooseEnd(place);
 }
 
+/** A unit as a whole. */
+export function isUnit(place: PlaceId): place is UnitId {
+  return !place.includes('/') && !isLooseEnd(place);
+}
+
 /** The unit that a jack is on; empty for all other places, so that two of them are never on one unit. */
 export function unitOf(place: PlaceId): UnitId {
   return isJack(place) ? place.slice(0, place.lastIndexOf('/')) : '';

@@ -1,5 +1,6 @@
 // A plan with the names of finished renames in it. Makes a new document; what is not done on the floor stays as it is.
 
+import type { CableId, PlaceId, UnitId } from '../plan/identity.ts';
 import type { Circuit, Plan, PlanSetting } from '../plan/model.ts';
 import { settingKey } from '../plan/planIndex.ts';
 import { findContradictions } from '../schedule/build/contradictions.ts';
@@ -10,10 +11,10 @@ import type { RenameStatus } from './renaming.ts';
 export interface RenamedPlan {
   /** The new document; the very plan given when nothing changes. */
   plan: Plan;
-  cables: { id: string; old: string; new: string }[];
-  settings: { unit: string; place?: string | undefined; name: string; old: string; new: string }[];
+  cables: { id: CableId; old: string; new: string }[];
+  settings: { unit: UnitId; place?: PlaceId | undefined; name: string; old: string; new: string }[];
   /** Done on the floor, and not to be changed here: why in words. */
-  left: { id: string; old: string; new: string; why: string }[];
+  left: { id: CableId; old: string; new: string; why: string }[];
 }
 
 /**
@@ -25,7 +26,7 @@ export interface RenamedPlan {
 export function renamedPlan(plan: Plan, revision: string, renames: readonly RenameStatus[]): RenamedPlan {
   const byId = new Map(plan.cables.map((cable) => [cable.id, cable]));
   const result: RenamedPlan = { plan, cables: [], settings: [], left: [] };
-  const wanted = new Map<string, RenameStatus>();
+  const wanted = new Map<CableId, RenameStatus>();
   const leave = (one: RenameStatus, why: string) =>
     result.left.push({ id: one.cable, old: one.old, new: one.new, why });
   for (const one of renames) {

@@ -1,7 +1,7 @@
 // What has become of each listed rename: which end bears the new label, which still bears the old one, which settings
 // still show it. Derived from the looks and label acts alone; the plan is never touched here.
 
-import { unitOf } from '../plan/identity.ts';
+import { type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import type { NameChange } from '../plan/planIndex.ts';
 import type { EventOf } from '../record/events.ts';
@@ -20,7 +20,7 @@ export interface Witness {
 export interface RenameEnd {
   end: string;
   /** Place id: where the plan has this end, or where it was found; null while nobody knows. */
-  place: string | null;
+  place: PlaceId | null;
   /** Labels that the plug bears now. */
   bears: string[];
   newOn: Witness | null;
@@ -34,8 +34,8 @@ export interface RenameEnd {
 
 /** A value on a unit's page, strip or port that names the cable by its old name. */
 export interface RenameSetting {
-  unit: string;
-  place?: string | undefined;
+  unit: UnitId;
+  place?: PlaceId | undefined;
   name: string;
   old: string;
   new: string;
@@ -177,7 +177,7 @@ function endsOf(fold: Fold, cable: Cable, one: NameChange): RenameEnd[] {
   });
 }
 
-function endAt(fold: Fold, end: string, place: string | null, one: NameChange): RenameEnd {
+function endAt(fold: Fold, end: string, place: PlaceId | null, one: NameChange): RenameEnd {
   const nothing = { end, place, bears: [], newOn: null, oldOn: false, oldOff: null, unclear: false };
   if (place === null) return nothing;
   const state = fold.stateAt(place);
@@ -201,16 +201,16 @@ function endAt(fold: Fold, end: string, place: string | null, one: NameChange): 
 type LabelAct = EventOf<'label-put'> | EventOf<'label-off'>;
 
 /** Label acts on a look that stands here, the first first. Acts on what was withdrawn count for nothing. */
-function labelActs(fold: Fold, place: string, state: PlaceState): LabelAct[] {
+function labelActs(fold: Fold, place: PlaceId, state: PlaceState): LabelAct[] {
   const standing = new Set(state.looks.map(({ event }) => event));
   const here = (act: LabelAct) => act.payload.place === place && act.payload.upon.some((look) => standing.has(look));
   return labelActsAt(fold, place).filter(here);
 }
 
-const actsByPlace = new WeakMap<readonly LabelAct[], Map<string, LabelAct[]>>();
+const actsByPlace = new WeakMap<readonly LabelAct[], Map<PlaceId, LabelAct[]>>();
 
 /** The fold gives the same list until an act is added, so a long list is sorted by place once. */
-function labelActsAt(fold: Fold, place: string): LabelAct[] {
+function labelActsAt(fold: Fold, place: PlaceId): LabelAct[] {
   const of = (list: readonly LabelAct[]) => {
     let byPlace = actsByPlace.get(list);
     if (!byPlace) {

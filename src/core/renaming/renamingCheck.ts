@@ -1,6 +1,7 @@
 // Checks a list of renames against the plan before anybody accepts it. Says what is wrong with which row; drops and
 // decides nothing by itself.
 
+import type { CableId, PlaceId } from '../plan/identity.ts';
 import { lookUp } from '../plan/lookUp.ts';
 import type { Cable } from '../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
@@ -16,7 +17,7 @@ export interface ListedPair {
 
 export type RowProblem =
   | { type: 'unknown-old' | 'same-name' | 'no-new' | 'control-signs' | 'longer-than-label' }
-  | { type: 'ask-old'; candidates: { cable: string; label: string; line: string }[] }
+  | { type: 'ask-old'; candidates: { cable: CableId; label: string; line: string }[] }
   | { type: 'old-twice' | 'new-twice'; rows: string[] }
   | { type: 'new-in-use'; at: string }
   | { type: 'listed-before'; new: string };
@@ -31,7 +32,7 @@ export type RowWarning =
   | { type: 'on-floor'; at: string };
 
 export interface CheckedPair extends ListedPair {
-  cable: string | null;
+  cable: CableId | null;
   /** Label of the cable as the plan has it. */
   label: string | null;
   ends: string;
@@ -51,9 +52,9 @@ export interface CheckGiven {
   answers: Readonly<Record<string, string>>;
   /** Renames that stand in this audit already. */
   listed?: readonly Rename[];
-  inScope?: (place: string) => boolean;
+  inScope?: (place: PlaceId) => boolean;
   /** Places where a label that nobody knows stands on the floor with this text. */
-  unknownAt?: (text: string) => readonly string[];
+  unknownAt?: (text: string) => readonly PlaceId[];
 }
 
 /**

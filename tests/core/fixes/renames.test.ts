@@ -92,7 +92,7 @@ describe('a renaming under way', () => {
       if (!step) break;
       if (step.task === 'value') {
         const { name, to } = step.value!;
-        events.push(event('setting-read', { unit: step.to!, name, value: to!, basis: 'page' }));
+        events.push(event('setting-read', { unit: `${step.to}`, name, value: to!, basis: 'page' }));
       } else {
         const act = { place: step.to!, text: step.label!, upon: [looks.get(step.to!)!.id] };
         events.push(
