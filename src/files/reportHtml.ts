@@ -11,6 +11,7 @@ import {
   isHazard,
   movesToWords,
   notLookedByReason,
+  partToWords,
   permissionToWords,
   wholeToWords,
 } from '../core/report/words/reportSentences.ts';
@@ -91,6 +92,15 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
             report.exclusions.map(({ label, reason }): Row => [label, reason || 'no reason given']),
           ),
     ),
+    report.added.length > 0
+      ? section(
+          'Added during the audit',
+          table(
+            ['What', 'By'],
+            report.added.map((one): Row => [one.parts.map(partToWords).join(', '), `${one.author}, ${when(one.at)}`]),
+          ),
+        )
+      : '',
     report.left.length > 0 ? section('As found and as left', left(report, when)) : '',
     report.forWindow.length > 0 ? section('For the window', forWindow(report, when)) : '',
     report.changes.length > 0

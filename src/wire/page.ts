@@ -20,6 +20,7 @@ import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RecordQuestions } from './pageRecord.ts';
 import type { RenamingQuestions } from './pageRenaming.ts';
 import type { RevisionQuestions } from './pageRevisions.ts';
+import type { ScopeQuestions } from './pageScope.ts';
 import type { TwinQuestions } from './pageTwins.ts';
 import type { WorkQuestions } from './pageWork.ts';
 
@@ -56,7 +57,8 @@ export interface Questions
     MarkQuestions,
     FixesQuestions,
     DeskQuestions,
-    RevisionQuestions {
+    RevisionQuestions,
+    ScopeQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
   /** Sets which way this phone's walk of the audit goes. */

@@ -27,6 +27,7 @@ import { photoAnswers } from './answersPhotos.ts';
 import { recordAnswers } from './answersRecord.ts';
 import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 import { revisionAnswers } from './answersRevisions.ts';
+import { scopeAnswers } from './answersScope.ts';
 import { twinAnswers } from './answersTwins.ts';
 import { workAnswers } from './answersWork.ts';
 
@@ -50,6 +51,7 @@ export function createAnswers(station: Station): Answers {
     ...deskAnswers(station),
     ...recordAnswers(station),
     ...revisionAnswers(station),
+    ...scopeAnswers(foldOf),
     home: () => homeView(station),
     walk: ({ audit, place }) => {
       const fold = foldOf(audit);

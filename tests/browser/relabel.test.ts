@@ -174,7 +174,7 @@ describe('a relabelling', () => {
   it('shows on the first screen what is half done', async () => {
     await page.goto(served.origin);
     await press(/1 half done: 2005/);
-    await soon(text).toContain('New 2004 on at DIO22 I1.');
+    await soon(text).toContain('Still to fit: new label 2004 at DIO22 I1.');
     await page.goBack();
     await soon(text).toContain('1 half done: 2005');
     await picture(page, 'relabel-home');
@@ -289,7 +289,7 @@ describe('a relabelling', () => {
     await press(/^New label .* is on$/);
     await soon(() => renaming().innerText()).toContain('1 half done: 2006');
     await press(/1 half done/);
-    await soon(text).toContain('New 3006 on at DIO23 I1.');
+    await soon(text).toContain('Still to fit: new label 3006 at DIO23 I1.');
     await picture(page, 'relabel-half');
     await press('Hand over');
     await page.getByRole('dialog').getByRole('textbox').fill('P. Oduya puts 3006 on at DIO23 on Monday.');

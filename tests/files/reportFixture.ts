@@ -23,6 +23,8 @@ export function line(change: Partial<DifferenceLine> = {}): DifferenceLine {
     evidence: [{ at: AT, author: 'I. Halloran', basis: 'seen' }],
     photos: [],
     notes: [],
+    conflict: null,
+    goTo: null,
     decision: undecided({ type: 'discrepancy', id: 'wrong-jack R1-SW1/P03 1004' }),
     ...change,
   };
@@ -80,6 +82,7 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
       { place: 'WP2 J1', reason: 'could not be seen: behind furniture' },
       { place: 'WP2 J2', reason: 'not looked at' },
     ],
+    added: [],
     exclusions: [{ label: '5001', reason: 'belongs to the telephone carrier' }],
     left: [],
     forWindow: [

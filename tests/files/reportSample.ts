@@ -54,6 +54,8 @@ export function sampleLine(over: Partial<DifferenceLine> = {}): DifferenceLine {
     evidence: [{ at: Date.UTC(2026, 2, 2, 9, 2), author: 'I. Halloran', basis: 'seen' }],
     photos: [],
     notes: [],
+    conflict: null,
+    goTo: null,
     decision: undecided({ type: 'discrepancy', id: 'wrong-jack SW1/P02 1003' }),
     ...over,
   };

@@ -4,6 +4,7 @@
 import type { Cause, CauseKind } from '../causes/cause.ts';
 import type { EventId } from '../plan/identity.ts';
 import type { Choice } from '../record/judgedEvents.ts';
+import { isConflict } from '../rules/conflicts.ts';
 import type { Discrepancy, DiscrepancyKind } from '../rules/discrepancy.ts';
 import { fingerprint, idToFingerprint } from '../rules/fingerprints.ts';
 import type { Fold } from '../rules/foldView.ts';
@@ -37,7 +38,7 @@ export interface Decisions {
   standing: Decision[];
   /** Decided, and no longer different. */
   past: SignedDecision[];
-  /** Ids of differences without a decision that stands. */
+  /** Ids of differences without a decision that stands; a conflict wants a check and no decision. */
   open: string[];
 }
 
@@ -62,11 +63,14 @@ export function decisionsOf(fold: Pick<Fold, 'of'>, differences: readonly Discre
     put(byTarget, targetKey(one.target), one);
     if (one.target.type === 'cause') for (const key of one.facts) put(byFact, key, one);
   }
+  const conflicts = new Set(differences.filter(isConflict).map(({ id }) => id));
+  // What was said of a conflict is shown, and counts for nothing before it is checked again.
   const ofDifference = (one: Pick<Discrepancy, 'id'>): Standing =>
     toStanding(
       byTarget.get(targetKey({ type: 'discrepancy', id: idToFingerprint(one.id) })) ??
         byFact.get(fingerprint(one.id)) ??
         [],
+      !conflicts.has(one.id),
     );
   const present = new Set(differences.map(({ id }) => fingerprint(id)));
   const standings = differences.map(({ id }) => ({ id, ...ofDifference({ id }) }));
@@ -92,7 +96,7 @@ export function decisionsOf(fold: Pick<Fold, 'of'>, differences: readonly Discre
           ],
     ),
     past: signed.filter(({ facts }) => !facts.some((key) => present.has(key))),
-    open: standings.filter(({ choice }) => choice === null).map(({ id }) => id),
+    open: standings.filter(({ id, choice }) => choice === null && !conflicts.has(id)).map(({ id }) => id),
   };
 }
 
@@ -100,8 +104,8 @@ function targetKey({ type, id }: Decision['target']): string {
   return `${type} ${id}`;
 }
 
-function toStanding(said: readonly SignedDecision[]): Standing {
-  const choices = new Set(said.map(({ choice }) => choice));
+function toStanding(said: readonly SignedDecision[], counts = true): Standing {
+  const choices = new Set(counts ? said.map(({ choice }) => choice) : []);
   const disputed = choices.size > 1;
   return { choice: disputed ? null : ([...choices][0] ?? null), said: [...said], disputed };
 }

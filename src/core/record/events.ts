@@ -142,6 +142,8 @@ export const payloads = {
     /** Earlier moves that whoever moved it knew of. */
     after: z.array(eventId),
   }),
+  /** Places that were added while the audit ran; an empty list adds nothing, and what was added is not taken away. */
+  'scope-added': z.object({ racks: z.array(z.string()), rooms: z.array(z.string()), units: z.array(unitId) }),
   'permission-set': z.object({ permission }),
   /** Agreed for a later time: more may be done in it, at these places alone. */
   'window-agreed': z.object({

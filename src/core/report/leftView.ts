@@ -4,11 +4,13 @@
 import { isJack } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { Look } from '../record/looks.ts';
+import { seenValue } from '../rules/conflicts.ts';
+import type { SeenValue } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/fold.ts';
 import { sameValue } from '../trade/settingNames.ts';
 import { compareLabels } from './walk/walkOrder.ts';
 
-interface Said {
+export interface Said {
   words: string;
   /** False for a state such as "empty": only what stands on a label is drawn as one. */
   isLabel: boolean;
@@ -88,12 +90,13 @@ const STATE_WORDS: Record<Look['state'], string> = {
   refused: 'not opened',
 };
 
-function lookToWords({ state, plugs }: Look): string {
-  const labels = plugs.map((plug) => plug.labels.map(({ text }) => text).join(' and ')).filter((text) => text !== '');
-  return labels.length > 0 ? labels.join(' | ') : (plugs[0]?.pattern ?? STATE_WORDS[state]);
+export function seenToWords({ state, text }: SeenValue): string {
+  return text ?? STATE_WORDS[state];
 }
 
-function saidOf(look: Look): Said {
+const lookToWords = (look: Look) => seenToWords(seenValue(look));
+
+export function saidOf(look: Look): Said {
   const isLabel = look.plugs.some(({ labels }) => labels.length > 0);
   return { words: lookToWords(look), isLabel, by: look.author, at: look.at };
 }

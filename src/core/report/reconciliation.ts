@@ -3,11 +3,15 @@
 import { explain } from '../causes/explain.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
 import { placesOver } from '../plan/containment.ts';
+import { placeToParts } from '../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { bindingOf } from '../record/binding.ts';
+import { exclusionsOf } from '../record/scope.ts';
+import { contradicting, isConflict } from '../rules/conflicts.ts';
 import type { Fold } from '../rules/fold.ts';
 import { pairsOf, pairsToWords, wiresOf } from '../rules/pairs.ts';
 import { isComplete, isLookedAt } from '../rules/planDiscrepancies.ts';
+import { unitPlannedAt } from '../rules/unitDiscrepancies.ts';
 import { changesOf } from '../rules/work.ts';
 import { SEVERITIES, type Severity } from '../trade/kinds.ts';
 import { type CausesView, causesView } from './causesView.ts';
@@ -20,9 +24,10 @@ import {
   decisionToLine,
   type SaidLine,
 } from './decisionsView.ts';
-import { type LeftLine, leftLines } from './leftView.ts';
+import { type LeftLine, leftLines, type Said, saidOf } from './leftView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
+import { type AddedLine, addedLines } from './walk/scopeView.ts';
 import { walkOf } from './walk/walkView.ts';
 import { type WindowItem, windowList } from './walk/windowList.ts';
 import { lookToPhotoWords } from './words/photoTime.ts';
@@ -49,6 +54,18 @@ export interface DifferenceLine {
   photos: string[];
   notes: string[];
   decision: DecisionLine;
+  /** Entries that contradict each other, side by side; null where none do. */
+  conflict: ConflictSide[] | null;
+  /** Jack to go to; null where there is none to stand at. */
+  goTo: { place: string; words: string } | null;
+}
+
+/** One of the entries of a conflict: what it says, who and when, and the pictures that its author took there. */
+export interface ConflictSide extends Said {
+  event: string;
+  basis: string;
+  photo?: string | undefined;
+  photos: string[];
 }
 
 export interface DifferencesView {
@@ -87,6 +104,8 @@ export interface Reconciliation extends DifferencesView {
   notSeen: string[];
   notLooked: { place: string; reason: string }[];
   exclusions: { label: string; reason: string }[];
+  /** What was added to the scope while it ran. */
+  added: AddedLine[];
   /** Changed during the audit: as found beside as left. */
   left: LeftLine[];
   /** What needs a hand, a key or another time. */
@@ -140,6 +159,8 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
         .filter((n) => n.payload.place && d.places.includes(n.payload.place))
         .map((n) => n.payload.text),
       decision: decisionLine(fold, d, words.line, decisions.ofDifference(d)),
+      conflict: isConflict(d) ? d.places.flatMap((place) => conflictSides(fold, place)) : null,
+      goTo: whereToGo(fold, d.places),
     };
   });
   return {
@@ -224,7 +245,11 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
       })),
     notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),
     notLooked,
-    exclusions: (started?.exclusions ?? []).map(({ label, reason }) => ({ label, reason })),
+    added: addedLines(fold),
+    exclusions: exclusionsOf(started?.exclusions ?? [], fold.of('scope-added')).map(({ label, reason }) => ({
+      label,
+      reason,
+    })),
     left: leftLines(fold),
     forWindow: windowList(fold),
     changes: changesOf(fold)
@@ -259,6 +284,29 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
     photoCount: fold.of('photo').length,
     media: photosView(fold, null),
   };
+}
+
+function conflictSides(fold: Fold, place: string): ConflictSide[] {
+  const pictures = fold.of('photo').filter(({ payload }) => payload.place === place);
+  return contradicting(fold.stateAt(place))
+    .sort((a, b) => a.at - b.at || (a.event < b.event ? -1 : 1))
+    .map((look) => {
+      const own = pictures.filter(({ author }) => author === look.author).map(({ payload }) => payload.document);
+      const photos = [...new Set([...(look.photo ? [look.photo] : []), ...own])];
+      return { ...saidOf(look), event: look.event, basis: look.basis, photo: lookToPhotoWords(fold, look), photos };
+    });
+}
+
+/** The first jack among the places; for a rack position a jack of the unit that the plan has there. */
+function whereToGo(fold: Fold, places: readonly string[]): DifferenceLine['goTo'] {
+  const jacks = places.flatMap((place) => {
+    const parts = placeToParts(place);
+    if (parts.type === 'jack') return [place];
+    const unit = parts.type === 'slot' ? unitPlannedAt(fold.index, parts.rack, parts.u) : null;
+    return unit ? (fold.index.jacksOf.get(unit.id) ?? []).slice(0, 1).map(({ id }) => id) : [];
+  });
+  const [place] = jacks;
+  return place === undefined ? null : { place, words: placeToWords(fold.index, place) };
 }
 
 function movesOf(fold: Fold): Reconciliation['plan']['moves'] {

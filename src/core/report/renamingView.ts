@@ -25,6 +25,8 @@ export interface RenameLine extends RenameStatus {
   pages: (RenameSetting & { at: string })[];
   /** The nearest place with something left, to walk to. */
   place: string | null;
+  /** Every known place with something left, nearest first; `outside` the audit's scope it can be walked all the same. */
+  owed: { place: string; words: string; outside: boolean }[];
   /** From end to end: `COD42 AES OUT to DIO22 I1`. */
   route: string;
 }
@@ -65,6 +67,9 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
       pages,
       todo: todoOf(fold, status, left),
       place,
+      owed: left.flatMap(({ place: at }) =>
+        at === null ? [] : [{ place: at, words: placeToWords(fold.index, at), outside: !fold.scope.owed.has(at) }],
+      ),
       route,
     };
   };
@@ -139,10 +144,12 @@ function todoOf(fold: Fold, status: RenameStatus, left: readonly RenameEnd[]): s
     end.place === null ? `end ${end.end}, nowhere in the plan` : placeToWords(index, end.place);
   const words = left.map((end) => {
     if (end.unclear) return `${where(end)} bears ${status.new}: follow it, new label or cable ${status.new}?`;
-    return end.newOn ? `Old ${status.old} off at ${where(end)}.` : `New ${status.new} on at ${where(end)}.`;
+    return end.newOn
+      ? `Still to take off: old label ${status.old} at ${where(end)}.`
+      : `Still to fit: new label ${status.new} at ${where(end)}.`;
   });
   const settings = status.settings.filter(({ done }) => !done);
-  const pages = settings.map((one) => `${placeWords(fold, one)}, ${one.name}: to show ${one.new}.`);
+  const pages = settings.map((one) => `Still to change: ${placeWords(fold, one)}, ${one.name}, to ${one.new}.`);
   return [...(status.clash ? ['Two lists want two names for it: take one back.'] : []), ...words, ...pages];
 }
 

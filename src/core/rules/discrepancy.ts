@@ -2,6 +2,7 @@
 // placeDiscrepancies.ts, cableDiscrepancies.ts and settings.ts. Holds values only: words are made in report/words.ts.
 import type { CableId, EventId, PlaceId } from '../plan/identity.ts';
 import type { Contradiction } from '../plan/model.ts';
+import type { State } from '../record/events.ts';
 import { SEVERITIES, type Severity, type Signal } from '../trade/kinds.ts';
 import type { PhantomVictim } from '../trade/phantom.ts';
 
@@ -60,6 +61,12 @@ export interface GivenNumber {
   places: PlaceId[];
 }
 
+/** What one of several looks saw: the labels or what could be read of one, else the bare state. */
+export interface SeenValue {
+  state: State;
+  text: string | null;
+}
+
 /** How a hazard is known: somebody saw it, or it follows from cords that were seen. */
 export type HazardBasis =
   | { type: 'seen'; note: string; event: EventId }
@@ -98,7 +105,7 @@ export type Finding = Shared &
     | { kind: 'unit-moved'; home: PlaceId }
     | { kind: 'duplicate-channel' | 'duplicate-address' }
     | { kind: 'hazard-seen'; hazard: string; basis: HazardBasis }
-    | { kind: 'sightings-conflict'; looks: number }
+    | { kind: 'sightings-conflict'; looks: number; values: SeenValue[] }
     | { kind: 'plan-contradiction'; contradiction: Contradiction['type']; rows: Contradiction['rows'] }
     | {
         kind:

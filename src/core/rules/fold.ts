@@ -27,11 +27,10 @@ import { goneDiscrepancies, unitDiscrepancies } from './unitDiscrepancies.ts';
 export type { Fold } from './foldView.ts';
 
 const NOTHING: readonly PlaceId[] = [];
+const NO_READINGS: PlugReading[] = [];
 
 /** Kinds that change what the index knows. */
 const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-described', 'renaming-listed']);
-
-const NO_READINGS: PlugReading[] = [];
 
 /**
  * @param given A plan, or its index when the caller holds one already.
@@ -91,7 +90,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     people,
     lastAt: 0,
     get scope() {
-      scope ??= scopeOf(index, fold.started?.payload ?? null);
+      scope ??= scopeOf(index, fold.started?.payload ?? null, fold.of('scope-added'));
       return scope;
     },
     has: (event) => seen.has(event),
@@ -201,6 +200,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
         keep(event);
         if (GROWS.has(event.kind)) grown = true;
         if (event.kind === 'permission-set') settlePermission();
+        if (event.kind === 'scope-added') scope = null;
         return NOTHING;
     }
   }
@@ -219,6 +219,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     sortedKinds.clear();
     if (!gone || GROWS.has(gone.kind)) grown = true;
     settlePermission();
+    if (gone?.kind === 'scope-added') scope = null;
     return [...settings.withdraw(target.event), ...looks.withdraw(target)];
   }
 

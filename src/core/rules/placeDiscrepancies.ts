@@ -14,6 +14,7 @@ import { nameToKey } from '../trade/names.ts';
 import type { PhantomVictim } from '../trade/phantom.ts';
 import { signalClash } from '../trade/signals.ts';
 import { type Add, adapterDiscrepancies, isAdapter, needsNoLabel } from './adapters.ts';
+import { conflictOf } from './conflicts.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 import { victimOf } from './phantom.ts';
@@ -62,7 +63,7 @@ export function placeDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[
     found.push(makeDiscrepancy(finding, severity, places, labels, evidence));
 
   if (state.type === 'conflict') {
-    add({ kind: 'sightings-conflict', looks: state.looks.length }, 'undecided', []);
+    add(conflictOf(state), 'undecided', []);
   }
   if ((state.type === 'empty' || state.type === 'blanked') && !loose && planned.length > 0 && isEndItself()) {
     for (const { cable } of planned) {

@@ -4,6 +4,7 @@ import type { Unit } from '../plan/model.ts';
 import { type PlanIndex, unitNamed } from '../plan/planIndex.ts';
 import { saidGone } from '../record/described.ts';
 import type { EventOf } from '../record/events.ts';
+import { conflictOf } from './conflicts.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
@@ -32,10 +33,7 @@ export function unitDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[]
   const state = view.stateAt(place);
   const evidence = state.looks.map((look) => look.event);
   const planned = unitPlannedAt(index, parts.rack, parts.u);
-  if (state.type === 'conflict')
-    return [
-      makeDiscrepancy({ kind: 'sightings-conflict', looks: state.looks.length }, 'undecided', [place], [], evidence),
-    ];
+  if (state.type === 'conflict') return [makeDiscrepancy(conflictOf(state), 'undecided', [place], [], evidence)];
   if (state.type === 'empty' || state.type === 'blanked') {
     const here = planned && slotToPlace(parts.rack, planned.u ?? parts.u) === place;
     if (!planned || !here || view.unitSeenAt(planned.id).length > 0) return [];

@@ -152,19 +152,21 @@ function walkOn(audit: AuditSummary): void {
 }
 
 function footCells(open: readonly AuditSummary[], known: boolean): CellProps[] {
-  const [latest] = [...open].filter(({ next }) => next).sort((a, b) => b.lastAt - a.lastAt);
+  const [latest] = [...open].sort((a, b) => b.lastAt - a.lastAt);
   const first: CellProps = latest
     ? {
         small: latest.name,
-        big: (
+        big: latest.next ? (
           <>
-            Go on at <Ident text={latest.next?.words ?? ''} />
+            Go on at <Ident text={latest.next.words} />
           </>
+        ) : (
+          'Go on'
         ),
         onPress: () => walkOn(latest),
       }
     : {
-        small: open.length > 0 ? 'Every jack has a statement' : 'No audit is open',
+        small: 'No audit is open',
         big: 'Begin an audit',
         onPress: () => go({ screen: 'start-audit' }),
         disabled: !known,

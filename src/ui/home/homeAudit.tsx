@@ -5,6 +5,12 @@ import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { countsOf, doneToWords, timeToWords } from './homeWords.ts';
 
+const ACTS = [
+  ['differences', 'Differences'],
+  ['fixes', 'Work'],
+  ['report', 'Report'],
+] as const;
+
 export function HomeAudit(props: { audit: AuditSummary; now: number }) {
   const { audit } = props;
   const counts = countsOf(audit);
@@ -35,14 +41,21 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
           </>
         }
         onPress={() =>
-          audit.closed || !audit.next
+          audit.closed
             ? go({ screen: 'report', audit: audit.id })
-            : go({ screen: 'walk', audit: audit.id, place: audit.next.place })
+            : go({ screen: 'walk', audit: audit.id, place: audit.next?.place ?? null })
         }
       >
         {audit.strokes.length > 0 && <CableStrokes label={drawn} cables={audit.strokes} />}
         {byJack && <JackStrokes label={drawn} jacks={audit.jacks} />}
       </Row>
+      <div class="home-acts">
+        {ACTS.map(([screen, words]) => (
+          <button key={screen} type="button" class="plain-button" onClick={() => go({ screen, audit: audit.id })}>
+            {words} <span class="only-spoken">of {audit.name}</span>
+          </button>
+        ))}
+      </div>
       {audit.half && (
         <Row
           title={<span class="red">{audit.half}</span>}

@@ -115,7 +115,21 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: string |
           total={counts.half}
           none="Nothing is half done."
         >
-          {(line) => <Line line={line} onPress={line.place === null ? undefined : () => toWalk(line.place)} />}
+          {(line) => (
+            <>
+              <Line line={line} onPress={line.place === null ? undefined : () => toWalk(line.place)} />
+              {line.owed.length > 0 && (
+                <div class="renaming-buttons renaming-go">
+                  {line.owed.map((end) => (
+                    <PlainButton key={end.place} onPress={() => toWalk(end.place)}>
+                      Go to {labelToShow(end.words)}
+                      {end.outside && ', outside this audit'}
+                    </PlainButton>
+                  ))}
+                </div>
+              )}
+            </>
+          )}
         </Part>
         {view.half.flatMap((line) =>
           line.state === 'settings-left' ? [<SettingsLeft key={line.cable} view={view} line={line} />] : [],

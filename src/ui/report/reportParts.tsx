@@ -2,7 +2,13 @@
 
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import type { AuditSummary } from '../../core/report/walk/homeView.ts';
-import { coverageToWords, isHazard, notLookedByReason, wholeToWords } from '../../core/report/words/reportSentences.ts';
+import {
+  coverageToWords,
+  isHazard,
+  notLookedByReason,
+  partToWords,
+  wholeToWords,
+} from '../../core/report/words/reportSentences.ts';
 import { ReportChanges } from '../describe/partReport.tsx';
 import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
 import { scrolledByKeys } from '../parts/frame.tsx';
@@ -222,6 +228,14 @@ export function NotLooked({ report }: { report: Reconciliation }) {
           <SectionHead strong title="Left out on purpose" right={String(report.exclusions.length)} />
           {report.exclusions.map(({ label, reason }, i) => (
             <Row key={i} title={<Ident text={label} />} second={reason || 'no reason given'} />
+          ))}
+        </>
+      )}
+      {report.added.length > 0 && (
+        <>
+          <SectionHead strong title="Added during the audit" right={String(report.added.length)} />
+          {report.added.map(({ event, parts, author, at }) => (
+            <Row key={event} title={parts.map(partToWords).join(', ')} second={`${author}, ${dayAndClock(at)}`} />
           ))}
         </>
       )}

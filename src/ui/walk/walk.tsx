@@ -15,8 +15,10 @@ import { Caution } from '../parts/hazard.tsx';
 import { Empty, ErrorBox } from '../parts/rows.tsx';
 import { WalkRenaming } from '../renaming/renamingWalk.tsx';
 import { go } from '../router.ts';
+import { WalkEnd } from './sheets/walkEnd.tsx';
 import { MarksOrTwin } from './sheets/walkMarks.tsx';
 import { useRangeResumed, WalkRange } from './sheets/walkRange.tsx';
+import { OutsideLine } from './sheets/walkScope.tsx';
 import type { PhotoAt } from './sheets/walkSheet.ts';
 import { Sheets } from './sheets/walkSheets.tsx';
 import { VoiceCut } from './sheets/walkVoiceSheet.tsx';
@@ -165,6 +167,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           asideAt="right"
         >
           <CompanyLine words={company} />
+          <OutsideLine flow={flow} view={view} />
           <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
           <CompanyAtJack words={company} />
@@ -193,9 +196,6 @@ function useEscape(flow: WalkFlow): void {
     return () => document.removeEventListener('keydown', pressed);
   }, [flow]);
 }
-
-/** Here the floor is the truth: what was found can become the plan. */
-const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);
 
 /** Lines that wait under the drawing: a photo that a restart cut short, the end of the walk. */
 function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
@@ -229,20 +229,7 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
       )}
       <VoiceCut flow={flow} />
       {view.closed && <p class="walk-line">This audit is closed. What is said now is added to it all the same.</p>}
-      {view.leftAll === 0 && (
-        <div class="walk-ask">
-          <p>Every jack in scope has a statement.</p>
-          <PlainButton onPress={() => go({ screen: 'report', audit: flow.audit })}>To the report</PlainButton>
-          {MAKES_PLANS.has(view.occasion) && (
-            <>
-              <PlainButton onPress={() => go({ screen: 'describe', audit: flow.audit, what: null, label: null })}>
-                Describe more
-              </PlainButton>
-              <PlainButton onPress={() => go({ screen: 'make-plan', audit: flow.audit })}>Make it the plan</PlainButton>
-            </>
-          )}
-        </div>
-      )}
+      <WalkEnd flow={flow} view={view} />
     </>
   );
 }

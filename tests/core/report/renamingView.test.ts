@@ -33,6 +33,22 @@ const off = (place: string, upon: AuditEvent) => event('label-off', { place, tex
 const step = (place: string, ...events: AuditEvent[]) =>
   jackRename(foldAll(plan, [begin(), list, ...events]), place)?.step;
 
+describe('a far end outside the scope', () => {
+  const units = plan.units.map((unit) => ({ ...unit, room: unit.id === 'DIO22' ? 'Studio 2' : 'Technical room' }));
+  const here = begin({ scope: { racks: [], rooms: ['Technical room'] } });
+  const fold = foldAll({ ...plan, units }, [here, list, a, put(A, a)]);
+
+  it('is named as what is still to do, and can be walked', () => {
+    const [line] = renamingView(fold, 'a', A)!.half;
+    expect(line!.todo).toEqual(['Still to fit: new label A2005 at DIO22 I1.']);
+    expect(line!.owed).toEqual([{ place: B, words: 'DIO22 I1', outside: true }]);
+    expect(walkWithRenaming(fold, 'a', B)!.current.place).toBe(B);
+    const far = foldAll({ ...plan, units }, [here, list, a, put(A, a), b]);
+    expect(walkWithRenaming(far, 'a', B)!.renaming!.here!.step).toBe('put');
+    expect(nextToDo(far, B)).toBe(B);
+  });
+});
+
 describe('the step that is due at a jack', () => {
   it('goes from the old label to the new one, to the other end, and only then to taking the old one off', () => {
     expect(step(A)).toBe('look');
@@ -124,7 +140,8 @@ describe('the list', () => {
     expect(nearest('DIO21 I1')?.[0]).toBe('2004');
     expect(nearest('DIO23 I1')?.[0]).toBe('2006');
     const view = renamingView(fold, 'a', at('DIO22 I1'))!;
-    expect(view.half[0]).toMatchObject({ old: '2005', place: B, todo: ['New A2005 on at DIO22 I1.'] });
+    expect(view.half[0]).toMatchObject({ old: '2005', place: B, todo: ['Still to fit: new label A2005 at DIO22 I1.'] });
+    expect(view.half[0]!.owed).toEqual([{ place: B, words: 'DIO22 I1', outside: false }]);
     expect(view.counts).toEqual({ all: 3, untouched: 0, half: 3, done: 0, handedOver: 0 });
   });
 

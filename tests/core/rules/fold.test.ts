@@ -46,6 +46,7 @@ const someEvent: fc.Arbitrary<AuditEvent> = fc.oneof(
     .map((to) =>
       event('renaming-listed', { list: 'n', name: 'n', renames: [{ cable: '1003', old: '1003', new: to }] }),
     ),
+  fc.constantFrom('SW1', 'AIO21').map((unit) => event('scope-added', { racks: [], rooms: [], units: [unit] })),
   fc.constantFrom('look', 'touch').map((permission) => event('permission-set', { permission: permission as 'look' })),
 );
 const described = (label: string, jacks: string[]) =>

@@ -3,13 +3,15 @@
 
 import { endsOver } from '../../plan/containment.ts';
 import { placeToParts } from '../../plan/identity.ts';
-import { factsAt, placeToWords } from '../../plan/planIndex.ts';
+import { factsAt } from '../../plan/planIndex.ts';
 import type { Permission } from '../../record/events.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { isLookedAt } from '../../rules/planDiscrepancies.ts';
 import { cautionFor } from '../../trade/hazards.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
 import { isBetweenNames } from '../words/renamingWords.ts';
+import { alongWords, farWords } from './alongWords.ts';
+import { outsideAt, type ScopePart, stopOutside } from './scopeView.ts';
 import { distance } from './twinsView.ts';
 import { faceToOrder, planToWalk, type Side, type WalkOrder, type WalkStop } from './walkOrder.ts';
 import type { WalkRenaming } from './walkRenaming.ts';
@@ -72,6 +74,12 @@ export interface WalkView {
     photo?: string | undefined;
   }[];
   complete: boolean;
+  /** Jacks in scope that nobody could look at: they have an entry that says why. */
+  notLooked: number;
+  /** The next of them after the jack in hand. */
+  unseenNext: string | null;
+  /** The jack in hand is none that this audit covers: what may be added to it. */
+  outside: ScopePart[] | null;
 }
 
 /** One unit's side in walking order, for going elsewhere. Of a large plan there are thousands, so they are asked apart. */
@@ -178,6 +186,14 @@ export function nextOpen(fold: Fold, after: string | null): string | null {
   return null;
 }
 
+/** The first jack after the given one that has an entry and was not looked at, walking round once. */
+function nextUnseen(fold: Fold, after: string): string | null {
+  const { places, at } = orderOf(fold);
+  const start = (at.get(after)?.index ?? -1) + 1;
+  const round = [...places.slice(start), ...places.slice(0, start)];
+  return round.find((place) => !isLookedAt(fold, place)) ?? null;
+}
+
 export function markAt(fold: Fold, place: string): JackView['mark'] {
   const state = fold.stateAt(place);
   if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
@@ -213,8 +229,9 @@ export function jackToView(fold: Fold, place: string, blind: boolean): JackView 
 
 export function walkView(fold: Fold, audit: string, place: string | null): WalkView | null {
   const { places: all, at: order } = orderOf(fold);
-  const current = place && order.has(place) ? place : (nextOpen(fold, null) ?? all[0]);
-  const stop = current === undefined ? undefined : order.get(current)?.stop;
+  const away = place === null ? undefined : stopOutside(fold, place, ways.get(fold));
+  const current = place && (away || order.has(place)) ? place : (nextOpen(fold, null) ?? all[0]);
+  const stop = away ?? (current === undefined ? undefined : order.get(current)?.stop);
   const started = fold.started?.payload;
   if (!current || !stop || !started) return null;
   const { index } = fold;
@@ -225,14 +242,19 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
   const rows = (face?.rows ?? [stop.places]).map((row, i, { length }) =>
     row.map((one) => ({ ...jackToView(fold, one, started.blind), upsideDown: length === 2 && i === 1 })),
   );
-  const at = order.get(current)?.index ?? 0;
+  const way = away ? away.places : all;
+  const at = away ? away.places.indexOf(current) : (order.get(current)?.index ?? 0);
   const planned = endsOver(index, current)[0]?.cable;
   const facts = factsAt(index, current);
   const state = fold.stateAt(current);
   const done = !isOpen(fold, current);
   const hidePlan = started.blind && !done;
-  let said = 0;
-  for (const one of fold.seenPlaces()) if (order.has(one)) said += 1;
+  let [said, looked] = [0, 0];
+  for (const one of fold.seenPlaces()) {
+    if (!order.has(one)) continue;
+    said += 1;
+    if (isLookedAt(fold, one)) looked += 1;
+  }
   const leftAll = all.length - said;
   return {
     audit,
@@ -269,8 +291,8 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
     along: goesAlongCables(fold) ? alongWords(fold, current) : null,
     leftHere: openIn(fold, stop),
     leftAll,
-    next: all[at + 1] ?? null,
-    previous: all[at - 1] ?? null,
+    next: way[at + 1] ?? null,
+    previous: way[at - 1] ?? null,
     caution: cautionFor(facts.signal, facts.connector),
     notes: fold.of('note').filter((note) => note.payload.place === current).length,
     photos: fold.of('photo').filter((photo) => photo.payload.place === current).length,
@@ -284,7 +306,10 @@ export function walkView(fold: Fold, audit: string, place: string | null): WalkV
       basis: look.basis,
       photo: lookToPhotoWords(fold, look),
     })),
-    complete: leftAll === 0 && all.every((one) => isLookedAt(fold, one)),
+    complete: all.length > 0 && looked === all.length,
+    notLooked: said - looked,
+    unseenNext: leftAll > 0 || said === looked ? null : nextUnseen(fold, current),
+    outside: away ? outsideAt(fold, current) : null,
   };
 }
 
@@ -310,25 +335,6 @@ export function stopsView(fold: Fold): StopView[] {
     first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
     people: [...latest].flatMap(([author, { at: when, stop }]) => (stop === one ? [{ author, at: when }] : [])),
   }));
-}
-
-function farWords(fold: Fold, place: string): string | undefined {
-  const planned = fold.index.endsAt.get(place)?.[0];
-  const other = planned?.cable.ends.find((end) => end !== planned.end);
-  return other?.place ? placeToWords(fold.index, other.place) : undefined;
-}
-
-function alongWords(fold: Fold, place: string): string {
-  const planned = fold.index.endsAt.get(place)?.[0];
-  if (!planned) return 'Along the cables: the plan has no end here.';
-  const others = planned.cable.ends.filter((end) => end !== planned.end && end.place !== null);
-  const words = others.map(
-    ({ place: other }) =>
-      `${placeToWords(fold.index, other!)} ${fold.isSaid(other!) ? 'has a statement' : 'is still open'}`,
-  );
-  return `Along the cables: ${planned.cable.label || 'a cable without a number'}; ${
-    words.length === 0 ? 'its other end has no place in the plan' : `its other end ${words.join(', ')}`
-  }.`;
 }
 
 function sideWords(rows: JackView[][], side: Side, blind: boolean): string {

@@ -24,7 +24,7 @@ export function otherEnds(fold: Fold, status: RenameStatus, place: string): stri
   const others = status.ends.filter((end) => end.place !== place);
   const words = others.map((end) => {
     const where = end.place === null ? `End ${end.end}, nowhere in the plan,` : placeToWords(fold.index, end.place);
-    return end.newOn ? `${where} bears ${status.new}.` : `${where} does not bear ${status.new} yet.`;
+    return end.newOn ? `${where} bears ${status.new}.` : `${where} still has to get ${status.new}.`;
   });
   const done = others.length > 0 && others.every((end) => end.newOn !== null);
   return done ? `The other end is done: ${words.join(' ')}` : words.join(' ');

@@ -4,6 +4,7 @@
 import type { Permission } from '../../record/events.ts';
 import type { Coverage } from '../coverage.ts';
 import type { DifferenceLine, Reconciliation } from '../reconciliation.ts';
+import type { ScopePart } from '../walk/scopeView.ts';
 import { number } from './words.ts';
 
 export const BASIS_WORDS: Record<string, string> = {
@@ -17,6 +18,18 @@ export const BASIS_WORDS: Record<string, string> = {
 /** How a statement was come by: a label read off a picture is not a look with the eye at the place. */
 export function evidenceToWords({ basis, photo }: DifferenceLine['evidence'][number]): string {
   return photo ?? BASIS_WORDS[basis] ?? basis;
+}
+
+/** "rack R3": what may be added to an audit. */
+export function partToWords({ type, label }: Pick<ScopePart, 'type' | 'label'>): string {
+  switch (type) {
+    case 'rack':
+      return `rack ${label}`;
+    case 'room':
+      return `room ${label}`;
+    case 'unit':
+      return `unit ${label}`;
+  }
 }
 
 const PERMISSION_WORDS: Record<Permission, string> = {

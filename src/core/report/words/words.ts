@@ -9,6 +9,7 @@ import type { Severity } from '../../trade/kinds.ts';
 import type { PhantomVictim } from '../../trade/phantom.ts';
 import { differFrom } from '../../trade/settingNames.ts';
 import { signalClash } from '../../trade/signals.ts';
+import { seenToWords } from '../leftView.ts';
 
 export const SEVERITY_WORDS: Record<Severity, string> = {
   people: 'Hazard to people',
@@ -162,7 +163,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'hazard-seen':
         return [isNamed ? '' : here, hazardWords(index, d.hazard, d.basis)].filter(Boolean).join(': ');
       case 'sightings-conflict':
-        return `${atHere(`${d.looks} looks differ`)}. Look again, or say which was misread.`;
+        return `${atHere(`${anyOf(d.values.map(seenToWords))}? ${number(d.looks, 'entry', 'entries')} differ`)}. Check again.`;
       case 'plan-contradiction':
         return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listWords(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
       case 'polarity-reversed':

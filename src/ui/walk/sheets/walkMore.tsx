@@ -161,6 +161,11 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
         />
         <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
         {view.occasion !== 'relabel' && renaming}
+        <Row
+          title="Add a rack, room or unit"
+          second="This audit covers more from now on; the report says who added it."
+          onPress={open('scope')}
+        />
         <Row title="Close the audit" onPress={open('finish')} />
       </Group>
     ),

@@ -47,7 +47,7 @@ export type Sheet =
   | { type: 'change'; place: string; jack: string; label: string }
   | ({ type: 'note' | 'photo' } & PhotoAt)
   | PhotoSheetState
-  | { type: 'name' | 'camera' | 'permission' | 'finish' };
+  | { type: 'name' | 'camera' | 'permission' | 'finish' | 'scope' };
 
 /** Questions on which something waits that was said already. */
 export type OwedSheet = Extract<Sheet, { type: 'candidates' | 'unlikely' | 'earlier' }>;

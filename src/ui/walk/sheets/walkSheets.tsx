@@ -1,6 +1,7 @@
 // The questions of a walk, one sheet at a time. Each is answered by one tap where the answer is one of a few;
 // closing a sheet says nothing and records nothing.
 import { useEffect } from 'preact/hooks';
+import type { ScopePart } from '../../../core/report/walk/scopeView.ts';
 import type { Reading } from '../../../scan/scanner.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { timeToWords } from '../../home/homeWords.ts';
@@ -18,6 +19,7 @@ import { EndsSheet } from './walkEnds.tsx';
 import { JacketSheet } from './walkJacket.tsx';
 import { FollowSheet } from './walkMarks.tsx';
 import { MoreSheet } from './walkMore.tsx';
+import { addToAudit, ScopeSheet } from './walkScope.tsx';
 import type { Sheet } from './walkSheet.ts';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { PhotoSheets } from './walkSheetsPhotos.tsx';
@@ -93,6 +95,8 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <PermissionSheet {...shared} />;
     case 'name':
       return nameless && <NameDialog nameless={nameless} close={shared.close} />;
+    case 'scope':
+      return <ScopeSheet {...shared} />;
     case 'camera':
       return <CameraSheet {...shared} />;
     case 'finish':
@@ -142,6 +146,7 @@ function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) 
 
 /** A unit's or rack's own label is where the person stands, never a cable that the plan forgot. */
 function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
+  const services = useServices();
   const asked = useAsked('stops', { audit: flow.audit });
   const stops = asked.type === 'ready' ? asked.value : [];
   const stop =
@@ -152,6 +157,15 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
         : undefined;
   const place = sheet.what === 'jack' ? sheet.id : (stop?.first ?? null);
   const known = place !== null && (sheet.what === 'jack' || stop !== undefined);
+  const { id, label } = sheet;
+  const part = !known && asked.type === 'ready' && sheet.what !== 'jack' ? { type: sheet.what, id, label } : null;
+  const addAndGo = async (added: ScopePart) => {
+    close();
+    if (!(await addToAudit(services, flow, added))) return;
+    const all = await services.ask('stops', { audit: flow.audit });
+    const to = all.find(({ unit, rack }) => (added.type === 'unit' ? unit === id : rack === label));
+    if (to) await flow.moveTo(to.first);
+  };
   const what = { unit: 'unit', rack: 'rack', jack: 'jack' }[sheet.what];
   return (
     <Dialog
@@ -160,6 +174,9 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
       rows={[
         [
           { small: 'Say nothing', big: 'Stay here', onPress: close },
+          ...(part
+            ? [{ small: 'It is outside this audit', big: 'Add it and go there', onPress: () => void addAndGo(part) }]
+            : []),
           ...(known
             ? [
                 {
@@ -180,7 +197,7 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
       <p>
         {known
           ? 'It is no cable, so nothing was said about the jack in hand.'
-          : 'It is no cable and lies outside the scope of this audit. Nothing was said.'}
+          : 'It is no cable and is outside this audit. Nothing was recorded.'}
       </p>
     </Dialog>
   );

@@ -1,0 +1,38 @@
+// The end of a walk: what comes next, in the order in which it is done. Nothing is called complete that nobody looked at.
+import type { WalkView } from '../../../core/report/walk/walkView.ts';
+import { count } from '../../home/homeWords.ts';
+import { PlainButton } from '../../parts/form.tsx';
+import { go } from '../../router.ts';
+import type { WalkFlow } from '../walkFlowType.ts';
+
+/** Here the floor is the truth: what was found can become the plan. */
+const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);
+
+export function WalkEnd({ flow, view }: { flow: WalkFlow; view: WalkView }) {
+  if (view.leftAll > 0) return null;
+  const { audit } = flow;
+  const { notLooked } = view;
+  return (
+    <section class="walk-ask" aria-label="Next">
+      <p>
+        {notLooked > 0
+          ? `Every jack has an entry. ${count(notLooked, 'jack was', 'jacks were')} not looked at.`
+          : 'Every jack was looked at.'}
+      </p>
+      {view.unseenNext !== null && (
+        <PlainButton onPress={() => void flow.moveTo(view.unseenNext)}>Next: the {notLooked} not looked at</PlainButton>
+      )}
+      <PlainButton onPress={() => go({ screen: 'differences', audit })}>Differences</PlainButton>
+      <PlainButton onPress={() => go({ screen: 'fixes', audit })}>Work</PlainButton>
+      <PlainButton onPress={() => go({ screen: 'report', audit })}>Report</PlainButton>
+      {MAKES_PLANS.has(view.occasion) && (
+        <>
+          <PlainButton onPress={() => go({ screen: 'describe', audit, what: null, label: null })}>
+            Describe more
+          </PlainButton>
+          <PlainButton onPress={() => go({ screen: 'make-plan', audit })}>Make it the plan</PlainButton>
+        </>
+      )}
+    </section>
+  );
+}
