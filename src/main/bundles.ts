@@ -1,5 +1,6 @@
 // The whole station as one file, out by share or download and in again. Loaded when somebody asks for it.
 
+import type { EventId } from '../core/plan/identity.ts';
 import { readBundle, writeBundle } from '../files/bundle.ts';
 import { isZip } from '../files/sheetError.ts';
 import type { Commands } from '../store/commands.ts';
@@ -24,7 +25,7 @@ export async function prepareFile(...given: Parameters<typeof prepareBundle>) {
 }
 
 export async function prepareBundle(store: StationStore, commands: Commands, stationName: string): Promise<File> {
-  const events: string[] = [];
+  const events: EventId[] = [];
   for await (const read of readEvents(store))
     if (read.type === 'texts') for (const text of read.texts) events.push(text);
   // What this phone keeps aside another one may have the place for.

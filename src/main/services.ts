@@ -1,6 +1,8 @@
 // Joins store, workers, camera and exchange to what the screens may ask for. Everything heavy is loaded when it is
 // first needed, so that the home screen answers at once.
+
 import { effect, signal } from '@preact/signals';
+import type { AuditId } from '../core/plan/identity.ts';
 import type { EventKind, Payload } from '../core/record/events.ts';
 import type { HomeView } from '../core/report/walk/homeView.ts';
 import { homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
@@ -93,7 +95,7 @@ export function createServices(parts: ServiceParts): Services {
   async function recordEvent<K extends EventKind>(
     kind: K,
     payload: Payload<K>,
-    about?: { audit?: string },
+    about?: { audit?: AuditId },
   ): Promise<Recorded> {
     const said = await withStanding(kind, payload, () => record.ask('standing', {}));
     const result = await commands.record(kind, said, about);

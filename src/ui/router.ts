@@ -1,25 +1,27 @@
 // Where the person is, as a path; deep links work because the server and the service worker answer every path with
 // the app. Never reloads the page: a reload would cost the camera.
+
 import { signal } from '@preact/signals';
+import type { AuditId, PlaceId, RackId } from '../core/plan/identity.ts';
 
 export type Route =
   | { screen: 'home' }
   | { screen: 'bring-in' }
   | { screen: 'desk-check' }
   | { screen: 'site-rules' }
-  | { screen: 'plan'; rack?: string }
+  | { screen: 'plan'; rack?: RackId }
   | { screen: 'search'; text: string }
   | { screen: 'cable'; id: string }
   | { screen: 'start-audit' }
-  | { screen: 'walk'; audit: string; place: string | null }
-  | { screen: 'differences'; audit: string }
-  | { screen: 'fixes'; audit: string }
-  | { screen: 'report'; audit: string }
-  | { screen: 'photos'; audit: string }
-  | { screen: 'renaming'; audit: string; place: string | null }
-  | { screen: 'describe'; audit: string; what: 'rack' | 'unit' | null; label: string | null }
-  | { screen: 'make-plan'; audit: string }
-  | { screen: 'labels'; audit: string | null }
+  | { screen: 'walk'; audit: AuditId; place: PlaceId | null }
+  | { screen: 'differences'; audit: AuditId }
+  | { screen: 'fixes'; audit: AuditId }
+  | { screen: 'report'; audit: AuditId }
+  | { screen: 'photos'; audit: AuditId }
+  | { screen: 'renaming'; audit: AuditId; place: PlaceId | null }
+  | { screen: 'describe'; audit: AuditId; what: 'rack' | 'unit' | null; label: string | null }
+  | { screen: 'make-plan'; audit: AuditId }
+  | { screen: 'labels'; audit: AuditId | null }
   | { screen: 'sync' }
   | { screen: 'help'; topic: string | null }
   | { screen: 'settings' }

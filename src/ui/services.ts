@@ -1,6 +1,8 @@
 // What screens may ask for. main.tsx joins it to the store, the workers, the scanner and the sync; tests join fakes.
 // A screen never reaches past this file.
+
 import type { ReadonlySignal, Signal } from '@preact/signals';
+import type { AuditId, EventId, PlaceId } from '../core/plan/identity.ts';
 import type { Plan } from '../core/plan/model.ts';
 import type { EventKind, Payload } from '../core/record/events.ts';
 import type { Agreement } from '../core/report/plan/guessKinds.ts';
@@ -60,10 +62,10 @@ export interface Sending {
   network: 'good' | 'poor' | 'unknown';
 }
 
-export type Recorded = { type: 'saved'; event: string } | { type: 'not-saved'; event: string; why: string };
+export type Recorded = { type: 'saved'; event: EventId } | { type: 'not-saved'; event: EventId; why: string };
 /** What became of a picture or a voice note; `nearlyFull` when the browser will soon take no more of them. */
 export type MediaAdded =
-  | { type: 'saved'; document: string; event: string; nearlyFull: boolean }
+  | { type: 'saved'; document: string; event: EventId; nearlyFull: boolean }
   | { type: 'not-saved'; why: MediaFailure; what: string };
 export type MediaFailure = 'heic' | 'not-a-picture' | 'no-memory' | 'no-room' | 'full' | 'store-lost' | 'too-large';
 
@@ -148,11 +150,11 @@ export interface Services extends KeptServices {
   /** Last home view written to disk, so that the first screen does not wait for the fold. */
   homeAtOnce(): Promise<Questions['home']['answer'] | null>;
 
-  record<K extends EventKind>(kind: K, payload: Payload<K>, about?: { audit?: string }): Promise<Recorded>;
+  record<K extends EventKind>(kind: K, payload: Payload<K>, about?: { audit?: AuditId }): Promise<Recorded>;
   /** `whole`: a unit with all its jacks, kept larger so that its labels can be read later. */
-  addPhoto(picture: Blob, about: { place?: string; audit?: string; whole?: boolean }): Promise<MediaAdded>;
+  addPhoto(picture: Blob, about: { place?: PlaceId; audit?: AuditId; whole?: boolean }): Promise<MediaAdded>;
   /** @param lasts Milliseconds. */
-  addVoice(sound: Blob, lasts: number, about: { place?: string; audit?: string }): Promise<MediaAdded>;
+  addVoice(sound: Blob, lasts: number, about: { place?: PlaceId; audit?: AuditId }): Promise<MediaAdded>;
   /**
    * An object URL of a photo or its thumbnail, or of a voice note (`full`); null when it is not on this phone. What was
    * opened in full is asked for at the next exchange then. The caller revokes the URL.

@@ -1,5 +1,6 @@
 // What the page asks the record worker, and what comes back. Both sides are of one build; the version is checked all
 // the same, because a page can outlive the worker file it started.
+import type { AuditId, PlaceId, UnitId } from '../core/plan/identity.ts';
 import type { Permission } from '../core/record/events.ts';
 import type { CableView, PlanOverview, UnitView } from '../core/report/plan/planView.ts';
 import type { SearchGroup } from '../core/report/plan/searchPlan.ts';
@@ -60,41 +61,41 @@ export interface Questions
     RevisionQuestions,
     ScopeQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
-  walk: { ask: { audit: string; place: string | null }; answer: WalkView | null };
+  walk: { ask: { audit: AuditId; place: PlaceId | null }; answer: WalkView | null };
   /** Sets which way this phone's walk of the audit goes. */
-  way: { ask: { audit: string; way: WalkOrder }; answer: null };
-  stops: { ask: { audit: string }; answer: StopView[] };
-  verdict: { ask: { audit: string; place: string }; answer: Verdict | null };
+  way: { ask: { audit: AuditId; way: WalkOrder }; answer: null };
+  stops: { ask: { audit: AuditId }; answer: StopView[] };
+  verdict: { ask: { audit: AuditId; place: PlaceId }; answer: Verdict | null };
   /** After a statement, all that the walk shows in one answer: what it says of the places, and the jack to go on at. */
   stated: {
-    ask: { audit: string; places: string[]; here: string | null };
+    ask: { audit: AuditId; places: PlaceId[]; here: string | null };
     /** `last` is the walk at the place itself, for looking back along its unit. */
     answer: { verdicts: Verdict[]; view: WalkView | null; last: WalkView | null };
   };
-  nextOpen: { ask: { audit: string; after: string | null }; answer: string | null };
-  farQuestion: { ask: { audit: string; place: string | null; skipped: string[] }; answer: FarQuestion | null };
-  window: { ask: { audit: string }; answer: WindowItem[] };
-  endsLeft: { ask: { audit: string; place: string | null; author: string }; answer: EndsLeft | null };
+  nextOpen: { ask: { audit: AuditId; after: string | null }; answer: string | null };
+  farQuestion: { ask: { audit: AuditId; place: PlaceId | null; skipped: string[] }; answer: FarQuestion | null };
+  window: { ask: { audit: AuditId }; answer: WindowItem[] };
+  endsLeft: { ask: { audit: AuditId; place: PlaceId | null; author: string }; answer: EndsLeft | null };
   /** Where the plan has the ends of the cables that a label may name. */
-  homes: { ask: { audit: string; text: string }; answer: { place: string; unit: string; words: string }[] };
-  reading: { ask: { audit: string | null; place: string | null; text: string }; answer: ReadingView };
-  suggest: { ask: { audit: string; place: string | null; text: string }; answer: { label: string; line: string }[] };
+  homes: { ask: { audit: AuditId; text: string }; answer: { place: PlaceId; unit: UnitId; words: string }[] };
+  reading: { ask: { audit: AuditId | null; place: PlaceId | null; text: string }; answer: ReadingView };
+  suggest: { ask: { audit: AuditId; place: PlaceId | null; text: string }; answer: { label: string; line: string }[] };
   /** Jack ids between two, both included, in the printed order of their unit; null when not on one unit. */
   range: {
-    ask: { audit: string; first: string; last: string };
-    answer: { place: string; label: string; planned: boolean }[] | null;
+    ask: { audit: AuditId; first: string; last: string };
+    answer: { place: PlaceId; label: string; planned: boolean }[] | null;
   };
   search: { ask: { text: string }; answer: SearchGroup[] };
   cable: { ask: { id: string }; answer: CableView | null };
   plan: { ask: Record<never, never>; answer: PlanOverview | null };
   unit: { ask: { id: string }; answer: UnitView | null };
   scope: { ask: Record<never, never>; answer: ScopeOptions };
-  differences: { ask: { audit: string }; answer: DifferencesView | null };
-  report: { ask: { audit: string }; answer: Reconciliation | null };
-  labels: { ask: { audit: string | null }; answer: LabelRow[] };
+  differences: { ask: { audit: AuditId }; answer: DifferencesView | null };
+  report: { ask: { audit: AuditId }; answer: Reconciliation | null };
+  labels: { ask: { audit: AuditId | null }; answer: LabelRow[] };
   /** Plans to be handed over; `missing` are known not to be on this phone. */
   wanted: { ask: { missing: string[] }; answer: string[] };
-  permission: { ask: { audit: string }; answer: Permission };
+  permission: { ask: { audit: AuditId }; answer: Permission };
 }
 export type Question = keyof Questions;
 

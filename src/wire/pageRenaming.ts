@@ -1,4 +1,5 @@
 // Questions about a renaming and their answers. Types alone; the answers are made in workers/answersRenaming.ts.
+import type { AuditId, PlaceId } from '../core/plan/identity.ts';
 import type { RenamedPlan } from '../core/renaming/renamedPlan.ts';
 import type { CheckedPair, ListedPair } from '../core/renaming/renamingCheck.ts';
 import type { RenameRule } from '../core/renaming/renamingRead.ts';
@@ -15,23 +16,23 @@ export interface HalfDone {
 }
 
 export interface RenamingQuestions {
-  renaming: { ask: { audit: string; from: string | null }; answer: RenamingView | null };
-  renamingHere: { ask: { audit: string; place: string }; answer: JackRename | null };
+  renaming: { ask: { audit: AuditId; from: string | null }; answer: RenamingView | null };
+  renamingHere: { ask: { audit: AuditId; place: PlaceId }; answer: JackRename | null };
   /** What this text says at the jack: its old name, its new one, or neither. */
   renamingReads: {
-    ask: { audit: string; place: string; text: string };
+    ask: { audit: AuditId; place: PlaceId; text: string };
     answer: { says: 'old' | 'new'; borne: boolean; here: JackRename } | null;
   };
-  renamingHalf: { ask: { audit: string }; answer: HalfDone };
+  renamingHalf: { ask: { audit: AuditId }; answer: HalfDone };
   renamingCheck: {
-    ask: { audit: string; pairs: ListedPair[]; answers: Record<string, string> };
+    ask: { audit: AuditId; pairs: ListedPair[]; answers: Record<string, string> };
     answer: CheckedPair[];
   };
-  renamingRule: { ask: { audit: string; rule: RenameRule }; answer: ListedPair[] };
+  renamingRule: { ask: { audit: AuditId; rule: RenameRule }; answer: ListedPair[] };
   /** With `whole` the plan itself comes along, to be adopted; without it only what would change. */
   renamingPlan: {
-    ask: { audit: string; whole: boolean };
+    ask: { audit: AuditId; whole: boolean };
     answer: (Omit<RenamedPlan, 'plan'> & { plan: RenamedPlan['plan'] | null }) | null;
   };
-  renamingLabels: { ask: { audit: string }; answer: RenamingLabel[] };
+  renamingLabels: { ask: { audit: AuditId }; answer: RenamingLabel[] };
 }

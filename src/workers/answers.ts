@@ -1,6 +1,6 @@
 // Answers the page's questions from the station's folds. One function per question; every answer is a screen's slice.
 
-import { placeToParts } from '../core/plan/identity.ts';
+import { type AuditId, type PlaceId, placeToParts } from '../core/plan/identity.ts';
 import { lookUp } from '../core/plan/lookUp.ts';
 import type { Named } from '../core/plan/named.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex.ts';
@@ -34,8 +34,8 @@ import { workAnswers } from './answersWork.ts';
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
 
 export function createAnswers(station: Station): Answers {
-  const foldOf = (audit: string): Fold | null => station.audit(audit)?.fold ?? null;
-  const indexFor = (audit: string | null): PlanIndex | null =>
+  const foldOf = (audit: AuditId): Fold | null => station.audit(audit)?.fold ?? null;
+  const indexFor = (audit: AuditId | null): PlanIndex | null =>
     (audit ? foldOf(audit)?.index : undefined) ?? station.planInForce()?.index ?? null;
 
   return {
@@ -151,7 +151,7 @@ export function createAnswers(station: Station): Answers {
       const fold = audit ? foldOf(audit) : null;
       const index = indexFor(audit);
       if (!index) return [];
-      const inScope = (place: string | null) => place !== null && (!fold || fold.scope.has(place));
+      const inScope = (place: PlaceId | null) => place !== null && (!fold || fold.scope.has(place));
       return [...index.plan.cables]
         .filter((cable) => cable.label !== '' && (!fold || cable.ends.some((end) => inScope(end.place))))
         .sort((a, b) => compareLabels(a.label, b.label))
@@ -166,7 +166,7 @@ export function createAnswers(station: Station): Answers {
 }
 
 /** A text at a jack: a cable first; a unit or rack never becomes an unplanned cable. */
-function readingView(index: PlanIndex, place: string | null, text: string): ReadingView {
+function readingView(index: PlanIndex, place: PlaceId | null, text: string): ReadingView {
   const found = lookUp(index.names, text, 'cable');
   if (found.type === 'none') return { type: 'unknown' };
   const isHere = (id: string) => index.cables.get(id)?.ends.some((end) => end.place === place) === true;
@@ -197,7 +197,7 @@ function lineOf(index: PlanIndex, named: Named): string {
 }
 
 /** Typed entry: the planned label first (never in a blind audit), then labels that begin with the text. */
-function suggest(fold: Fold, place: string | null, text: string): { label: string; line: string }[] {
+function suggest(fold: Fold, place: PlaceId | null, text: string): { label: string; line: string }[] {
   const { index } = fold;
   const typed = text.trim().toUpperCase();
   const blind = fold.started?.payload.blind === true;
@@ -215,7 +215,7 @@ function suggest(fold: Fold, place: string | null, text: string): { label: strin
 }
 
 /** Cables planned on the two jacks before and after: a slip by one jack is the commonest thing to type. */
-function neighbours(fold: Fold, place: string | null) {
+function neighbours(fold: Fold, place: PlaceId | null) {
   const stop = place ? walkOf(fold).find((one) => one.places.includes(place)) : undefined;
   if (!stop || !place) return [];
   const at = stop.places.indexOf(place);

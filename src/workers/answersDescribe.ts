@@ -1,5 +1,6 @@
 // Answers about what is described on the floor and about the plan that a record makes.
 
+import type { AuditId } from '../core/plan/identity.ts';
 import { describedView, likeUnit } from '../core/report/describedView.ts';
 import { recordToPlan } from '../core/report/plan/recordToPlan.ts';
 import type { Fold } from '../core/rules/fold.ts';
@@ -9,7 +10,7 @@ type Answers = {
   [Q in keyof DescribeQuestions]: (given: DescribeQuestions[Q]['ask']) => DescribeQuestions[Q]['answer'];
 };
 
-export function describeAnswers(foldOf: (audit: string) => Fold | null): Answers {
+export function describeAnswers(foldOf: (audit: AuditId) => Fold | null): Answers {
   return {
     described: ({ audit }) => {
       const fold = foldOf(audit);

@@ -1,5 +1,6 @@
 // Answers about the work to do and the plan as amended.
 
+import type { AuditId } from '../core/plan/identity.ts';
 import { amendedView } from '../core/report/amendedView.ts';
 import { fixesView } from '../core/report/fixesView.ts';
 import type { Fold } from '../core/rules/fold.ts';
@@ -8,7 +9,7 @@ import type { FixesQuestions } from '../wire/pageFixes.ts';
 
 type Answers = { [Q in keyof FixesQuestions]: (given: FixesQuestions[Q]['ask']) => FixesQuestions[Q]['answer'] };
 
-export function fixesAnswers(station: Station, foldOf: (audit: string) => Fold | null): Answers {
+export function fixesAnswers(station: Station, foldOf: (audit: AuditId) => Fold | null): Answers {
   return {
     amendedPlan: ({ audit, whole }) => {
       const fold = foldOf(audit);

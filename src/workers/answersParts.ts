@@ -2,7 +2,7 @@
 
 import { endsOver, rangeToMembers } from '../core/plan/containment.ts';
 import { textToFarPlace } from '../core/plan/farPlace.ts';
-import { jackOf, placeToParts, unitOf } from '../core/plan/identity.ts';
+import { type AuditId, jackOf, type PlaceId, placeToParts, unitOf } from '../core/plan/identity.ts';
 import { powerView } from '../core/report/powerView.ts';
 import { landingsFrom } from '../core/report/walk/partPayloads.ts';
 import type { Fold } from '../core/rules/fold.ts';
@@ -11,7 +11,7 @@ import type { PairsHere, PartQuestions } from '../wire/pageParts.ts';
 
 type Answers = { [Q in keyof PartQuestions]: (given: PartQuestions[Q]['ask']) => PartQuestions[Q]['answer'] };
 
-export function partAnswers(foldOf: (audit: string) => Fold | null): Answers {
+export function partAnswers(foldOf: (audit: AuditId) => Fold | null): Answers {
   return {
     place: ({ audit, text }) => {
       const fold = foldOf(audit);
@@ -32,7 +32,7 @@ export function partAnswers(foldOf: (audit: string) => Fold | null): Answers {
   };
 }
 
-function landings(fold: Fold, place: string, count: number): PartQuestions['landings']['answer'] {
+function landings(fold: Fold, place: PlaceId, count: number): PartQuestions['landings']['answer'] {
   const { index } = fold;
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return null;
@@ -43,7 +43,7 @@ function landings(fold: Fold, place: string, count: number): PartQuestions['land
   return { ...range, lacking: index.units.has(unit.id) ? lacking : 0 };
 }
 
-function pairsHere(fold: Fold, place: string): PairsHere | null {
+function pairsHere(fold: Fold, place: PlaceId): PairsHere | null {
   for (const { cable, end } of endsOver(fold.index, place)) {
     const wires = wiresOf(cable);
     const landings = rangeToMembers(end.place ?? '');
@@ -69,7 +69,7 @@ function pairsHere(fold: Fold, place: string): PairsHere | null {
   return null;
 }
 
-function unitWords(fold: Fold, place: string): string {
+function unitWords(fold: Fold, place: PlaceId): string {
   const unit = unitOf(place);
   return fold.index.units.get(unit)?.label ?? unit;
 }

@@ -1,5 +1,6 @@
 // Answers about photos, voice notes and pins. Slices of the fold and nothing of their own.
 
+import type { AuditId } from '../core/plan/identity.ts';
 import { lastOnPhoto, photosView, photoView, pinChoice, readingList } from '../core/report/photosView.ts';
 import type { Station } from '../core/rules/station.ts';
 import type { PhotoQuestions } from '../wire/pagePhotos.ts';
@@ -7,7 +8,7 @@ import type { PhotoQuestions } from '../wire/pagePhotos.ts';
 type Answers = { [Q in keyof PhotoQuestions]: (given: PhotoQuestions[Q]['ask']) => PhotoQuestions[Q]['answer'] };
 
 export function photoAnswers(station: Station): Answers {
-  const foldOf = (audit: string) => station.audit(audit)?.fold ?? null;
+  const foldOf = (audit: AuditId) => station.audit(audit)?.fold ?? null;
   return {
     photos: ({ audit, place }) => {
       const fold = foldOf(audit);

@@ -1,6 +1,7 @@
 // Answers about renamings from the station's folds. One function per question, no rule of its own.
 
 import { extendIndex } from '../core/plan/extendIndex.ts';
+import type { AuditId } from '../core/plan/identity.ts';
 import type { PlanIndex } from '../core/plan/planIndex.ts';
 import { saysNew, saysOld } from '../core/record/renameNames.ts';
 import { renamedPlan } from '../core/renaming/renamedPlan.ts';
@@ -17,7 +18,7 @@ type Answers = {
 };
 
 export function renamingAnswers(station: Station): Answers {
-  const foldOf = (audit: string): Fold | null => station.audit(audit)?.fold ?? null;
+  const foldOf = (audit: AuditId): Fold | null => station.audit(audit)?.fold ?? null;
   return {
     renaming: ({ audit, from }) => {
       const fold = foldOf(audit);

@@ -1,5 +1,6 @@
 // Answers about temporary numbers and labels that no plan has.
 
+import type { AuditId } from '../core/plan/identity.ts';
 import { searchFloor } from '../core/report/walk/floorSearch.ts';
 import { twinOnto, twinsView } from '../core/report/walk/twinsView.ts';
 import type { Fold } from '../core/rules/fold.ts';
@@ -8,7 +9,7 @@ import type { TwinQuestions } from '../wire/pageTwins.ts';
 
 type Answers = { [Q in keyof TwinQuestions]: (given: TwinQuestions[Q]['ask']) => TwinQuestions[Q]['answer'] };
 
-export function twinAnswers(station: Station, foldOf: (audit: string) => Fold | null): Answers {
+export function twinAnswers(station: Station, foldOf: (audit: AuditId) => Fold | null): Answers {
   return {
     twinOnto: ({ audit, place, text, log }) => {
       const fold = foldOf(audit);

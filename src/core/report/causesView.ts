@@ -5,7 +5,7 @@ import type { Cause, Judgement, NextLook } from '../causes/cause.ts';
 import type { Explanation } from '../causes/explain.ts';
 import { floorOf } from '../causes/floor.ts';
 import type { Decisions } from '../fixes/decisions.ts';
-import { jackOf, unitOf } from '../plan/identity.ts';
+import { jackOf, type PlaceId, unitOf } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import { fingerprint } from '../rules/fingerprints.ts';
@@ -26,7 +26,7 @@ import { CERTAINTY_WORDS, causeToLine, causeToTitle, LOOK_WORDS, lookToLine } fr
 import { SEVERITY_WORDS } from './words/words.ts';
 
 export interface LookLine {
-  placeId: string;
+  placeId: PlaceId;
   place: string;
   how: string;
   line: string;
@@ -34,7 +34,7 @@ export interface LookLine {
 
 /** Jacks in their order, and each plug from where it belongs to where it is: indexes into the jacks. */
 export interface CauseDrawing {
-  jacks: { place: string; label: string }[];
+  jacks: { place: PlaceId; label: string }[];
   arrows: { label: string; from: number; to: number }[];
   /** Followed, so drawn as seen; otherwise a story in dashes. */
   seen: boolean;

@@ -7,7 +7,7 @@ import type { RecordChange } from '../fixes/amendMore.ts';
 import { type Amendment, type Amendments, amendmentsOf } from '../fixes/amendments.ts';
 import type { Decision } from '../fixes/decision.ts';
 import { type Decisions, type SignedDecision, type Standing, usualChoice } from '../fixes/decisions.ts';
-import { slotToPlace } from '../plan/identity.ts';
+import { type EventId, type PlaceId, type RackId, slotToPlace } from '../plan/identity.ts';
 import { MAX_KEYS, MAX_REASON } from '../record/eventLimits.ts';
 import type { Occasion } from '../record/events.ts';
 import type { Choice, JudgedEvidence } from '../record/judgedEvents.ts';
@@ -32,7 +32,7 @@ const USUAL_WORDS: Record<Occasion, string> = {
 
 /** One signed word, with the event that undo takes back. */
 export interface SaidLine {
-  event: string;
+  event: EventId;
   words: string;
   by: string;
   at: number;
@@ -163,7 +163,7 @@ export function endLine(
   fold: Pick<Fold, 'wordsOf'>,
   { label, end, from, to }: Pick<Amendment, 'label' | 'end' | 'from' | 'to'>,
 ): AmendmentLine {
-  const where = (place: string | null) => (place === null ? 'not known where' : fold.wordsOf(place));
+  const where = (place: PlaceId | null) => (place === null ? 'not known where' : fold.wordsOf(place));
   return { label, isCable: true, end: endToWords(end), from: where(from), to: where(to) };
 }
 
@@ -177,7 +177,7 @@ export function changeLine(fold: Pick<Fold, 'wordsOf' | 'index'>, change: Record
     const { place, name, from, to } = change;
     return { label: place === undefined ? label : fold.wordsOf(place), isCable: false, end: name, from, to };
   }
-  const slot = ({ rack, u }: { rack?: string; u?: number }) =>
+  const slot = ({ rack, u }: { rack?: RackId; u?: number }) =>
     rack === undefined || u === undefined ? 'not known where' : fold.wordsOf(slotToPlace(rack, u));
   return { label, isCable: false, end: 'place', from: slot(change.from), to: slot(change.to) };
 }

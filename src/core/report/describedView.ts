@@ -1,7 +1,7 @@
 // What is described so far, for describing on: racks with their units from the top, what stands elsewhere, where the
 // next unit would sit, and what a unit is said to be, for correcting and copying it.
 
-import { placeToParts, rackFaceToPlace } from '../plan/identity.ts';
+import { type AuditId, type EventId, type PlaceId, placeToParts, rackFaceToPlace } from '../plan/identity.ts';
 import type { Jack, Rack, Unit } from '../plan/model.ts';
 import { describedAs, type UnitSaid } from '../record/described.ts';
 import type { DescribedJack } from '../record/describedEvents.ts';
@@ -21,7 +21,7 @@ export interface DescribedUnit {
   /** The jack it hangs on, in words. */
   at: string | null;
   /** Events that describe it and stand; empty for a unit of the plan. */
-  events: string[];
+  events: EventId[];
 }
 
 export interface DescribedRack {
@@ -34,7 +34,7 @@ export interface DescribedRack {
   units: DescribedUnit[];
   /** The unit described last here, below which the next one is expected. */
   last: { label: string; u: number; heightU: number } | null;
-  events: string[];
+  events: EventId[];
   photos: { front: number; rear: number };
 }
 
@@ -46,7 +46,7 @@ export interface LikeUnit {
 }
 
 export interface DescribedView {
-  audit: string;
+  audit: AuditId;
   name: string;
   racks: DescribedRack[];
   /** Id of the rack that was named, or in which a unit was placed, last. */
@@ -59,7 +59,7 @@ export interface DescribedView {
   units: string[];
 }
 
-export function describedView(fold: Fold, audit: string): DescribedView | null {
+export function describedView(fold: Fold, audit: AuditId): DescribedView | null {
   const { index } = fold;
   if (!fold.started) return null;
   const unitEvents = eventsByName(fold, 'unit-described');
@@ -82,7 +82,7 @@ export function describedView(fold: Fold, audit: string): DescribedView | null {
     at: unit.at === undefined ? null : fold.wordsOf(unit.at),
     events: unitEvents.get(unit.id) ?? [],
   });
-  const photosAt = (place: string) => fold.of('photo').filter(({ payload }) => payload.place === place).length;
+  const photosAt = (place: PlaceId) => fold.of('photo').filter(({ payload }) => payload.place === place).length;
   return {
     audit,
     name: fold.started.payload.name,
@@ -211,7 +211,7 @@ export function likeUnit(fold: Fold, label: string): LikeUnit | null {
   const unit = index.plan.units.find((one) => one.label === label);
   if (!unit) return null;
   const { id: _, implied: __, origin: ___, faces, ...about } = unit;
-  const labelOf = (place: string) => index.jacks.get(place)?.label ?? [];
+  const labelOf = (place: PlaceId) => index.jacks.get(place)?.label ?? [];
   return {
     label,
     own: describedAs(fold.of('rack-described'), fold.of('unit-described'), unit.id),

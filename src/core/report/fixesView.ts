@@ -8,7 +8,7 @@ import { type Block, type FixList, planFixes, totalsOf } from '../fixes/fixes.ts
 import type { FixWindow } from '../fixes/input.ts';
 import { type Action, isMovement, PERMISSION_RANK, type Step } from '../fixes/step.ts';
 import { agreedWindow } from '../fixes/window.ts';
-import { isJack } from '../plan/identity.ts';
+import { type AuditId, type EventId, isJack, type PlaceId, type RackId } from '../plan/identity.ts';
 import type { Permission } from '../record/events.ts';
 import type { Fold } from '../rules/foldView.ts';
 import { walkOf } from './walk/walkView.ts';
@@ -26,7 +26,7 @@ export interface FixStepView {
   n: number;
   action: Action;
   /** Jack to look at again; null where the step is at none. */
-  placeId: string | null;
+  placeId: PlaceId | null;
   from: string | null;
   to: string | null;
   label: string | null;
@@ -53,15 +53,15 @@ export interface FixBlockView {
   /** True where only the window allows it: it is not to be begun before. */
   onlyInWindow: boolean;
   /** Places to look at again when it is done, in walking order. */
-  lookAgain: { placeId: string; words: string }[];
+  lookAgain: { placeId: PlaceId; words: string }[];
 }
 
 /** The window agreed, in words. */
 export interface WindowView {
-  event: string;
+  event: EventId;
   name: string;
   permission: Permission;
-  scope: { racks: string[]; rooms: string[] };
+  scope: { racks: RackId[]; rooms: string[] };
   where: string;
   by: string;
   author: string;
@@ -69,7 +69,7 @@ export interface WindowView {
 }
 
 export interface FixesView {
-  audit: string;
+  audit: AuditId;
   name: string;
   permission: Permission;
   window: WindowView | null;
@@ -93,7 +93,7 @@ export function fixesOf(fold: Fold, more: { permission?: Permission; window?: Fi
       .flatMap(({ places }) => places)
       .map((place, i) => [place, i]),
   );
-  const rank = (place: string) => order.get(place) ?? order.size;
+  const rank = (place: PlaceId) => order.get(place) ?? order.size;
   const permission = more.permission ?? fold.permission;
   const window = more.window ?? agreedWindow(fold);
   const decisions = said.standing;
@@ -107,11 +107,11 @@ export function fixesOf(fold: Fold, more: { permission?: Permission; window?: Fi
   return { list, aboutOf, rank };
 }
 
-export function fixesView(fold: Fold, audit: string): FixesView {
+export function fixesView(fold: Fold, audit: AuditId): FixesView {
   const { list, aboutOf, rank } = fixesOf(fold);
   const allowed = PERMISSION_RANK[fold.permission];
   const { index } = fold;
-  const words = (place: string | null) => place && placeWords(fold, place);
+  const words = (place: PlaceId | null) => place && placeWords(fold, place);
   let n = 0;
   const toStep = (step: Step): FixStepView => {
     n += 1;
@@ -177,7 +177,7 @@ function windowView(fold: Fold): WindowView | null {
   return { ...window, where: named.length > 0 ? named.join(', ') : 'everywhere' };
 }
 
-const onlyJack = (place: string | null) => (place !== null && isJack(place) ? place : null);
+const onlyJack = (place: PlaceId | null) => (place !== null && isJack(place) ? place : null);
 
 function minutesOf({ blocks }: FixList): number {
   return blocks

@@ -1,7 +1,7 @@
 // As found beside as left: places and settings where something was changed during the audit, with what was there
 // before, what is there now, and whether that is what the plan says. The first never gives way to the second.
 
-import { isJack } from '../plan/identity.ts';
+import { isJack, type PlaceId } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { Look } from '../record/looks.ts';
 import { seenValue } from '../rules/conflicts.ts';
@@ -19,7 +19,7 @@ export interface Said {
 }
 
 export interface LeftLine {
-  place: string;
+  place: PlaceId;
   /** Place in words, or the unit or jack with the name of the setting. */
   words: string;
   plan: string | null;

@@ -1,14 +1,14 @@
 // Photos and voice notes as screens show them: tied to their place and time, with marks and pins; and which pinned
 // jacks still wait to be read. In a blind audit nothing planned leaves here before it was stated.
 
-import { placeToParts } from '../plan/identity.ts';
+import { type EventId, isUnit, type PlaceId, placeToParts, type UnitId } from '../plan/identity.ts';
 import type { EventOf, PhotoMark, Spot } from '../record/events.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
 import { walkOf } from './walk/walkView.ts';
 
 export interface PinView {
-  event: string;
-  place: string;
+  event: EventId;
+  place: PlaceId;
   words: string;
   /** Label of the jack alone. */
   jack: string;
@@ -18,9 +18,9 @@ export interface PinView {
 }
 
 export interface PhotoView {
-  event: string;
+  event: EventId;
   document: string;
-  place: string | null;
+  place: PlaceId | null;
   words: string;
   /** A unit with all its jacks, not one jack. */
   whole: boolean;
@@ -33,9 +33,9 @@ export interface PhotoView {
 }
 
 export interface VoiceView {
-  event: string;
+  event: EventId;
   document: string;
-  place: string | null;
+  place: PlaceId | null;
   words: string;
   at: number;
   author: string;
@@ -51,7 +51,7 @@ export interface PhotosView {
 
 /** What the auditor is asked at a pin: what the walk would offer there, and nothing more. */
 export interface PinToRead {
-  place: string;
+  place: PlaceId;
   words: string;
   jack: string;
   /** Planned label; null where the plan has none, and in a blind audit. */
@@ -71,7 +71,7 @@ export interface ReadingList {
 }
 
 export interface PinJack {
-  place: string;
+  place: PlaceId;
   label: string;
   words: string;
   pinned: boolean;
@@ -79,41 +79,41 @@ export interface PinJack {
 }
 
 export interface PinChoice {
-  unit: string;
+  unit: UnitId;
   unitLabel: string;
   jacks: PinJack[];
   /** The jack that the next tap means; null when every jack of the unit is on the photo. */
   next: string | null;
   /** Units of the walk near this one, for a photo that shows more than one. */
-  units: { unit: string; label: string }[];
+  units: { unit: UnitId; label: string }[];
 }
 
 /** A unit, or a whole face of a rack: several jacks are on such a photo. */
-function isWhole(fold: FoldView, place: string | undefined): boolean {
+function isWhole(fold: FoldView, place: PlaceId | undefined): boolean {
   if (place === undefined) return false;
-  if (fold.index.units.has(place)) return true;
+  if (isUnit(place) && fold.index.units.has(place)) return true;
   const parts = placeToParts(place);
   // Below the first U are the whole faces (identity.ts).
   return parts.type === 'slot' && parts.u <= 0;
 }
 
 /** A place in words; a photo may also be of a whole unit or of a rack's face. */
-export function photoPlaceToWords(fold: FoldView, place: string | null | undefined): string {
+export function photoPlaceToWords(fold: FoldView, place: PlaceId | null | undefined): string {
   if (!place) return 'No place';
-  const unit = fold.index.units.get(place);
+  const unit = isUnit(place) ? fold.index.units.get(place) : undefined;
   if (unit) return `Whole ${unit.label}`;
   return isWhole(fold, place) ? `Rack ${fold.wordsOf(place)}` : fold.wordsOf(place);
 }
 
 /** A jack waits for its label until somebody looked into it; a plug whose label was not in view still waits. */
-export function isPinOpen(fold: FoldView, place: string): boolean {
+export function isPinOpen(fold: FoldView, place: PlaceId): boolean {
   const { type } = fold.stateAt(place);
   return type === 'unseen' || type === 'plugged' || type === 'not-verified';
 }
 
 /** @param place Only of this place; null for the whole audit. */
-export function photosView(fold: Fold, place: string | null): PhotosView {
-  const here = (one: { payload: { place?: string | undefined } }) => place === null || one.payload.place === place;
+export function photosView(fold: Fold, place: PlaceId | null): PhotosView {
+  const here = (one: { payload: { place?: PlaceId | undefined } }) => place === null || one.payload.place === place;
   const pinned = new Set(
     fold.of('photo-pinned').flatMap(({ payload }) => (payload.place === place ? [payload.document] : [])),
   );
@@ -139,7 +139,7 @@ export function photosView(fold: Fold, place: string | null): PhotosView {
 }
 
 /** Documents of the photos taken at any of these places, and of those on which one of them is pinned. */
-export function documentsAt(fold: Fold, places: readonly string[]): string[] {
+export function documentsAt(fold: Fold, places: readonly PlaceId[]): string[] {
   const there = new Set(fold.of('photo').map(({ payload }) => payload.document));
   const shown = [...fold.of('photo'), ...fold.of('photo-pinned')].filter(
     ({ payload }) => payload.place !== undefined && places.includes(payload.place) && there.has(payload.document),
@@ -218,7 +218,7 @@ export function readingList(fold: Fold): ReadingList {
   };
 }
 
-function toRead(fold: Fold, place: string, blind: boolean): PinToRead {
+function toRead(fold: Fold, place: PlaceId, blind: boolean): PinToRead {
   const planned = (fold.index.endsAt.get(place) ?? []).find(({ cable }) => cable.label !== '')?.cable;
   return {
     place,
@@ -262,7 +262,7 @@ export function pinChoice(fold: Fold, document: string, wanted: string | null): 
 function unitOf(fold: Fold, photo: PhotoView | null): string | null {
   const place = photo?.pins.at(-1)?.place ?? photo?.place ?? null;
   if (place === null) return walkOf(fold)[0]?.unit ?? null;
-  if (fold.index.units.has(place)) return place;
+  if (isUnit(place) && fold.index.units.has(place)) return place;
   const parts = placeToParts(place);
   const near = parts.type === 'slot' ? walkOf(fold).find((stop) => stop.rack === parts.rack) : undefined;
   return fold.index.jacks.get(place)?.unit ?? near?.unit ?? walkOf(fold)[0]?.unit ?? null;

@@ -1,7 +1,7 @@
 // What is known of the power at one unit: outlets that were described, where its cords go, what was derived. Words only
 // tell; none says that a cord may be moved.
 
-import { unitOf } from '../plan/identity.ts';
+import { type PlaceId, unitOf } from '../plan/identity.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
 import { powerDiscrepancies, supplyPaths } from '../rules/power.ts';
@@ -13,13 +13,13 @@ export interface PowerHere {
   caution: string;
   /** May the cord of this jack lead to an outlet? Not where the plan has another signal. */
   isInlet: boolean;
-  outlets: { place: string; words: string }[];
+  outlets: { place: PlaceId; words: string }[];
   /** "AC A: ST1 OUT 1, FEED-A." for each cord of the unit in hand that was told. */
   paths: string[];
   remarks: { title: string; line: string }[];
 }
 
-export function powerView(fold: Fold, place: string): PowerHere {
+export function powerView(fold: Fold, place: PlaceId): PowerHere {
   const { index } = fold;
   const outlets = index.plan.units
     .filter(({ form }) => form === 'feed' || form === 'strip')

@@ -3,6 +3,7 @@
 
 import { type Impact, impactOf } from '../impact/impact.ts';
 import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
+import type { CableId, UnitId } from '../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
 import { listWords } from './words/words.ts';
@@ -32,7 +33,7 @@ export interface ReachView {
 
 const SHOWN = 12;
 
-export function cableReach(fold: Fold, cable: string): ReachView {
+export function cableReach(fold: Fold, cable: CableId): ReachView {
   const [planned, seen] = [plannedLinks(fold), seenLinks(fold)];
   const found = seen.ofCable(cable);
   return {
@@ -59,7 +60,7 @@ function toWords(fold: Fold, links: Links, opened: readonly Link[]): ReachWords 
 }
 
 function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Impact): string[] {
-  const name = (unit: string) => index.units.get(unit)?.label ?? unit;
+  const name = (unit: UnitId) => index.units.get(unit)?.label ?? unit;
   const remarks: string[] = [];
   if (network) {
     if (network.closesByRing) {

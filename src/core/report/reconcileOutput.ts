@@ -6,7 +6,7 @@
 
 import { explain } from '../causes/explain.ts';
 import type { Action } from '../fixes/step.ts';
-import { isLooseEnd } from '../plan/identity.ts';
+import { isLooseEnd, type PlaceId } from '../plan/identity.ts';
 import type { Plan } from '../plan/model.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { AuditEvent, Payload } from '../record/events.ts';
@@ -100,7 +100,7 @@ export function foldToOutput(fold: Fold): ReconcileOutput {
   const { places, seen, cables, bothEnds } = coverageOf(fold, cablesInScope(fold));
   const differences = fold.discrepancies();
   const { causes } = explain(fold, differences);
-  const words = (place: string) => (isLooseEnd(place) ? `loose: ${fold.wordsOf(place)}` : placeToWords(index, place));
+  const words = (place: PlaceId) => (isLooseEnd(place) ? `loose: ${fold.wordsOf(place)}` : placeToWords(index, place));
   return {
     plan: {
       cables: index.plan.cables.map((cable) => ({
@@ -141,7 +141,7 @@ export function foldToOutput(fold: Fold): ReconcileOutput {
   };
 }
 
-function fixesToOutput(fold: Fold, words: (place: string) => string): ReconcileOutput['fixes'] {
+function fixesToOutput(fold: Fold, words: (place: PlaceId) => string): ReconcileOutput['fixes'] {
   const { list, aboutOf } = fixesOf(fold);
   return list.blocks
     .flatMap(({ steps }) => steps)

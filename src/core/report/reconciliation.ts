@@ -3,7 +3,7 @@
 import { explain } from '../causes/explain.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
 import { placesOver } from '../plan/containment.ts';
-import { placeToParts } from '../plan/identity.ts';
+import { type AuditId, type EventId, type PlaceId, placeToParts } from '../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { bindingOf } from '../record/binding.ts';
 import { exclusionsOf } from '../record/scope.ts';
@@ -45,7 +45,7 @@ export interface DifferenceLine {
   walkLine: string;
   order: string | null;
   places: string[];
-  placeIds: string[];
+  placeIds: PlaceId[];
   labels: string[];
   found: string | null;
   plan: string | null;
@@ -57,19 +57,19 @@ export interface DifferenceLine {
   /** Entries that contradict each other, side by side; null where none do. */
   conflict: ConflictSide[] | null;
   /** Jack to go to; null where there is none to stand at. */
-  goTo: { place: string; words: string } | null;
+  goTo: { place: PlaceId; words: string } | null;
 }
 
 /** One of the entries of a conflict: what it says, who and when, and the pictures that its author took there. */
 export interface ConflictSide extends Said {
-  event: string;
+  event: EventId;
   basis: string;
   photo?: string | undefined;
   photos: string[];
 }
 
 export interface DifferencesView {
-  audit: string;
+  audit: AuditId;
   name: string;
   lines: DifferenceLine[];
   counts: { severity: Severity; words: string; count: number }[];
@@ -123,7 +123,7 @@ export interface Reconciliation extends DifferencesView {
   media: Pick<PhotosView, 'photos' | 'voices'>;
 }
 
-export function differencesView(fold: Fold, audit: string): DifferencesView {
+export function differencesView(fold: Fold, audit: AuditId): DifferencesView {
   const looks = new Map<string, DifferenceLine['evidence'][number]>();
   for (const place of fold.seenPlaces()) {
     for (const look of fold.stateAt(place).looks) {
@@ -179,7 +179,7 @@ export function differencesView(fold: Fold, audit: string): DifferencesView {
   };
 }
 
-export function reconciliation(fold: Fold, audit: string, station: string): Reconciliation {
+export function reconciliation(fold: Fold, audit: AuditId, station: string): Reconciliation {
   const differences = differencesView(fold, audit);
   const started = fold.started?.payload;
   const lines = cablesInScope(fold);
@@ -286,7 +286,7 @@ export function reconciliation(fold: Fold, audit: string, station: string): Reco
   };
 }
 
-function conflictSides(fold: Fold, place: string): ConflictSide[] {
+function conflictSides(fold: Fold, place: PlaceId): ConflictSide[] {
   const pictures = fold.of('photo').filter(({ payload }) => payload.place === place);
   return contradicting(fold.stateAt(place))
     .sort((a, b) => a.at - b.at || (a.event < b.event ? -1 : 1))
@@ -298,7 +298,7 @@ function conflictSides(fold: Fold, place: string): ConflictSide[] {
 }
 
 /** The first jack among the places; for a rack position a jack of the unit that the plan has there. */
-function whereToGo(fold: Fold, places: readonly string[]): DifferenceLine['goTo'] {
+function whereToGo(fold: Fold, places: readonly PlaceId[]): DifferenceLine['goTo'] {
   const jacks = places.flatMap((place) => {
     const parts = placeToParts(place);
     if (parts.type === 'jack') return [place];

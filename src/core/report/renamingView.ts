@@ -1,7 +1,7 @@
 // A renaming as screens show it: what is half done and nearest, what the jack in hand needs next, what the labels of a
 // list look like in walking order. Never offers a step before its time.
 
-import { unitOf } from '../plan/identity.ts';
+import { type AuditId, type EventId, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import type { Permission } from '../record/events.ts';
 import { saysOld, takenBy } from '../record/renameNames.ts';
@@ -24,20 +24,20 @@ export interface RenameLine extends RenameStatus {
   /** Settings that still show the old name, with their place in words. */
   pages: (RenameSetting & { at: string })[];
   /** The nearest place with something left, to walk to. */
-  place: string | null;
+  place: PlaceId | null;
   /** Every known place with something left, nearest first; `outside` the audit's scope it can be walked all the same. */
-  owed: { place: string; words: string; outside: boolean }[];
+  owed: { place: PlaceId; words: string; outside: boolean }[];
   /** From end to end: `COD42 AES OUT to DIO22 I1`. */
   route: string;
 }
 
 export interface RenamingView {
-  audit: string;
+  audit: AuditId;
   name: string;
   occasion: string;
   permission: Permission;
   closed: boolean;
-  lists: { list: string; name: string; count: number; events: string[]; touched: boolean; clash: boolean }[];
+  lists: { list: string; name: string; count: number; events: EventId[]; touched: boolean; clash: boolean }[];
   counts: { all: number; untouched: number; half: number; done: number; handedOver: number };
   /** Nearest first. */
   half: RenameLine[];
@@ -49,13 +49,13 @@ export interface RenamingView {
 const SHOWN = 400;
 
 /** @param from Where the person stands; null before the walk. */
-export function renamingView(fold: Fold, audit: string, from: string | null): RenamingView | null {
+export function renamingView(fold: Fold, audit: AuditId, from: string | null): RenamingView | null {
   const started = fold.started?.payload;
   if (!started) return null;
   const all = renamings(fold);
   const { at } = walkOrder(fold);
   const here = from === null ? 0 : (at.get(from) ?? 0);
-  const far = (place: string | null) =>
+  const far = (place: PlaceId | null) =>
     place === null ? Number.MAX_SAFE_INTEGER : Math.abs((at.get(place) ?? 1e9) - here);
   const toLine = (status: RenameStatus): RenameLine => {
     const left = endsLeft(status).sort((a, b) => far(a.place) - far(b.place));
@@ -116,7 +116,7 @@ export function renamingView(fold: Fold, audit: string, from: string | null): Re
 
 const keyOf = (one: NameChange): string => `${one.cable} ${one.new}`;
 interface Order {
-  places: string[];
+  places: PlaceId[];
   at: Map<string, number>;
 }
 const orders = new WeakMap<object, Order>();
@@ -153,13 +153,13 @@ function todoOf(fold: Fold, status: RenameStatus, left: readonly RenameEnd[]): s
   return [...(status.clash ? ['Two lists want two names for it: take one back.'] : []), ...words, ...pages];
 }
 
-function placeWords(fold: Fold, setting: { unit: string; place?: string | undefined }): string {
+function placeWords(fold: Fold, setting: { unit: UnitId; place?: PlaceId | undefined }): string {
   return setting.place
     ? placeToWords(fold.index, setting.place)
     : (fold.index.units.get(setting.unit)?.label ?? setting.unit);
 }
 
-export function jackRename(fold: Fold, place: string): JackRename | null {
+export function jackRename(fold: Fold, place: PlaceId): JackRename | null {
   const status = renameAt(fold, place);
   const end = status && endAtPlace(status, place);
   if (!status || !end) return null;
@@ -190,7 +190,7 @@ export function jackRename(fold: Fold, place: string): JackRename | null {
 }
 
 /** The walk's slice, with the renaming where there is one. */
-export function walkWithRenaming(fold: Fold, audit: string, place: string | null): WalkView | null {
+export function walkWithRenaming(fold: Fold, audit: AuditId, place: PlaceId | null): WalkView | null {
   const view = walkView(fold, audit, place);
   const listed = fold.index.renames !== undefined;
   if (!view || (!listed && view.occasion !== 'relabel')) return view;
@@ -200,7 +200,7 @@ export function walkWithRenaming(fold: Fold, audit: string, place: string | null
 
 const PLUGGED: ReadonlySet<string> = new Set(['label', 'unlabelled', 'illegible', 'plugged']);
 
-function stepOf(fold: Fold, status: RenameStatus, end: RenameEnd, place: string): RenameStep {
+function stepOf(fold: Fold, status: RenameStatus, end: RenameEnd, place: PlaceId): RenameStep {
   const touch = fold.permission !== 'look';
   if (status.clash) return 'clash';
   if (end.unclear) return 'unclear';
@@ -221,7 +221,7 @@ const DUE: ReadonlySet<RenameStep> = new Set(['put', 'off', 'unclear']);
 /** The jack itself while something is to be done with its labels; else the next one that owes a look or a label. */
 export function nextToDo(fold: Fold, after: string | null): string | null {
   if (!fold.index.renames) return nextOpen(fold, after);
-  const isDue = (place: string) => {
+  const isDue = (place: PlaceId) => {
     const status = fold.isSaid(place) ? renameAt(fold, place) : null;
     const end = status && endAtPlace(status, place);
     return end !== null && DUE.has(stepOf(fold, status!, end, place));
@@ -266,7 +266,7 @@ export interface RenamingLabel {
 /** Labels that are not on yet, in the order in which a walk meets their jacks; ends of no known jack come last. */
 export function renamingLabels(fold: Fold): RenamingLabel[] {
   const { at } = walkOrder(fold);
-  const whereOf = (place: string | null) => {
+  const whereOf = (place: PlaceId | null) => {
     const unit = place === null ? undefined : fold.index.units.get(unitOf(place));
     if (!unit) return 'Place not known';
     if (unit.rack) return `Rack ${fold.index.racks.get(unit.rack)?.label ?? unit.rack}`;

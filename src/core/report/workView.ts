@@ -1,4 +1,5 @@
 // What is left to build, nearest first, the work on one jack's ends, and changes and lash-ups in words.
+import type { PlaceId } from '../plan/identity.ts';
 import type { Fold } from '../rules/fold.ts';
 import { changesOf, type EndWork, type PlannedChange, workAt, workLeft } from '../rules/work.ts';
 import { distance } from './walk/twinsView.ts';
@@ -13,7 +14,7 @@ export interface WorkView {
 
 const SHOWN = 60;
 
-export function workView(fold: Fold, place: string | null): WorkView {
+export function workView(fold: Fold, place: PlaceId | null): WorkView {
   const left = workLeft(fold);
   const near = new Map(left.map((one) => [one, distance(fold, place, one.place)]));
   return {

@@ -1,5 +1,6 @@
 // Describing a place that no plan knows: racks with their units, one after the other. It lists what is there and leads
 // to the forms; the forms record.
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { DescribedUnit } from '../../core/report/describedView.ts';
 import { useAsked } from '../context.ts';
 import { count } from '../home/homeWords.ts';
@@ -16,7 +17,7 @@ import { DescribeUnit } from './describeUnit.tsx';
 import '../look/desk.css';
 import '../look/describe.css';
 
-export default function Describe(props: { audit: string; what: 'rack' | 'unit' | null; label: string | null }) {
+export default function Describe(props: { audit: AuditId; what: 'rack' | 'unit' | null; label: string | null }) {
   return (
     <>
       <NameFirst audit={props.audit} />
@@ -25,7 +26,7 @@ export default function Describe(props: { audit: string; what: 'rack' | 'unit' |
   );
 }
 
-function Here(props: { audit: string; what: 'rack' | 'unit' | null; label: string | null }) {
+function Here(props: { audit: AuditId; what: 'rack' | 'unit' | null; label: string | null }) {
   const { audit, what, label } = props;
   const asked = useAsked('described', { audit });
   if (asked.type !== 'ready' || asked.value === null) {

@@ -1,5 +1,6 @@
 // What a person is describing, kept as typed, and the events it becomes; and back, for correcting and copying. Pure: no
 // services, no markup.
+import type { RackId } from '../../core/plan/identity.ts';
 import type { UnitSaid } from '../../core/record/described.ts';
 import type { DescribedJack } from '../../core/record/describedEvents.ts';
 import type { Payload } from '../../core/record/events.ts';
@@ -19,7 +20,7 @@ export const NEW_RACK: RackDraft = { label: '', room: '', heightU: '42', numberi
 export interface UnitDraft {
   label: string;
   /** Id of the rack; empty for a unit that stands in a room; null while nobody chose: then the latest rack. */
-  rack: string | null;
+  rack: RackId | null;
   room: string;
   /** Free U between it and the one above. */
   gap: number;
@@ -65,7 +66,7 @@ export const NEW_UNIT: UnitDraft = {
 };
 
 /** Where a unit is to stand. A rack may be missing: named a moment ago, or taken back since. */
-export type Where = { type: 'rack'; rack: DescribedRack } | { type: 'room' } | { type: 'missing'; rack: string };
+export type Where = { type: 'rack'; rack: DescribedRack } | { type: 'room' } | { type: 'missing'; rack: RackId };
 
 /** @param usual Rack that counts while nobody chose. */
 export function whereOf(draft: Pick<UnitDraft, 'rack'>, view: DescribedView, usual: DescribedRack | null): Where {

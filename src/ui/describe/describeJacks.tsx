@@ -1,7 +1,9 @@
 // The jacks of a unit, tapped together in groups, written in one line, or copied; with the face drawn as it will be
 // walked. One line of text is the truth behind all three.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { UnitSaid } from '../../core/record/described.ts';
 import { type FaceRows, parseJacks } from '../../core/record/jackNotation.ts';
 import { CONNECTOR_NAMES } from '../../core/record/jackWords.ts';
@@ -19,7 +21,7 @@ const COMMON = ['XLR', 'RJ45', 'BNC', 'TRS', 'D-sub 25', 'terminal'];
 const OTHERS = CONNECTOR_NAMES.filter((name) => !COMMON.includes(name));
 
 export function DescribeJacks(props: {
-  audit: string;
+  audit: AuditId;
   draft: UnitDraft;
   before: UnitSaid | null;
   units: readonly string[];
@@ -205,7 +207,7 @@ function Group(props: { draft: UnitDraft; set: (change: Partial<UnitDraft>) => v
   );
 }
 
-function Likes(props: { audit: string; units: readonly string[]; onLike: (change: Partial<UnitDraft>) => void }) {
+function Likes(props: { audit: AuditId; units: readonly string[]; onLike: (change: Partial<UnitDraft>) => void }) {
   const filter = useSignal('');
   const chosen = useSignal<string | null>(null);
   const wanted = filter.value.trim().toUpperCase();
@@ -237,7 +239,7 @@ function Likes(props: { audit: string; units: readonly string[]; onLike: (change
   );
 }
 
-function Copy(props: { audit: string; label: string; onLike: (change: Partial<UnitDraft>) => void }) {
+function Copy(props: { audit: AuditId; label: string; onLike: (change: Partial<UnitDraft>) => void }) {
   const asked = useAsked('like', { audit: props.audit, label: props.label });
   useEffect(() => {
     if (asked.type !== 'ready' || !asked.value) return;

@@ -1,7 +1,9 @@
 // One line after something was described: what was kept, and its undo. The walk keeps the same act, so that either
 // screen takes back what the other said; this file owns no rule of what a withdrawal means.
+
 import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId, EventId } from '../../core/plan/identity.ts';
 import type { DescribedView } from '../../core/report/describedView.ts';
 import { useServices } from '../context.ts';
 import { WALK } from '../drafts/walkDrafts.ts';
@@ -12,10 +14,10 @@ import { type Act, NEW_MEMORY, noteAct, undoLast, walkDraft } from '../walk/walk
 
 const SUFFIX = ', as described';
 /** The act that can be taken back, or what became of it. */
-const shown = signal<{ audit: string; act: Act | null; told: string | null }>({ audit: '', act: null, told: null });
+const shown = signal<{ audit: AuditId; act: Act | null; told: string | null }>({ audit: '', act: null, told: null });
 
 /** @param words The thing and where it is: "AIO21 at U30". */
-export async function noteKept(services: Services, audit: string, event: string, words: string): Promise<void> {
+export async function noteKept(services: Services, audit: AuditId, event: EventId, words: string): Promise<void> {
   await noteAct(services, audit, event, words + SUFFIX);
   const act: Act = { event, kind: 'described', places: [], back: '', words: words + SUFFIX };
   shown.value = { audit, act, told: null };
@@ -63,7 +65,7 @@ export function KeptLine({ view }: { view: DescribedView }) {
 interface Thing {
   type: 'rack' | 'unit';
   id: string;
-  events: readonly string[];
+  events: readonly EventId[];
   said: number;
 }
 
@@ -80,7 +82,7 @@ export function undoneToWords(words: string, isBack: boolean, said: number): str
 }
 
 /** The last act of this audit where it described something and nothing else. */
-async function lastAct(services: Services, audit: string): Promise<Act | null> {
+async function lastAct(services: Services, audit: AuditId): Promise<Act | null> {
   const act = (await services.draft(walkDraft(audit), WALK))?.acts?.at(-1);
   return act?.kind === 'described' && !act.also && !act.again ? act : null;
 }

@@ -1,11 +1,11 @@
 // Photos of a whole rack as found, front and rear, before anything is touched. They hang on the rack's faces.
-import { rackFaceToPlace } from '../../core/plan/identity.ts';
+import { type AuditId, rackFaceToPlace } from '../../core/plan/identity.ts';
 import type { DescribedRack } from '../../core/report/describedView.ts';
 import { useServices } from '../context.ts';
 import { InlineCamera } from '../photos/inlineCamera.tsx';
 import { photoToWords } from '../walk/walkPhoto.ts';
 
-export function RackPhotos(props: { audit: string; rack: DescribedRack }) {
+export function RackPhotos(props: { audit: AuditId; rack: DescribedRack }) {
   const services = useServices();
   const { rack, audit } = props;
   const keep = (face: 'front' | 'rear') => async (picture: Blob) => {

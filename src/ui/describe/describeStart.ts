@@ -1,7 +1,9 @@
 // The draft of a form, read once before the form stands: what is typed is never overtaken by what was kept, and nothing
 // is kept before it is known what was said before. It saves nothing itself.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId } from '../../core/plan/identity.ts';
 import { useServices } from '../context.ts';
 import type { DraftKind } from '../drafts/draftKind.ts';
 import type { DraftKey, KeyOf } from '../drafts/draftNames.ts';
@@ -20,10 +22,10 @@ export function useKeptDraft<T>(
   return kept.value;
 }
 
-export function rackDraftKey(audit: string, label: string | null): KeyOf<'describe-rack'> {
+export function rackDraftKey(audit: AuditId, label: string | null): KeyOf<'describe-rack'> {
   return `describe-rack:${audit}:${label ?? ''}`;
 }
 
-export function unitDraftKey(audit: string, label: string | null): KeyOf<'describe-unit'> {
+export function unitDraftKey(audit: AuditId, label: string | null): KeyOf<'describe-unit'> {
   return `describe-unit:${audit}:${label ?? ''}`;
 }

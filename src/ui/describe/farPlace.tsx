@@ -1,8 +1,10 @@
 // Asks which jack a typed far place is, before anything is recorded of it: one that fits is taken at once, any other is
 // a question with the nearest known ones. The words as typed can always be kept.
+
 import { useSignal } from '@preact/signals';
 import type { VNode } from 'preact';
 import type { FarPlace } from '../../core/plan/farPlace.ts';
+import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import { useServices } from '../context.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Row } from '../parts/rows.tsx';
@@ -10,7 +12,7 @@ import { labelToShow } from '../walk/walkState.ts';
 
 type Asked = Extract<FarPlace, { type: 'ask' }>;
 
-export type PlaceFound = { type: 'place'; place: string; words: string } | { type: 'unreadable' } | { type: 'left' };
+export type PlaceFound = { type: 'place'; place: PlaceId; words: string } | { type: 'unreadable' } | { type: 'left' };
 
 interface Open {
   asked: Asked;
@@ -18,7 +20,7 @@ interface Open {
 }
 
 /** `question` belongs on the screen that calls `find`; `find` waits for its answer. */
-export function useFarPlace(audit: string): {
+export function useFarPlace(audit: AuditId): {
   find: (text: string) => Promise<PlaceFound>;
   question: VNode | null;
 } {
@@ -43,7 +45,7 @@ export function useFarPlace(audit: string): {
 
 function Question({ asked, answer }: Open) {
   const { kept, offers } = asked;
-  const choose = (place: string, words: string) => answer({ type: 'place', place, words });
+  const choose = (place: PlaceId, words: string) => answer({ type: 'place', place, words });
   return (
     <Dialog
       title={whyToWords(asked)}

@@ -1,7 +1,7 @@
 // "Rows 1 to 25 landed in order": one statement over many landings, claimed by order and proven for none. What was
 // followed, crossed, found dead or kept as spare is told here too, each as one act with one undo.
 import { useSignal } from '@preact/signals';
-import { jackOf } from '../../core/plan/identity.ts';
+import { type EventId, jackOf } from '../../core/plan/identity.ts';
 import { colourToSighting, fateToSettings } from '../../core/report/walk/partPayloads.ts';
 import { pairOrder } from '../../core/schedule/desk/siteRules.ts';
 import { nameToKey } from '../../core/trade/names.ts';
@@ -65,7 +65,7 @@ export default function PartColour({ flow, view }: PartProps) {
       done();
       return;
     }
-    const events: string[] = [];
+    const events: EventId[] = [];
     for (const one of fateToSettings(places.slice(first, end), what)) {
       events.push((await services.record('setting-read', one, { audit: flow.audit })).event);
     }

@@ -1,4 +1,5 @@
 // Keeps what is described at a jack as one act: the description and every look that goes with it, taken back by one undo.
+import type { EventId } from '../../core/plan/identity.ts';
 import type { Payload } from '../../core/record/events.ts';
 import { WALK } from '../drafts/walkDrafts.ts';
 import type { Services } from '../services.ts';
@@ -33,7 +34,7 @@ export async function keepPart(
 /** What was recorded beside the walk as one act with one undo. */
 export async function keepTogether(
   flow: WalkFlow,
-  events: readonly string[],
+  events: readonly EventId[],
   words: string,
   line: string,
 ): Promise<string | null> {

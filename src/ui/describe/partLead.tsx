@@ -1,6 +1,8 @@
 // A patch lead from jack to jack by two taps on the drawing, or no leads at all in this bay by one act. Nothing is
 // pulled to see where it goes.
+
 import { useSignal } from '@preact/signals';
+import type { PlaceId } from '../../core/plan/identity.ts';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
 import { LEAD } from '../drafts/describeDrafts.ts';
 import { useDraft } from '../drafts/useDraft.ts';
@@ -26,7 +28,7 @@ export default function PartLead({ flow, view }: PartProps) {
   const { now: d, set, drop } = useDraft(`lead:${flow.audit}:${view.unit.id}`, LEAD, NEW);
   const wrong = useSignal<string | null>(null);
   const all = view.face.rows.flat();
-  const words = (place: string) => {
+  const words = (place: PlaceId) => {
     const jack = all.find((one) => one.place === place);
     return jack ? `${view.unit.label} ${jack.label}` : place;
   };
@@ -34,7 +36,7 @@ export default function PartLead({ flow, view }: PartProps) {
   const back = () => {
     flow.mode.value = 'walk';
   };
-  const press = (place: string) => {
+  const press = (place: PlaceId) => {
     wrong.value = null;
     if (d.from === null || d.to !== null || d.from === place) set({ from: d.from === place ? null : place, to: null });
     else set({ to: place });
@@ -65,7 +67,7 @@ export default function PartLead({ flow, view }: PartProps) {
     void flow.say({ places, state: 'empty', by: 'tapped' });
   };
   const ready = d.from !== null && (d.to !== null || d.elsewhere.trim() !== '');
-  const label = (place: string | null) => all.find((one) => one.place === place)?.label ?? '–';
+  const label = (place: PlaceId | null) => all.find((one) => one.place === place)?.label ?? '–';
   return (
     <Screen
       plate={

@@ -1,6 +1,8 @@
 // One pair, fibre or core that was followed from its landing here to one at the far end, or two that are crossed. It
 // records looks with both landings named; nothing here is claimed by order.
+
 import { useSignal } from '@preact/signals';
+import type { EventId, PlaceId } from '../../core/plan/identity.ts';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import type { PairsHere } from '../../wire/pageParts.ts';
@@ -30,7 +32,7 @@ export function PairFollowed(props: {
   const here = indexOf(known.labels, draft.here);
   const there = indexOf(known.farLabels, draft.there);
   const named = draft.here.trim() !== '' && draft.there.trim() !== '';
-  const end = (places: readonly string[], labels: readonly string[], label: string, i: number) => ({
+  const end = (places: readonly PlaceId[], labels: readonly string[], label: string, i: number) => ({
     place: places[i] ?? '',
     words: `${label} ${labels[i]}`,
   });
@@ -46,7 +48,7 @@ export function PairFollowed(props: {
       return;
     }
     const looks = both ? [joined(here, there), joined(there, here)] : [joined(here, there)];
-    const events: string[] = [];
+    const events: EventId[] = [];
     for (const look of looks) events.push((await services.record('sighting', look, { audit: flow.audit })).event);
     const words = both
       ? `${known.labels[here]} and ${known.labels[there]} crossed`

@@ -2,7 +2,7 @@
 // with the rear as it is seen from behind. One event, one undo.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { jackToPlace } from '../../core/plan/identity.ts';
+import { jackToPlace, type PlaceId } from '../../core/plan/identity.ts';
 import { CONNECTOR_NAMES } from '../../core/record/jackWords.ts';
 import { type PanelDraft, panelToPayload, trunkToSighting } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
@@ -87,7 +87,7 @@ export default function PartPanel({ flow, view }: PartProps) {
   };
   /** Where the trunk lands, here first; null where one of its ends cannot be, which is said. */
   const trunkEnds = async () => {
-    const ends: { place: string; words: string }[] = [];
+    const ends: { place: PlaceId; words: string }[] = [];
     const here = d.first.trim();
     for (const text of [here === '' ? '' : `${view.unit.label} ${here}`, d.far.trim()]) {
       if (text === '' && ends.length > 0) continue;

@@ -1,6 +1,8 @@
 // Power by looking along cords: where the cord of this inlet goes, and feeds, strips and supplies that nobody described.
 // Mains always shows its caution; nothing here suggests that a cord is moved.
+
 import { useSignal } from '@preact/signals';
+import type { PlaceId } from '../../core/plan/identity.ts';
 import type { Tail } from '../../core/plan/model.ts';
 import type { Payload } from '../../core/record/events.ts';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
@@ -49,7 +51,7 @@ export default function PartPower({ flow, view }: PartProps) {
   const back = () => {
     flow.mode.value = 'walk';
   };
-  const cordTo = async (outlet: { place: string; words: string }) => {
+  const cordTo = async (outlet: { place: PlaceId; words: string }) => {
     const said = leadToSighting(at, outlet, 'followed');
     const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, said.places);
     await flow.keep({ ...said, ...(withdraws.length > 0 ? { withdraws } : {}) });
@@ -87,7 +89,7 @@ export default function PartPower({ flow, view }: PartProps) {
     drop();
     back();
   };
-  function toPayload(name: string, outlet: string | undefined, other: string | undefined): Payload<'unit-described'> {
+  function toPayload(name: string, outlet: PlaceId | undefined, other: string | undefined): Payload<'unit-described'> {
     const plug: Tail = { end: 'A', signal: 'mains', ...(outlet ? { place: outlet } : {}) };
     const isRow = d.kind === 'feed' || d.kind === 'strip';
     const jacks = isRow

@@ -1,6 +1,8 @@
 // What is recorded when a person signs: a judgement on a cause or a decision. A reason is asked for where one is due;
 // nothing is signed without a name.
+
 import type { CauseKind } from '../../core/causes/cause.ts';
+import type { AuditId, EventId } from '../../core/plan/identity.ts';
 import { type Choice, needsReason } from '../../core/record/judgedEvents.ts';
 import type { DecisionLine, JudgingLine } from '../../core/report/decisionsView.ts';
 import type { Recorded, Services } from '../services.ts';
@@ -32,7 +34,7 @@ export function missing(act: Act, typed: Typed): Partial<Record<keyof Typed, str
   };
 }
 
-export function sign(services: Services, audit: string, act: Act, typed: Typed): Promise<Recorded> {
+export function sign(services: Services, audit: AuditId, act: Act, typed: Typed): Promise<Recorded> {
   const reason = typed.reason.trim();
   const signed = { by: typed.by.trim(), ...(reason ? { reason } : {}) };
   if (act.type === 'decided') {
@@ -55,6 +57,6 @@ export function sign(services: Services, audit: string, act: Act, typed: Typed):
   );
 }
 
-export function takeBack(services: Services, audit: string, event: string): Promise<Recorded> {
+export function takeBack(services: Services, audit: AuditId, event: EventId): Promise<Recorded> {
   return services.record('withdrawn', { target: { event }, why: 'undo' }, { audit });
 }

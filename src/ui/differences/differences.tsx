@@ -1,7 +1,9 @@
 // What differs between plan and floor, worst first: hazards, then causes, then what stands for itself. It shows facts
 // with their evidence and never lowers a hazard by grouping or filtering it.
+
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { coverageToWords, isHazard } from '../../core/report/words/reportSentences.ts';
 import type { Severity } from '../../core/trade/kinds.ts';
@@ -33,7 +35,7 @@ const STEP = 150;
 /** Fewer differences than this need no filter. */
 const FILTER_FROM = 6;
 
-export default function Differences({ audit }: { audit: string }) {
+export default function Differences({ audit }: { audit: AuditId }) {
   return (
     <WithSigning audit={audit}>
       <Shown audit={audit} />
@@ -41,7 +43,7 @@ export default function Differences({ audit }: { audit: string }) {
   );
 }
 
-function Shown({ audit }: { audit: string }) {
+function Shown({ audit }: { audit: AuditId }) {
   const asked = useAsked('differences', { audit });
   const report = useAsked('report', { audit });
   const plan = useAsked('plan', {});

@@ -1,5 +1,6 @@
 // Causes as rows, each opened to what it rests on: the drawing, what it covers and leaves over, what it predicts, and
 // the look that settles it, and what people say of it. It decides nothing itself and hides no hazard; those stand above.
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { CauseLine, CausesView } from '../../core/report/causesView.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { CauseDrawing, type Story } from '../parts/cause-drawing.tsx';
@@ -12,7 +13,7 @@ import { decidedShort } from './differencesShown.ts';
 export function Causes(props: {
   view: CausesView;
   lines: readonly DifferenceLine[];
-  audit: string;
+  audit: AuditId;
   opened: string | null;
   onOpen: (id: string | null) => void;
 }) {
@@ -81,7 +82,7 @@ function storiesOf(cause: CauseLine): Story[] {
 function CauseDetails(props: {
   cause: CauseLine;
   lines: readonly DifferenceLine[];
-  audit: string;
+  audit: AuditId;
   onClose: () => void;
 }) {
   const { cause } = props;

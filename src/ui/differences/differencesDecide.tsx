@@ -1,8 +1,10 @@
 // A person judges a cause and decides a difference: what is usual by one tap, anything else with its reason, each signed
 // and each taken back by one tap. It takes nothing from view and lowers no hazard.
+
 import { type Signal, useSignal } from '@preact/signals';
 import { type ComponentChildren, createContext } from 'preact';
 import { useContext, useEffect } from 'preact/hooks';
+import type { AuditId, EventId } from '../../core/plan/identity.ts';
 import { MAX_NAME, MAX_REASON, MAX_WORDS } from '../../core/record/eventLimits.ts';
 import { CHOICES } from '../../core/record/judgedEvents.ts';
 import {
@@ -24,7 +26,7 @@ import { type Act, missing, sign, type Typed, takeBack, wantsReason } from './de
 const Asking = createContext<Signal<Act | null> | null>(null);
 
 /** Holds the sheet that asks for what is missing over the whole screen: a phone that is turned keeps it open. */
-export function WithSigning({ audit, children }: { audit: string; children: ComponentChildren }) {
+export function WithSigning({ audit, children }: { audit: AuditId; children: ComponentChildren }) {
   const asking = useSignal<Act | null>(null);
   const act = asking.value;
   return (
@@ -36,7 +38,7 @@ export function WithSigning({ audit, children }: { audit: string; children: Comp
 }
 
 /** Signs at once where the name is known and no reason is due; else asks for what is missing. */
-function useSigning(audit: string) {
+function useSigning(audit: AuditId) {
   const services = useServices();
   const asking = useContext(Asking);
   if (!asking) throw new Error('Nothing to sign with: render inside WithSigning.');
@@ -60,7 +62,7 @@ function useSigning(audit: string) {
 const NOT_AGREED = 'They do not agree. Undecided until one of them is taken back.';
 
 /** What people say about a cause. */
-export function Judge(props: { audit: string; judging: JudgingLine; reopened: readonly ReopenedLine[] }) {
+export function Judge(props: { audit: AuditId; judging: JudgingLine; reopened: readonly ReopenedLine[] }) {
   const { audit, judging } = props;
   const signing = useSigning(audit);
   const again = useSignal(false);
@@ -94,7 +96,7 @@ export function Judge(props: { audit: string; judging: JudgingLine; reopened: re
 }
 
 /** What is to be done about a difference, or about all that a cause covers. */
-export function Decide(props: { audit: string; line: DecisionLine }) {
+export function Decide(props: { audit: AuditId; line: DecisionLine }) {
   const { audit, line } = props;
   const signing = useSigning(audit);
   const again = useSignal(false);
@@ -144,10 +146,10 @@ function Otherwise({ again, words }: { again: { value: boolean }; words: string 
 }
 
 /** Each with who and when, and its undo; what is open again says what was seen since. */
-export function SaidList({ audit, said }: { audit: string; said: readonly (SaidLine & { why?: string })[] }) {
+export function SaidList({ audit, said }: { audit: AuditId; said: readonly (SaidLine & { why?: string })[] }) {
   const services = useServices();
   const failed = useSignal<string | null>(null);
-  async function undo(event: string): Promise<void> {
+  async function undo(event: EventId): Promise<void> {
     const done = await takeBack(services, audit, event);
     failed.value = done.type === 'not-saved' ? done.why : null;
   }
@@ -190,7 +192,7 @@ function titleOf(act: Act): string {
   }
 }
 
-function SignSheet({ audit, act }: { audit: string; act: Act }) {
+function SignSheet({ audit, act }: { audit: AuditId; act: Act }) {
   const services = useServices();
   const signing = useSigning(audit);
   const key = `sign ${audit} ${act.type} ${act.type === 'decided' ? act.line.target.id : act.judging.key}` as const;

@@ -2,7 +2,7 @@
 // it, and the way there.
 
 import { useSignal } from '@preact/signals';
-import { isJack } from '../../core/plan/identity.ts';
+import { type AuditId, isJack } from '../../core/plan/identity.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { evidenceToWords, isHazard } from '../../core/report/words/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -14,7 +14,7 @@ import { go } from '../router.ts';
 import { age, dayAndClock } from '../times.ts';
 import { Decide } from './differencesDecide.tsx';
 
-export function DifferenceDetails(props: { line: DifferenceLine; audit: string; onClose?: () => void }) {
+export function DifferenceDetails(props: { line: DifferenceLine; audit: AuditId; onClose?: () => void }) {
   const { line } = props;
   const services = useServices();
   const at = line.placeIds.findIndex(isJack);
@@ -113,7 +113,7 @@ function isLabel(line: DifferenceLine, text: string): boolean {
 }
 
 /** A photo small; over the whole screen when pressed. One of another phone may still be on its way. */
-function Photo({ audit, document }: { audit: string; document: string }) {
+function Photo({ audit, document }: { audit: AuditId; document: string }) {
   const asked = useAsked('photo', { audit, document });
   const open = useSignal(false);
   const photo = asked.type === 'ready' ? asked.value?.photo : null;

@@ -1,7 +1,9 @@
 // Work to do: the list in order, the step in hand big, with what goes off and the caution of its place. Steps are ticked
 // off here for the hand only; what counts in the record is the look at the place afterwards.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { UNDER_WAY } from '../drafts/workDrafts.ts';
@@ -19,7 +21,7 @@ import { WindowRow } from './fixesWindow.tsx';
 import '../look/desk.css';
 import '../look/fixes.css';
 
-export default function Fixes(props: { audit: string }) {
+export default function Fixes(props: { audit: AuditId }) {
   return (
     <>
       <NameFirst audit={props.audit} />
@@ -28,7 +30,7 @@ export default function Fixes(props: { audit: string }) {
   );
 }
 
-function ToDo({ audit }: { audit: string }) {
+function ToDo({ audit }: { audit: AuditId }) {
   const services = useServices();
   const asked = useAsked('fixes', { audit });
   const under = useSignal<UnderWay | null>(null);
@@ -53,7 +55,7 @@ function ToDo({ audit }: { audit: string }) {
     if (next) void services.saveDraft(draftKey(audit), next, UNDER_WAY);
     else void services.dropDraft(draftKey(audit));
   };
-  const walkTo = (place: string | null) => go({ screen: 'walk', audit, place });
+  const walkTo = (place: PlaceId | null) => go({ screen: 'walk', audit, place });
   const at = Math.max(
     view.blocks.findIndex(({ id }) => id === chosen.value),
     chosen.value === null ? firstOpen(view) : 0,

@@ -1,5 +1,6 @@
 // Where somebody stands in a piece of work: which steps are done, whether they are on the way back. Pure; the screen
 // keeps it as a draft, so that a phone that was put away knows it again. It changes nothing in the record.
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
 
 export interface UnderWay {
@@ -11,7 +12,7 @@ export interface UnderWay {
   back: number | null;
 }
 
-export const draftKey = (audit: string) => `fixes ${audit}` as const;
+export const draftKey = (audit: AuditId) => `fixes ${audit}` as const;
 
 export function begin(block: FixBlockView): UnderWay {
   return { block, done: 0, back: null };

@@ -1,5 +1,6 @@
 // Parts of the work to do: the step in hand, the way back, what to look at again, the list in order. Plain data in,
 // touches out; no state.
+import type { PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
 import { count } from '../home/homeWords.ts';
 import { Row, SectionHead } from '../parts/rows.tsx';
@@ -64,7 +65,7 @@ export function BackNow({ one }: { one: UnderWay }) {
   );
 }
 
-export function Finished({ one, walkTo }: { one: UnderWay; walkTo: (place: string) => void }) {
+export function Finished({ one, walkTo }: { one: UnderWay; walkTo: (place: PlaceId) => void }) {
   const { lookAgain } = one.block;
   return (
     <section aria-label="Look again">

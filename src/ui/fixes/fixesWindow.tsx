@@ -1,7 +1,9 @@
 // The window agreed for the work: its name, what may be done in it and where, with whom it was agreed. It is entered,
 // changed and taken back here; whether it is open is never decided by the app.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { RackId } from '../../core/plan/identity.ts';
 import { MAX_NAME, MAX_WORDS } from '../../core/record/eventLimits.ts';
 import type { Permission } from '../../core/record/events.ts';
 import type { FixesView } from '../../core/report/fixesView.ts';
@@ -46,7 +48,7 @@ export function WindowRow({ view }: { view: FixesView }) {
 interface WindowDraft {
   name: string;
   permission: Permission;
-  racks: string[];
+  racks: RackId[];
   rooms: string[];
   by: string;
 }

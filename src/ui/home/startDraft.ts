@@ -1,11 +1,12 @@
 // What the start screen keeps while it is filled in, and the payload that it becomes. Pure: no services, no markup.
+import type { RackId } from '../../core/plan/identity.ts';
 import type { Occasion, Payload, Permission } from '../../core/record/events.ts';
 import type { ScopeOptions } from '../../wire/page.ts';
 
 export interface StartDraft {
   name: string;
   occasion: Occasion;
-  racks: string[];
+  racks: RackId[];
   rooms: string[];
   exclusions: { what: string; label: string; reason: string }[];
   permission: Permission;

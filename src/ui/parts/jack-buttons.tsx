@@ -1,5 +1,6 @@
 // The touchable layer over a drawing: real buttons (or, where nothing can be pressed, a list of names) placed in
 // per cent over the drawing, which itself is hidden from assistive technology.
+import type { PlaceId } from '../../core/plan/identity.ts';
 import { type JackMark, jackName } from './marks.ts';
 
 export interface Spot {
@@ -16,7 +17,7 @@ export function JackButtons(props: {
   height: number;
   current?: string | undefined;
   blind: boolean;
-  onPress?: ((place: string) => void) | undefined;
+  onPress?: ((place: PlaceId) => void) | undefined;
   /** Places that are in the range of a row sweep. */
   chosen?: ReadonlySet<string> | undefined;
 }) {

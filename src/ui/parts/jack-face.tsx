@@ -1,5 +1,6 @@
 // A unit's face as the eye sees it: to scale with a window that follows the current jack, or, for a row sweep,
 // the whole face enlarged. In words beneath it: which side is which.
+import type { PlaceId } from '../../core/plan/identity.ts';
 import { FaceStrip } from './face-strip.tsx';
 import { JackWindow } from './jack-window.tsx';
 import { type FaceProps, rangePlaces, seenRows } from './marks.ts';
@@ -38,7 +39,7 @@ export function asYouSeeIt(props: Pick<FaceProps, 'rows' | 'mirrored' | 'blind'>
 
 /** Where the range begins and ends and how many jacks it claims, in words beside the line. */
 export function rangeInWords(rows: FaceProps['rows'], range: NonNullable<FaceProps['range']>): string {
-  const labelOf = (place: string) => rows.flat().find((jack) => jack.place === place)?.label ?? place;
+  const labelOf = (place: PlaceId) => rows.flat().find((jack) => jack.place === place)?.label ?? place;
   const count = rangePlaces(rows, range).length;
   return `First ${labelOf(range.first)}, last ${labelOf(range.last)}; inside the line: ${count} ${count === 1 ? 'jack' : 'jacks'}.`;
 }

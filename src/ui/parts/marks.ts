@@ -1,5 +1,6 @@
 // The plain data that the drawings take: jacks of a face, units of a rack, strokes of an audit, and the words
 // that name them aloud. It knows nothing of the store and never decides what a mark should be.
+import type { PlaceId, UnitId } from '../../core/plan/identity.ts';
 
 export type Mark = 'as-planned' | 'differs' | 'undecided' | 'hazard' | 'not-seen' | 'could-not-see';
 
@@ -7,7 +8,7 @@ export type JackState = 'unseen' | 'empty' | 'plugged' | 'label' | 'unlabelled' 
 
 export interface JackMark {
   /** Place id, handed back when the jack is pressed. */
-  place: string;
+  place: PlaceId;
   /** What is printed beside it, such as `P03`. */
   label: string;
   /** Free text of the jack list: RJ45, XLR, BNC ... decides the outline only. */
@@ -31,7 +32,7 @@ export interface FaceProps {
   heightU?: number | undefined;
   /** Place id of the jack that is meant now. */
   current?: string | undefined;
-  onPress?: ((place: string) => void) | undefined;
+  onPress?: ((place: PlaceId) => void) | undefined;
   /** First and last touch of a row sweep, and the places in between that were taken out. */
   range?: { first: string; last: string; without?: readonly string[] | undefined } | undefined;
   /** A through-panel seen from its other side. */
@@ -105,7 +106,7 @@ export interface RackProps {
   numbering: 'bottom-up' | 'top-down';
   /** Ears cover the rails from the front, not from behind. */
   side: 'front' | 'rear';
-  onPress?: ((unitId: string) => void) | undefined;
+  onPress?: ((unitId: UnitId) => void) | undefined;
 }
 
 export type EndState = 'as-planned' | 'differs' | 'undecided' | 'not-seen';
@@ -119,7 +120,7 @@ export interface CableStroke {
   leftOut?: boolean | undefined;
 }
 export interface JackStroke {
-  place: string;
+  place: PlaceId;
   state: EndState | 'said';
 }
 

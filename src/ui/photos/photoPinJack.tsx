@@ -1,4 +1,5 @@
 // Which jack the next touch on a photo means, when it is not the one that comes next. Chooses and records nothing.
+import type { PlaceId, UnitId } from '../../core/plan/identity.ts';
 import type { PinChoice } from '../../core/report/photosView.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Choice } from '../parts/form.tsx';
@@ -10,8 +11,8 @@ const UNITS_ABREAST = 6;
 export function PinJack(props: {
   choice: PinChoice;
   onClose: () => void;
-  onUnit: (unit: string) => void;
-  onJack: (place: string) => void;
+  onUnit: (unit: UnitId) => void;
+  onJack: (place: PlaceId) => void;
 }) {
   const { choice } = props;
   return (

@@ -1,5 +1,6 @@
 // Pins one jack of a photo after the other, however fast the touches come: each is answered from the record as it stands
 // after the one before, so that no touch moves the pin of the jack before. Draws nothing.
+import type { AuditId, PlaceId, UnitId } from '../../core/plan/identity.ts';
 import type { Spot } from '../../core/record/events.ts';
 import type { Recorded, Services } from '../services.ts';
 
@@ -15,14 +16,14 @@ export type Pinned =
 
 export interface Pinning {
   /** `place`: a jack chosen by hand; null takes the next open one. */
-  pin(at: Spot, unit: string | null, place: string | null): Promise<Pinned>;
+  pin(at: Spot, unit: UnitId | null, place: PlaceId | null): Promise<Pinned>;
   /** Takes back the last pin or mark that stands; null when there is none. */
   undo(kind: 'lastPin' | 'lastMark'): Promise<Recorded | null>;
 }
 
 export function createPinning(
   services: Pick<Services, 'ask' | 'record' | 'now'>,
-  audit: string,
+  audit: AuditId,
   document: string,
 ): Pinning {
   let line: Promise<unknown> = Promise.resolve();
@@ -34,7 +35,7 @@ export function createPinning(
     return done;
   }
 
-  async function pinNow(at: Spot, unit: string | null, place: string | null): Promise<Pinned> {
+  async function pinNow(at: Spot, unit: UnitId | null, place: PlaceId | null): Promise<Pinned> {
     const choice = await services.ask('pinChoice', { audit, document, unit });
     const wanted = place ?? choice?.next;
     const jack = choice?.jacks.find((one) => one.place === wanted);

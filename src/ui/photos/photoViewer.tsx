@@ -1,7 +1,9 @@
 // One photo over the whole screen: looked at closely, drawn on, its jacks pinned, taken back. Each stroke and each pin
 // is an event of its own, so that a kill costs none; the picture stays as it was taken.
+
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { PhotoMark, Spot } from '../../core/record/events.ts';
 import type { PhotoView } from '../../core/report/photosView.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -21,7 +23,7 @@ import '../look/photo.css';
 type Tool = 'look' | 'arrow' | 'circle' | 'pin';
 
 export interface ViewerProps {
-  audit: string;
+  audit: AuditId;
   document: string;
   onClose: () => void;
   /** A whole unit that was just taken waits for its pins. */

@@ -1,6 +1,8 @@
 // Labels read off photos, sitting down or by somebody else: the photos with pinned jacks that wait, then one jack after
 // the other, enlarged, with the answers of the walk. It never shows planned labels in a blind audit.
+
 import { useSignal } from '@preact/signals';
+import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
 import { count } from '../home/homeWords.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -15,7 +17,7 @@ import { PhotoViewer } from './photoViewer.tsx';
 import '../look/desk.css';
 import '../look/photo.css';
 
-export default function PhotosRead(props: { audit: string }) {
+export default function PhotosRead(props: { audit: AuditId }) {
   return (
     <>
       <NameFirst audit={props.audit} />
@@ -24,7 +26,7 @@ export default function PhotosRead(props: { audit: string }) {
   );
 }
 
-function ToRead({ audit }: { audit: string }) {
+function ToRead({ audit }: { audit: AuditId }) {
   const services = useServices();
   const asked = useAsked('toRead', { audit });
   const passed = useSignal<ReadonlySet<string>>(new Set());

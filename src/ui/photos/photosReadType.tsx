@@ -1,6 +1,8 @@
 // Typing the label that a photo shows. A text that fits several cables is asked about; one that names a unit, a rack
 // or a jack says nothing about the plug.
+
 import { useSignal } from '@preact/signals';
+import type { AuditId } from '../../core/plan/identity.ts';
 import { MAX_LABEL } from '../../core/record/events.ts';
 import type { ReadingView } from '../../wire/page.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -14,7 +16,12 @@ import type { ReadStop } from './photosReadState.ts';
 type Label = { text: string; means?: string | undefined };
 const NOT_CABLES: ReadonlySet<string> = new Set(['unit', 'rack', 'jack']);
 
-export function ReadType(props: { audit: string; stop: ReadStop; onClose: () => void; onSay: (label: Label) => void }) {
+export function ReadType(props: {
+  audit: AuditId;
+  stop: ReadStop;
+  onClose: () => void;
+  onSay: (label: Label) => void;
+}) {
   const { audit, onClose } = props;
   const { place, words } = props.stop.pin;
   const services = useServices();

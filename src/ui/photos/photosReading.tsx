@@ -1,7 +1,9 @@
 // One pinned jack enlarged on its photo, the question, and the answers of the walk. An answer is one tap; a typed label
 // is looked up like in the walk, so that a unit's name never becomes a cable.
+
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import type { AuditId, EventId, PlaceId } from '../../core/plan/identity.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 import { useServices } from '../context.ts';
 import { saveFailureToMessage } from '../messages.ts';
@@ -21,19 +23,19 @@ import { ReadType } from './photosReadType.tsx';
 const CLOSE = 4;
 
 interface Said {
-  event: string;
-  place: string;
+  event: EventId;
+  place: PlaceId;
   document: string;
   words: string;
 }
 
 export function PhotoReading(props: {
-  audit: string;
+  audit: AuditId;
   /** Null when nothing is left. */
   stop: ReadStop | null;
   left: number;
-  onPass: (place: string) => void;
-  onBack: (place: string) => void;
+  onPass: (place: PlaceId) => void;
+  onBack: (place: PlaceId) => void;
   onPhoto: (document: string) => void;
   onClose: () => void;
 }) {

@@ -1,8 +1,9 @@
 // What the contacts of an audio jack on RJ45 carry by the station's table. A rule, not a look: it says so.
+import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import { useAsked } from '../context.ts';
 import '../look/desk.css';
 
-export function AudioPinsHere({ audit, place }: { audit: string; place: string }) {
+export function AudioPinsHere({ audit, place }: { audit: AuditId; place: PlaceId }) {
   const asked = useAsked('audioPins', { audit, place });
   const here = asked.type === 'ready' ? asked.value : null;
   if (!here) return null;

@@ -1,12 +1,13 @@
 // What would be interrupted if this cable were opened: by the plan and by what was seen, side by side, with the age of
 // what was seen. It ends with the caution; it never says that the cable may be pulled.
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { ReachView, ReachWords } from '../../core/report/reachView.ts';
 import { CableLabel } from '../parts/label.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import { age } from '../times.ts';
 
 export function CableReach(props: {
-  reach: ReachView & { audit: string | null };
+  reach: ReachView & { audit: AuditId | null };
   now: number;
   caution: string | null;
 }) {

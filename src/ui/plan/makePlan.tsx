@@ -1,7 +1,9 @@
 // Makes the record of an audit the station's plan: says in words what will be in it and what stays unknown, before it
 // counts. The plan before it stays on record.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
 import { count } from '../home/homeWords.ts';
@@ -12,7 +14,7 @@ import { go } from '../router.ts';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
 
-export default function MakePlan({ audit }: { audit: string }) {
+export default function MakePlan({ audit }: { audit: AuditId }) {
   const services = useServices();
   const asked = useAsked('recordCounts', { audit });
   const name = useSignal('');

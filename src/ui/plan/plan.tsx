@@ -1,5 +1,7 @@
 // The plan in force as racks and rooms, with the units in them and the cables planned at a unit. Reading only.
+
 import { useSignal } from '@preact/signals';
+import type { RackId } from '../../core/plan/identity.ts';
 import type { PlanOverview } from '../../core/report/plan/planView.ts';
 import { useAsked } from '../context.ts';
 import { count } from '../home/homeWords.ts';
@@ -13,7 +15,7 @@ import { NoAnswer, toHome } from './planParts.tsx';
 import { PlanSheets } from './planSheets.tsx';
 import '../look/desk.css';
 
-export default function PlanScreen({ rack }: { rack?: string }) {
+export default function PlanScreen({ rack }: { rack?: RackId }) {
   const asked = useAsked('plan', {});
   const unit = useSignal<string | null>(null);
   const typed = useSignal('');

@@ -1,5 +1,7 @@
 // Puts a plan that the record worker makes into force, on a press. What it changes is shown by its caller beforehand.
+
 import { useSignal } from '@preact/signals';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { Questions } from '../../wire/page.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -10,7 +12,7 @@ type Made = 'amendedPlan' | 'renamingPlan';
 type State = { type: 'idle' } | { type: 'saving' } | { type: 'failed'; why: string };
 
 /** `button` stands where the changes are listed, `failed` beneath them. */
-export function useAdoption(question: Made, audit: string, changes: number) {
+export function useAdoption(question: Made, audit: AuditId, changes: number) {
   const services = useServices();
   const state = useSignal<State>({ type: 'idle' });
   async function adopt(): Promise<void> {

@@ -2,7 +2,9 @@
 // beneath. It changes nothing in the record.
 //
 // Limits: Labels are printed as plain pages, not on label stock.
+
 import { useSignal } from '@preact/signals';
+import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
 import { count } from '../home/homeWords.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
@@ -19,7 +21,7 @@ import '../look/report.css';
 /** More codes than this are drawn on demand. */
 const STEP = 300;
 
-export default function Labels({ audit }: { audit: string | null }) {
+export default function Labels({ audit }: { audit: AuditId | null }) {
   const services = useServices();
   const asked = useAsked('labels', { audit });
   const wanted = useSignal('');

@@ -1,6 +1,8 @@
 // The labels of a renaming list on paper: those that are not on yet, in walking order, one per end, each with its jack
 // in small type. Sizes are in millimetres; it changes nothing in the record.
+
 import { useSignal } from '@preact/signals';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { RenamingLabel } from '../../core/report/renamingView.ts';
 import { useAsked } from '../context.ts';
 import { count } from '../home/homeWords.ts';
@@ -14,7 +16,7 @@ import '../look/renamingLabels.css';
 /** More codes than this are drawn on demand. */
 const STEP = 240;
 
-export function LabelsRenaming({ audit, onBack }: { audit: string; onBack: () => void }) {
+export function LabelsRenaming({ audit, onBack }: { audit: AuditId; onBack: () => void }) {
   const asked = useAsked('renamingLabels', { audit });
   const drawn = useSignal(STEP);
   if (asked.type !== 'ready') return <NoAnswer title="Labels" asked={asked} missing="" />;

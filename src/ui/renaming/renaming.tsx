@@ -1,7 +1,9 @@
 // The renaming of an audit: what is half done, nearest first, what has not begun, what is done and may become the plan.
 // Without a list it asks for one. Records label acts nowhere: those are made at the jack.
+
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import type { RenameLine, RenamingView } from '../../core/report/renamingView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { count } from '../home/homeWords.ts';
@@ -21,7 +23,7 @@ import '../look/renaming.css';
 
 const STEP = 60;
 
-export default function Renaming(props: { audit: string; place: string | null }) {
+export default function Renaming(props: { audit: AuditId; place: PlaceId | null }) {
   return (
     <>
       <NameFirst audit={props.audit} />
@@ -30,7 +32,7 @@ export default function Renaming(props: { audit: string; place: string | null })
   );
 }
 
-function Names({ audit, place }: { audit: string; place: string | null }) {
+function Names({ audit, place }: { audit: AuditId; place: PlaceId | null }) {
   const asked = useAsked('renaming', { audit, from: place });
   const bringing = useSignal(false);
   if (asked.type !== 'ready' || asked.value === null) {
@@ -63,7 +65,7 @@ function Names({ audit, place }: { audit: string; place: string | null }) {
   );
 }
 
-function Standing({ view, place, onMore }: { view: RenamingView; place: string | null; onMore: () => void }) {
+function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId | null; onMore: () => void }) {
   const handing = useSignal(false);
   const { audit, counts } = view;
   const left = view.half.filter((one) => one.handedOver === null);

@@ -1,5 +1,6 @@
 // Makes finished renames the plan: shows every change first, then stores one new document. What is not done on the
 // floor stays as it is in the plan.
+import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked } from '../context.ts';
 import { count } from '../home/homeWords.ts';
 import { SectionHead } from '../parts/rows.tsx';
@@ -9,7 +10,7 @@ import { Pair } from './renamingPair.tsx';
 
 const SHOWN = 30;
 
-export function Adopt({ audit }: { audit: string }) {
+export function Adopt({ audit }: { audit: AuditId }) {
   const asked = useAsked('renamingPlan', { audit, whole: false });
   const changed = asked.type === 'ready' ? (asked.value?.cables.length ?? 0) : 0;
   const adoption = useAdoption('renamingPlan', audit, changed);

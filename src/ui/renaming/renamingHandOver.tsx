@@ -1,6 +1,8 @@
 // Hands half-done renames over in words: to whom, and what is left. Makes nothing done and deletes nothing.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { RenameLine } from '../../core/report/renamingView.ts';
 import { useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
@@ -8,7 +10,7 @@ import { Dialog } from '../parts/dialog.tsx';
 import { Field } from '../parts/form.tsx';
 import { Pair } from './renamingPair.tsx';
 
-export function HandOver(props: { audit: string; lines: readonly RenameLine[]; onClose: () => void }) {
+export function HandOver(props: { audit: AuditId; lines: readonly RenameLine[]; onClose: () => void }) {
   const services = useServices();
   const key = `renaming-over:${props.audit}` as const;
   const words = useSignal('');

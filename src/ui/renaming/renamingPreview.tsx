@@ -1,7 +1,9 @@
 // Every pair of a list before it is taken: what has to be answered, what cannot be taken and why, what was not read,
 // and the rest with its warnings.
+
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import type { CableId } from '../../core/plan/identity.ts';
 import type { CheckedPair } from '../../core/renaming/renamingCheck.ts';
 import type { RenamesRead } from '../../core/renaming/renamingRead.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -15,7 +17,7 @@ const STEP = 60;
 export function Preview(props: {
   read: RenamesRead;
   sorted: ReturnType<typeof sortRows>;
-  onAnswer: (row: string, cable: string) => void;
+  onAnswer: (row: string, cable: CableId) => void;
 }) {
   const { read, sorted } = props;
   return (

@@ -1,11 +1,12 @@
 // The renaming in the report: how far it is, what is half done and who was told. Nothing where no list was brought in.
+import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked } from '../context.ts';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { Pair } from './renamingPair.tsx';
 import '../look/renaming.css';
 
-export function RenamingReport({ audit }: { audit: string }) {
+export function RenamingReport({ audit }: { audit: AuditId }) {
   const asked = useAsked('renaming', { audit, from: null });
   const view = asked.type === 'ready' ? asked.value : null;
   if (!view || view.counts.all === 0) return null;

@@ -1,7 +1,9 @@
 // The renaming at the jack in hand: what it becomes, the one label act that is due, and the line of what is half done.
 // Offers nothing that needs a hand where hands are not allowed, and never an old label off before its time.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId, CableId } from '../../core/plan/identity.ts';
 import type { JackRename } from '../../core/report/walk/walkRenaming.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { halfToWords } from '../../core/report/words/renamingWords.ts';
@@ -64,7 +66,7 @@ export function renamingCells(flow: WalkFlow, view: WalkView): CellProps[] | nul
   if (here?.step === 'unclear' && here.unclear) {
     // Neither leads: the label alone cannot tell.
     const { other } = here.unclear;
-    const choose = (small: string, label: string, cable: string): CellProps => ({
+    const choose = (small: string, label: string, cable: CableId): CellProps => ({
       small,
       big: <CableLabel text={labelToShow(label)} />,
       dashed: true,
@@ -130,7 +132,7 @@ async function followed(flow: WalkFlow, view: WalkView, here: JackRename): Promi
 }
 
 /** One text, two cables that bear it for a while: the person says which, and the looks that could not are replaced. */
-async function meant(flow: WalkFlow, view: WalkView, here: JackRename, cable: string): Promise<void> {
+async function meant(flow: WalkFlow, view: WalkView, here: JackRename, cable: CableId): Promise<void> {
   if (!here.unclear) return;
   const said = {
     places: placesOf(view),
@@ -143,7 +145,7 @@ async function meant(flow: WalkFlow, view: WalkView, here: JackRename, cable: st
 }
 
 /** Said once in an audit; it is a rule of thumb of the trade and the person's own decision. */
-function Tired({ audit }: { audit: string }) {
+function Tired({ audit }: { audit: AuditId }) {
   const services = useServices();
   const shown = useSignal(false);
   const key = `tired:${audit}` as const;

@@ -1,6 +1,8 @@
 // The reconciliation of one audit on one sheet: what was checked, what differs, what was not looked at and why, by
 // whom and against which plan. Files are made first and handed over on a second tap; nothing is signed here.
+
 import { useSignal } from '@preact/signals';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import {
   CLOSING_WORDS,
@@ -34,7 +36,7 @@ type Files =
   | { type: 'ready'; of: string; html: File; csv: File; told: string | null }
   | { type: 'failed'; why: string };
 
-export default function Report({ audit }: { audit: string }) {
+export default function Report({ audit }: { audit: AuditId }) {
   const services = useServices();
   const asked = useAsked('report', { audit });
   const home = useAsked('home', {});

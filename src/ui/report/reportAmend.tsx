@@ -1,5 +1,6 @@
 // Puts what was decided to amend into the plan: shows every change first, then stores one new document. The plan before
 // it stays on record as its parent, and the audit stays with the plan it was walked by.
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { AmendmentLine } from '../../core/report/decisionsView.ts';
 import { useAsked } from '../context.ts';
 import { count } from '../home/homeWords.ts';
@@ -10,7 +11,7 @@ import { labelToShow } from '../walk/walkState.ts';
 
 const SHOWN = 30;
 
-export function AmendPlan({ audit }: { audit: string }) {
+export function AmendPlan({ audit }: { audit: AuditId }) {
   const asked = useAsked('amendedPlan', { audit, whole: false });
   const changed = asked.type === 'ready' ? (asked.value?.changes.length ?? 0) : 0;
   const adoption = useAdoption('amendedPlan', audit, changed);

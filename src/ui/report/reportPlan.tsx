@@ -1,6 +1,8 @@
 // The plan that a walk counts over: where it may be moved to another revision, what that changes, and what is not here
 // yet or in dispute. Nothing is moved before a person has seen what changes and pressed.
+
 import { useSignal } from '@preact/signals';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { BoundView, MoveEffects, VerdictGroup } from '../../core/report/plan/boundView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { count } from '../home/homeWords.ts';
@@ -18,7 +20,7 @@ const WHY: Record<Target['why'], string> = {
   before: 'The plan it counted over before.',
 };
 
-export function ReportPlan({ audit }: { audit: string }) {
+export function ReportPlan({ audit }: { audit: AuditId }) {
   const asked = useAsked('bound', { audit });
   const open = useSignal<Target | null>(null);
   const view = asked.type === 'ready' ? asked.value : null;
@@ -83,7 +85,7 @@ export function ReportPlan({ audit }: { audit: string }) {
   );
 }
 
-function MoveDialog(props: { audit: string; target: Target; after: string[]; onClose: () => void }) {
+function MoveDialog(props: { audit: AuditId; target: Target; after: string[]; onClose: () => void }) {
   const services = useServices();
   const { audit, target } = props;
   const asked = useAsked('moveEffects', { audit, revision: target.revision });

@@ -1,7 +1,9 @@
 // Asks once for the name that stands beside every entry, on a phone where nobody gave one: before the first entry in an
 // audit begun elsewhere. It can be put off for this walk; at the next one the name is wanted. Nobody checks it.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId } from '../../core/plan/identity.ts';
 import { useServices } from '../context.ts';
 import { useDraft } from '../drafts/useDraft.ts';
 import { NAME_LATER, NAME_TYPED } from '../drafts/workDrafts.ts';
@@ -11,7 +13,7 @@ import { go } from '../router.ts';
 
 const PUT_OFF = 'name-later';
 interface PutOff {
-  audit: string;
+  audit: AuditId;
   at: number;
 }
 /** Away for longer than this, and it is another walk. */
@@ -24,7 +26,7 @@ export interface Nameless {
 }
 
 /** Null while nothing is to be asked. */
-export function useNameless(audit: string): Nameless | null {
+export function useNameless(audit: AuditId): Nameless | null {
   const services = useServices();
   const hasName = services.settings.value.author.trim() !== '';
   const kept = useSignal<PutOff | null | 'loading'>('loading');
@@ -48,7 +50,7 @@ export function useNameless(audit: string): Nameless | null {
 }
 
 /** For screens that are no walk: lies over them until it is answered. */
-export function NameFirst({ audit }: { audit: string }) {
+export function NameFirst({ audit }: { audit: AuditId }) {
   const nameless = useNameless(audit);
   return nameless && <NameDialog nameless={nameless} close={() => undefined} />;
 }

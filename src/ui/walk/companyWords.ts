@@ -1,12 +1,13 @@
 // The sentences about who else is in this audit now. Pure; whoever is elsewhere is named by unit, at this jack by jack.
+import type { AuditId, PlaceId, UnitId } from '../../core/plan/identity.ts';
 import type { Presence } from '../../wire/sync.ts';
 import { labelToBox, lettersOf } from './walkState.ts';
 
 /** Where this phone's person is. */
 export interface CompanyHere {
-  audit: string;
+  audit: AuditId;
   unit: { id: string; label: string };
-  place: string;
+  place: PlaceId;
   jack: string;
   /** Something was recorded for this jack: whoever comes now repeats nothing. */
   done: boolean;
@@ -24,7 +25,7 @@ const NAME_AT_MOST = 18;
 export function companyToWords(
   others: readonly Presence[],
   here: CompanyHere,
-  labelOf: (unit: string) => string,
+  labelOf: (unit: UnitId) => string,
 ): CompanyWords {
   const inAudit = others.filter((one) => one.audit === here.audit);
   const atJack = here.done ? [] : inAudit.filter((one) => one.place === here.place);
@@ -37,11 +38,11 @@ export function companyToWords(
   };
 }
 
-function nearBy(near: Presence[], unit: string): string {
+function nearBy(near: Presence[], unit: UnitId): string {
   return `${whoIs(near)} at ${labelToBox(unit)} too.`;
 }
 
-function elsewhere(far: Presence[], labelOf: (unit: string) => string): string | null {
+function elsewhere(far: Presence[], labelOf: (unit: UnitId) => string): string | null {
   const [first, ...rest] = far;
   if (!first) return null;
   const where = first.unit === null ? 'in this audit' : `at ${labelToBox(labelOf(first.unit))}`;

@@ -1,7 +1,9 @@
 // The walk: one jack after another, the verdict in words, the next jack at the thumb. A reload, a lock or a live
 // studio in mid-jack comes back to the same jack with the same scope.
+
 import { type Signal, untracked, useSignal, useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
+import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { busy, useAsked, useServices } from '../context.ts';
 import { PartOver } from '../describe/partOver.tsx';
@@ -35,7 +37,7 @@ import { WalkThumb } from './walkThumb.tsx';
 import { VerdictBand } from './walkVerdict.tsx';
 import '../look/walk.css';
 
-export default function Walk(props: { audit: string; place: string | null }) {
+export default function Walk(props: { audit: AuditId; place: PlaceId | null }) {
   const services = useServices();
   const flow = useMemo(
     () => createFlow(services, props.audit, (place) => go({ screen: 'walk', audit: props.audit, place }, 'replace')),
@@ -83,7 +85,7 @@ export default function Walk(props: { audit: string; place: string | null }) {
 }
 
 /** An audit that began without a plan has no jack until somebody describes a unit. */
-function NoJacks({ audit }: { audit: string }) {
+function NoJacks({ audit }: { audit: AuditId }) {
   const asked = useAsked('described', { audit });
   const here = asked.type === 'ready' && asked.value !== null;
   return (

@@ -1,17 +1,19 @@
 // What is said beside the statements of a walk: notes and hazards. Each can be undone like the rest.
+
 import type { Signal } from '@preact/signals';
+import type { AuditId, EventId, PlaceId } from '../../core/plan/identity.ts';
 import type { Services } from '../services.ts';
 import { afterAct, type WalkMemory } from './walkState.ts';
 
 export function createAside(
   services: Services,
-  audit: string,
+  audit: AuditId,
   memory: Signal<WalkMemory>,
   remember: (next: WalkMemory) => void,
   line: Signal<string | null>,
 ) {
   return {
-    async note(place: string | null, text: string): Promise<void> {
+    async note(place: PlaceId | null, text: string): Promise<void> {
       const result = await services.record('note', place ? { place, text } : { text }, { audit });
       remember(
         afterAct(memory.value, { ...actAt(memory.value, result.event, place), kind: 'note', words: 'the note' }),
@@ -30,6 +32,6 @@ export function createAside(
 }
 
 /** An act at a place, or at the jack in hand. */
-export function actAt(memory: WalkMemory, event: string, place: string | null) {
+export function actAt(memory: WalkMemory, event: EventId, place: PlaceId | null) {
   return { event, places: place ? [place] : [], back: place ?? memory.place ?? '' };
 }

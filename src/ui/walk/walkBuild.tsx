@@ -2,7 +2,7 @@
 // why something was put against the plan. Landing is offered only where a plug may be moved.
 
 import { useSignal } from '@preact/signals';
-import { isJack } from '../../core/plan/identity.ts';
+import { type CableId, isJack, type PlaceId } from '../../core/plan/identity.ts';
 import type { WorkStage } from '../../core/record/events.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { useAsked, useServices } from '../context.ts';
@@ -83,7 +83,7 @@ export function ChangeSheet({
   place,
   jack,
   label,
-}: SheetProps & { place: string; jack: string; label: string }) {
+}: SheetProps & { place: PlaceId; jack: string; label: string }) {
   const view = flow.view.value;
   const reason = useDraftText(`change:${flow.audit}`);
   const until = useDraftText(`change-until:${flow.audit}`);
@@ -135,7 +135,7 @@ export function WorkSheet({ flow, close }: SheetProps) {
   if (asked.type !== 'ready' || !asked.value || !at || !view || view === 'loading') return null;
   const { here } = asked.value;
   const mayTouch = view.permission !== 'look';
-  const done = async (cable: string, stage: WorkStage, result?: 'pass' | 'fail') => {
+  const done = async (cable: CableId, stage: WorkStage, result?: 'pass' | 'fail') => {
     const told = words.text.trim();
     const payload = {
       cable,
@@ -191,7 +191,7 @@ export function LeftToBuildSheet({ flow, close }: SheetProps) {
   const asked = useAsked('work', { audit: flow.audit, place: flow.memory.value.place });
   if (asked.type !== 'ready' || !asked.value) return null;
   const { left, leftCount, changes } = asked.value;
-  const to = (place: string) => () => {
+  const to = (place: PlaceId) => () => {
     close();
     void flow.moveTo(place);
   };

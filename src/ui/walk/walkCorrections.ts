@@ -1,7 +1,7 @@
 // Putting right what the auditor said: the slip of a jack and undo. Each is one act for the person, however many events
 // it takes; what was recorded is withdrawn and said again, never changed.
 
-import { unitOf } from '../../core/plan/identity.ts';
+import { type AuditId, type EventId, type PlaceId, type UnitId, unitOf } from '../../core/plan/identity.ts';
 import type { EventKind, Payload } from '../../core/record/events.ts';
 import type { StatementAt } from '../../core/report/walk/statementsAt.ts';
 import type { Services } from '../services.ts';
@@ -23,16 +23,16 @@ export interface PutRight {
 
 export function createCorrections(
   services: Services,
-  audit: string,
+  audit: AuditId,
   memory: { readonly value: WalkMemory },
   remember: (next: WalkMemory) => void,
 ): PutRight {
   const record = async <K extends EventKind>(kind: K, payload: Payload<K>): Promise<string> =>
     (await services.record(kind, payload, { audit })).event;
-  const withdraw = (event: string, why: 'undo' | 'misread') => record('withdrawn', { target: { event }, why });
+  const withdraw = (event: EventId, why: 'undo' | 'misread') => record('withdrawn', { target: { event }, why });
 
   /** Says a statement and leaves no act of its own: it is part of a greater one. */
-  async function part(sighting: Sighting, unit: string): Promise<string> {
+  async function part(sighting: Sighting, unit: UnitId): Promise<string> {
     const event = await record('sighting', sighting);
     if (event === '') return '';
     const next = afterSighting(memory.value, event, sighting, unit);
@@ -48,7 +48,7 @@ export function createCorrections(
     const visit = visitAt(memory.value, unit.id);
     const places = [...new Set([...from, ...to.values()])];
     const hung = (await services.ask('hung', { audit, places })).filter(({ event }) => mine.has(event));
-    const sightingAt = (place: string): { event: string; payload: Sighting } | null => {
+    const sightingAt = (place: PlaceId): { event: EventId; payload: Sighting } | null => {
       const own = hung.find((item) => item.kind === 'sighting' && item.place === place);
       if (own?.kind !== 'sighting') return null;
       const by = mine.get(own.event)?.by;
@@ -58,7 +58,7 @@ export function createCorrections(
     const words = `the move of ${slip.moves.length} statements by ${Math.abs(slip.step)}`;
     const again: Again[] = [];
     /** One act that grows with each step: whoever is stopped in the middle can take back what was moved so far. */
-    const moved = (event: string, one: Again) => {
+    const moved = (event: EventId, one: Again) => {
       again.push(one);
       const act: Act = {
         event: again[0]?.instead ?? '',
@@ -92,7 +92,7 @@ export function createCorrections(
   }
 
   /** A note, a hazard, a jacket or a picture of this walk goes with its statement; the document stays the same one. */
-  async function moveBeside(item: StatementAt, place: string | undefined): Promise<string | null> {
+  async function moveBeside(item: StatementAt, place: PlaceId | undefined): Promise<string | null> {
     if (item.kind === 'sighting' || place === undefined) return null;
     const event = await record(item.kind, { ...item.payload, place } as Payload<typeof item.kind>);
     if (event === '') return null;

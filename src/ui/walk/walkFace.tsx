@@ -1,8 +1,10 @@
 // The unit's face in the walk: to scale, enlarged round the current jack, and the side in words. In a blind audit
 // nothing of the plan is handed to the drawings.
+
 import { useComputed } from '@preact/signals';
 import type { RefObject } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import type { PlaceId } from '../../core/plan/identity.ts';
 import type { Permission as May } from '../../core/record/events.ts';
 import type { JackView, WalkView } from '../../core/report/walk/walkView.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
@@ -69,7 +71,7 @@ function HeldFace({ flow, view }: { flow: WalkFlow; view: WalkView }) {
 }
 
 /** Keeps the jack in hand in sight: when it changes, and when the drawing does, as when the phone is turned. */
-function useInSight(ref: RefObject<HTMLElement | null>, place: string): void {
+function useInSight(ref: RefObject<HTMLElement | null>, place: PlaceId): void {
   useEffect(() => {
     const face = ref.current;
     if (!face) return;

@@ -1,5 +1,6 @@
 // Label first: a cable is read anywhere in the bundle, then the jack where it goes is touched on the drawing. In a blind
 // audit the drawing tells nothing of the plan.
+import type { PlaceId, UnitId } from '../../core/plan/identity.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { useAsked } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -8,7 +9,7 @@ import type { WalkFlow } from './walkFlowType.ts';
 import { labelToBox } from './walkState.ts';
 
 /** Places that the plan has for the label in hand; none in a blind audit. */
-export function useHomes(flow: WalkFlow): { place: string; unit: string; words: string }[] {
+export function useHomes(flow: WalkFlow): { place: PlaceId; unit: UnitId; words: string }[] {
   const text = flow.memory.value.first?.text ?? '';
   const asked = useAsked('homes', { audit: flow.audit, text });
   return text !== '' && asked.type === 'ready' ? asked.value : [];

@@ -2,7 +2,7 @@
 // no markup and no rule of its own; rules are in walkState.ts, and every fact comes from the record worker.
 
 import { batch, signal } from '@preact/signals';
-import { isJack } from '../../core/plan/identity.ts';
+import { type AuditId, isJack, type PlaceId } from '../../core/plan/identity.ts';
 import { MAX_LABEL } from '../../core/record/events.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
@@ -38,7 +38,7 @@ import {
 
 export type { WalkFlow } from './walkFlowType.ts';
 
-export function createFlow(services: Services, audit: string, onPlace: (place: string) => void): WalkFlow {
+export function createFlow(services: Services, audit: AuditId, onPlace: (place: PlaceId) => void): WalkFlow {
   const memory = signal<WalkMemory>(NEW_MEMORY);
   const view = signal<WalkView | null | 'loading'>('loading');
   const verdict = signal<Verdict | null>(null);
@@ -102,7 +102,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
     }
   }
 
-  async function moveTo(place: string | null): Promise<void> {
+  async function moveTo(place: PlaceId | null): Promise<void> {
     if (place !== null && place !== memory.value.place) {
       remember({ ...memory.value, place });
       onPlace(place);
@@ -128,7 +128,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   async function follow(
     stated: WalkMemory,
     at: WalkView,
-    places: string[],
+    places: PlaceId[],
     state: Said['state'],
     where: Whereabouts,
   ): Promise<void> {
@@ -153,7 +153,7 @@ export function createFlow(services: Services, audit: string, onPlace: (place: s
   }
 
   /** Said and written all the same: only the screen cannot follow. */
-  async function followUnseen(stated: WalkMemory, at: WalkView, places: string[], where: Whereabouts): Promise<void> {
+  async function followUnseen(stated: WalkMemory, at: WalkView, places: PlaceId[], where: Whereabouts): Promise<void> {
     batch(() => {
       line.value = unseenWords(at, places, where);
       mode.value = 'walk';

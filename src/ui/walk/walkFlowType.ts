@@ -1,5 +1,7 @@
 // What a walk offers to its screen: signals to show, acts to press. Types only; createFlow (walkFlow.ts) makes it.
+
 import type { Signal } from '@preact/signals';
+import type { AuditId, EventId, PlaceId } from '../../core/plan/identity.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import type { Reading } from '../../scan/scanner.ts';
@@ -12,7 +14,7 @@ import type { Said, WalkMemory } from './walkState.ts';
 export type PartMode = 'part' | 'panel' | 'power' | 'colour' | 'lead';
 
 export interface WalkFlow {
-  audit: string;
+  audit: AuditId;
   memory: Signal<WalkMemory>;
   view: Signal<WalkView | null | 'loading'>;
   verdict: Signal<Verdict | null>;
@@ -25,11 +27,11 @@ export interface WalkFlow {
   slip: Signal<Slip | null>;
   lastRead: Signal<string | null>;
   failed: Signal<string | null>;
-  begin(place: string | null): Promise<void>;
+  begin(place: PlaceId | null): Promise<void>;
   refresh(): Promise<void>;
   /** The record changed, by this page or elsewhere. */
   recordChanged(): void;
-  moveTo(place: string | null): Promise<void>;
+  moveTo(place: PlaceId | null): Promise<void>;
   read(reading: Reading): void;
   readText(text: string, by: By): Promise<void>;
   sayLabel(text: string, by: By, means?: string): Promise<void>;
@@ -40,19 +42,19 @@ export interface WalkFlow {
   tell(said: Said): Promise<void>;
   answerEarlier(answer: 'misread' | 'changed' | 'unsure'): Promise<void>;
   answerSlip(who: 'me' | 'cables'): Promise<void>;
-  note(place: string | null, text: string): Promise<void>;
+  note(place: PlaceId | null, text: string): Promise<void>;
   labelFirst(on: boolean): void;
   /** The label that waits goes into this jack. */
-  placeHeld(place: string, words: string): Promise<void>;
+  placeHeld(place: PlaceId, words: string): Promise<void>;
   hazard(id: string, note: string): Promise<void>;
   /** Something was recorded beside the flow: it can be undone like the rest, and a line tells it. */
-  acted(act: { event: string; also?: string[]; place: string; words: string; line: string }): Promise<void>;
+  acted(act: { event: EventId; also?: string[]; place: PlaceId; words: string; line: string }): Promise<void>;
   /** The number offered at this jack is put off. */
-  notNow(place: string): void;
+  notNow(place: PlaceId): void;
   /** The label act of a renaming that is due at the jack in hand. */
   labelAct(): Promise<void>;
   /** A picture or voice note was kept; one undo takes it back. */
-  did(event: string, place: string | null, words: string): void;
+  did(event: EventId, place: PlaceId | null, words: string): void;
   undo(): Promise<void>;
   pause(paused: boolean): void;
 }

@@ -1,6 +1,7 @@
 // Takes a photo through the viewfinder where it runs; otherwise the sheet with the phone's own camera is opened. A
 // photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
 
+import type { AuditId } from '../../core/plan/identity.ts';
 import { LONG_SIDE_WHOLE } from '../../core/report/photoMarks.ts';
 import { FLAG } from '../drafts/draftKind.ts';
 import type { KeyOf } from '../drafts/draftNames.ts';
@@ -21,12 +22,12 @@ export function roomWords(nearlyFull: boolean): string {
 }
 
 /** Whether the words about what photos may show were read in this audit on this phone. */
-export function cautionKey(audit: string): KeyOf<'photo-caution'> {
+export function cautionKey(audit: AuditId): KeyOf<'photo-caution'> {
   return `photo-caution:${audit}`;
 }
 
 /** What was begun is written down, so that a kill in the middle is told at the next start. */
-export function photoDraft(audit: string): KeyOf<'photo'> {
+export function photoDraft(audit: AuditId): KeyOf<'photo'> {
   return `photo:${audit}`;
 }
 

@@ -1,4 +1,5 @@
 // The touches of a row sweep and the sentence that states what they claim. Pure.
+import type { PlaceId } from '../../core/plan/identity.ts';
 import type { State } from '../../core/record/events.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 
@@ -10,7 +11,7 @@ export interface RangeState {
 }
 
 /** First touch, second touch, then: inside takes one out or back in, outside begins anew. */
-export function touchRange(range: RangeState, place: string, order: readonly string[]): RangeState {
+export function touchRange(range: RangeState, place: PlaceId, order: readonly string[]): RangeState {
   if (range.first === null) return { first: place, last: null, without: [] };
   if (range.last === null) return { ...range, last: place };
   const [a, b] = [order.indexOf(range.first), order.indexOf(range.last)];

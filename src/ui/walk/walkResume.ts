@@ -1,7 +1,7 @@
 // Questions that outlive a restart: what was said and waits for an answer is asked about again, or it would be lost; the
 // auditor's slip is worked out anew. It answers nothing and records nothing.
 import type { Signal } from '@preact/signals';
-import { isJack, unitOf } from '../../core/plan/identity.ts';
+import { type AuditId, isJack, unitOf } from '../../core/plan/identity.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import type { Services } from '../services.ts';
 import type { OwedSheet, Sheet } from './sheets/walkSheet.ts';
@@ -23,7 +23,7 @@ export function keepAsked(
 }
 
 /** The page may end between a statement's writing and its draft: what this phone said since then can be undone too. */
-export async function withCutOff(services: Services, audit: string, before: WalkMemory): Promise<WalkMemory> {
+export async function withCutOff(services: Services, audit: AuditId, before: WalkMemory): Promise<WalkMemory> {
   const log = await services.log();
   // A slip that was being put right is one act already: its parts are no statements of their own.
   if (log === null || before.at === 0 || before.acts.at(-1)?.kind === 'slip') return before;
@@ -44,7 +44,7 @@ export function placeToResume(before: WalkMemory, wanted: string | null): string
 /** The unit of the last single statement, for the question whether it was the hand or the cables. */
 export async function lastSaid(
   services: Services,
-  audit: string,
+  audit: AuditId,
   { acts }: WalkMemory,
 ): Promise<{ at: string; there: WalkView } | null> {
   const last = acts.at(-1);

@@ -1,5 +1,6 @@
 // Did the auditor's finger slip by a jack, or did the cables? Recognises equal steps between where a label was read
 // and where the plan has it, and makes the events that re-anchor what was said. Pure; the person answers.
+import type { PlaceId, UnitId } from '../../core/plan/identity.ts';
 import type { JackView, WalkView } from '../../core/report/walk/walkView.ts';
 import type { Sighting } from './walkSaid.ts';
 import { type Act, type Visit, visitAt, type WalkMemory, withdrawalsAt } from './walkState.ts';
@@ -28,7 +29,7 @@ function stepAt(order: readonly JackView[], i: number): number {
  * The run of equal steps that ends at the jack just spoken about. Asked once a second equal step stands; a run
  * longer than what this visit said is not the auditor's slip alone and is cut to it.
  */
-export function slipAt(order: readonly JackView[], place: string, said: ReadonlySet<string>): Slip | null {
+export function slipAt(order: readonly JackView[], place: PlaceId, said: ReadonlySet<string>): Slip | null {
   const last = order.findIndex((jack) => jack.place === place);
   const step = last < 0 ? 0 : stepAt(order, last);
   if (step === 0) return null;
@@ -62,10 +63,10 @@ export function reanchor(move: Slip['moves'][number], original: Sighting, visit:
  */
 export function slipAfter(
   order: readonly JackView[],
-  place: string,
+  place: PlaceId,
   said: ReadonlySet<string>,
   before: Slip | null,
-  cables: string | null,
+  cables: PlaceId | null,
 ): Slip | null {
   const last = before?.moves.at(-1)?.from.place;
   const slip = slipAt(order, place, said) ?? (last === undefined ? null : slipAt(order, last, said));
@@ -73,7 +74,7 @@ export function slipAfter(
 }
 
 /** What a cause predicts at a jack that nobody has looked at yet: the other half of a crossed pair, or a next step. */
-export function predictionAt(order: readonly JackView[], place: string): { label: string; why: string } | null {
+export function predictionAt(order: readonly JackView[], place: PlaceId): { label: string; why: string } | null {
   const here = order.findIndex((jack) => jack.place === place);
   const jack = order[here];
   if (jack?.state !== 'unseen') return null;
@@ -105,8 +106,8 @@ export function singlesOf(acts: readonly Act[], visit: Visit): Set<string> {
 /** The question after a statement at `place`. @param last The walk there. @param open The question open until then. */
 export function slipIn(
   last: WalkView | null,
-  place: string,
-  unit: string,
+  place: PlaceId,
+  unit: UnitId,
   memory: WalkMemory,
   open: Slip | null,
 ): Slip | null {

@@ -1,5 +1,6 @@
 // The rules of a walk, free of screen and store: which event a statement makes, what belongs to one visit, what one
 // undo takes back, what is offered at the thumb. It never records anything itself.
+import type { AuditId, EventId, PlaceId, UnitId } from '../../core/plan/identity.ts';
 import type { Payload, Plug, State, Withdrawal } from '../../core/record/events.ts';
 import type { StatementKind } from '../../core/report/walk/statementsAt.ts';
 import type { JackView, WalkView } from '../../core/report/walk/walkView.ts';
@@ -12,9 +13,9 @@ import type { By, Earlier, Sighting } from './walkSaid.ts';
 
 /** One thing that was said on this page, and where to go back to when it is taken back. */
 export interface Act {
-  event: string;
+  event: EventId;
   kind: 'sighting' | 'note' | 'hazard' | 'photo' | 'label' | 'slip' | 'described';
-  places: string[];
+  places: PlaceId[];
   back: string;
   words: string;
   /** Events that were made by the same act and are taken back with it. */
@@ -32,20 +33,20 @@ export type Again = { instead: string } & {
 
 /** Standing at one unit, without leaving it: what was said there before may be said anew, and replaces itself. */
 export interface Visit {
-  unit: string;
-  looks: { event: string; places: string[] }[];
+  unit: UnitId;
+  looks: { event: EventId; places: PlaceId[] }[];
 }
 
 /** Kept as a draft, so that a reload in mid-jack loses neither the place nor the undo. */
 export interface WalkMemory {
-  place: string | null;
+  place: PlaceId | null;
   paused: boolean;
   visit: Visit | null;
   acts: Act[];
   /** Label first: a cable is read anywhere in the bundle, then the jack is touched. `text` is what waits for its jack. */
   first?: { text: string | null; by: By } | null;
   /** First jack of a run of equal steps that the person said is the cables' own. */
-  cables?: string | null;
+  cables?: PlaceId | null;
   /** Jacks where a temporary number was offered and put off: not asked again before the walk is resumed. */
   notNow?: string[];
   /** A question on which something said waits: it is asked again after a restart, or what was said would be lost. */
@@ -62,7 +63,7 @@ export const VISIT_MS = 30 * 60_000;
 const ACTS_KEPT = 50;
 
 export interface Said {
-  places: readonly { place: string; words: string }[];
+  places: readonly { place: PlaceId; words: string }[];
   state: State;
   plugs?: readonly Plug[];
   by: By;
@@ -80,12 +81,12 @@ export function resumed(memory: WalkMemory, now: number): WalkMemory {
 }
 
 /** A visit ends when another unit is begun; statements made before that are then another day's looks. */
-export function visitAt(memory: WalkMemory, unit: string): Visit {
+export function visitAt(memory: WalkMemory, unit: UnitId): Visit {
   return memory.visit?.unit === unit ? memory.visit : { unit, looks: [] };
 }
 
 /** What the visit said about these places before. Only there is it taken back: a range stays where it was right. */
-export function withdrawalsAt(visit: Visit, places: readonly string[]): Withdrawal[] {
+export function withdrawalsAt(visit: Visit, places: readonly PlaceId[]): Withdrawal[] {
   return visit.looks.flatMap(({ event, places: covered }) => {
     const shared = covered.filter((place) => places.includes(place));
     if (shared.length === 0) return [];
@@ -145,7 +146,7 @@ export function resolveEarlier(
   return { ...sighting, withdraws: [...(sighting.withdraws ?? []), ...more] };
 }
 
-export function afterSighting(memory: WalkMemory, event: string, sighting: Sighting, unit: string): WalkMemory {
+export function afterSighting(memory: WalkMemory, event: EventId, sighting: Sighting, unit: UnitId): WalkMemory {
   const visit = visitAt(memory, unit);
   const [first = ''] = sighting.places;
   const act: Act = {
@@ -193,8 +194,8 @@ export function afterAct(memory: WalkMemory, act: Act): WalkMemory {
 /** Something said on another screen of this audit: the walk's undo takes it back like the rest. */
 export async function noteAct(
   services: Pick<Services, 'draft' | 'saveDraft'>,
-  audit: string,
-  event: string,
+  audit: AuditId,
+  event: EventId,
   words: string,
 ): Promise<void> {
   const kept = { ...NEW_MEMORY, ...(await services.draft(walkDraft(audit), WALK)) };
@@ -204,13 +205,13 @@ export async function noteAct(
 
 /** Name of the draft that a walk is kept under. */
 /** Hands were at work at these places: looks of before are another visit's, and the next ones are as left. */
-export async function noteWork(services: Services, audit: string, places: readonly string[]): Promise<void> {
+export async function noteWork(services: Services, audit: AuditId, places: readonly PlaceId[]): Promise<void> {
   const kept = { ...NEW_MEMORY, ...(await services.draft(walkDraft(audit), WALK)) };
   const worked = [...new Set([...(kept.worked ?? []), ...places])];
   void services.saveDraft(walkDraft(audit), { ...kept, visit: null, worked }, WALK);
 }
 
-export function walkDraft(audit: string): KeyOf<'walk'> {
+export function walkDraft(audit: AuditId): KeyOf<'walk'> {
   return `walk:${audit}`;
 }
 
@@ -226,7 +227,7 @@ export function undoLast(memory: WalkMemory): { act: Act; payload: Payload<'with
   };
 }
 
-function withoutPlaces(visit: Visit, places: readonly string[]): Visit {
+function withoutPlaces(visit: Visit, places: readonly PlaceId[]): Visit {
   const looks = visit.looks
     .map((look) => ({ ...look, places: look.places.filter((place) => !places.includes(place)) }))
     .filter((look) => look.places.length > 0);

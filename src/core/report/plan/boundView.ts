@@ -1,5 +1,6 @@
 // The plan an audit is counted over, and what would change in its verdicts over another revision. It tells; the move
 // itself is an event that a person records.
+import type { AuditId } from '../../plan/identity.ts';
 import type { Bound } from '../../record/binding.ts';
 import { DISCREPANCY_KINDS, type Discrepancy, type DiscrepancyKind } from '../../rules/discrepancy.ts';
 import { type Fold, foldAll } from '../../rules/fold.ts';
@@ -34,7 +35,7 @@ export interface BoundView {
   after: string[];
 }
 
-export function boundView(station: Station, audit: string): BoundView | null {
+export function boundView(station: Station, audit: AuditId): BoundView | null {
   const entry = station.audit(audit);
   if (!entry) return null;
   const { binding, fold } = entry;
@@ -104,7 +105,7 @@ const STATE_WORDS: Record<CableState, string> = {
 };
 
 /** Null while the audit or the revision is not here. Folds the audit's events anew over the other revision. */
-export function moveEffects(station: Station, audit: string, revision: string): MoveEffects | null {
+export function moveEffects(station: Station, audit: AuditId, revision: string): MoveEffects | null {
   const entry = station.audit(audit);
   const index = station.planOf(revision);
   if (!entry?.fold || !index) return null;

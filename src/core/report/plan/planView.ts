@@ -2,6 +2,7 @@
 // Answers come from the plan in force and from every audit of the station.
 
 import { circuitsOver } from '../../plan/circuits.ts';
+import type { AuditId, CableId, PlaceId } from '../../plan/identity.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import { type Fold, foldAll } from '../../rules/fold.ts';
 import type { Station } from '../../rules/station.ts';
@@ -14,7 +15,7 @@ import { type DiscrepancyWords, discrepancyToWords } from '../words/words.ts';
 export interface LastSeen {
   at: number;
   author: string;
-  audit: string;
+  audit: AuditId;
   basis: string;
   /** Read off a photo, in words. */
   photo?: string | undefined;
@@ -37,7 +38,7 @@ export interface CableView {
   ends: {
     end: string;
     name: string;
-    place: string | null;
+    place: PlaceId | null;
     words: string;
     location: string | null;
     last: LastSeen | null;
@@ -45,9 +46,9 @@ export interface CableView {
   /** Where its label stands by the newest audit that saw it, when that is not where the plan has it. */
   astray: { words: string; last: LastSeen | null }[];
   history: { at: number; author: string; words: string; fate: string }[];
-  differences: (DiscrepancyWords & { kind: string; audit: string })[];
+  differences: (DiscrepancyWords & { kind: string; audit: AuditId })[];
   caution: string | null;
-  reach: (ReachView & { audit: string | null }) | null;
+  reach: (ReachView & { audit: AuditId | null }) | null;
 }
 
 export function endName(end: string): string {
@@ -59,7 +60,7 @@ export function cableView(station: Station, id: string): CableView | null {
   const cable = index?.cables.get(id);
   if (!index || !cable) return null;
   const folds = station.audits().flatMap(({ fold }) => (fold ? [fold] : []));
-  const lastAt = (place: string): LastSeen | null =>
+  const lastAt = (place: PlaceId): LastSeen | null =>
     folds
       .flatMap((fold) => lookToLast(fold, place, cable.id))
       .reduce<LastSeen | null>((a, b) => (!a || b.at > a.at ? b : a), null);
@@ -115,14 +116,14 @@ export function cableView(station: Station, id: string): CableView | null {
 }
 
 /** By the newest audit over this plan that saw both its ends, else by the plan alone. */
-function reachIn(station: Station, index: PlanIndex, cable: string): CableView['reach'] {
+function reachIn(station: Station, index: PlanIndex, cable: CableId): CableView['reach'] {
   const folds = station.audits().flatMap(({ fold }) => (fold?.index.cables.get(cable) ? [fold] : []));
   const saw = folds.find((fold) => fold.placesOfCable(cable).length > 1) ?? folds[0];
   const fold = saw ?? foldAll(index, []);
   return { ...cableReach(fold, cable), audit: saw?.started?.payload.name ?? null };
 }
 
-function lookToLast(fold: Fold, place: string, cable: string): LastSeen[] {
+function lookToLast(fold: Fold, place: PlaceId, cable: CableId): LastSeen[] {
   if (!fold.readingsAt(place).some((reading) => reading.cable === cable)) return [];
   return fold.stateAt(place).looks.map((look) => ({
     at: look.at,
@@ -191,7 +192,7 @@ export interface UnitView {
   label: string;
   description: string | null;
   /** Every jack in the order of the list, with the cables planned there. */
-  jacks: { place: string; label: string; cables: { id: string; label: string; far: string }[] }[];
+  jacks: { place: PlaceId; label: string; cables: { id: string; label: string; far: string }[] }[];
 }
 
 /** One unit of the plan with all its jacks, the empty ones too. */

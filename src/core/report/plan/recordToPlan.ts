@@ -1,7 +1,7 @@
 // What was found becomes the plan: racks, units and jacks as described, cables from the labels that stand. What nobody
 // knows stays in it as not known. The same record gives the same bytes on every phone: no time, author or chance inside.
 
-import { isSlot, placeToParts } from '../../plan/identity.ts';
+import { isSlot, type PlaceId, placeToParts } from '../../plan/identity.ts';
 import type { Cable, CableEnd, Jack, Plan, Unit } from '../../plan/model.ts';
 import { settingKey } from '../../plan/planIndex.ts';
 import type { Look } from '../../record/looks.ts';
@@ -99,7 +99,7 @@ function plannedAsSeen(fold: Fold, cable: Cable): Cable {
     const end = whichEnd(fold, cable, place, mark);
     if (end !== null && !found.has(end)) found.set(end, place);
   }
-  const gone = (place: string | null) =>
+  const gone = (place: PlaceId | null) =>
     place !== null && cable.status === 'in-use' && BARE.has(fold.stateAt(place).type) ? place : null;
   const notes = cable.notes ? [cable.notes] : [];
   const ends = cable.ends.map((end) => {
@@ -116,7 +116,7 @@ function plannedAsSeen(fold: Fold, cable: Cable): Cable {
 const BARE: ReadonlySet<string> = new Set(['empty', 'blanked']);
 const PLUGGED: ReadonlySet<string> = new Set(['label', 'illegible', 'unlabelled', 'plugged']);
 
-function endAt(fold: Fold, end: string, place: string | null): CableEnd {
+function endAt(fold: Fold, end: string, place: PlaceId | null): CableEnd {
   if (place === null) return { end, place: null, unit: '', jack: '' };
   const parts = placeToParts(place);
   if (parts.type !== 'jack') return { end, place: null, location: fold.wordsOf(place), unit: '', jack: '' };
@@ -197,18 +197,18 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
 
 interface NewCable {
   label: string;
-  ends: { place: string; mark: string | null }[];
+  ends: { place: PlaceId; mark: string | null }[];
   /** Other labels of the same cable. */
   others: string[];
 }
 
 /** A cable that was followed is one cable, whatever its ends bear: the label of the first place names it. */
-function joinFollowed(fold: Fold, places: readonly string[], byName: Map<string, NewCable>): void {
+function joinFollowed(fold: Fold, places: readonly PlaceId[], byName: Map<string, NewCable>): void {
   const at = new Map<string, NewCable[]>();
   for (const one of new Set(byName.values())) {
     for (const { place } of one.ends) at.set(place, [...(at.get(place) ?? []), one]);
   }
-  const stands = (place: string) => {
+  const stands = (place: PlaceId) => {
     const here = [...new Set(at.get(place) ?? [])];
     // Of several plugs in one place nobody said which was followed.
     return here.length === 1 && fold.stateAt(place).plugs.length === 1 ? here[0]! : null;
@@ -238,12 +238,12 @@ function looksInWords(looks: readonly Look[]): string {
 }
 
 /** Far ends of what was followed from here that bear no label of their own. */
-function bareEnds(fold: Fold, place: string): string[] {
+function bareEnds(fold: Fold, place: PlaceId): string[] {
   return fold.joined(place).filter((far) => fold.readingsAt(far).length === 0);
 }
 
 /** Labels with an end mark, where the same name stands with another mark or without one: `X7-A` and `X7-B`. */
-function markedNames(fold: Fold, places: readonly string[]): Map<string, { base: string; mark: string }> {
+function markedNames(fold: Fold, places: readonly PlaceId[]): Map<string, { base: string; mark: string }> {
   const texts = new Map<string, string>();
   for (const place of places) {
     for (const { cable, text } of fold.readingsAt(place)) if (cable === null) texts.set(nameToKey(text), text.trim());

@@ -1,6 +1,7 @@
 // Search in a plan as one types: any part of a label, jack, unit, rack, room, circuit, type or note. Hits by kind, each
 // kind cut off and counted; exact names first. It never guesses which of two was meant.
 
+import type { CableId, PlaceId } from '../../plan/identity.ts';
 import { lookUp } from '../../plan/lookUp.ts';
 import type { Plan } from '../../plan/model.ts';
 import type { Named } from '../../plan/named.ts';
@@ -15,7 +16,7 @@ export interface SearchHit {
   label: string;
   line: string;
   /** Of a jack: the one cable that the plan has there. */
-  cable?: string;
+  cable?: CableId;
 }
 
 export interface SearchGroup {
@@ -101,7 +102,7 @@ function haystackOf(index: PlanIndex): Straw[] {
     keys.set(name, key);
     return key;
   };
-  const placeKey = (place: string): string => {
+  const placeKey = (place: PlaceId): string => {
     const jack = index.jacks.get(place);
     return jack ? `${keyOf(index.units.get(jack.unit)?.label ?? jack.unit)}-${keyOf(jack.label)}` : place;
   };

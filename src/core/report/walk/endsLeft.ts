@@ -1,14 +1,15 @@
 // Which ends are left? Planned ends that nobody has seen, nearest first; where one end of a cable was seen, the other
 // is the more worth the way. In a blind audit nothing of this may be told.
+import type { CableId, PlaceId } from '../../plan/identity.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { cablesInScope } from '../coverage.ts';
 import { paceOf, paceToWords } from './pace.ts';
 import { distance } from './twinsView.ts';
 
 export interface EndLeft {
-  cable: string;
+  cable: CableId;
   label: string;
-  place: string;
+  place: PlaceId;
   words: string;
   /** The other end was seen where the plan has it. */
   otherSeen: boolean;

@@ -1,6 +1,7 @@
 // Search over labels that stand on the floor and that no plan has: each cable with its places, and who gave its number
 // where one number stands on two. Facts of every audit; it never guesses which of two was meant.
 
+import type { AuditId, PlaceId } from '../../plan/identity.ts';
 import { lookUp } from '../../plan/lookUp.ts';
 import { duplicateNumbers } from '../../rules/numbers.ts';
 import type { Station } from '../../rules/station.ts';
@@ -8,13 +9,13 @@ import { nameToFolded, nameToKey } from '../../trade/names.ts';
 import { compareLabels } from './walkOrder.ts';
 
 export interface FloorHit {
-  audit: string;
+  audit: AuditId;
   auditName: string;
   label: string;
   /** Where to go for it. */
-  place: string;
+  place: PlaceId;
   /** Where its labels stand, in words. */
-  places: string[];
+  places: PlaceId[];
   /** Only where the number was given twice. */
   given: { author: string; at: number } | null;
 }

@@ -1,5 +1,6 @@
 // The station's first screen as data: the plan in force, the audits with one count each, and what is owed next.
 
+import type { PlaceId } from '../../plan/identity.ts';
 import { placeToWords } from '../../plan/planIndex.ts';
 import { halfRenamed } from '../../renaming/renaming.ts';
 import type { Fold } from '../../rules/foldView.ts';
@@ -33,11 +34,11 @@ export interface AuditSummary {
   /** What is half renamed, in words; empty where nothing is. */
   half: string;
   hazards: { title: string; line: string; order: string | null }[];
-  next: { place: string; words: string } | null;
+  next: { place: PlaceId; words: string } | null;
   strokes: Stroke[];
   /** Above 60 cables, or where the unit of work is the jack: one mark per jack in walking order. */
   /** `said`: something was said, and there is no plan to agree with. */
-  jacks: { place: string; state: StrokeState | 'said' }[];
+  jacks: { place: PlaceId; state: StrokeState | 'said' }[];
 }
 
 export interface HomeView {
@@ -112,11 +113,11 @@ export function homeView(station: Station): HomeView {
 }
 
 /** Labels alone cannot tell, or looks differ: one more look decides. */
-function undecidedAt(fold: Fold, place: string | null): boolean {
+function undecidedAt(fold: Fold, place: PlaceId | null): boolean {
   return place !== null && fold.discrepanciesAt(place)[0]?.severity === 'undecided';
 }
 
-function jackToStroke(fold: Fold, place: string): AuditSummary['jacks'][number]['state'] {
+function jackToStroke(fold: Fold, place: PlaceId): AuditSummary['jacks'][number]['state'] {
   if (!isLookedAt(fold, place)) return 'not-seen';
   const mark = markAt(fold, place);
   if (mark === 'undecided' || (mark === 'differs' && undecidedAt(fold, place))) return 'undecided';

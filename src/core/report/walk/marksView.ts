@@ -1,6 +1,7 @@
 // Jackets and metre marks for the walk and the report: what is written down at a jack, which end it fits and how sure
 // that is, in sentences. It tells an estimate and joins nothing; what it says is never a finding.
 
+import type { EventId, PlaceId } from '../../plan/identity.ts';
 import { rackOfPlace } from '../../plan/planIndex.ts';
 import type { MarkUnit } from '../../record/events.ts';
 import type { Fold } from '../../rules/fold.ts';
@@ -11,7 +12,7 @@ import { listWords } from '../words/words.ts';
 import { apart, homeOf } from './twinsView.ts';
 
 export interface MarkedEnd {
-  place: string;
+  place: PlaceId;
   /** With its rack, for whoever has to find it. */
   words: string;
   /** As the walk says it. */
@@ -36,11 +37,11 @@ export type Certainty = 'probable' | 'possible' | 'undecided';
 
 export interface MarksPair {
   certainty: Certainty;
-  places: { place: string; words: string }[];
+  places: { place: PlaceId; words: string }[];
   /** What may be one cable, and why it is not more than that. */
   line: string;
   /** What is printed there, for whoever was not. */
-  evidence: string;
+  evidence: EventId;
 }
 
 export interface MarksView {
@@ -56,7 +57,7 @@ const PRINTS_SHOWN = 6;
 const CANDIDATES_SHOWN = 3;
 const PLACES_SHOWN = 6;
 
-export function marksView(fold: Fold, places: readonly string[]): MarksView {
+export function marksView(fold: Fold, places: readonly PlaceId[]): MarksView {
   const jackets = jacketsByPlace(fold);
   const pairings = pairingsOf(fold);
   const byPlace = new Map(pairings.map((one) => [one.place, one]));
@@ -85,7 +86,7 @@ function pairingsOf(fold: Fold): EndPairing[] {
 
 function hereAt(
   fold: Fold,
-  place: string,
+  place: PlaceId,
   readings: JacketReading[],
   byPlace: ReadonlyMap<string, EndPairing>,
 ): MarksHere {
@@ -109,7 +110,7 @@ function hereAt(
   return { ...base, fits };
 }
 
-function endAt(fold: Fold, place: string, twin: string | null): MarkedEnd {
+function endAt(fold: Fold, place: PlaceId, twin: string | null): MarkedEnd {
   const { type, looks } = fold.stateAt(place);
   return {
     place,
@@ -122,7 +123,7 @@ function endAt(fold: Fold, place: string, twin: string | null): MarkedEnd {
 }
 
 /** `R1 SW1 P07`: the other end is looked for from another rack. */
-function wordsOf(fold: Fold, place: string): string {
+function wordsOf(fold: Fold, place: PlaceId): string {
   const rack = rackOfPlace(fold.index, place);
   return [rack && (fold.index.racks.get(rack)?.label ?? rack), fold.wordsOf(place)].filter(Boolean).join(' ');
 }
@@ -161,7 +162,7 @@ function printsOf(jackets: ReadonlyMap<string, readonly JacketReading[]>): Marks
 const ORDER: readonly Certainty[] = ['probable', 'possible', 'undecided'];
 
 function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
-  const ends = (places: readonly string[]) => places.map((place) => ({ place, words: wordsOf(fold, place) }));
+  const ends = (places: readonly PlaceId[]) => places.map((place) => ({ place, words: wordsOf(fold, place) }));
   const byPlace = new Map(pairings.map((one) => [one.place, one]));
   const pairs: MarksPair[] = [];
   const undecided = new Map<string, EndPairing[]>();

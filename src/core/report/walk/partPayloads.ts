@@ -1,7 +1,7 @@
 // From what a person taps about a part, a panel, a block, a trunk or a power strip to the events that describe it. Pure;
 // what the events come to mean stands in the fold.
 
-import { jackToPlace, unitOf } from '../../plan/identity.ts';
+import { type CableId, jackToPlace, type PlaceId, type RackId, unitOf } from '../../plan/identity.ts';
 import type { Tail } from '../../plan/model.ts';
 import type { DescribedJack } from '../../record/describedEvents.ts';
 import type { Payload } from '../../record/events.ts';
@@ -16,7 +16,7 @@ type Said = Payload<'sighting'>;
 export interface PartLeg extends PartSocket {
   kind: 'socket' | 'tail';
   /** Where the plug of a tail sits, in place id and words; absent while nobody knows. */
-  to?: { place: string; words: string };
+  to?: { place: PlaceId; words: string };
 }
 
 export interface PartDraft {
@@ -29,7 +29,7 @@ export interface PartDraft {
 /** A part at a jack: its description, the look at the jack, and one look at each jack that a tail of it is in. */
 export function partToPayloads(
   draft: PartDraft,
-  at: { place: string; words: string },
+  at: { place: PlaceId; words: string },
 ): { unit: Unit; sightings: Said[] } {
   const label = draft.label.trim() || partToName(at.words, draft.form);
   const id = nameToKey(label);
@@ -41,7 +41,7 @@ export function partToPayloads(
     connector,
     adapter: id,
   });
-  const look = (place: string, words: string, connector: string): Said => ({
+  const look = (place: PlaceId, words: string, connector: string): Said => ({
     places: [place],
     said: [words],
     state: isMarked ? 'label' : 'unlabelled',
@@ -97,7 +97,7 @@ export interface PanelDraft {
   form: 'panel' | 'patchbay' | 'punch-block' | 'trunk';
   label: string;
   room: string;
-  rack: string;
+  rack: RackId;
   u: number | null;
   /** Jacks of a panel in a row, pairs of a block or trunk. */
   count: number;
@@ -161,7 +161,7 @@ export function panelToPayload(draft: PanelDraft): Unit {
   };
 }
 
-function at(place: string | undefined): { place?: string } {
+function at(place: PlaceId | undefined): { place?: PlaceId } {
   return place === undefined ? {} : { place };
 }
 
@@ -179,7 +179,7 @@ function inRows<T>(items: readonly T[], rows: number): T[][] {
 export function colourToSighting(
   unit: { id: string; label: string },
   landings: readonly string[],
-  cable: string,
+  cable: CableId,
 ): Said {
   return {
     places: landings.map((label) => jackToPlace(unit.id, label)),
@@ -197,7 +197,7 @@ export function landingsFrom(
   unit: { id: string; label: string },
   first: string,
   count: number,
-): { place: string; words: string } | null {
+): { place: PlaceId; words: string } | null {
   const match = /^(.*?)(\d+)(\s+(?:front|rear|jumper))?$/i.exec(first.trim());
   if (!match || count < 2) return null;
   const [, before = '', digits = '', side = ''] = match;
@@ -207,7 +207,7 @@ export function landingsFrom(
 }
 
 /** The end of a trunk where one stands: its label was read at these landings as a whole. */
-export function trunkToSighting(label: string, connector: string, at: { place: string; words: string }): Said {
+export function trunkToSighting(label: string, connector: string, at: { place: PlaceId; words: string }): Said {
   return {
     places: [at.place],
     said: [at.words],
@@ -219,7 +219,7 @@ export function trunkToSighting(label: string, connector: string, at: { place: s
 }
 
 /** "Pair 7 is dead", "pairs 20 to 24 are spare": one reading at each landing. Dead is told by a tester or a tone. */
-export function fateToSettings(places: readonly string[], fate: PairFate | 'good'): Payload<'setting-read'>[] {
+export function fateToSettings(places: readonly PlaceId[], fate: PairFate | 'good'): Payload<'setting-read'>[] {
   return places.map((place) => ({
     unit: unitOf(place),
     place,
@@ -231,8 +231,8 @@ export function fateToSettings(places: readonly string[], fate: PairFate | 'good
 
 /** A lead from one jack of a bay to another, told at both ends by one statement. */
 export function leadToSighting(
-  from: { place: string; words: string },
-  to: { place: string; words: string },
+  from: { place: PlaceId; words: string },
+  to: { place: PlaceId; words: string },
   basis: 'followed' | 'seen',
 ): Said {
   return {

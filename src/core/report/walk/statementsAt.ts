@@ -1,10 +1,11 @@
 // What stands at a place as it could be said again at another one: for putting a slip right. It moves nothing itself.
+import type { EventId, PlaceId } from '../../plan/identity.ts';
 import type { Payload } from '../../record/events.ts';
 import type { Look } from '../../record/looks.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { uncorrected } from '../../rules/jackets.ts';
 
-export type StatementAt = { event: string; place: string } & {
+export type StatementAt = { event: EventId; place: PlaceId } & {
   [K in StatementKind]: { kind: K; payload: Payload<K> };
 }[StatementKind];
 export type StatementKind = 'sighting' | 'note' | 'photo' | 'voice-note' | 'hazard-seen' | 'jacket-read';
@@ -12,7 +13,7 @@ export type StatementKind = 'sighting' | 'note' | 'photo' | 'voice-note' | 'haza
 const BESIDE = ['note', 'photo', 'voice-note', 'hazard-seen', 'jacket-read'] as const;
 
 /** Statements about one place alone come first; a range is never said again in parts. */
-export function statementsAt(fold: Fold, places: readonly string[]): StatementAt[] {
+export function statementsAt(fold: Fold, places: readonly PlaceId[]): StatementAt[] {
   const wanted = new Set(places);
   const looks = places.flatMap((place) =>
     fold.looks
@@ -30,8 +31,8 @@ export function statementsAt(fold: Fold, places: readonly string[]): StatementAt
 }
 
 export interface SaidSince {
-  event: string;
-  places: string[];
+  event: EventId;
+  places: PlaceId[];
   said: string[];
   state: Payload<'sighting'>['state'];
   plugs: Payload<'sighting'>['plugs'];

@@ -1,7 +1,7 @@
 // Twins for the walk: the next number, where one is still wanted at the jack just spoken about, the ones that wait for
 // their other end, nearest first, and numbers given twice.
 
-import { isSlot, placeToParts } from '../../plan/identity.ts';
+import { isSlot, type PlaceId, placeToParts, type RackId, type UnitId } from '../../plan/identity.ts';
 import { lookUp } from '../../plan/lookUp.ts';
 import { roomOfUnit } from '../../plan/planIndex.ts';
 import { needsNoLabel } from '../../rules/adapters.ts';
@@ -21,15 +21,15 @@ import {
 
 export interface TwinLine {
   text: string;
-  places: { place: string; words: string }[];
+  places: { place: PlaceId; words: string }[];
 }
 
 export interface TwinsView {
   next: NextNumber;
   /** The plug at the place asked about bears nothing that can be read: a twin may be put on it. */
-  offer: { place: string; words: string; upon: string[] } | null;
+  offer: { place: PlaceId; words: string; upon: string[] } | null;
   /** Plugs that bear nothing and have no number yet, nearest first; `owedCount` tells of all. */
-  owed: { place: string; words: string }[];
+  owed: { place: PlaceId; words: string }[];
   owedCount: number;
   /** One end known, nearest to the place asked about first. */
   open: TwinLine[];
@@ -37,7 +37,7 @@ export interface TwinsView {
   given: {
     text: string;
     /** First the one to change: with fewer labels stuck, or given later. */
-    issuers: { author: string; at: number; places: { place: string; words: string; upon: string[] }[] }[];
+    issuers: { author: string; at: number; places: { place: PlaceId; words: string; upon: string[] }[] }[];
     /** Places in words where nothing tells which of the cables it is. */
     unclear: string[];
   }[];
@@ -51,14 +51,14 @@ const SHOWN = 60;
  * @param log This phone's log; a block of numbers belongs to it alone.
  * @param others The station's other audits.
  */
-export function twinsView(fold: Fold, place: string | null, log: string, others: readonly Fold[] = []): TwinsView {
-  const line = ({ text, places }: { text: string; places: string[] }): TwinLine => ({
+export function twinsView(fold: Fold, place: PlaceId | null, log: string, others: readonly Fold[] = []): TwinsView {
+  const line = ({ text, places }: { text: string; places: PlaceId[] }): TwinLine => ({
     text,
     places: places.map((one) => ({ place: one, words: fold.wordsOf(one) })),
   });
   const twins = twinsOf(fold);
   const bare = [...fold.seenPlaces()].filter((one) => isBare(fold, one));
-  const near = (one: { places: string[] }) => distance(fold, place, one.places[0] ?? '');
+  const near = (one: { places: PlaceId[] }) => distance(fold, place, one.places[0] ?? '');
   return {
     next: nextNumber(fold, log, others),
     offer: place === null ? null : offerAt(fold, place),
@@ -90,12 +90,12 @@ export function twinsView(fold: Fold, place: string | null, log: string, others:
   };
 }
 
-function offerAt(fold: Fold, place: string): TwinsView['offer'] {
+function offerAt(fold: Fold, place: PlaceId): TwinsView['offer'] {
   return isBare(fold, place) ? { place, words: fold.wordsOf(place), upon: uponAt(fold, place) } : null;
 }
 
 /** The plug bears nothing that can be read, and no label at a far end that was followed tells its cable. */
-function isBare(fold: Fold, place: string): boolean {
+function isBare(fold: Fold, place: PlaceId): boolean {
   const state = fold.stateAt(place);
   if (isSlot(place) || (state.type !== 'unlabelled' && state.type !== 'illegible')) return false;
   return !needsNoLabel(fold, place, state) && fold.joined(place).every((far) => fold.readingsAt(far).length === 0);
@@ -109,7 +109,7 @@ export interface TwinOnto {
 }
 
 /** Null where the number is no temporary one here: the plan has it, no label may be put, or nothing is wanted. */
-export function twinOnto(fold: Fold, place: string, text: string, log: string): TwinOnto | null {
+export function twinOnto(fold: Fold, place: PlaceId, text: string, log: string): TwinOnto | null {
   const offer = fold.permission === 'look' ? null : offerAt(fold, place);
   const n = twinToNumber(text);
   if (!offer || n === null || lookUp(fold.index.names, text, 'cable').type !== 'none') return null;
@@ -121,7 +121,7 @@ export function twinOnto(fold: Fold, place: string, text: string, log: string): 
   return { text: ends[0]?.text ?? written, upon: offer.upon, other: own?.[0] ?? null };
 }
 
-function uponAt(fold: Fold, place: string): string[] {
+function uponAt(fold: Fold, place: PlaceId): string[] {
   return fold.stateAt(place).looks.map(({ event }) => event);
 }
 
@@ -131,13 +131,13 @@ export function distance(fold: Fold, from: string | null, to: string): number {
 }
 
 export interface Home {
-  unit: string;
-  rack: string | undefined;
+  unit: UnitId;
+  rack: RackId | undefined;
   room: string | null;
 }
 
 /** What tells how far a place is from others; null for a loose end or a unit that nobody described. */
-export function homeOf({ index }: Fold, place: string): Home | null {
+export function homeOf({ index }: Fold, place: PlaceId): Home | null {
   const parts = placeToParts(place);
   const unit = parts.type === 'jack' ? index.units.get(parts.unit) : undefined;
   return unit ? { unit: unit.id, rack: unit.rack, room: roomOfUnit(index, unit) } : null;

@@ -1,7 +1,7 @@
 // What is said right after a statement, for one place: the jack first, then the label, then the word. Data, not
 // sentences with marks in them, so that every screen can set it in its own type.
 
-import { placeToParts } from '../../plan/identity.ts';
+import { type PlaceId, placeToParts } from '../../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../../plan/planIndex.ts';
 import type { PlaceState } from '../../record/looks.ts';
 import { otherEnds } from '../../rules/duplicateNumbers.ts';
@@ -15,7 +15,7 @@ import { discrepancyToWords } from '../words/words.ts';
 
 export interface Verdict {
   variant: 'as-planned' | 'differs' | 'question' | 'hazard' | 'note';
-  place: string;
+  place: PlaceId;
   /** Label of the jack alone: `P03`. */
   jack: string;
   label: string | null;
@@ -41,7 +41,7 @@ const STATE_WORDS: Partial<Record<PlaceState['type'], string>> = {
   plugged: 'plugged, label not in view',
 };
 
-export function verdictAt(fold: Fold, place: string): Verdict {
+export function verdictAt(fold: Fold, place: PlaceId): Verdict {
   const { index } = fold;
   const parts = placeToParts(place);
   const jack = index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : fold.wordsOf(place));
@@ -118,7 +118,7 @@ export function verdictAt(fold: Fold, place: string): Verdict {
 }
 
 /** "T07 hangs here": the plug is that of an adapter, and no cable was read on it. */
-function hangingWords(fold: Fold, place: string): string | null {
+function hangingWords(fold: Fold, place: PlaceId): string | null {
   const adapter = fold.stateAt(place).plugs.flatMap((plug) => plug.adapter ?? [])[0];
   if (adapter === undefined || fold.readingsAt(place).some(({ cable }) => cable !== null)) return null;
   return `${fold.index.units.get(nameToKey(adapter))?.label ?? adapter} hangs here`;
@@ -131,7 +131,7 @@ function unlookedWords({ looks, reason }: PlaceState): string {
 }
 
 /** Where else a label stands that no plan knows: the second end of a cable is worth hearing at once. */
-function elsewhereWords(fold: Fold, place: string, isNamed: boolean): string {
+function elsewhereWords(fold: Fold, place: PlaceId, isNamed: boolean): string {
   const text = fold.readingsAt(place)[0]?.text ?? '';
   const { places, twice } = otherEnds(fold, text, place);
   if (twinToNumber(text) !== null) {
@@ -146,13 +146,13 @@ function elsewhereWords(fold: Fold, place: string, isNamed: boolean): string {
   return `${places.length === 1 ? `Both ends known: also at ${at}.` : `Also at ${at}.`}${again}`;
 }
 
-function withRack({ index, wordsOf }: Fold, place: string): string {
+function withRack({ index, wordsOf }: Fold, place: PlaceId): string {
   const rack = rackOfPlace(index, place);
   return rack === null ? wordsOf(place) : `${index.racks.get(rack)?.label ?? rack} ${wordsOf(place)}`;
 }
 
 /** Basis and time, and how the other end stands: "By eye. From end MIO31 NET: not seen yet." */
-function evidenceWords(fold: Fold, place: string): string {
+function evidenceWords(fold: Fold, place: PlaceId): string {
   const basis = { seen: 'By eye', followed: 'Followed', page: 'Off the page', told: 'Told', inferred: 'Inferred' };
   const look = fold.stateAt(place).looks.at(-1);
   const photo = look && lookToPhotoWords(fold, look);
@@ -177,7 +177,7 @@ function evidenceWords(fold: Fold, place: string): string {
   return words.join(' ');
 }
 
-function planWords(fold: Fold, place: string): string {
+function planWords(fold: Fold, place: PlaceId): string {
   const planned = fold.index.endsAt.get(place) ?? [];
   return planned.length > 0 ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.` : 'Plan has nothing here.';
 }

@@ -2,20 +2,20 @@
 // printed order, what hangs on a jack right after its unit; then the units that stand in rooms.
 
 import { hostOf } from '../../plan/hosts.ts';
-import { placeToParts } from '../../plan/identity.ts';
+import { type PlaceId, placeToParts, type RackId, type UnitId } from '../../plan/identity.ts';
 import type { FaceLayout, Rack, Unit } from '../../plan/model.ts';
 import { type PlanIndex, roomOfUnit } from '../../plan/planIndex.ts';
 
 export type Side = 'front' | 'rear';
 
 export interface WalkStop {
-  unit: string;
-  rack: string | null;
+  unit: UnitId;
+  rack: RackId | null;
   room: string | null;
   /** Where the person stands. */
   side: Side;
   /** Jack ids in the order they are visited. */
-  places: string[];
+  places: PlaceId[];
 }
 
 /** Natural order of labels: R2 before R10, P02 before P10. */
@@ -60,7 +60,7 @@ export const USUAL_WAY: WalkOrder = {
 /** Jacks of a face in visiting order: odd over even goes column by column unless told, other faces row by row. */
 export function faceToOrder(index: PlanIndex, face: FaceLayout, way: WalkOrder = USUAL_WAY): string[] {
   const [first = [], second = []] = face.rows;
-  const label = (place: string | undefined) => index.jacks.get(place ?? '')?.label ?? '';
+  const label = (place: PlaceId | undefined) => index.jacks.get(place ?? '')?.label ?? '';
   const interleaved = face.rows.length === 2 && compareLabels(label(second[0]), label(first[1])) < 0;
   const rows = way.jacks === 'right-left' ? face.rows.map((row) => [...row].reverse()) : face.rows;
   if (!interleaved || way.rows === 'rows') return rows.flat();

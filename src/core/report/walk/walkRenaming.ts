@@ -1,4 +1,5 @@
 // What a walk shows of a renaming, as data.
+import type { CableId, PlaceId } from '../../plan/identity.ts';
 
 /**
  * `look`: nothing was read here yet; `plan`: something is to do and hands may not; `put`: the new label goes on;
@@ -7,10 +8,10 @@
 export type RenameStep = 'look' | 'plan' | 'put' | 'wait' | 'off' | 'settings' | 'done' | 'unclear' | 'clash';
 
 export interface JackRename {
-  cable: string;
+  cable: CableId;
   old: string;
   new: string;
-  place: string;
+  place: PlaceId;
   step: RenameStep;
   /** Texts on the plug now. */
   bears: string[];
@@ -22,7 +23,7 @@ export interface JackRename {
   /** What was read under the new name here and is not yet believed, and the cable that has that name by plan. */
   unclear: { text: string; other: string } | null;
   others: string;
-  far: { place: string; words: string } | null;
+  far: { place: PlaceId; words: string } | null;
   followed: boolean;
   onAir: boolean;
   tired: boolean;

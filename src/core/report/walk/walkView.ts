@@ -2,6 +2,7 @@
 // comes next. In a blind audit nothing expected leaves here before it was stated.
 
 import { endsOver } from '../../plan/containment.ts';
+import type { AuditId, EventId, PlaceId, RackId, UnitId } from '../../plan/identity.ts';
 import { placeToParts } from '../../plan/identity.ts';
 import { factsAt } from '../../plan/planIndex.ts';
 import type { Permission } from '../../record/events.ts';
@@ -17,7 +18,7 @@ import { faceToOrder, planToWalk, type Side, type WalkOrder, type WalkStop } fro
 import type { WalkRenaming } from './walkRenaming.ts';
 
 export interface JackView {
-  place: string;
+  place: PlaceId;
   label: string;
   connector?: string | undefined;
   state: 'unseen' | 'empty' | 'plugged' | 'label' | 'unlabelled' | 'illegible' | 'could-not-see';
@@ -28,19 +29,19 @@ export interface JackView {
 }
 
 export interface WalkView {
-  audit: string;
+  audit: AuditId;
   name: string;
   occasion: string;
   permission: Permission;
   blind: boolean;
   closed: boolean;
   onAir: boolean;
-  rack: string | null;
+  rack: RackId | null;
   room: string | null;
   side: Side;
   unit: { id: string; label: string; u: number | null; heightU: number; description: string | null };
   current: {
-    place: string;
+    place: PlaceId;
     jack: string;
     plan: string | null;
     planCable: string | null;
@@ -65,7 +66,7 @@ export interface WalkView {
   marks: boolean;
   /** Events of looks that stand here, for undo and for "changed since". */
   looks: {
-    event: string;
+    event: EventId;
     author: string;
     at: number;
     label: string | null;
@@ -84,7 +85,7 @@ export interface WalkView {
 
 /** One unit's side in walking order, for going elsewhere. Of a large plan there are thousands, so they are asked apart. */
 export interface StopView {
-  unit: string;
+  unit: UnitId;
   label: string;
   rack: string | null;
   room: string | null;
@@ -99,7 +100,7 @@ export interface StopView {
 
 interface Walk {
   stops: WalkStop[];
-  places: string[];
+  places: PlaceId[];
   /** Where a place stands in `places`, and at which stop. */
   at: Map<string, { index: number; stop: WalkStop }>;
 }
@@ -135,7 +136,7 @@ export function walkOf(fold: Fold): WalkStop[] {
 }
 
 /** A place still owes a statement. Not visible and refused are statements too: the walk goes on past them. */
-export function isOpen(fold: Fold, place: string): boolean {
+export function isOpen(fold: Fold, place: PlaceId): boolean {
   return !fold.isSaid(place);
 }
 
@@ -157,7 +158,7 @@ function goesAlongCables(fold: Fold): boolean {
 function nearestEnd(fold: Fold, from: string | null): string | null {
   const { stops, at } = orderOf(fold);
   const begin = from === null ? 0 : Math.max(0, stops.indexOf(at.get(from)?.stop as WalkStop));
-  let best: { place: string; far: number; met: boolean } | null = null;
+  let best: { place: PlaceId; far: number; met: boolean } | null = null;
   for (let i = 0; i < stops.length; i++) {
     const stop = stops[(begin + i) % stops.length]!;
     const far = distance(fold, from, stop.places[0]!);
@@ -194,7 +195,7 @@ function nextUnseen(fold: Fold, after: string): string | null {
   return round.find((place) => !isLookedAt(fold, place)) ?? null;
 }
 
-export function markAt(fold: Fold, place: string): JackView['mark'] {
+export function markAt(fold: Fold, place: PlaceId): JackView['mark'] {
   const state = fold.stateAt(place);
   if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
   const [worst] = fold.discrepanciesAt(place);
@@ -207,7 +208,7 @@ export function markAt(fold: Fold, place: string): JackView['mark'] {
   return fold.readingsAt(place).some(({ cable }) => cable === null) ? undefined : 'as-planned';
 }
 
-export function jackToView(fold: Fold, place: string, blind: boolean): JackView {
+export function jackToView(fold: Fold, place: PlaceId, blind: boolean): JackView {
   const { index } = fold;
   const state = fold.stateAt(place);
   const parts = placeToParts(place);
@@ -227,7 +228,7 @@ export function jackToView(fold: Fold, place: string, blind: boolean): JackView 
   };
 }
 
-export function walkView(fold: Fold, audit: string, place: string | null): WalkView | null {
+export function walkView(fold: Fold, audit: AuditId, place: PlaceId | null): WalkView | null {
   const { places: all, at: order } = orderOf(fold);
   const away = place === null ? undefined : stopOutside(fold, place, ways.get(fold));
   const current = place && (away || order.has(place)) ? place : (nextOpen(fold, null) ?? all[0]);

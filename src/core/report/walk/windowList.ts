@@ -1,11 +1,11 @@
 // What has to wait for a window: looks that need a hand, jacks that nobody could see or open, plugs that want a label.
 // Collected, so that nothing is offered to a hand that may only look.
-import { isSlot, unitOf } from '../../plan/identity.ts';
+import { isSlot, type PlaceId, unitOf } from '../../plan/identity.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { compareLabels } from './walkOrder.ts';
 
 export interface WindowItem {
-  place: string;
+  place: PlaceId;
   words: string;
   /** What is owed there. */
   owed: string;
@@ -43,7 +43,7 @@ export function windowList(fold: Fold): WindowItem[] {
 
 /** The next end that a helper far away can be asked about: an open end of a cable whose other end was seen. */
 export interface FarQuestion {
-  place: string;
+  place: PlaceId;
   words: string;
   /** Label that the plan expects there; null in a blind audit. */
   plan: string | null;
@@ -51,7 +51,7 @@ export interface FarQuestion {
 
 export function nextFarQuestion(fold: Fold, here: string | null, skipped: readonly string[]): FarQuestion | null {
   const blind = fold.started?.payload.blind === true;
-  const away = (place: string) => here === null || unitOf(place) !== unitOf(here);
+  const away = (place: PlaceId) => here === null || unitOf(place) !== unitOf(here);
   const passed = new Set(skipped);
   let later: FarQuestion | null = null;
   for (const cable of fold.index.plan.cables) {

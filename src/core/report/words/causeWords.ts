@@ -1,6 +1,8 @@
 // Causes in words, once for screens and reports: what happened, as far as the facts go, and the look that settles it.
 // Never blames, never says that anything can be done without risk.
+
 import type { Cause, CauseKind, Certainty, LookHow, NextLook, RenamingRule } from '../../causes/cause.ts';
+import type { UnitId } from '../../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import { listWords } from './words.ts';
 
@@ -147,7 +149,7 @@ function shortList(words: readonly string[]): string {
   return words.length > 4 ? `${words.slice(0, 3).join(', ')} and ${words.length - 3} more` : listWords([...words]);
 }
 
-function nameOf(index: PlanIndex, unit: string): string {
+function nameOf(index: PlanIndex, unit: UnitId): string {
   return index.units.get(unit)?.label ?? unit;
 }
 

@@ -5,7 +5,7 @@ import type { Cause, CauseKind } from '../../causes/cause.ts';
 import type { BackStep } from '../../fixes/back.ts';
 import type { Waits } from '../../fixes/input.ts';
 import type { Interrupted, Step } from '../../fixes/step.ts';
-import { isLooseEnd } from '../../plan/identity.ts';
+import { isLooseEnd, type PlaceId } from '../../plan/identity.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Permission } from '../../record/events.ts';
 import type { Discrepancy, DiscrepancyKind } from '../../rules/discrepancy.ts';
@@ -140,12 +140,12 @@ function settleWords(
   return look;
 }
 
-function isLoudspeaker(index: PlanIndex, place: string | null): boolean {
+function isLoudspeaker(index: PlanIndex, place: PlaceId | null): boolean {
   return place !== null && factsAt(index, place).signal === 'loudspeaker';
 }
 
 /** A jack, a rack position, a loose end in the words in which it was said, or a whole unit. */
-export function placeWords({ index, wordsOf }: Pick<FoldView, 'index' | 'wordsOf'>, place: string): string {
+export function placeWords({ index, wordsOf }: Pick<FoldView, 'index' | 'wordsOf'>, place: PlaceId): string {
   return isLooseEnd(place) ? wordsOf(place) : placeToWords(index, place);
 }
 

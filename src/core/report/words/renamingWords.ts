@@ -1,12 +1,13 @@
 // A rename in words: what a jack under renaming says, what a search hit adds. Says nothing about what may be done.
 
+import type { CableId, PlaceId } from '../../plan/identity.ts';
 import { type NameChange, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import { saysNew } from '../../record/renameNames.ts';
 import { type RenameEnd, type RenameStatus, renameStatus } from '../../renaming/renaming.ts';
 import type { Fold } from '../../rules/fold.ts';
 
 /** The rename of the cable at this place, as it stands: of the cable read there, else of the one planned there. */
-export function renameAt(fold: Fold, place: string): RenameStatus | null {
+export function renameAt(fold: Fold, place: PlaceId): RenameStatus | null {
   const { index } = fold;
   if (!index.renames) return null;
   const read = fold.readingsAt(place).flatMap(({ cable }) => cable ?? []);
@@ -15,12 +16,12 @@ export function renameAt(fold: Fold, place: string): RenameStatus | null {
   return one ? renameStatus(fold, one) : null;
 }
 
-export function endAtPlace(status: RenameStatus, place: string): RenameEnd | null {
+export function endAtPlace(status: RenameStatus, place: PlaceId): RenameEnd | null {
   return status.ends.find((end) => end.place === place) ?? null;
 }
 
 /** Every other end, as far as it has come: "COD42 AES OUT bears 2004". */
-export function otherEnds(fold: Fold, status: RenameStatus, place: string): string {
+export function otherEnds(fold: Fold, status: RenameStatus, place: PlaceId): string {
   const others = status.ends.filter((end) => end.place !== place);
   const words = others.map((end) => {
     const where = end.place === null ? `End ${end.end}, nowhere in the plan,` : placeToWords(fold.index, end.place);
@@ -38,7 +39,7 @@ export interface RenameVerdict {
 }
 
 /** What is said of a label at a jack whose cable is being renamed; null where nothing of it was read. */
-export function renameVerdict(fold: Fold, place: string): RenameVerdict | null {
+export function renameVerdict(fold: Fold, place: PlaceId): RenameVerdict | null {
   const status = renameAt(fold, place);
   const end = status && endAtPlace(status, place);
   if (!status || !end || end.bears.length === 0) return null;
@@ -55,14 +56,14 @@ export function renameVerdict(fold: Fold, place: string): RenameVerdict | null {
 }
 
 /** The new label is on here and the rename is not done: neither as planned nor a difference. */
-export function isBetweenNames(fold: Fold, place: string): RenameStatus | null {
+export function isBetweenNames(fold: Fold, place: PlaceId): RenameStatus | null {
   const status = renameAt(fold, place);
   const end = status && endAtPlace(status, place);
   return status && (end?.newOn || end?.unclear) && status.state !== 'done' ? status : null;
 }
 
 /** For a search: `becomes 2004`, or `new name of 2005` where the text is a name that is only being given. */
-export function renamingLine(index: PlanIndex, cable: string, text: string): string {
+export function renamingLine(index: PlanIndex, cable: CableId, text: string): string {
   const changes = index.renames?.get(cable) ?? [];
   return changes
     .map((one) => (saysNew(index, text, one) ? `now ${one.old}, becomes ${one.new}` : `becomes ${one.new}`))

@@ -1,6 +1,6 @@
 // Discrepancies in words, once for screens and reports: jack first, short, present, no blame, never "safe".
 
-import { unitOf } from '../../plan/identity.ts';
+import { type PlaceId, unitOf } from '../../plan/identity.ts';
 import type { Contradiction } from '../../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis } from '../../rules/discrepancy.ts';
@@ -73,7 +73,7 @@ export interface DiscrepancyWords {
 /** What stands beside the line already, and what may not be told. */
 export interface Beside {
   /** Place id that is named beside it. */
-  place?: string;
+  place?: PlaceId;
   /** The label and the state there are named too. */
   found?: boolean;
   /** In a blind audit where a label belongs is what the next jack is asked. */
@@ -175,7 +175,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
   }
 
   /** A setting and a hazard may be a whole unit's; jacks of the unit that is named beside go by their own name. */
-  function whereOf(place: string): string {
+  function whereOf(place: PlaceId): string {
     if (beside.place !== undefined && unitOf(place) !== '' && unitOf(place) === unitOf(beside.place)) {
       return index.jacks.get(place)?.label ?? placeToWords(index, place);
     }

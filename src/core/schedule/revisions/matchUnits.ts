@@ -1,6 +1,7 @@
 // Which rack and which unit of a newer sheet is which of the plan in force? Names, hardware, the slot, then the cables.
 // Only pairs with one candidate on either side are taken; the rest is new.
 
+import type { UnitId } from '../../plan/identity.ts';
 import type { Plan, Rack, Unit } from '../../plan/model.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { groupBy } from './groups.ts';
@@ -98,7 +99,7 @@ function pairByCables(old: Plan, next: Plan, ids: Map<string, string>): void {
 }
 
 /** Ends at these units of cables whose number stands once: number and jack, and the unit. */
-function numberedEnds({ cables, jacks }: Plan, units: ReadonlyMap<string, Unit>): { key: string; unit: string }[] {
+function numberedEnds({ cables, jacks }: Plan, units: ReadonlyMap<string, Unit>): { key: string; unit: UnitId }[] {
   const byId = new Map(jacks.map((jack) => [jack.id, jack]));
   return [...groupBy(cables, ({ label }) => nameToKey(label))].flatMap(([number, [cable, ...others]]) =>
     number === '' || !cable || others.length > 0

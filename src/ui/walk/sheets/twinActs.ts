@@ -1,4 +1,5 @@
 // What is recorded when temporary numbers go on plugs: one on a bare plug, or one cable's old number changed for another.
+import type { AuditId, EventId, PlaceId } from '../../../core/plan/identity.ts';
 import {
   BLOCK_SIZE,
   type Block,
@@ -10,13 +11,13 @@ import {
 import type { Services } from '../../services.ts';
 
 export interface TwinPlace {
-  place: string;
+  place: PlaceId;
   /** Events of the looks that the label answers. */
   upon: string[];
 }
 
 /** Takes a block where one is needed, then records the label. @returns the label's event, for undo. */
-export async function putTwin(services: Services, audit: string, next: NextNumber, at: TwinPlace): Promise<string> {
+export async function putTwin(services: Services, audit: AuditId, next: NextNumber, at: TwinPlace): Promise<string> {
   if (next.take) await services.record('numbers-taken', next.take, { audit });
   const put = { place: at.place, text: next.text, upon: at.upon, why: 'twin' as const };
   return (await services.record('label-put', put, { audit })).event;
@@ -25,12 +26,12 @@ export async function putTwin(services: Services, audit: string, next: NextNumbe
 /** All ends of one cable get the same new number, and the old one is off each of them. @returns all events, for undo. */
 export async function renumberTwin(
   services: Services,
-  audit: string,
+  audit: AuditId,
   next: NextNumber,
   old: string,
   ends: readonly TwinPlace[],
 ): Promise<string[]> {
-  const events: string[] = [];
+  const events: EventId[] = [];
   for (const [i, end] of ends.entries()) {
     events.push(await putTwin(services, audit, i === 0 ? next : { ...next, take: null }, end));
     const off = { place: end.place, text: old, upon: end.upon };

@@ -1,6 +1,7 @@
 // A temporary number read in the same breath as "No label": it goes on the plug that was just spoken about, not on the
 // next one. It decides nothing about the record; the record worker says whether that plug still wants a number.
 
+import type { AuditId, PlaceId } from '../../../core/plan/identity.ts';
 import type { LabelDone } from '../../renaming/renamingFlow.ts';
 import type { Services } from '../../services.ts';
 
@@ -8,7 +9,7 @@ import type { Services } from '../../services.ts';
 const MAY_BE_ONE = /^\s*u\W*\d+\s*$/i;
 
 /** @param place The jack just spoken about, where a number is still offered. */
-export async function twinOnto(services: Services, audit: string, place: string, text: string): Promise<LabelDone> {
+export async function twinOnto(services: Services, audit: AuditId, place: PlaceId, text: string): Promise<LabelDone> {
   if (!MAY_BE_ONE.test(text)) return null;
   const log = (await services.log()) ?? '';
   const onto = await services.ask('twinOnto', { audit, place, text, log });

@@ -2,7 +2,7 @@
 // ends are one cable; a twin at both or a trace does.
 
 import { useSignal } from '@preact/signals';
-import { isJack } from '../../../core/plan/identity.ts';
+import { isJack, type PlaceId } from '../../../core/plan/identity.ts';
 import type { MarkedEnd, MarksHere } from '../../../core/report/walk/marksView.ts';
 import { leadToSighting } from '../../../core/report/walk/partPayloads.ts';
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
@@ -164,7 +164,7 @@ function PutBoth(props: { flow: WalkFlow; end: MarkedEnd; far: MarkedEnd; onBack
 }
 
 /** As the walk says a place, without its rack. */
-function saidOf({ place, said }: MarkedEnd): { place: string; words: string } {
+function saidOf({ place, said }: MarkedEnd): { place: PlaceId; words: string } {
   return { place, words: said };
 }
 

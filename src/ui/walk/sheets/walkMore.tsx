@@ -1,6 +1,8 @@
 // What else can be said or done at the jack in hand, in groups. Opens sheets and moves; records nothing by itself and
 // never says that anything can be done without risk.
+
 import type { ComponentChildren } from 'preact';
+import type { PlaceId } from '../../../core/plan/identity.ts';
 import { MoreParts } from '../../describe/partMore.tsx';
 import { count } from '../../home/homeWords.ts';
 import { PERMISSION_WORDS } from '../../home/startDraft.ts';
@@ -48,7 +50,7 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
     close();
     void flow.sayState(said);
   };
-  const jump = (place: string | null) => () => {
+  const jump = (place: PlaceId | null) => () => {
     close();
     void flow.moveTo(place);
   };

@@ -1,7 +1,9 @@
 // A row at once: two touches set the range, − and + correct it, one inside can be taken out. The sentence states
 // what is claimed, and the whole is one event with one undo. Only plain statements can be made of a row.
+
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import type { AuditId, PlaceId, UnitId } from '../../../core/plan/identity.ts';
 import type { State } from '../../../core/record/events.ts';
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
 import type { Questions } from '../../../wire/page.ts';
@@ -26,12 +28,12 @@ const STATES: { state: RowState; word: string; says: string; symbol: preact.Comp
 
 interface RangeDraft {
   /** Empty until the first touch. */
-  unit: string;
+  unit: UnitId;
   range: RangeState;
   state: RowState;
 }
 const NOTHING_CHOSEN: RangeDraft = { unit: '', range: { first: null, last: null, without: [] }, state: 'empty' };
-const rangeDraft = (audit: string) => `range:${audit}` as const;
+const rangeDraft = (audit: AuditId) => `range:${audit}` as const;
 
 /** Opens a row again that was half chosen when the page ended. */
 export function useRangeResumed(flow: WalkFlow, view: WalkView): void {
@@ -69,7 +71,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   }, [key]);
 
   const inside = listed.value.filter(({ place }) => !range.value.without.includes(place));
-  const label = (place: string | null) => order.find((jack) => jack.place === place)?.label ?? '–';
+  const label = (place: PlaceId | null) => order.find((jack) => jack.place === place)?.label ?? '–';
   const chosen = STATES.find((one) => one.state === state.value)!;
   const takenOut = listed.value.filter(({ place }) => range.value.without.includes(place)).map((one) => one.label);
   const words = rangeToSentence(inside, state.value, view.blind);
@@ -83,7 +85,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   function withSaidTakenOut(next: RangeState): RangeState {
     return { ...next, without: [...said] };
   }
-  const press = (place: string) => {
+  const press = (place: PlaceId) => {
     const next = touchRange(
       range.value,
       place,

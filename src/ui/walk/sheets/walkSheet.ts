@@ -1,10 +1,11 @@
 // Which question of the walk is open. Plain data: sheets are opened by setting it and closed by null.
+import type { PlaceId } from '../../../core/plan/identity.ts';
 import type { MarkedEnd } from '../../../core/report/walk/marksView.ts';
 import type { ReadingView } from '../../../wire/page.ts';
 import type { By, Earlier, Sighting } from '../walkSaid.ts';
 
 export interface PhotoAt {
-  place: string | null;
+  place: PlaceId | null;
   words: string;
   /** A unit with all its jacks, whose labels are read later. */
   whole?: boolean | undefined;
@@ -44,7 +45,7 @@ export type Sheet =
     }
   /** Two ends that jacket and marks fit, to be proven by following the cable. */
   | { type: 'follow'; end: MarkedEnd; far: MarkedEnd }
-  | { type: 'change'; place: string; jack: string; label: string }
+  | { type: 'change'; place: PlaceId; jack: string; label: string }
   | ({ type: 'note' | 'photo' } & PhotoAt)
   | PhotoSheetState
   | { type: 'name' | 'camera' | 'permission' | 'finish' | 'scope' };

@@ -1,5 +1,6 @@
 // Sheets that are typed into: a label, the characters of a worn one, a note, a setting off the unit's page. Every one
 // keeps a draft as typed, and none corrects what was typed.
+import type { PlaceId, UnitId } from '../../../core/plan/identity.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { useDraftText } from '../../drafts/useDraft.ts';
 import { Dialog } from '../../parts/dialog.tsx';
@@ -9,7 +10,7 @@ import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
 
-export function placeOf(flow: WalkFlow): { place: string; words: string; unit: string; unitLabel: string } | null {
+export function placeOf(flow: WalkFlow): { place: PlaceId; words: string; unit: UnitId; unitLabel: string } | null {
   const view = flow.view.value;
   if (!view || view === 'loading') return null;
   return {
@@ -147,7 +148,7 @@ export function PatternSheet({ flow, close }: SheetProps) {
   );
 }
 
-export function NoteSheet({ flow, close, place, words }: SheetProps & { place: string | null; words: string }) {
+export function NoteSheet({ flow, close, place, words }: SheetProps & { place: PlaceId | null; words: string }) {
   const draft = useDraftText(`note:${flow.audit}:${place ?? ''}`);
   return (
     <Dialog

@@ -1,8 +1,10 @@
 // Twins in the walk: one tap puts the next number on a plug that says nothing, a list asks for the other ends, and a
 // number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
+
 import { useSignal } from '@preact/signals';
 import { type ComponentChildren, Fragment } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import type { AuditId } from '../../../core/plan/identity.ts';
 import type { TwinsView } from '../../../core/report/walk/twinsView.ts';
 import type { Verdict } from '../../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
@@ -263,7 +265,7 @@ function toChange([first, second]: TwinsView['given'][number]['issuers']): strin
 }
 
 /** "3 twins have one end only", "2 plugs bear nothing" where an audit is about to be left. */
-export function TwinsLeft({ audit, owed = false }: { audit: string; owed?: boolean }) {
+export function TwinsLeft({ audit, owed = false }: { audit: AuditId; owed?: boolean }) {
   const asked = useAsked('twins', { audit, place: null, log: '' });
   const known = asked.type === 'ready' ? asked.value : null;
   const open = known?.open ?? [];

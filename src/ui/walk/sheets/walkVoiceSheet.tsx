@@ -1,7 +1,9 @@
 // Speaking a note at the jack in hand. The camera is let go before the microphone is asked for and comes back after;
 // nothing is recorded while the studio is live, and going live ends a recording.
+
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
+import type { AuditId, PlaceId } from '../../../core/plan/identity.ts';
 import { useServices } from '../../context.ts';
 import type { KeyOf } from '../../drafts/draftNames.ts';
 import { VOICE_AT } from '../../drafts/walkDrafts.ts';
@@ -19,7 +21,7 @@ import '../../look/photo.css';
 /** A voice note that a restart cut short: what was spoken is gone, and that is said. */
 export function VoiceCut({ flow }: { flow: WalkFlow }) {
   const services = useServices();
-  const cut = useSignal<{ place: string | null; words: string } | null>(null);
+  const cut = useSignal<{ place: PlaceId | null; words: string } | null>(null);
   useEffect(() => {
     void services.draft(voiceDraft(flow.audit), VOICE_AT).then((kept) => {
       cut.value = kept;
@@ -47,7 +49,7 @@ export function VoiceCut({ flow }: { flow: WalkFlow }) {
   );
 }
 
-function voiceDraft(audit: string): KeyOf<'voice'> {
+function voiceDraft(audit: AuditId): KeyOf<'voice'> {
   return `voice:${audit}`;
 }
 
@@ -57,7 +59,7 @@ export function VoiceSheet({
   close,
   place,
   words,
-}: SheetProps & { place: string | null; words: string }) {
+}: SheetProps & { place: PlaceId | null; words: string }) {
   const services = useServices();
   const wrong = useSignal<string | null>(null);
   const keeping = useSignal(false);

@@ -1,6 +1,8 @@
 // Which way the walk goes: kept on this phone for each audit, told to the record before the first jack is asked for.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { AuditId } from '../../../core/plan/identity.ts';
 import { USUAL_WAY, type WalkOrder } from '../../../core/report/walk/walkOrder.ts';
 import { useServices } from '../../context.ts';
 import { WAY } from '../../drafts/walkDrafts.ts';
@@ -10,10 +12,10 @@ import type { Services } from '../../services.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 
-const keyOf = (audit: string) => `way:${audit}` as const;
+const keyOf = (audit: AuditId) => `way:${audit}` as const;
 
 /** Tells the record the way that was chosen before; the usual one needs no word. */
-export async function tellWay(services: Services, audit: string): Promise<void> {
+export async function tellWay(services: Services, audit: AuditId): Promise<void> {
   const kept = await services.draft(keyOf(audit), WAY);
   if (kept) await services.ask('way', { audit, way: { ...USUAL_WAY, ...kept } });
 }
