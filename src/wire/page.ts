@@ -11,6 +11,7 @@ import type { Verdict } from '../core/report/walk/verdict.ts';
 import type { WalkOrder } from '../core/report/walk/walkOrder.ts';
 import type { StopView, WalkView } from '../core/report/walk/walkView.ts';
 import type { FarQuestion, WindowItem } from '../core/report/walk/windowList.ts';
+import type { CheckQuestions } from './pageChecks.ts';
 import type { DescribeQuestions } from './pageDescribe.ts';
 import type { DeskQuestions } from './pageDesk.ts';
 import type { FixesQuestions } from './pageFixes.ts';
@@ -58,6 +59,7 @@ export interface Questions
     MarkQuestions,
     FixesQuestions,
     DeskQuestions,
+    CheckQuestions,
     RevisionQuestions,
     ScopeQuestions {
   home: { ask: Record<never, never>; answer: HomeView };

@@ -1,13 +1,16 @@
-// Answers about the work to do and the plan as amended.
+// Answers about the work to do, the plan as amended, and what was just read or checked.
 
 import type { AuditId } from '../core/plan/identity.ts';
 import { amendedView } from '../core/report/amendedView.ts';
 import { fixesView } from '../core/report/fixesView.ts';
+import { valueRead } from '../core/report/walk/valueRead.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import type { Station } from '../core/rules/station.ts';
+import type { CheckQuestions } from '../wire/pageChecks.ts';
 import type { FixesQuestions } from '../wire/pageFixes.ts';
 
-type Answers = { [Q in keyof FixesQuestions]: (given: FixesQuestions[Q]['ask']) => FixesQuestions[Q]['answer'] };
+type Asked = FixesQuestions & CheckQuestions;
+type Answers = { [Q in keyof Asked]: (given: Asked[Q]['ask']) => Asked[Q]['answer'] };
 
 export function fixesAnswers(station: Station, foldOf: (audit: AuditId) => Fold | null): Answers {
   return {
@@ -17,6 +20,10 @@ export function fixesAnswers(station: Station, foldOf: (audit: AuditId) => Fold 
       if (!fold || !inForce?.index) return null;
       const made = amendedView(fold, { plan: inForce.index.plan, revision: inForce.revision });
       return { ...made, plan: whole ? made.plan : null };
+    },
+    valueRead: ({ audit, event }) => {
+      const fold = foldOf(audit);
+      return fold && valueRead(fold, event);
     },
     fixes: ({ audit }) => {
       const fold = foldOf(audit);

@@ -69,7 +69,11 @@ export function storiesOf(kind: CauseKind | null): readonly CauseKind[] {
 
 /** @param stories Every story that the facts allow, rivals included, nobody's word considered yet. */
 export function weigh(floor: Floor, stories: readonly Candidate[], judgements: readonly Judgement[]): Weighed {
-  const byKey = new Map([...floor.differences.values()].map((one) => [fingerprint(one.id), one]));
+  const byKey = new Map(
+    [...floor.differences.values()].flatMap((one) =>
+      [...(one.was ?? []), one.id].map((id) => [fingerprint(id), one] as const),
+    ),
+  );
   const positions = judgements.map((one) => positionOf(floor, stories, byKey, one));
   const held = positions.filter(({ state }) => state === 'stands');
   for (const a of held) for (const b of held) if (a !== b && disagree(a, b)) a.state = 'disputed';

@@ -2,6 +2,7 @@
 
 import { isJack, jackOf, type PlaceId, slotToPlace, type UnitId, unitOf } from '../plan/identity.ts';
 import { unitNamed } from '../plan/planIndex.ts';
+import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Candidate, CandidateFacts } from './cause.ts';
 import { type Displacement, type Floor, isAsPlanned } from './floor.ts';
 
@@ -96,19 +97,24 @@ function slots(floor: Floor): Candidate[] {
       nextLook: null,
     });
   }
+  // Another box has another serial and another hardware address: one cause, however many of its values differ.
+  const replaced = new Map<string, Discrepancy[]>();
   for (const one of floor.differences.values()) {
     if (one.kind !== 'unit-replaced') continue;
+    const key = [...one.places].sort().join('+');
+    replaced.set(key, [...(replaced.get(key) ?? []), one]);
+  }
+  for (const ones of replaced.values())
     found.push({
       kind: 'unit-replaced',
       certainty: 'probable',
-      places: one.places,
-      labels: one.labels,
-      covers: new Set([one.id]),
+      places: ones[0]!.places,
+      labels: [...new Set(ones.flatMap(({ labels }) => labels))],
+      covers: new Set(ones.map(({ id }) => id)),
       against: [],
       predicts: [],
       nextLook: null,
     });
-  }
   return found;
 }
 

@@ -64,23 +64,33 @@ export function decisionsOf(fold: Pick<Fold, 'of'>, differences: readonly Discre
     if (one.target.type === 'cause') for (const key of one.facts) put(byFact, key, one);
   }
   const conflicts = new Set(differences.filter(isConflict).map(({ id }) => id));
+  const named = new Map(differences.map((one) => [one.id, [one.id, ...(one.was ?? [])]]));
+  const firstOf = (ids: readonly string[], find: (id: string) => SignedDecision[] | undefined) => {
+    for (const id of ids) {
+      const found = find(id);
+      if (found) return found;
+    }
+    return undefined;
+  };
   // What was said of a conflict is shown, and counts for nothing before it is checked again.
-  const ofDifference = (one: Pick<Discrepancy, 'id'>): Standing =>
+  const ofDifference = ({ id, was = [] }: Pick<Discrepancy, 'id' | 'was'>): Standing =>
     toStanding(
-      byTarget.get(targetKey({ type: 'discrepancy', id: idToFingerprint(one.id) })) ??
-        byFact.get(fingerprint(one.id)) ??
+      firstOf([id, ...was], (one) => byTarget.get(targetKey({ type: 'discrepancy', id: idToFingerprint(one) }))) ??
+        firstOf([id, ...was], (one) => byFact.get(fingerprint(one))) ??
         [],
-      !conflicts.has(one.id),
+      !conflicts.has(id),
     );
-  const present = new Set(differences.map(({ id }) => fingerprint(id)));
-  const standings = differences.map(({ id }) => ({ id, ...ofDifference({ id }) }));
+  const present = new Set([...named.values()].flat().map(fingerprint));
+  const standings = differences.map((one) => ({ id: one.id, ...ofDifference(one) }));
   return {
     ofDifference,
     ofCause: ({ id, explains }) => {
       const own = byTarget.get(targetKey({ type: 'cause', id: idToFingerprint(id) }));
       if (own) return toStanding(own);
       // The story grew or has another name by now; what was decided of all of it still holds.
-      const [first, ...rest] = explains.map((fact) => byFact.get(fingerprint(fact)) ?? []);
+      const [first, ...rest] = explains.map(
+        (fact) => firstOf(named.get(fact) ?? [fact], (one) => byFact.get(fingerprint(one))) ?? [],
+      );
       return toStanding((first ?? []).filter((one) => rest.every((list) => list.includes(one))));
     },
     standing: standings.flatMap(({ id, choice, said }): Decision[] =>

@@ -5,6 +5,7 @@ import type { Contradiction } from '../plan/model.ts';
 import type { State } from '../record/events.ts';
 import { SEVERITIES, type Severity, type Signal } from '../trade/kinds.ts';
 import type { PhantomVictim } from '../trade/phantom.ts';
+import { settingNameKeys } from '../trade/settingNames.ts';
 
 export const DISCREPANCY_KINDS = [
   'wrong-jack',
@@ -135,6 +136,8 @@ export interface DiscrepancyFacts {
   places: PlaceId[];
   /** Labels as read or as planned, the found one first. */
   labels: string[];
+  /** Names that it had when less was known or an earlier build told it: what was decided then still holds. */
+  was?: string[];
   /** Ids of the events it rests on. */
   evidence: EventId[];
 }
@@ -147,7 +150,11 @@ export function makeDiscrepancy(
   evidence: Iterable<EventId>,
 ): Discrepancy {
   const id = [finding.kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
-  return { ...finding, id, severity, places, labels, evidence: [...new Set(evidence)].sort() };
+  const facts = { severity, places, labels, evidence: [...new Set(evidence)].sort() };
+  // Several values of one unit may differ: each is a difference of its own. Once they had one name between them.
+  const setting = 'setting' in finding && labels.length === 0 ? finding.setting : undefined;
+  if (setting === undefined) return { ...finding, ...facts, id };
+  return { ...finding, ...facts, id: id + settingNameKeys(setting).key, was: [id] };
 }
 
 /** Orders worst first, then by place and id, the same on every phone. */

@@ -21,7 +21,11 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
     label: verdict.label === null ? undefined : labelToBox(verdict.label),
     labelVariant: verdict.state === 'illegible' ? 'plan' : 'found',
     word: verdict.word.endsWith('?') ? verdict.word : `${verdict.word}.`,
-    second: sentenceToShow(verdict.brief, verdict.label),
+    // Of a hazard what to do is said at once, not behind More.
+    second: sentenceToShow(
+      verdict.variant === 'hazard' && verdict.order ? `${verdict.brief} ${verdict.order}` : verdict.brief,
+      verdict.label,
+    ),
     more:
       open || verdict.variant === 'as-planned' || verdict.variant === 'note' || verdict.place === ''
         ? undefined

@@ -2,9 +2,12 @@
 // asked have the value at the jack in hand; they are judged the same. Plans and people are invented; addresses are those
 // of RFC 5737, hardware addresses those that RFC 9542 keeps for documentation.
 import { describe, expect, it } from 'vitest';
+import { explain } from '../../../src/core/causes/explain.ts';
+import { decisionsOf } from '../../../src/core/fixes/decisions.ts';
 import type { Plan, PlanSetting } from '../../../src/core/plan/model.ts';
 import type { Payload } from '../../../src/core/record/events.ts';
 import { discrepancyToWords } from '../../../src/core/report/words/words.ts';
+import { fingerprint, idToFingerprint } from '../../../src/core/rules/fingerprints.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import { at, event, planOf, short, started } from '../record/build.ts';
 
@@ -78,6 +81,32 @@ describe('a value that is the unit’s', () => {
     expect(found([read('SW2 P10', 'serial', 'X-2')], over)).toEqual(['unit-replaced record']);
     expect(found([read('SW2', 'MAC', '00-00-5E-00-53-98')], over)).toEqual(['unit-replaced record']);
     expect(found([read('SW2', 'MAC', '00-00-5E-00-53-99')], over)).toEqual([]);
+  });
+  it('is a difference of its own beside another one of the same unit, and one cause tells of both', () => {
+    const two = [read('CLK46', 'serial', 'FM-006310'), read('CLK46', 'mac', '00-00-5E-00-53-2F')];
+    expect(found(two)).toEqual(['unit-replaced record', 'unit-replaced record']);
+    const fold = foldAll(plan, [started(), ...two]);
+    const { causes, alone } = explain(fold, fold.discrepancies());
+    expect(causes.map(({ kind, explains }) => [kind, explains.length])).toEqual([['unit-replaced', 2]]);
+    expect(alone).toEqual([]);
+    expect(found([read('CLK46', 'mask', '/26'), read('CLK46', 'host name', 'clk47')])).toHaveLength(2);
+  });
+  it('keeps what was decided about it when all values of a unit had one name between them', () => {
+    const serial = read('CLK46', 'serial', 'FM-006310');
+    const id = idToFingerprint('unit-replaced CLK46 ');
+    const decided = event('decided', {
+      target: { type: 'discrepancy', id },
+      about: 'Another unit in its place',
+      facts: [fingerprint('unit-replaced CLK46 ')],
+      choice: 'leave',
+      usual: 'fix-floor',
+      reason: 'on loan',
+      by: 'M. Okafor',
+    });
+    const fold = foldAll(plan, [started(), serial, decided]);
+    const decisions = decisionsOf(fold, fold.discrepancies());
+    expect(fold.discrepancies().map((one) => decisions.ofDifference(one).choice)).toEqual(['leave']);
+    expect(decisions.past).toEqual([]);
   });
   it('twice on two units is a double still', () => {
     expect(found([read('MIO33 NET', 'address', '192.0.2.46')])).toEqual(['duplicate-address on-air 192.0.2.46']);

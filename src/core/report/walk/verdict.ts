@@ -62,9 +62,12 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
       candidates: open.candidates.map(({ id, label: text }) => ({ id, label: text })),
     };
   }
-  if (state.type === 'unseen')
+  const [worst] = found;
+  const hazard = worst !== undefined && SEVERITIES.indexOf(worst.severity) <= SEVERITIES.indexOf('equipment');
+  // What harms is told of a jack that nobody has looked at, too.
+  if (state.type === 'unseen' && !hazard)
     return { ...base, variant: 'note', word: 'not looked at yet', ...both(planWords(fold, place)) };
-  if (state.type === 'not-verified') {
+  if (state.type === 'not-verified' && !hazard) {
     const word =
       state.looks[0]?.state === 'refused'
         ? 'not opened'
@@ -79,12 +82,10 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
     };
   }
   const hanging = hangingWords(fold, place);
-  const [worst] = found;
   if (worst) {
     const blind = fold.started?.payload.blind === true;
     const words = discrepancyToWords(index, worst, { blind });
     const near = discrepancyToWords(index, worst, { blind, place, found: true });
-    const hazard = SEVERITIES.indexOf(worst.severity) <= SEVERITIES.indexOf('equipment');
     // Of a temporary number the other end is what counts; that no plan has it is no news. A hazard comes first.
     const isTwin = !hazard && readings[0]?.cable === null && twinToNumber(readings[0].text) !== null;
     const more = found.length > 1 ? `And ${found.length - 1} more.` : '';

@@ -197,10 +197,10 @@ function nextUnseen(fold: Fold, after: string): string | null {
 
 export function markAt(fold: Fold, place: PlaceId): JackView['mark'] {
   const state = fold.stateAt(place);
-  if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
   const [worst] = fold.discrepanciesAt(place);
+  if (worst?.severity === 'people' || worst?.severity === 'equipment') return 'hazard';
+  if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
   if (worst) {
-    if (worst.severity === 'people' || worst.severity === 'equipment') return 'hazard';
     return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
   }
   if (state.type === 'plugged' || isBetweenNames(fold, place)) return undefined;

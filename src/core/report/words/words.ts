@@ -248,7 +248,7 @@ export function signalWords(signal = 'unknown'): string {
 function orderOf(d: Discrepancy): string | null {
   if (d.severity === 'people') return 'Stop. Keep clear and call the right trade.';
   if (d.kind === 'phantom-hazard')
-    return 'Unplug nothing. Mute the channel and the monitors, then switch phantom off, and wait until it has gone before a plug moves; tell the chief engineer.';
+    return 'Unplug nothing. Mute the channel and the monitors, then switch phantom off, and wait before a plug moves.';
   if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
   if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
   return null;

@@ -20,12 +20,13 @@ import { JacketSheet } from './walkJacket.tsx';
 import { FollowSheet } from './walkMarks.tsx';
 import { MoreSheet } from './walkMore.tsx';
 import { addToAudit, ScopeSheet } from './walkScope.tsx';
+import { SettingSheet } from './walkSetting.tsx';
 import type { Sheet } from './walkSheet.ts';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { PhotoSheets } from './walkSheetsPhotos.tsx';
 import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
 import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
-import { NoteSheet, PatternSheet, SettingSheet, TypeSheet } from './walkSheetsText.tsx';
+import { NoteSheet, PatternSheet, TypeSheet } from './walkSheetsText.tsx';
 import { TwinsSheet } from './walkTwins.tsx';
 import { WaySheet } from './walkWay.tsx';
 

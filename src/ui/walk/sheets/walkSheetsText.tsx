@@ -1,7 +1,7 @@
 // Sheets that are typed into: a label, the characters of a worn one, a note, a setting off the unit's page. Every one
 // keeps a draft as typed, and none corrects what was typed.
 import type { PlaceId, UnitId } from '../../../core/plan/identity.ts';
-import { useAsked, useServices } from '../../context.ts';
+import { useAsked } from '../../context.ts';
 import { useDraftText } from '../../drafts/useDraft.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field, PlainButton } from '../../parts/form.tsx';
@@ -171,49 +171,6 @@ export function NoteSheet({ flow, close, place, words }: SheetProps & { place: P
       ]}
     >
       <Field label="What you see, in your words" lines={4} value={draft.text} onInput={draft.set} autoFocus />
-    </Dialog>
-  );
-}
-
-export function SettingSheet({ flow, close }: SheetProps) {
-  const services = useServices();
-  const at = placeOf(flow);
-  const name = useDraftText(`setting-name:${flow.audit}`);
-  const value = useDraftText(`setting-value:${flow.audit}`);
-  const whole = name.text.trim() !== '' && value.text.trim() !== '' && at !== null;
-  const keep = async () => {
-    if (!at) return;
-    close();
-    const said = { name: name.text.trim(), value: value.text.trim(), basis: 'page' as const };
-    const result = await services.record(
-      'setting-read',
-      { unit: at.unit, place: at.place, ...said },
-      { audit: flow.audit },
-    );
-    if (result.event !== '') flow.did(result.event, at.place, `${at.unitLabel}, ${said.name}: ${said.value}`);
-    flow.line.value =
-      result.type === 'saved' ? `${at.unitLabel}, ${said.name}: ${said.value}.` : `Not on disk yet: ${result.why}`;
-    name.drop();
-    value.drop();
-  };
-  return (
-    <Dialog
-      title={`Read off ${at?.unitLabel ?? 'the unit'}`}
-      onClose={close}
-      rows={[
-        [
-          { big: 'Back out', onPress: close },
-          { big: 'Keep it', primary: true, share: 2, disabled: !whole, onPress: () => void keep() },
-        ],
-      ]}
-    >
-      <Field
-        label="What"
-        value={name.text}
-        onInput={name.set}
-        suggestions={['source name', 'channel', 'address', 'gain', 'phantom', 'MAC', 'serial']}
-      />
-      <Field label="Value, exactly as shown" value={value.text} onInput={value.set} ident />
     </Dialog>
   );
 }
