@@ -102,8 +102,9 @@ export async function openStation(options: OpenOptions): Promise<StoreResult<Sta
       await openInTime(again);
       return again;
     } catch (error) {
-      if (errorToFailure(error)?.type !== 'store-lost' || !factory.renew(source)) throw error;
+      // One that opens late would otherwise stay open beside the next.
       again.close();
+      if (errorToFailure(error)?.type !== 'store-lost' || !factory.renew(source)) throw error;
     }
     const fresh = connect();
     await openInTime(fresh);

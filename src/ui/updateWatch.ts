@@ -12,27 +12,55 @@ export interface UpdateNews {
   isOffline: () => void;
 }
 
+/** Milliseconds until a failed first install is tried again; doubled each time, up to some five minutes. */
+const FIRST_WAIT_MS = 10_000;
+
 export async function watchUpdates(news: UpdateNews): Promise<void> {
   const { serviceWorker } = navigator;
   const { Workbox } = await import('workbox-window');
-  const workbox = new Workbox('/sw.js');
   const hadWorker = serviceWorker.controller !== null;
   const reload = () => location.reload();
   let mine = false;
+  let failures = 0;
+  let workbox = watched();
 
-  workbox.addEventListener('waiting', () => {
-    news.found(() => {
-      mine = true;
-      workbox.messageSkipWaiting();
+  function watched(): InstanceType<typeof Workbox> {
+    const one = new Workbox('/sw.js');
+    one.addEventListener('waiting', () => {
+      news.found(() => {
+        mine = true;
+        one.messageSkipWaiting();
+      });
     });
-  });
-  workbox.addEventListener('controlling', () => {
-    if (mine) return reload();
-    // The first worker of all changes nothing. Another tab's consent must not reload this one in the middle of a
-    // statement: it is offered here too, and by now a reload is all it takes.
-    if (!hadWorker) return;
-    news.found(reload);
-  });
+    one.addEventListener('controlling', () => {
+      if (mine) return reload();
+      // The first worker of all changes nothing. Another tab's consent must not reload this one in the middle of a
+      // statement: it is offered here too, and by now a reload is all it takes.
+      if (!hadWorker) return;
+      news.found(reload);
+    });
+    // One file that does not come fails the first install, and the browser tries it again only at the next load.
+    one.addEventListener('redundant', async () => {
+      if (!(await serviceWorker.getRegistration())?.active) await again();
+    });
+    return one;
+  }
+
+  /** Files that came already are kept, so each attempt has less to fetch. */
+  async function again(): Promise<void> {
+    await nextChance(FIRST_WAIT_MS * 2 ** Math.min(failures, 5));
+    failures += 1;
+    workbox = watched();
+    await register();
+  }
+
+  async function register(): Promise<void> {
+    await workbox.register().catch(async (error: unknown) => {
+      // Refused for good with an untrusted certificate or in private browsing; a script that did not come may come yet.
+      if (error instanceof TypeError && !(await serviceWorker.getRegistration())?.active) await again();
+    });
+  }
+
   // A part of the old version that is needed only now may be gone with the old worker.
   window.addEventListener('vite:preloadError', () => {
     if (!news.isOffered(reload)) return;
@@ -48,9 +76,25 @@ export async function watchUpdates(news: UpdateNews): Promise<void> {
     if (document.visibilityState === 'visible') void lookNow();
   });
 
-  // Where the browser refuses (an untrusted certificate, private browsing), offlineReady stays false and says so.
-  const registration = await workbox.register().catch(() => undefined);
-  if (registration && (await isWholeOnPhone(await serviceWorker.ready))) news.isOffline();
+  void register();
+  // Where the browser refuses, this never comes: offlineReady stays false and says so.
+  if (await isWholeOnPhone(await serviceWorker.ready)) news.isOffline();
+}
+
+/** The network is back, somebody looks at the app again, or that much time has passed. */
+function nextChance(ms: number): Promise<void> {
+  return new Promise((resolve) => {
+    const end = new AbortController();
+    const { signal } = end;
+    const go = () => {
+      end.abort();
+      clearTimeout(timer);
+      resolve();
+    };
+    const timer = setTimeout(go, ms);
+    addEventListener('online', go, { signal });
+    document.addEventListener('visibilitychange', () => document.visibilityState === 'visible' && go(), { signal });
+  });
 }
 
 /** The worker is ready only once all files are stored; the browser may have thrown them away since. */

@@ -5,6 +5,7 @@ import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { DESK, PHONE, picture } from './harness.ts';
 import { onePhone } from './onePhone.ts';
+import { settled } from './settled.ts';
 
 const phone = onePhone('fixes');
 const { press, verdict } = phone;
@@ -87,6 +88,7 @@ describe('the work to do', () => {
     await picture(page, 'fixes-step');
     await press(/Next step/);
     await expect.poll(now).toBe('Move 1036 from SW2 P07 to SW2 P06.');
+    await settled(page);
     await page.reload();
     await expect.poll(now).toBe('Move 1036 from SW2 P07 to SW2 P06.');
   });

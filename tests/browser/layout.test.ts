@@ -136,6 +136,7 @@ async function faultsOf(openings: readonly Opening[]): Promise<string[]> {
     if ((await dialog.count()) > 0) {
       await page.keyboard.press('Escape');
       await dialog.first().waitFor({ state: 'detached' });
+      await settled(page);
     }
   }
   return wrong;

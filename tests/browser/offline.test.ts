@@ -1,6 +1,15 @@
 // The app without a network, in real Chromium against the built server: the first load is enough, every path opens, and
 // a new version comes only when somebody says so. Records and walks are tested elsewhere.
-import { appendFileSync, copyFileSync, cpSync, mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import {
+  appendFileSync,
+  copyFileSync,
+  cpSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
@@ -10,6 +19,8 @@ import { contextOptions, goOffline, goOnline, openBrowser, ROOT, type Served, se
 
 /** Design goal: script transferred until the home screen answers, in bytes after gzip. */
 const HOME_BUDGET = 60_000;
+
+const PATIENCE = { timeout: 60_000 };
 
 let browser: Browser;
 let files: string;
@@ -67,6 +78,29 @@ test('the page that came first can lose the network at once and still open a scr
   await openSettings();
   await page.getByText('The whole app is on this phone').waitFor();
   expect(await page.evaluate(() => navigator.serviceWorker.controller !== null)).toBe(true);
+});
+
+test('an install that lost a file on the way is taken up again when the network is back, without a load', async () => {
+  const [lost = ''] = readdirSync(join(files, 'assets')).filter((name) => /^help.*\.js$/.test(name));
+  renameSync(join(files, 'assets', lost), join(files, 'lost'));
+  await page.goto(served.origin);
+  await heading().waitFor();
+  // Tried and given up by the browser: some files are there, and nothing is registered.
+  const worker = () =>
+    page.evaluate(async () => {
+      const [registration, kept] = await Promise.all([navigator.serviceWorker.getRegistration(), caches.keys()]);
+      return kept.length === 0 ? 'not tried' : (registration?.active?.state ?? (registration ? 'under way' : 'none'));
+    });
+  await expect.poll(worker, PATIENCE).toBe('none');
+  renameSync(join(files, 'lost'), join(files, 'assets', lost));
+  await expect
+    .poll(async () => {
+      await page.evaluate(() => dispatchEvent(new Event('online')));
+      return await worker();
+    }, PATIENCE)
+    .toBe('activated');
+  await openSettings();
+  await page.getByText('The whole app is on this phone').waitFor();
 });
 
 test('a reload without a network shows the home screen again', async () => {
