@@ -49,7 +49,19 @@ const DOORS: Record<string, Record<string, RegExp>> = {
 };
 
 /** Of core, each knowing only those before it. */
-const STAGES = ['trade', 'plan', 'schedule', 'record', 'rules', 'impact', 'causes', 'renaming', 'fixes', 'report'];
+const STAGES = [
+  'trade',
+  'plan',
+  'schedule',
+  'record',
+  'rules',
+  'impact',
+  'causes',
+  'renaming',
+  'fixes',
+  'walk',
+  'report',
+];
 
 interface Import {
   from: string;

@@ -16,7 +16,6 @@ import type { DescribeQuestions } from './pageDescribe.ts';
 import type { DeskQuestions } from './pageDesk.ts';
 import type { FixesQuestions } from './pageFixes.ts';
 import type { MarkQuestions } from './pageMarks.ts';
-import type { MoveQuestions } from './pageMove.ts';
 import type { PartQuestions } from './pageParts.ts';
 import type { PhotoQuestions } from './pagePhotos.ts';
 import type { RecordQuestions } from './pageRecord.ts';
@@ -24,16 +23,10 @@ import type { RenamingQuestions } from './pageRenaming.ts';
 import type { RevisionQuestions } from './pageRevisions.ts';
 import type { ScopeQuestions } from './pageScope.ts';
 import type { TwinQuestions } from './pageTwins.ts';
+import type { WalkQuestions } from './pageWalk.ts';
 import type { WorkQuestions } from './pageWork.ts';
 
 export const PAGE_VERSION = 1;
-
-/** A reading against the plan, before it is stated. */
-export type ReadingView =
-  | { type: 'cable'; id: string; label: string; how: string; here: boolean }
-  | { type: 'ask'; candidates: { id: string; label: string; line: string }[] }
-  | { type: 'unit' | 'rack' | 'jack'; id: string; label: string }
-  | { type: 'unknown' };
 
 export interface ScopeOptions {
   racks: { id: string; label: string; room: string | null; units: number; jacks: number }[];
@@ -55,32 +48,25 @@ export interface Questions
     TwinQuestions,
     WorkQuestions,
     PartQuestions,
-    MoveQuestions,
     MarkQuestions,
     FixesQuestions,
     DeskQuestions,
     CheckQuestions,
     RevisionQuestions,
-    ScopeQuestions {
+    ScopeQuestions,
+    WalkQuestions {
   home: { ask: Record<never, never>; answer: HomeView };
   walk: { ask: { audit: AuditId; place: PlaceId | null }; answer: WalkView | null };
   /** Sets which way this phone's walk of the audit goes. */
   way: { ask: { audit: AuditId; way: WalkOrder }; answer: null };
   stops: { ask: { audit: AuditId }; answer: StopView[] };
   verdict: { ask: { audit: AuditId; place: PlaceId }; answer: Verdict | null };
-  /** After a statement, all that the walk shows in one answer: what it says of the places, and the jack to go on at. */
-  stated: {
-    ask: { audit: AuditId; places: PlaceId[]; here: string | null };
-    /** `last` is the walk at the place itself, for looking back along its unit. */
-    answer: { verdicts: Verdict[]; view: WalkView | null; last: WalkView | null };
-  };
   nextOpen: { ask: { audit: AuditId; after: string | null }; answer: string | null };
   farQuestion: { ask: { audit: AuditId; place: PlaceId | null; skipped: string[] }; answer: FarQuestion | null };
   window: { ask: { audit: AuditId }; answer: WindowItem[] };
   endsLeft: { ask: { audit: AuditId; place: PlaceId | null; author: string }; answer: EndsLeft | null };
   /** Where the plan has the ends of the cables that a label may name. */
   homes: { ask: { audit: AuditId; text: string }; answer: { place: PlaceId; unit: UnitId; words: string }[] };
-  reading: { ask: { audit: AuditId | null; place: PlaceId | null; text: string }; answer: ReadingView };
   suggest: { ask: { audit: AuditId; place: PlaceId | null; text: string }; answer: { label: string; line: string }[] };
   /** Jack ids between two, both included, in the printed order of their unit; null when not on one unit. */
   range: {

@@ -1,10 +1,9 @@
 // Questions about a renaming and their answers. Types alone; the answers are made in workers/answersRenaming.ts.
-import type { AuditId, PlaceId } from '../core/plan/identity.ts';
+import type { AuditId } from '../core/plan/identity.ts';
 import type { RenamedPlan } from '../core/renaming/renamedPlan.ts';
 import type { CheckedPair, ListedPair } from '../core/renaming/renamingCheck.ts';
 import type { RenameRule } from '../core/renaming/renamingRead.ts';
 import type { RenamingLabel, RenamingView } from '../core/report/renamingView.ts';
-import type { JackRename } from '../core/report/walk/walkRenaming.ts';
 
 /** What stands half done, for the line that is always in view. */
 export interface HalfDone {
@@ -17,12 +16,6 @@ export interface HalfDone {
 
 export interface RenamingQuestions {
   renaming: { ask: { audit: AuditId; from: string | null }; answer: RenamingView | null };
-  renamingHere: { ask: { audit: AuditId; place: PlaceId }; answer: JackRename | null };
-  /** What this text says at the jack: its old name, its new one, or neither. */
-  renamingReads: {
-    ask: { audit: AuditId; place: PlaceId; text: string };
-    answer: { says: 'old' | 'new'; borne: boolean; here: JackRename } | null;
-  };
   renamingHalf: { ask: { audit: AuditId }; answer: HalfDone };
   renamingCheck: {
     ask: { audit: AuditId; pairs: ListedPair[]; answers: Record<string, string> };

@@ -2,7 +2,6 @@
 
 import { type AuditId, type PlaceId, placeToParts } from '../core/plan/identity.ts';
 import { lookUp } from '../core/plan/lookUp.ts';
-import type { Named } from '../core/plan/named.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from '../core/plan/planIndex.ts';
 import { cableView, planOverview, unitView } from '../core/report/plan/planView.ts';
 import { searchPlan } from '../core/report/plan/searchPlan.ts';
@@ -16,12 +15,11 @@ import { setWay, stopsView, walkOf } from '../core/report/walk/walkView.ts';
 import { nextFarQuestion, windowList } from '../core/report/walk/windowList.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import type { Station } from '../core/rules/station.ts';
-import type { Question, Questions, ReadingView } from '../wire/page.ts';
+import type { Question, Questions } from '../wire/page.ts';
 import { describeAnswers } from './answersDescribe.ts';
 import { deskAnswers } from './answersDesk.ts';
 import { fixesAnswers } from './answersFixes.ts';
 import { markAnswers } from './answersMarks.ts';
-import { moveAnswers } from './answersMove.ts';
 import { partAnswers } from './answersParts.ts';
 import { photoAnswers } from './answersPhotos.ts';
 import { recordAnswers } from './answersRecord.ts';
@@ -29,6 +27,7 @@ import { indexWithNewNames, renamingAnswers } from './answersRenaming.ts';
 import { revisionAnswers } from './answersRevisions.ts';
 import { scopeAnswers } from './answersScope.ts';
 import { twinAnswers } from './answersTwins.ts';
+import { walkAnswers } from './answersWalk.ts';
 import { workAnswers } from './answersWork.ts';
 
 type Answers = { [Q in Question]: (given: Questions[Q]['ask']) => Questions[Q]['answer'] };
@@ -44,7 +43,7 @@ export function createAnswers(station: Station): Answers {
     ...partAnswers(foldOf),
     ...twinAnswers(station, foldOf),
     ...workAnswers(foldOf),
-    ...moveAnswers(foldOf),
+    ...walkAnswers(foldOf, indexFor),
     ...markAnswers(foldOf),
     ...fixesAnswers(station, foldOf),
     ...photoAnswers(station),
@@ -69,20 +68,6 @@ export function createAnswers(station: Station): Answers {
     verdict: ({ audit, place }) => {
       const fold = foldOf(audit);
       return fold && verdictAt(fold, place);
-    },
-    stated: ({ audit, places, here }) => {
-      const fold = foldOf(audit);
-      if (!fold) return { verdicts: [], view: null, last: null };
-      const [place] = places;
-      // What is said in passing (a loose end, a unit, a row elsewhere) leaves the jack in hand.
-      const next = here !== null && places.includes(here) ? (nextToDo(fold, here) ?? here) : here;
-      const view = walkWithRenaming(fold, audit, next);
-      const onUnit = place !== undefined && view?.face.rows.some((row) => row.some((jack) => jack.place === place));
-      return {
-        verdicts: places.map((one) => verdictAt(fold, one)),
-        view,
-        last: place === undefined || onUnit ? view : walkWithRenaming(fold, audit, place),
-      };
     },
     nextOpen: ({ audit, after }) => {
       const fold = foldOf(audit);
@@ -112,10 +97,6 @@ export function createAnswers(station: Station): Answers {
             )
           : [],
       );
-    },
-    reading: ({ audit, place, text }) => {
-      const index = indexFor(audit);
-      return index ? readingView(index, place, text) : { type: 'unknown' };
     },
     suggest: ({ audit, place, text }) => {
       const fold = foldOf(audit);
@@ -163,37 +144,6 @@ export function createAnswers(station: Station): Answers {
     wanted: ({ missing }) => station.plansWanted(new Set(missing)),
     permission: ({ audit }) => foldOf(audit)?.permission ?? 'look',
   };
-}
-
-/** A text at a jack: a cable first; a unit or rack never becomes an unplanned cable. */
-function readingView(index: PlanIndex, place: PlaceId | null, text: string): ReadingView {
-  const found = lookUp(index.names, text, 'cable');
-  if (found.type === 'none') return { type: 'unknown' };
-  const isHere = (id: string) => index.cables.get(id)?.ends.some((end) => end.place === place) === true;
-  if (found.type === 'found') {
-    const { named, how } = found;
-    if (named.type === 'cable') return { type: 'cable', id: named.id, label: named.label, how, here: isHere(named.id) };
-    return { type: named.type, id: named.id, label: named.label };
-  }
-  const cables = found.candidates.filter((one) => one.type === 'cable');
-  const here = cables.filter(({ id }) => isHere(id));
-  if (found.how !== 'folded' && here.length === 1) {
-    return { type: 'cable', id: here[0]!.id, label: here[0]!.label, how: found.how, here: true };
-  }
-  return {
-    type: 'ask',
-    candidates: found.candidates.map((one) => ({ id: one.id, label: one.label, line: lineOf(index, one) })),
-  };
-}
-
-function lineOf(index: PlanIndex, named: Named): string {
-  if (named.type !== 'cable') return named.type;
-  return (
-    index.cables
-      .get(named.id)
-      ?.ends.map((end) => [end.unit, end.jack].filter(Boolean).join(' '))
-      .join(' to ') ?? ''
-  );
 }
 
 /** Typed entry: the planned label first (never in a blind audit), then labels that begin with the text. */

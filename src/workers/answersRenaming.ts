@@ -3,12 +3,11 @@
 import { extendIndex } from '../core/plan/extendIndex.ts';
 import type { AuditId } from '../core/plan/identity.ts';
 import type { PlanIndex } from '../core/plan/planIndex.ts';
-import { saysNew, saysOld } from '../core/record/renameNames.ts';
 import { renamedPlan } from '../core/renaming/renamedPlan.ts';
 import { halfDone, listedRenames, renamings } from '../core/renaming/renaming.ts';
 import { checkRenames } from '../core/renaming/renamingCheck.ts';
 import { ruleToPairs } from '../core/renaming/renamingRead.ts';
-import { jackRename, renamingLabels, renamingView } from '../core/report/renamingView.ts';
+import { renamingLabels, renamingView } from '../core/report/renamingView.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import type { Station } from '../core/rules/station.ts';
 import type { RenamingQuestions } from '../wire/pageRenaming.ts';
@@ -23,18 +22,6 @@ export function renamingAnswers(station: Station): Answers {
     renaming: ({ audit, from }) => {
       const fold = foldOf(audit);
       return fold && renamingView(fold, audit, from);
-    },
-    renamingHere: ({ audit, place }) => {
-      const fold = foldOf(audit);
-      return fold && jackRename(fold, place);
-    },
-    renamingReads: ({ audit, place, text }) => {
-      const fold = foldOf(audit);
-      const here = fold && jackRename(fold, place);
-      if (!fold || !here) return null;
-      const says = saysNew(fold.index, text, here) ? 'new' : saysOld(fold.index, text, here) ? 'old' : null;
-      const borne = here.bears.some((label) => label.trim() === text.trim());
-      return says && { says, borne, here };
     },
     renamingHalf: ({ audit }) => {
       const fold = foldOf(audit);

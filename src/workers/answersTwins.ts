@@ -2,7 +2,7 @@
 
 import type { AuditId } from '../core/plan/identity.ts';
 import { searchFloor } from '../core/report/walk/floorSearch.ts';
-import { twinOnto, twinsView } from '../core/report/walk/twinsView.ts';
+import { twinsView } from '../core/report/walk/twinsView.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import type { Station } from '../core/rules/station.ts';
 import type { TwinQuestions } from '../wire/pageTwins.ts';
@@ -11,10 +11,6 @@ type Answers = { [Q in keyof TwinQuestions]: (given: TwinQuestions[Q]['ask']) =>
 
 export function twinAnswers(station: Station, foldOf: (audit: AuditId) => Fold | null): Answers {
   return {
-    twinOnto: ({ audit, place, text, log }) => {
-      const fold = foldOf(audit);
-      return fold && twinOnto(fold, place, text, log);
-    },
     searchFloor: ({ text }) => searchFloor(station, text),
     twins: ({ audit, place, log }) => {
       const fold = foldOf(audit);

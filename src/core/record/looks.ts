@@ -1,7 +1,7 @@
 // What was said about each place, free of the order in which it arrived. A place is a function of its own events:
 // the sightings that name it, the withdrawals of those, and the words "changed since".
 import type { EventId, PlaceId } from '../plan/identity.ts';
-import type { EventOf, Plug, State, Withdrawal } from './events.ts';
+import type { EventOf, Plug, Sighting, State, Withdrawal } from './events.ts';
 import { LOOK_STATES } from './events.ts';
 
 export interface Look {
@@ -30,12 +30,16 @@ export interface Look {
   relabelled: State | null;
 }
 
+/** The sighting that says so of another look; null for a withdrawal or a change of its own. */
+type By = EventId | null;
+
 type LabelWork = EventOf<'label-put'> | EventOf<'label-off'>;
 
 export interface Looks {
   /** Takes one sighting; returns the places it speaks about. */
   see(event: EventOf<'sighting'>): readonly PlaceId[];
-  withdraw(target: Withdrawal): PlaceId[];
+  /** Taken back by a word of its own; with `undo` what the sighting replaced or overtook stands again. */
+  withdraw(target: Withdrawal, why: EventOf<'withdrawn'>['payload']['why']): PlaceId[];
   changed(earlier: EventId, later: EventId | null, place: PlaceId): PlaceId[];
   /** A label put on or taken off; it counts for the looks that it names, whatever the clocks say. */
   label(event: LabelWork): PlaceId[];
@@ -51,9 +55,13 @@ export function createLooks(): Looks {
   const byPlace = new Map<PlaceId, Look[]>();
   const placesByEvent = new Map<EventId, PlaceId[]>();
   // A withdrawal may arrive before what it withdraws, so these are kept by name and asked at reading time.
-  const withdrawn = new Map<EventId, 'everywhere' | Set<PlaceId>>();
-  const overtaken = new Map<EventId, Set<PlaceId>>();
+  // By whom counts: what a sighting says of other looks lapses when it is undone.
+  const withdrawn = new Map<EventId, Map<By, 'everywhere' | Set<PlaceId>>>();
+  const overtaken = new Map<EventId, Map<By, Set<PlaceId>>>();
   const later = new Map<EventId, Set<PlaceId>>();
+  const undone = new Set<By>();
+  const replacedBy = new Map<EventId, readonly Withdrawal[]>();
+  const overtakenBy = new Map<By, Set<PlaceId>>();
   const labelWork = new Map<PlaceId, Map<EventId, LabelWork>>();
 
   /** The look as its plugs bear labels now. A label taken off is gone however often it was put. */
@@ -77,14 +85,29 @@ export function createLooks(): Looks {
     return { ...look, plugs, state, relabelled: look.state };
   };
 
+  const placesOf = ({ event, places }: Withdrawal) => places ?? placesByEvent.get(event) ?? NO_PLACES;
   const isWithdrawn = (event: EventId, place: PlaceId) => {
-    const where = withdrawn.get(event);
-    return where === 'everywhere' || where?.has(place) === true;
+    for (const [by, where] of withdrawn.get(event) ?? NOBODY) {
+      if (!undone.has(by) && (where === 'everywhere' || where.has(place))) return true;
+    }
+    return false;
   };
-  const mark = (map: Map<EventId, Set<PlaceId>>, event: EventId, place: PlaceId) => {
-    const places = map.get(event);
+  const isOvertaken = (event: EventId, place: PlaceId) => {
+    for (const [by, places] of overtaken.get(event) ?? NOBODY) if (!undone.has(by) && places.has(place)) return true;
+    return false;
+  };
+  const mark = <K>(map: Map<K, Set<PlaceId>>, key: K, place: PlaceId) => {
+    const places = map.get(key);
     if (places) places.add(place);
-    else map.set(event, new Set([place]));
+    else map.set(key, new Set([place]));
+  };
+  const withdraw = (target: Withdrawal, by: By): readonly PlaceId[] => {
+    const bys = withdrawn.get(target.event) ?? new Map<By, 'everywhere' | Set<PlaceId>>();
+    withdrawn.set(target.event, bys);
+    const before = bys.get(by);
+    if (!target.places) bys.set(by, 'everywhere');
+    else if (before !== 'everywhere') bys.set(by, new Set([...(before ?? []), ...target.places]));
+    return placesOf(target);
   };
   const put = (place: PlaceId, look: Look) => {
     // A new list each time: states hold the old one.
@@ -106,17 +129,19 @@ export function createLooks(): Looks {
       }
       if (withdraws.length + changedSince.length === 0) return places;
       const touched = new Set(places);
-      for (const target of withdraws) for (const place of looks.withdraw(target)) touched.add(place);
+      replacedBy.set(event.id, withdraws);
+      for (const target of withdraws) for (const place of withdraw(target, event.id)) touched.add(place);
       for (const earlier of changedSince) {
         for (const place of places) for (const p of looks.changed(earlier, event.id, place)) touched.add(p);
       }
       return [...touched];
     },
-    withdraw(target) {
-      const before = withdrawn.get(target.event);
-      if (!target.places) withdrawn.set(target.event, 'everywhere');
-      else if (before !== 'everywhere') withdrawn.set(target.event, new Set([...(before ?? []), ...target.places]));
-      return target.places ?? placesByEvent.get(target.event) ?? [];
+    withdraw(target, why) {
+      const touched = withdraw(target, null);
+      if (why !== 'undo' || target.places) return [...touched];
+      undone.add(target.event);
+      const back = (replacedBy.get(target.event) ?? NO_TARGETS).flatMap(placesOf);
+      return [...touched, ...back, ...(overtakenBy.get(target.event) ?? NO_PLACES)];
     },
     label(event) {
       const { place } = event.payload;
@@ -127,7 +152,10 @@ export function createLooks(): Looks {
       return [place];
     },
     changed(earlier, after, place) {
-      mark(overtaken, earlier, place);
+      const bys = overtaken.get(earlier) ?? new Map<By, Set<PlaceId>>();
+      overtaken.set(earlier, bys);
+      mark(bys, after, place);
+      mark(overtakenBy, after, place);
       if (after) mark(later, after, place);
       return [place];
     },
@@ -137,7 +165,7 @@ export function createLooks(): Looks {
       // Nearly every place was spoken about once and nothing happened to it since.
       if (said.length === 1 && isPlain(said[0]!)) return said;
       return said
-        .filter((look) => !isWithdrawn(look.event, place) && !overtaken.get(look.event)?.has(place))
+        .filter((look) => !isWithdrawn(look.event, place) && !isOvertaken(look.event, place))
         .map((look) => (later.get(look.event)?.has(place) ? { ...look, asLeft: true } : look))
         .map(relabelled)
         .sort(byTime);
@@ -145,11 +173,7 @@ export function createLooks(): Looks {
     history(place) {
       return [...(byPlace.get(place) ?? [])].sort(byTime).map((look) => ({
         look: later.get(look.event)?.has(place) ? { ...look, asLeft: true } : look,
-        fate: isWithdrawn(look.event, place)
-          ? 'withdrawn'
-          : overtaken.get(look.event)?.has(place)
-            ? 'overtaken'
-            : 'stands',
+        fate: isWithdrawn(look.event, place) ? 'withdrawn' : isOvertaken(look.event, place) ? 'overtaken' : 'stands',
       }));
     },
     places: () => byPlace.keys(),
@@ -162,9 +186,13 @@ const NOTHING: readonly Look[] = [];
 const NO_PLACES: readonly PlaceId[] = [];
 const NO_EVENTS: readonly EventId[] = [];
 const NO_TARGETS: readonly Withdrawal[] = [];
+const NOBODY: ReadonlyMap<By, never> = new Map<By, never>();
 
 /** What a statement says of the place that it names at this position. */
-function toLook({ id, log, author, at, payload }: EventOf<'sighting'>, i: number): Look {
+function toLook(
+  { id, log, author, at, payload }: Pick<EventOf<'sighting'>, 'id' | 'log' | 'author' | 'at' | 'payload'>,
+  i: number,
+): Look {
   const place = payload.places[i]!;
   const look: Look = {
     event: id,
@@ -188,6 +216,16 @@ function toLook({ id, log, author, at, payload }: EventOf<'sighting'>, i: number
   if (payload.teller) look.teller = payload.teller;
   if (payload.change) look.change = payload.change;
   return look;
+}
+
+/** The look that a statement would make at the place it names at this position, before it is recorded. */
+export function sightingToLook(payload: Sighting, i: number): Look {
+  return toLook({ id: '', log: '', author: '', at: Number.MAX_SAFE_INTEGER, payload }, i);
+}
+
+/** Somebody saw what is there: only such looks agree or differ. What was inferred gives way to them. */
+export function isLook({ state, basis }: Look): boolean {
+  return LOOK_STATES.has(state) && basis !== 'inferred';
 }
 
 export interface PlaceState {
@@ -228,8 +266,7 @@ export function looksToState(place: PlaceId, standing: readonly Look[]): PlaceSt
   const base = { place, joinedTo, followed, looks: standing, plugs: [] };
   if (standing.length === 0) return { ...base, type: 'unseen' };
   const said = standing.filter((look) => LOOK_STATES.has(look.state));
-  // What somebody inferred gives way to what somebody saw, and alone it is no look.
-  const real = said.filter((look) => look.basis !== 'inferred');
+  const real = said.filter(isLook);
   if (real.length === 0 && said.length > 0) {
     const byColour = said.some(({ order }) => order === 'colour');
     return { ...base, type: 'not-verified', reason: byColour ? BY_COLOUR : 'inferred, not seen' };

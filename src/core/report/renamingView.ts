@@ -4,7 +4,7 @@
 import { type AuditId, type EventId, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import type { Permission } from '../record/events.ts';
-import { saysOld, takenBy } from '../record/renameNames.ts';
+import { takenBy } from '../record/renameNames.ts';
 import {
   halfRenamed,
   isHalfDone,
@@ -14,9 +14,10 @@ import {
   renamings,
 } from '../renaming/renaming.ts';
 import type { Fold } from '../rules/fold.ts';
-import type { JackRename, RenameStep } from './walk/walkRenaming.ts';
+import { isRenameDue, renameHere } from '../walk/renameStep.ts';
+import type { JackRename } from './walk/walkRenaming.ts';
 import { nextOpen, type WalkView, walkOf, walkView } from './walk/walkView.ts';
-import { endAtPlace, otherEnds, renameAt } from './words/renamingWords.ts';
+import { otherEnds } from './words/renamingWords.ts';
 
 export interface RenameLine extends RenameStatus {
   /** One sentence per thing that is left. */
@@ -160,26 +161,21 @@ function placeWords(fold: Fold, setting: { unit: UnitId; place?: PlaceId | undef
 }
 
 export function jackRename(fold: Fold, place: PlaceId): JackRename | null {
-  const status = renameAt(fold, place);
-  const end = status && endAtPlace(status, place);
-  if (!status || !end) return null;
-  const state = fold.stateAt(place);
-  const reading = fold.readingsAt(place).find((one) => one.cable === status.cable);
-  const plug = reading ? state.plugs.indexOf(reading.plug) : -1;
+  const here = renameHere(fold, place);
+  if (!here) return null;
+  const { status, end, step, upon, plug, oldText } = here;
   const far = status.ends.find((one) => one.place !== null && one.place !== place)?.place ?? null;
   const other = takenBy(fold.index, status);
-  const blind = fold.started?.payload.blind === true;
-  if (blind && !fold.isSaid(place)) return null;
   return {
     cable: status.cable,
     old: status.old,
     new: status.new,
     place,
-    step: stepOf(fold, status, end, place),
+    step,
     bears: end.bears,
-    upon: state.looks.map(({ event }) => event),
-    plug: plug > 0 ? plug : null,
-    oldText: reading?.plug.labels.find(({ text }) => saysOld(fold.index, text, status))?.text ?? null,
+    upon,
+    plug,
+    oldText,
     unclear: end.unclear && end.bears[0] !== undefined && other !== null ? { text: end.bears[0], other } : null,
     others: otherEnds(fold, status, place),
     far: far === null ? null : { place: far, words: placeToWords(fold.index, far) },
@@ -198,40 +194,15 @@ export function walkWithRenaming(fold: Fold, audit: AuditId, place: PlaceId | nu
   return { ...view, renaming: { here, half: halfRenamed(fold), listed } };
 }
 
-const PLUGGED: ReadonlySet<string> = new Set(['label', 'unlabelled', 'illegible', 'plugged']);
-
-function stepOf(fold: Fold, status: RenameStatus, end: RenameEnd, place: PlaceId): RenameStep {
-  const touch = fold.permission !== 'look';
-  if (status.clash) return 'clash';
-  if (end.unclear) return 'unclear';
-  if (end.newOn === null) {
-    const type = fold.stateAt(place).type;
-    const other = fold.readingsAt(place).some(({ cable }) => cable !== status.cable);
-    if (!PLUGGED.has(type) || other) return 'look';
-    return touch ? 'put' : 'plan';
-  }
-  if (status.ends.some((one) => one.newOn === null)) return 'wait';
-  if (end.oldOff === null) return touch ? 'off' : 'plan';
-  if (status.ends.some((one) => one.oldOff === null)) return 'wait';
-  return status.state === 'done' ? 'done' : 'settings';
-}
-
-const DUE: ReadonlySet<RenameStep> = new Set(['put', 'off', 'unclear']);
-
 /** The jack itself while something is to be done with its labels; else the next one that owes a look or a label. */
 export function nextToDo(fold: Fold, after: string | null): string | null {
   if (!fold.index.renames) return nextOpen(fold, after);
-  const isDue = (place: PlaceId) => {
-    const status = fold.isSaid(place) ? renameAt(fold, place) : null;
-    const end = status && endAtPlace(status, place);
-    return end !== null && DUE.has(stepOf(fold, status!, end, place));
-  };
-  if (after !== null && isDue(after)) return after;
+  if (after !== null && isRenameDue(fold, after)) return after;
   const { places, at } = walkOrder(fold);
   const start = after === null ? 0 : (at.get(after) ?? -1) + 1;
   for (let i = 0; i < places.length; i++) {
     const place = places[(start + i) % places.length]!;
-    if (!fold.isSaid(place) || isDue(place)) return place;
+    if (!fold.isSaid(place) || isRenameDue(fold, place)) return place;
   }
   return null;
 }

@@ -175,7 +175,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       case 'sighting':
         return looks.see(event);
       case 'withdrawn':
-        return withdraw(event.payload.target);
+        return withdraw(event.payload);
       case 'changed-since':
         return looks.changed(event.payload.earlier, event.payload.later, event.payload.place);
       case 'setting-read':
@@ -212,7 +212,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     sortedKinds.delete(event.kind);
   }
 
-  function withdraw(target: EventOf<'withdrawn'>['payload']['target']): PlaceId[] {
+  function withdraw({ target, why }: EventOf<'withdrawn'>['payload']): PlaceId[] {
     withdrawnPlain.add(target.event);
     const gone = seen.get(target.event);
     // What it withdraws may come later: then it is kept out by name.
@@ -220,7 +220,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     if (!gone || GROWS.has(gone.kind)) grown = true;
     settlePermission();
     if (gone?.kind === 'scope-added') scope = null;
-    return [...settings.withdraw(target.event), ...looks.withdraw(target)];
+    return [...settings.withdraw(target.event), ...looks.withdraw(target, why)];
   }
 
   function settlePermission(): void {

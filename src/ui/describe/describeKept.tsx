@@ -5,12 +5,13 @@ import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { AuditId, EventId } from '../../core/plan/identity.ts';
 import type { DescribedView } from '../../core/report/describedView.ts';
+import { type Act, lastAct, undoLast } from '../../core/walk/memory.ts';
 import { useServices } from '../context.ts';
 import { WALK } from '../drafts/walkDrafts.ts';
 import { count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import type { Services } from '../services.ts';
-import { type Act, NEW_MEMORY, noteAct, undoLast, walkDraft } from '../walk/walkState.ts';
+import { noteAct, readMemory, walkDraft } from '../walk/walkDraft.ts';
 
 const SUFFIX = ', as described';
 /** The act that can be taken back, or what became of it. */
@@ -28,7 +29,7 @@ export function KeptLine({ view }: { view: DescribedView }) {
   const { audit } = view;
   useEffect(() => {
     // The walk may have taken it back since, and after a reload only the walk's memory knows of it.
-    void lastAct(services, audit).then((act) => {
+    void lastDescribed(services, audit).then((act) => {
       if (shown.value.audit === audit && shown.value.act?.event === act?.event) return;
       shown.value = { audit, act, told: null };
     });
@@ -37,8 +38,7 @@ export function KeptLine({ view }: { view: DescribedView }) {
   if (!act && told === null) return null;
   const undo = async () => {
     if (!act) return;
-    const memory = { ...NEW_MEMORY, ...(await services.draft(walkDraft(audit), WALK)) };
-    const last = undoLast(memory);
+    const last = undoLast(await readMemory(services, audit));
     if (last?.act.event !== act.event) {
       shown.value = { audit, act: null, told: 'The walk said something since. Undo it there, last first.' };
       return;
@@ -82,7 +82,7 @@ export function undoneToWords(words: string, isBack: boolean, said: number): str
 }
 
 /** The last act of this audit where it described something and nothing else. */
-async function lastAct(services: Services, audit: AuditId): Promise<Act | null> {
-  const act = (await services.draft(walkDraft(audit), WALK))?.acts?.at(-1);
+async function lastDescribed(services: Services, audit: AuditId): Promise<Act | null> {
+  const act = lastAct(await readMemory(services, audit));
   return act?.kind === 'described' && !act.also && !act.again ? act : null;
 }

@@ -61,7 +61,7 @@ export default function PartColour({ flow, view }: PartProps) {
     const { what } = d;
     if (what === 'order') {
       const jacks = places.slice(first, end).map((place) => jackOf(place));
-      await flow.keep(colourToSighting(unit, jacks, cable));
+      await flow.state(colourToSighting(unit, jacks, cable));
       done();
       return;
     }

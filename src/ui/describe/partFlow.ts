@@ -3,8 +3,8 @@ import type { EventId } from '../../core/plan/identity.ts';
 import type { Payload } from '../../core/record/events.ts';
 import { WALK } from '../drafts/walkDrafts.ts';
 import type { Services } from '../services.ts';
+import { walkDraft } from '../walk/walkDraft.ts';
 import type { WalkFlow } from '../walk/walkFlowType.ts';
-import { withdrawalsAt } from '../walk/walkState.ts';
 
 /** @returns why it was not kept; null when it was. */
 export async function keepPart(
@@ -19,15 +19,14 @@ export async function keepPart(
   const also = [described.event];
   const [here, ...elsewhere] = sightings;
   for (const one of elsewhere) also.push((await services.record('sighting', one, { audit })).event);
-  if (here) {
-    // Said before at this jack on the same visit: it is replaced, as any statement said anew.
-    const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, here.places);
-    await flow.keep({ ...here, ...(withdraws.length > 0 ? { withdraws } : {}) });
+  if (here && (await flow.state(here))) {
     tie(services, flow, also);
-  } else {
-    const place = flow.memory.value.place ?? '';
-    await flow.acted({ event: described.event, place, words: unit.label, line: `${unit.label} described.` });
+    return null;
   }
+  // What was seen at the jack before may have to be settled first: its answer is an act of its own.
+  const place = flow.memory.value.place ?? '';
+  const [event = '', ...more] = also;
+  await flow.acted({ event, also: more, place, words: unit.label, line: `${unit.label} described.` });
   return null;
 }
 
@@ -50,5 +49,5 @@ function tie(services: Services, flow: WalkFlow, also: string[]): void {
   const last = acts.at(-1);
   if (!last) return;
   flow.memory.value = { ...flow.memory.value, acts: [...acts.slice(0, -1), { ...last, also }] };
-  void services.saveDraft(`walk:${flow.audit}`, flow.memory.value, WALK);
+  void services.saveDraft(walkDraft(flow.audit), flow.memory.value, WALK);
 }

@@ -11,7 +11,6 @@ import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { SweepFace } from '../parts/sweep-face.tsx';
 import { permitted } from '../walk/walkFace.tsx';
-import { withdrawalsAt } from '../walk/walkState.ts';
 import { useFarPlace } from './farPlace.tsx';
 import type { PartProps } from './partProps.ts';
 
@@ -56,8 +55,7 @@ export default function PartLead({ flow, view }: PartProps) {
     }
     const { place, words: there } = second;
     const said = leadToSighting({ place: first, words: words(first) }, { place, words: there }, d.basis);
-    const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, said.places);
-    await flow.keep({ ...said, ...(withdraws.length > 0 ? { withdraws } : {}) });
+    await flow.state(said);
     drop();
     back();
   };

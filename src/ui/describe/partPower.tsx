@@ -16,7 +16,6 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution, HazardRow } from '../parts/hazard.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
-import { withdrawalsAt } from '../walk/walkState.ts';
 import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import type { PartProps } from './partProps.ts';
@@ -52,9 +51,7 @@ export default function PartPower({ flow, view }: PartProps) {
     flow.mode.value = 'walk';
   };
   const cordTo = async (outlet: { place: PlaceId; words: string }) => {
-    const said = leadToSighting(at, outlet, 'followed');
-    const withdraws = withdrawalsAt(flow.memory.value.visit ?? { unit: '', looks: [] }, said.places);
-    await flow.keep({ ...said, ...(withdraws.length > 0 ? { withdraws } : {}) });
+    await flow.state(leadToSighting(at, outlet, 'followed'));
   };
   const hangs = d.kind === 'supply' || d.kind === 'cord';
   const keep = async () => {

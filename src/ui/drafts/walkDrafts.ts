@@ -6,6 +6,7 @@ import { draftKind } from './draftKind.ts';
 
 const by = z.enum(['camera', 'wedge', 'typed', 'tapped', 'still', 'double']);
 const texts = z.array(z.string());
+const looks = z.array(z.object({ event: z.string(), places: texts }));
 
 const again = z.discriminatedUnion('kind', [
   z.object({ instead: z.string(), kind: z.literal('sighting'), payload: payloads.sighting }),
@@ -23,11 +24,12 @@ const act = z.object({
   back: z.string(),
   words: z.string(),
   also: z.exactOptional(texts),
+  took: z.exactOptional(looks),
   by: z.exactOptional(z.string()),
   again: z.exactOptional(z.array(again)),
 });
 
-const visit = z.object({ unit: z.string(), looks: z.array(z.object({ event: z.string(), places: texts })) });
+const visit = z.object({ unit: z.string(), looks });
 
 /** Questions on which something waits that was said already. */
 const asked = z.discriminatedUnion('type', [
@@ -35,7 +37,14 @@ const asked = z.discriminatedUnion('type', [
     type: z.literal('candidates'),
     text: z.string(),
     by,
-    candidates: z.array(z.object({ id: z.string(), label: z.string(), line: z.string() })),
+    candidates: z.array(
+      z.object({
+        id: z.string(),
+        label: z.string(),
+        line: z.string(),
+        type: z.exactOptional(z.enum(['cable', 'unit', 'rack', 'jack'])),
+      }),
+    ),
   }),
   z.object({ type: z.literal('unlikely'), text: z.string(), by, length: z.number() }),
   z.object({
@@ -48,6 +57,8 @@ const asked = z.discriminatedUnion('type', [
         at: z.number(),
         label: z.nullable(z.string()),
         state: z.string(),
+        place: z.exactOptional(z.string()),
+        said: z.exactOptional(z.string()),
       }),
     ),
   }),

@@ -14,7 +14,7 @@ import { Empty } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
-import { noteWork } from '../walk/walkState.ts';
+import { noteWork } from '../walk/walkDraft.ts';
 import { begin, draftKey, firstOpen, isFinished, isHandsOn, stepOn, turnBack, type UnderWay } from './fixesFlow.ts';
 import { BackNow, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
 import { WindowRow } from './fixesWindow.tsx';

@@ -4,7 +4,7 @@
 import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import { MAX_LABEL } from '../../core/record/events.ts';
-import type { ReadingView } from '../../wire/page.ts';
+import type { ReadingView } from '../../core/walk/reading.ts';
 import { useAsked, useServices } from '../context.ts';
 import { useDraftText } from '../drafts/useDraft.ts';
 import { Dialog } from '../parts/dialog.tsx';
@@ -14,7 +14,6 @@ import { labelToShow } from '../walk/walkState.ts';
 import type { ReadStop } from './photosReadState.ts';
 
 type Label = { text: string; means?: string | undefined };
-const NOT_CABLES: ReadonlySet<string> = new Set(['unit', 'rack', 'jack']);
 
 export function ReadType(props: {
   audit: AuditId;
@@ -49,7 +48,7 @@ export function ReadType(props: {
         rows={[[{ big: 'None of them: read it again', onPress: onClose }]]}
       >
         {asked.value.candidates
-          .filter((one) => !NOT_CABLES.has(one.line))
+          .filter(({ type }) => type === undefined || type === 'cable')
           .map((one) => (
             <Row
               key={`${one.id} ${one.line}`}

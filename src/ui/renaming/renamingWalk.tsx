@@ -7,6 +7,7 @@ import type { AuditId, CableId } from '../../core/plan/identity.ts';
 import type { JackRename } from '../../core/report/walk/walkRenaming.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { halfToWords } from '../../core/report/words/renamingWords.ts';
+import { saidToSighting } from '../../core/walk/memory.ts';
 import { useServices } from '../context.ts';
 import { FLAG } from '../drafts/draftKind.ts';
 import { PlainButton } from '../parts/form.tsx';
@@ -14,7 +15,7 @@ import type { CellProps } from '../parts/frame.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { go } from '../router.ts';
 import type { WalkFlow } from '../walk/walkFlowType.ts';
-import { labelToShow, toSighting, visitAt } from '../walk/walkState.ts';
+import { labelToShow } from '../walk/walkState.ts';
 import { stepToWords } from './renamingWords.ts';
 import '../look/renaming.css';
 
@@ -128,7 +129,7 @@ async function followed(flow: WalkFlow, view: WalkView, here: JackRename): Promi
     by: 'tapped' as const,
     basis: 'followed' as const,
   };
-  await flow.keep({ ...toSighting(said, visitAt(flow.memory.value, view.unit.id)), joinedTo: here.far.place });
+  await flow.say({ ...said, joinedTo: here.far.place });
 }
 
 /** One text, two cables that bear it for a while: the person says which, and the looks that could not are replaced. */
@@ -141,7 +142,7 @@ async function meant(flow: WalkFlow, view: WalkView, here: JackRename, cable: Ca
     by: 'tapped' as const,
   };
   const withdraws = here.upon.map((event) => ({ event, places: [here.place] }));
-  await flow.keep({ ...toSighting(said, visitAt(flow.memory.value, view.unit.id)), withdraws });
+  await flow.state({ ...saidToSighting(said), withdraws });
 }
 
 /** Said once in an audit; it is a rule of thumb of the trade and the person's own decision. */

@@ -6,7 +6,9 @@ import type { RefObject } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { PlaceId } from '../../core/plan/identity.ts';
 import type { Permission as May } from '../../core/record/events.ts';
+import { visitingOrder, withoutPlan } from '../../core/report/walk/offered.ts';
 import type { JackView, WalkView } from '../../core/report/walk/walkView.ts';
+import { predictionAt } from '../../core/walk/slip.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import type { Permitted } from '../parts/frame.tsx';
 import { JackWindow } from '../parts/jack-window.tsx';
@@ -14,8 +16,7 @@ import type { FaceProps, JackMark } from '../parts/marks.ts';
 import { SweepFace } from '../parts/sweep-face.tsx';
 import { useHomes } from './walkFirst.tsx';
 import type { WalkFlow } from './walkFlowType.ts';
-import { predictionAt, visitingOrder } from './walkSlip.ts';
-import { labelToBox, withoutPlan } from './walkState.ts';
+import { labelToBox } from './walkState.ts';
 
 const MAY: Record<May, Permitted[]> = {
   look: ['look'],

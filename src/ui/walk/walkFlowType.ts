@@ -2,13 +2,15 @@
 
 import type { Signal } from '@preact/signals';
 import type { AuditId, EventId, PlaceId } from '../../core/plan/identity.ts';
+import type { Sighting } from '../../core/record/events.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
+import type { EarlierAnswer } from '../../core/walk/earlier.ts';
+import type { Said, WalkMemory } from '../../core/walk/memory.ts';
+import type { By } from '../../core/walk/question.ts';
+import type { Slip } from '../../core/walk/slip.ts';
 import type { Reading } from '../../scan/scanner.ts';
 import type { Sheet } from './sheets/walkSheet.ts';
-import type { By, Sighting } from './walkSaid.ts';
-import type { Slip } from './walkSlip.ts';
-import type { Said, WalkMemory } from './walkState.ts';
 
 /** What may lie over the walk while something is described. */
 export type PartMode = 'part' | 'panel' | 'power' | 'colour' | 'lead';
@@ -36,11 +38,12 @@ export interface WalkFlow {
   readText(text: string, by: By): Promise<void>;
   sayLabel(text: string, by: By, means?: string): Promise<void>;
   sayState(state: Said['state'], more?: Partial<Said>): Promise<void>;
-  say(said: Said): Promise<void>;
-  keep(sighting: Sighting): Promise<void>;
+  /** Says whether something was recorded: it may be asked about first. */
+  say(said: Said): Promise<boolean>;
+  state(sighting: Sighting): Promise<boolean>;
   /** Said by somebody else at another place; the sheet that asked stays open. */
   tell(said: Said): Promise<void>;
-  answerEarlier(answer: 'misread' | 'changed' | 'unsure'): Promise<void>;
+  answerEarlier(answer: EarlierAnswer): Promise<void>;
   answerSlip(who: 'me' | 'cables'): Promise<void>;
   note(place: PlaceId | null, text: string): Promise<void>;
   labelFirst(on: boolean): void;

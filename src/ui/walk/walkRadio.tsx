@@ -2,6 +2,7 @@
 // by whose mouth. It suggests nothing to a hand at either end.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { Said } from '../../core/walk/memory.ts';
 import { useAsked, useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
 import { useDraftText } from '../drafts/useDraft.ts';
@@ -11,7 +12,6 @@ import { Field, PlainButton } from '../parts/form.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import type { SheetProps } from './walkSheetProps.ts';
-import type { Said } from './walkState.ts';
 import { labelToShow } from './walkState.ts';
 
 export function RadioSheet({ flow, close }: SheetProps) {

@@ -1,7 +1,9 @@
 // The cells at the thumb: what stands here by plan on the hand's side, the four plain states, the tools beneath.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import { primaryAt } from '../../core/report/walk/offered.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
+import { lastAct } from '../../core/walk/memory.ts';
 import { useServices } from '../context.ts';
 import type { RemoteAction } from '../feel/settings.ts';
 import { useFeelSettings } from '../feel/useFeel.ts';
@@ -16,7 +18,7 @@ import type { WalkCamera } from './walkCamera.ts';
 import { predictionOf } from './walkFace.tsx';
 import type { WalkFlow } from './walkFlowType.ts';
 import { takePhoto } from './walkPhoto.ts';
-import { labelToShow, primaryAt } from './walkState.ts';
+import { labelToShow } from './walkState.ts';
 
 export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: WalkCamera; view: WalkView }) {
   const services = useServices();
@@ -70,7 +72,7 @@ export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: Walk
           { big: 'Photo', name: `Photo of ${at.words}`, onPress: () => void takePhoto(services, flow, camera, at) },
           { big: 'Note', name: `Note at ${at.words}`, onPress: open({ type: 'note', ...at }) },
           { big: 'Type', name: `Type the label of ${at.words}`, onPress: open({ type: 'type' }) },
-          { big: 'Undo', onPress: () => void flow.undo(), disabled: flow.memory.value.acts.length === 0 },
+          { big: 'Undo', onPress: () => void flow.undo(), disabled: lastAct(flow.memory.value) === null },
           { big: 'More', onPress: open({ type: 'more' }) },
         ]}
       />

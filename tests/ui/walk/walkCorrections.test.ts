@@ -5,8 +5,8 @@ import { describe, expect, it } from 'vitest';
 import { USUAL_WAY } from '../../../src/core/report/walk/walkOrder.ts';
 import { jacketsByPlace } from '../../../src/core/rules/jackets.ts';
 import { WAY } from '../../../src/ui/drafts/walkDrafts.ts';
+import { noteAct } from '../../../src/ui/walk/walkDraft.ts';
 import type { WalkFlow } from '../../../src/ui/walk/walkFlowType.ts';
-import { noteAct } from '../../../src/ui/walk/walkState.ts';
 import { at, planOf, started } from '../../core/record/build.ts';
 import { walkStation } from './walkStation.ts';
 

@@ -1,8 +1,9 @@
 // A page that ends between a statement's writing and its draft: the statement stands, and so does its undo. Data invented.
 
 import { expect, it } from 'vitest';
+import { NEW_MEMORY } from '../../../src/core/walk/memory.ts';
 import { WALK } from '../../../src/ui/drafts/walkDrafts.ts';
-import { NEW_MEMORY, walkDraft } from '../../../src/ui/walk/walkState.ts';
+import { walkDraft } from '../../../src/ui/walk/walkDraft.ts';
 import { at, planOf, started } from '../../core/record/build.ts';
 import { walkStation } from './walkStation.ts';
 

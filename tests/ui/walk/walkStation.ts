@@ -4,7 +4,7 @@ import type { Plan } from '../../../src/core/plan/model.ts';
 import type { AuditEvent, EventKind } from '../../../src/core/record/events.ts';
 import { createStation } from '../../../src/core/rules/station.ts';
 import type { Services } from '../../../src/ui/services.ts';
-import { createFlow } from '../../../src/ui/walk/walkFlow.ts';
+import { createFlow } from '../../../src/ui/walk/flow/walkFlow.ts';
 import { createAnswers } from '../../../src/workers/answers.ts';
 
 export function walkStation(plan: Plan, begin: AuditEvent) {
@@ -44,7 +44,10 @@ export function walkStation(plan: Plan, begin: AuditEvent) {
     dropDraft: async (key: string) => void drafts.delete(key),
     record: async (kind: EventKind, payload: unknown) => ({ type: 'saved', event: add(kind, payload) }),
   } as unknown as Services;
-  const flow = () => createFlow(services, 'a', () => undefined);
+  const flow = (onPlace: (place: string) => void = () => undefined) => createFlow(services, 'a', onPlace);
   const fold = () => station.audit('a')!.fold!;
-  return { flow, fold, add, recorded, services };
+  const wait = (ms: number) => {
+    time += ms;
+  };
+  return { flow, fold, add, recorded, services, wait };
 }

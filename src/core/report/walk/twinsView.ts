@@ -1,10 +1,9 @@
 // Twins for the walk: the next number, where one is still wanted at the jack just spoken about, the ones that wait for
 // their other end, nearest first, and numbers given twice.
 
-import { isSlot, type PlaceId, placeToParts, type RackId, type UnitId } from '../../plan/identity.ts';
-import { lookUp } from '../../plan/lookUp.ts';
+import type { PlaceId, RackId, UnitId } from '../../plan/identity.ts';
+import { placeToParts } from '../../plan/identity.ts';
 import { roomOfUnit } from '../../plan/planIndex.ts';
-import { needsNoLabel } from '../../rules/adapters.ts';
 import type { Fold } from '../../rules/fold.ts';
 import {
   type Block,
@@ -16,8 +15,8 @@ import {
   TWIN_DIGITS,
   TWIN_PREFIX,
   twinsOf,
-  twinToNumber,
 } from '../../rules/numbers.ts';
+import { isBare, looksUpon } from '../../walk/twinOnto.ts';
 
 export interface TwinLine {
   text: string;
@@ -81,7 +80,7 @@ export function twinsView(fold: Fold, place: PlaceId | null, log: string, others
         .map(({ author, at, places }) => ({
           author,
           at,
-          places: places.map((one) => ({ place: one, words: fold.wordsOf(one), upon: uponAt(fold, one) })),
+          places: places.map((one) => ({ place: one, words: fold.wordsOf(one), upon: looksUpon(fold, one) })),
         })),
     })),
     foreign: blocksOf([fold, ...others.filter((other) => other !== fold)])
@@ -91,38 +90,7 @@ export function twinsView(fold: Fold, place: PlaceId | null, log: string, others
 }
 
 function offerAt(fold: Fold, place: PlaceId): TwinsView['offer'] {
-  return isBare(fold, place) ? { place, words: fold.wordsOf(place), upon: uponAt(fold, place) } : null;
-}
-
-/** The plug bears nothing that can be read, and no label at a far end that was followed tells its cable. */
-function isBare(fold: Fold, place: PlaceId): boolean {
-  const state = fold.stateAt(place);
-  if (isSlot(place) || (state.type !== 'unlabelled' && state.type !== 'illegible')) return false;
-  return !needsNoLabel(fold, place, state) && fold.joined(place).every((far) => fold.readingsAt(far).length === 0);
-}
-
-/** A temporary number read while one is offered at a place: the label to put there, and the end known to bear it. */
-export interface TwinOnto {
-  text: string;
-  upon: string[];
-  other: string | null;
-}
-
-/** Null where the number is no temporary one here: the plan has it, no label may be put, or nothing is wanted. */
-export function twinOnto(fold: Fold, place: PlaceId, text: string, log: string): TwinOnto | null {
-  const offer = fold.permission === 'look' ? null : offerAt(fold, place);
-  const n = twinToNumber(text);
-  if (!offer || n === null || lookUp(fold.index.names, text, 'cable').type !== 'none') return null;
-  const written = numberToText({ prefix: TWIN_PREFIX, digits: TWIN_DIGITS }, n);
-  const ends = twinsOf(fold).filter((twin) => twinToNumber(twin.text) === n);
-  const twice = duplicateNumbers(fold).find((one) => twinToNumber(one.text) === n);
-  // Of two cables with one number it can only be the one that this phone gave.
-  const own = twice ? twice.issuers.find((giver) => giver.log === log)?.places : ends[0]?.places;
-  return { text: ends[0]?.text ?? written, upon: offer.upon, other: own?.[0] ?? null };
-}
-
-function uponAt(fold: Fold, place: PlaceId): string[] {
-  return fold.stateAt(place).looks.map(({ event }) => event);
+  return isBare(fold, place) ? { place, words: fold.wordsOf(place), upon: looksUpon(fold, place) } : null;
 }
 
 /** 0 on the same unit, 1 in the same rack, 2 in the same room, 3 elsewhere. */

@@ -1,11 +1,7 @@
 // What a walk shows of a renaming, as data.
 import type { CableId, PlaceId } from '../../plan/identity.ts';
 
-/**
- * `look`: nothing was read here yet; `plan`: something is to do and hands may not; `put`: the new label goes on;
- * `wait`: it is on, another end is not; `off`: all ends bear it, the old one comes off.
- */
-export type RenameStep = 'look' | 'plan' | 'put' | 'wait' | 'off' | 'settings' | 'done' | 'unclear' | 'clash';
+import type { RenameStep } from '../../walk/renameStep.ts';
 
 export interface JackRename {
   cable: CableId;

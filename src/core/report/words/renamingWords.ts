@@ -1,24 +1,11 @@
 // A rename in words: what a jack under renaming says, what a search hit adds. Says nothing about what may be done.
 
 import type { CableId, PlaceId } from '../../plan/identity.ts';
-import { type NameChange, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
+import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import { saysNew } from '../../record/renameNames.ts';
-import { type RenameEnd, type RenameStatus, renameStatus } from '../../renaming/renaming.ts';
+import { endAtPlace, renameAt } from '../../renaming/renameAt.ts';
+import type { RenameStatus } from '../../renaming/renaming.ts';
 import type { Fold } from '../../rules/fold.ts';
-
-/** The rename of the cable at this place, as it stands: of the cable read there, else of the one planned there. */
-export function renameAt(fold: Fold, place: PlaceId): RenameStatus | null {
-  const { index } = fold;
-  if (!index.renames) return null;
-  const read = fold.readingsAt(place).flatMap(({ cable }) => cable ?? []);
-  const planned = index.endsAt.get(place)?.map(({ cable }) => cable.id) ?? [];
-  const one = [...read, ...planned].flatMap((cable): readonly NameChange[] => index.renames?.get(cable) ?? [])[0];
-  return one ? renameStatus(fold, one) : null;
-}
-
-export function endAtPlace(status: RenameStatus, place: PlaceId): RenameEnd | null {
-  return status.ends.find((end) => end.place === place) ?? null;
-}
 
 /** Every other end, as far as it has come: "COD42 AES OUT bears 2004". */
 export function otherEnds(fold: Fold, status: RenameStatus, place: PlaceId): string {

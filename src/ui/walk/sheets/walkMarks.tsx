@@ -183,7 +183,7 @@ export function FollowSheet({ flow, close, sheet }: SheetProps & { sheet: Extrac
             big: `It ends at ${far.words}`,
             primary: true,
             share: 2,
-            onPress: () => void flow.keep(leadToSighting(saidOf(end), saidOf(far), 'followed')),
+            onPress: () => void flow.state(leadToSighting(saidOf(end), saidOf(far), 'followed')),
           },
         ],
       ]}

@@ -1,8 +1,7 @@
 // Which question of the walk is open. Plain data: sheets are opened by setting it and closed by null.
 import type { PlaceId } from '../../../core/plan/identity.ts';
 import type { MarkedEnd } from '../../../core/report/walk/marksView.ts';
-import type { ReadingView } from '../../../wire/page.ts';
-import type { By, Earlier, Sighting } from '../walkSaid.ts';
+import type { WalkQuestion } from '../../../core/walk/question.ts';
 
 export interface PhotoAt {
   place: PlaceId | null;
@@ -19,10 +18,7 @@ export interface PhotoSheetState extends PhotoAt {
 }
 
 export type Sheet =
-  | { type: 'candidates'; text: string; by: By; candidates: Extract<ReadingView, { type: 'ask' }>['candidates'] }
-  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
-  | { type: 'unlikely'; text: string; by: By; length: number }
-  | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] }
+  | WalkQuestion
   | {
       type:
         | 'pattern'
@@ -49,6 +45,3 @@ export type Sheet =
   | ({ type: 'note' | 'photo' } & PhotoAt)
   | PhotoSheetState
   | { type: 'name' | 'camera' | 'permission' | 'finish' | 'scope' };
-
-/** Questions on which something waits that was said already. */
-export type OwedSheet = Extract<Sheet, { type: 'candidates' | 'unlikely' | 'earlier' }>;

@@ -116,7 +116,6 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
 }
 
 type Of<T extends Sheet['type']> = { sheet: Extract<Sheet, { type: T }> };
-const NOT_CABLES: ReadonlySet<string> = new Set(['unit', 'rack', 'jack']);
 
 function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) {
   return (
@@ -131,8 +130,8 @@ function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) 
           title={<span class="ident">{labelToShow(one.label)}</span>}
           second={one.line}
           onPress={() => {
-            if (NOT_CABLES.has(one.line)) {
-              const what = one.line as 'unit' | 'rack' | 'jack';
+            if (one.type !== undefined && one.type !== 'cable') {
+              const what = one.type;
               flow.sheet.value = { type: 'named', what, id: one.id, label: one.label };
             } else {
               close();

@@ -2,8 +2,8 @@
 // invented.
 import { describe, expect, it } from 'vitest';
 import { twinsView } from '../../../../src/core/report/walk/twinsView.ts';
+import { resumed, VISIT_MS } from '../../../../src/core/walk/memory.ts';
 import type { WalkFlow } from '../../../../src/ui/walk/walkFlowType.ts';
-import { resumed, VISIT_MS } from '../../../../src/ui/walk/walkState.ts';
 import { at, planOf, started, statement } from '../../../core/record/build.ts';
 import { walkStation } from '../walkStation.ts';
 
@@ -131,7 +131,8 @@ describe('an offer that was put off', () => {
     const owed = () => twinsView(walk.fold(), null, 'l').owed.map(({ words }) => words);
     expect(owed()).toEqual(['SW1 P09']);
     await flow.moveTo(at('SW1 P09'));
-    await flow.sayLabel('U-017', 'camera');
+    await flow.readText('U-017', 'camera');
     expect(owed()).toEqual([]);
+    expect(walk.recorded.at(-1)).toMatchObject({ kind: 'label-put', payload: { place: at('SW1 P09'), why: 'twin' } });
   });
 });

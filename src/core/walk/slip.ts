@@ -1,15 +1,23 @@
 // Did the auditor's finger slip by a jack, or did the cables? Recognises equal steps between where a label was read
 // and where the plan has it, and makes the events that re-anchor what was said. Pure; the person answers.
-import type { PlaceId, UnitId } from '../../core/plan/identity.ts';
-import type { JackView, WalkView } from '../../core/report/walk/walkView.ts';
-import type { Sighting } from './walkSaid.ts';
-import { type Act, type Visit, visitAt, type WalkMemory, withdrawalsAt } from './walkState.ts';
+import type { PlaceId } from '../plan/identity.ts';
+import type { Sighting } from '../record/events.ts';
+import { type Act, type Visit, visitAt, type WalkMemory, withdrawalsAt } from './memory.ts';
+
+/** A jack as far as a slip is told by it: what the plan has there, and what was read. */
+export interface JackRead {
+  place: PlaceId;
+  label: string;
+  state: string;
+  plan?: string | undefined;
+  found?: string | undefined;
+}
 
 export interface Slip {
   /** Jacks further on than where the label was read; negative is back. */
   step: number;
   /** What was said and belongs elsewhere, in visiting order. */
-  moves: { from: JackView; to: JackView }[];
+  moves: { from: JackRead; to: JackRead }[];
   /** Where it happened; the person may stand before another unit when it is answered. */
   unit?: { id: string; label: string };
 }
@@ -17,7 +25,7 @@ export interface Slip {
 /** Equal steps from here on raise the question. */
 const STEPS_TO_ASK = 2;
 
-function stepAt(order: readonly JackView[], i: number): number {
+function stepAt(order: readonly JackRead[], i: number): number {
   const found = order[i]?.found;
   if (found === undefined || order[i]?.state !== 'label') return 0;
   if (order[i]?.plan === found) return 0;
@@ -29,7 +37,7 @@ function stepAt(order: readonly JackView[], i: number): number {
  * The run of equal steps that ends at the jack just spoken about. Asked once a second equal step stands; a run
  * longer than what this visit said is not the auditor's slip alone and is cut to it.
  */
-export function slipAt(order: readonly JackView[], place: PlaceId, said: ReadonlySet<string>): Slip | null {
+export function slipAt(order: readonly JackRead[], place: PlaceId, said: ReadonlySet<string>): Slip | null {
   const last = order.findIndex((jack) => jack.place === place);
   const step = last < 0 ? 0 : stepAt(order, last);
   if (step === 0) return null;
@@ -62,7 +70,7 @@ export function reanchor(move: Slip['moves'][number], original: Sighting, visit:
  * moves all of it; a run said to be the cables' own is not asked about again.
  */
 export function slipAfter(
-  order: readonly JackView[],
+  order: readonly JackRead[],
   place: PlaceId,
   said: ReadonlySet<string>,
   before: Slip | null,
@@ -74,7 +82,7 @@ export function slipAfter(
 }
 
 /** What a cause predicts at a jack that nobody has looked at yet: the other half of a crossed pair, or a next step. */
-export function predictionAt(order: readonly JackView[], place: PlaceId): { label: string; why: string } | null {
+export function predictionAt(order: readonly JackRead[], place: PlaceId): { label: string; why: string } | null {
   const here = order.findIndex((jack) => jack.place === place);
   const jack = order[here];
   if (jack?.state !== 'unseen') return null;
@@ -87,12 +95,6 @@ export function predictionAt(order: readonly JackView[], place: PlaceId): { labe
   return partner?.plan ? { label: partner.plan, why: 'if the two are crossed' } : null;
 }
 
-/** The jacks of a face in the order this walk visits them. */
-export function visitingOrder({ rows, order }: WalkView['face']): JackView[] {
-  const jacks = new Map(rows.flat().map((jack) => [jack.place, jack]));
-  return order.flatMap((place) => jacks.get(place) ?? []);
-}
-
 /** Places that this visit has spoken about one by one; a range is never re-anchored. */
 export function singlesOf(acts: readonly Act[], visit: Visit): Set<string> {
   const mine = new Set(visit.looks.map(({ event }) => event));
@@ -103,16 +105,15 @@ export function singlesOf(acts: readonly Act[], visit: Visit): Set<string> {
   );
 }
 
-/** The question after a statement at `place`. @param last The walk there. @param open The question open until then. */
+/** The question after a statement at `place`. @param order The jacks of its face in visiting order. @param open First asked there. */
 export function slipIn(
-  last: WalkView | null,
+  order: readonly JackRead[],
   place: PlaceId,
-  unit: UnitId,
-  memory: WalkMemory,
+  unit: { id: string; label: string },
+  memory: Pick<WalkMemory, 'acts' | 'visit' | 'cables'>,
   open: Slip | null,
 ): Slip | null {
-  if (last?.unit.id !== unit) return null;
-  const said = singlesOf(memory.acts, visitAt(memory, unit));
-  const found = slipAfter(visitingOrder(last.face), place, said, open, memory.cables ?? null);
-  return found && { ...found, unit: last.unit };
+  const said = singlesOf(memory.acts, visitAt(memory, unit.id));
+  const found = slipAfter(order, place, said, open, memory.cables ?? null);
+  return found && { ...found, unit };
 }

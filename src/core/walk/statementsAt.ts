@@ -1,9 +1,9 @@
 // What stands at a place as it could be said again at another one: for putting a slip right. It moves nothing itself.
-import type { EventId, PlaceId } from '../../plan/identity.ts';
-import type { Payload } from '../../record/events.ts';
-import type { Look } from '../../record/looks.ts';
-import type { Fold } from '../../rules/fold.ts';
-import { uncorrected } from '../../rules/jackets.ts';
+import type { EventId, PlaceId } from '../plan/identity.ts';
+import type { Payload } from '../record/events.ts';
+import type { Look } from '../record/looks.ts';
+import type { Fold } from '../rules/fold.ts';
+import { uncorrected } from '../rules/jackets.ts';
 
 export type StatementAt = { event: EventId; place: PlaceId } & {
   [K in StatementKind]: { kind: K; payload: Payload<K> };

@@ -1,9 +1,8 @@
-// Slips of the auditor's finger, predictions and the row sweep. Facts of the slip: scenario 1 of the project's own
+// Slips of the auditor's finger and predictions. Facts of the slip: scenario 1 of the project's own
 // field scenarios (invented).
 import { describe, expect, it } from 'vitest';
 import type { JackView } from '../../../src/core/report/walk/walkView.ts';
-import { rangeToSentence, touchRange } from '../../../src/ui/walk/walkRangeState.ts';
-import { predictionAt, reanchor, slipAfter, slipAt } from '../../../src/ui/walk/walkSlip.ts';
+import { predictionAt, reanchor, slipAfter, slipAt } from '../../../src/core/walk/slip.ts';
 
 const name = (n: number) => `P${String(n).padStart(2, '0')}`;
 /** SW1 P01–P12 planned 1101–1112; `found` maps a jack number to what was read there. */
@@ -91,31 +90,5 @@ describe('a prediction', () => {
 
   it('is not made for a jack that was looked at', () => {
     expect(predictionAt(face({ 3: '1104', 4: '1104' }), 'SW1/P04')).toBeNull();
-  });
-});
-
-describe('a row sweep', () => {
-  const order = face({}).map(({ place }) => place);
-
-  it('takes two touches, then takes one inside out and back in; outside begins anew', () => {
-    const first = touchRange({ first: null, last: null, without: [] }, 'SW1/P05', order);
-    const both = touchRange(first, 'SW1/P09', order);
-    expect(both).toEqual({ first: 'SW1/P05', last: 'SW1/P09', without: [] });
-    const out = touchRange(both, 'SW1/P07', order);
-    expect(out.without).toEqual(['SW1/P07']);
-    expect(touchRange(out, 'SW1/P07', order).without).toEqual([]);
-    expect(touchRange(out, 'SW1/P12', order)).toEqual({ first: 'SW1/P12', last: null, without: [] });
-  });
-
-  it('says what is claimed, and tells what the plan has only when it may', () => {
-    const jacks = [
-      { label: 'P05', planned: true },
-      { label: 'P06', planned: false },
-    ];
-    expect(rangeToSentence(jacks, 'empty', false)).toBe(
-      'You say that you looked into each of these 2 jacks and none holds a plug. The plan has a cable in P05.',
-    );
-    expect(rangeToSentence(jacks, 'empty', true)).not.toContain('plan');
-    expect(rangeToSentence(jacks, 'not-visible', false)).toContain('no look');
   });
 });

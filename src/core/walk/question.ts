@@ -1,0 +1,42 @@
+// What a walk asks before something is recorded, and what it records. Types only; they are kept in drafts.
+import type { EventId, PlaceId } from '../plan/identity.ts';
+import type { Payload, Sighting } from '../record/events.ts';
+
+/** A look that stands and that what is said now contradicts. */
+export interface Earlier {
+  event: EventId;
+  author: string;
+  at: number;
+  label: string | null;
+  state: string;
+  /** Where, and in what words; absent in drafts of earlier builds, which asked about one place alone. */
+  place?: PlaceId;
+  said?: string;
+}
+
+export interface Candidate {
+  id: string;
+  label: string;
+  line: string;
+  /** Absent in drafts of earlier builds, where `line` was the type of what is no cable. */
+  type?: 'cable' | 'unit' | 'rack' | 'jack';
+}
+
+export type WalkQuestion =
+  | { type: 'candidates'; text: string; by: By; candidates: Candidate[] }
+  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
+  | { type: 'unlikely'; text: string; by: By; length: number }
+  | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] };
+
+/** Those on which something waits that was said already. */
+export type OwedQuestion = Extract<WalkQuestion, { type: 'candidates' | 'unlikely' | 'earlier' }>;
+
+/** How a label was taken. */
+export type By = 'camera' | 'wedge' | 'typed' | 'tapped' | 'still' | 'double';
+
+export type LabelStatement =
+  | { kind: 'label-put'; payload: Payload<'label-put'> }
+  | { kind: 'label-off'; payload: Payload<'label-off'> };
+
+/** What the walk records after the judgement. */
+export type Statement = LabelStatement | { kind: 'sighting'; payload: Sighting };

@@ -1,0 +1,76 @@
+// What a walk says of its own acts: what undo takes back, what was kept and could not be followed. Words only.
+import type { PlaceId } from '../../core/plan/identity.ts';
+import type { Sighting, State } from '../../core/record/events.ts';
+import type { WalkView } from '../../core/report/walk/walkView.ts';
+import type { Sayable } from '../../core/walk/corrections.ts';
+import type { Statement } from '../../core/walk/question.ts';
+import type { Slip } from '../../core/walk/slip.ts';
+import type { Recorded } from '../services.ts';
+import { labelToShow } from './walkState.ts';
+
+/** Where a statement is now; `nothing`: the label was read before, so none was made. */
+export type Whereabouts = Recorded['type'] | 'nothing';
+
+export function statementToWords(statement: Statement): string {
+  switch (statement.kind) {
+    case 'sighting':
+      return sightingToWords(statement.payload);
+    case 'label-put':
+      return `${statement.payload.why === 'twin' ? 'twin' : 'new label'} ${statement.payload.text}`;
+    case 'label-off':
+      return `old label ${statement.payload.text} off`;
+  }
+}
+
+export function sayableToWords(say: Sayable): string {
+  switch (say.kind) {
+    case 'sighting':
+      return sightingToWords(say.payload);
+    case 'note':
+      return 'the note';
+    case 'photo':
+      return 'the photo';
+    case 'voice-note':
+      return 'the voice note';
+    case 'hazard-seen':
+      return 'the hazard';
+    case 'jacket-read':
+      return 'jacket and mark';
+  }
+}
+
+/** `SW1 P03, 1004`; of a row its first and last jack. */
+function sightingToWords({ said, plugs, state }: Sighting): string {
+  const [first = ''] = said;
+  const where = said.length > 2 ? `${first} to ${said.at(-1)}` : said.join(', ');
+  const label = plugs[0]?.labels[0]?.text;
+  return `${where}, ${label === undefined ? STATE_WORDS[state] : labelToShow(label)}`;
+}
+
+const STATE_WORDS: Record<State, string> = {
+  label: 'label read',
+  unlabelled: 'no label',
+  illegible: 'cannot be read',
+  plugged: 'plugged',
+  empty: 'empty',
+  blanked: 'blanked',
+  'not-visible': 'cannot be seen',
+  refused: 'not opened',
+};
+
+export function slipToWords({ moves, step }: Slip): string {
+  return `the move of ${moves.length} statements by ${Math.abs(step)}`;
+}
+
+export function unseenWords(at: WalkView, places: readonly PlaceId[], where: Whereabouts): string {
+  const here = places.length === 1 && places[0] === at.current.place;
+  const what = here
+    ? `${at.unit.label} ${at.current.jack}`
+    : places.length > 1
+      ? `The row of ${places.length}`
+      : 'That';
+  const compared = 'could not be compared with the plan';
+  if (where === 'nothing') return `Nothing was recorded. ${what} ${compared}: try again.`;
+  const kept = where === 'saved' ? 'is kept' : 'is noted, but not on disk yet';
+  return `${what} ${kept}. It ${compared}: check it under Differences. Go on with the next jack.`;
+}

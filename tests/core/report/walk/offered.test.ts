@@ -1,0 +1,26 @@
+// What stands at the thumb. Scenario numbers in the names are of the project's own field scenarios (invented).
+import { describe, expect, it } from 'vitest';
+import { primaryAt, withoutPlan } from '../../../../src/core/report/walk/offered.ts';
+import type { JackView } from '../../../../src/core/report/walk/walkView.ts';
+
+describe('what stands at the thumb', () => {
+  const occasion = 'after-move';
+  const current = { place: 'SW1/P03', jack: 'P03', plan: '1003', planCable: '1003', done: false, through: null };
+
+  it('is the planned label, one tap, and nothing at all in a blind audit (scenario 12)', () => {
+    expect(primaryAt({ blind: false, current, occasion })).toEqual({ type: 'reads', label: '1003' });
+    expect(primaryAt({ blind: true, current, occasion })).toEqual({ type: 'none' });
+  });
+
+  it('is Empty where the plan has nothing, and nothing where no plan is to be believed', () => {
+    const bare = { blind: false, current: { ...current, plan: null } };
+    expect(primaryAt({ ...bare, occasion })).toEqual({ type: 'empty' });
+    expect(primaryAt({ ...bare, occasion: 'inherit' })).toEqual({ type: 'none' });
+  });
+
+  it('and the drawing of a blind audit bear no plan before the jack was spoken about (scenario 12)', () => {
+    const unseen: JackView = { place: 'SW1/P03', label: 'P03', state: 'unseen', plan: '1003', mark: 'differs' };
+    expect(withoutPlan(unseen)).toEqual({ place: 'SW1/P03', label: 'P03', state: 'unseen', mark: undefined });
+    expect(withoutPlan({ ...unseen, state: 'label' }).plan).toBe('1003');
+  });
+});
