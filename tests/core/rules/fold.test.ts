@@ -74,6 +74,11 @@ const story: fc.Arbitrary<AuditEvent[]> = fc
         return [event('label-put', { ...put, why: 'twin' }), ...(withdraw ? [event('label-off', put)] : [])];
       }
       if (a?.kind !== 'sighting' || b?.kind !== 'sighting') return [];
+      if (j % 3 === 0) {
+        const over = withdraw ? { withdraws: [{ event: a.id }] } : { changedSince: [a.id] };
+        const again = event('sighting', { ...b.payload, ...over });
+        return i % 2 === 0 ? [again] : [again, event('withdrawn', { target: { event: again.id }, why: 'undo' })];
+      }
       if (withdraw) return [event('withdrawn', { target: { event: a.id, places: [place] }, why: 'misread' })];
       return [event('changed-since', { earlier: a.id, later: b.id, place })];
     });
