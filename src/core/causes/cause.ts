@@ -49,8 +49,11 @@ export interface Prediction {
 export interface NextLook {
   place: PlaceId;
   how: LookHow;
-  expect: { kind: CauseKind; words: string }[];
+  expect: { kind: CauseKind; sees: Seen }[];
 }
+
+/** What such a look tells: a label, nothing plugged, or the place that it leads to. */
+export type Seen = { type: 'label'; label: string } | { type: 'nothing' } | { type: 'place'; place: PlaceId };
 /** In the order in which they are preferred: nothing is touched, nobody logs in. */
 export const LOOK_HOWS = ['look', 'listen', 'read-page', 'follow'] as const;
 export type LookHow = (typeof LOOK_HOWS)[number];

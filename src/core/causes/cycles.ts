@@ -1,7 +1,6 @@
 // Plugs that changed places among themselves: the map from planned to found places, split into circles and chains.
 // A circle of two is crossed, or its labels are: the same facts, two stories, until something was followed.
 import type { Cable } from '../plan/model.ts';
-import { placeToWords } from '../plan/planIndex.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
 import { coverable, type Displacement, type Floor, farPlaces, isAsPlanned, leadsTo } from './floor.ts';
@@ -184,8 +183,8 @@ function lookToSettle(floor: Floor, circle: readonly Displacement[]): NextLook |
     place: at.found,
     how: howToFollow(there),
     expect: [
-      { kind: circle.length === 2 ? 'crossed' : 'rotated', words: placeToWords(index, ifCrossed) },
-      { kind: 'labels-exchanged', words: placeToWords(index, ifLabels) },
+      { kind: circle.length === 2 ? 'crossed' : 'rotated', sees: { type: 'place', place: ifCrossed } },
+      { kind: 'labels-exchanged', sees: { type: 'place', place: ifLabels } },
     ],
   };
 }

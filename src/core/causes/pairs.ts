@@ -1,6 +1,5 @@
 // Pairs of one cable that were followed to each other's landings: two tip groups landed one for the other may be behind
 // it. A story beside the crossing itself, possible until one more pair was followed.
-import { placeToWords } from '../plan/planIndex.ts';
 import { groupsExchanged, pairsOf } from '../rules/pairs.ts';
 import type { Candidate } from './cause.ts';
 import { howToFollow, isPairFollowed } from './cycles.ts';
@@ -32,8 +31,8 @@ export function tipGroupsOf({ view, differences }: Floor, one: Candidate): Candi
       place: at(group.look).from,
       how: howToFollow(cable),
       expect: [
-        { kind: 'groups-exchanged', words: placeToWords(view.index, at(partner).to) },
-        { kind: 'crossed', words: placeToWords(view.index, at(group.look).to) },
+        { kind: 'groups-exchanged', sees: { type: 'place', place: at(partner).to } },
+        { kind: 'crossed', sees: { type: 'place', place: at(group.look).to } },
       ],
     },
     of: { type: 'tips', cable: cable.label, tips: group.tips.map(String) },

@@ -4,7 +4,15 @@
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import { SEVERITIES, type Severity } from '../trade/kinds.ts';
-import { type Candidate, type Cause, type CauseFacts, candidateToId, type Judgement, type NextLook } from './cause.ts';
+import {
+  type Candidate,
+  type Cause,
+  type CauseFacts,
+  candidateToId,
+  type Judgement,
+  type NextLook,
+  type Seen,
+} from './cause.ts';
 import { choose } from './choose.ts';
 import { cycleCandidates } from './cycles.ts';
 import { Beside, evidenceOf } from './evidence.ts';
@@ -145,12 +153,15 @@ function worst(severities: readonly Severity[]): Severity {
   return SEVERITIES.find((one) => severities.includes(one)) ?? 'record';
 }
 
+const labelOrNothing = (label: string | null): Seen =>
+  label === null ? { type: 'nothing' } : { type: 'label', label };
+
 /** A look that a story offers itself, else the first thing that it predicts and nobody has seen. */
 function lookAt(one: Candidate): NextLook | null {
   if (one.nextLook || one.certainty === 'confirmed') return one.nextLook;
   const [first] = one.predicts;
   return first
-    ? { place: first.place, how: 'look', expect: [{ kind: one.kind, words: first.label ?? 'nothing plugged' }] }
+    ? { place: first.place, how: 'look', expect: [{ kind: one.kind, sees: labelOrNothing(first.label) }] }
     : null;
 }
 
@@ -164,8 +175,8 @@ function lookBetween(floor: Floor, shift: Candidate, slip: Candidate): NextLook 
     place,
     how: 'look',
     expect: [
-      { kind: slip.kind, words: planned },
-      { kind: shift.kind, words: 'nothing plugged' },
+      { kind: slip.kind, sees: labelOrNothing(planned) },
+      { kind: shift.kind, sees: labelOrNothing(null) },
     ],
   };
 }

@@ -10,7 +10,15 @@ import type { Cable, CableEnd, Plan } from '../plan/model.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/foldView.ts';
 import { findContradictions } from '../schedule/build/contradictions.ts';
-import { changeKey, type RecordChange, recordChangeOf, withChange } from './amendMore.ts';
+import {
+  type ByHand,
+  changeKey,
+  isChange,
+  type NotTaken,
+  type RecordChange,
+  recordChangeOf,
+  withChange,
+} from './amendMore.ts';
 import { isSettled } from './decision.ts';
 import type { Decisions, SignedDecision } from './decisions.ts';
 
@@ -37,8 +45,8 @@ export interface MoreAmendment {
 export interface Amendments {
   ends: Amendment[];
   more: MoreAmendment[];
-  /** To be amended, and by a person: why in words. */
-  byHand: { difference: string; said: SignedDecision[]; why: string }[];
+  /** To be amended, and by a person. */
+  byHand: { difference: string; said: SignedDecision[]; why: ByHand }[];
 }
 
 /** @param causes All that are told now; a story that nobody settled changes no record. */
@@ -73,8 +81,8 @@ export function amendmentsOf(
       ends.set(`${change.cable} ${change.end}`, { ...change, differences: [one.id], said });
       continue;
     }
-    const other = why ?? recordChangeOf(fold, one) ?? 'the record does not follow this by itself';
-    if (typeof other === 'string') {
+    const other = why ?? recordChangeOf(fold, one);
+    if (!isChange(other)) {
       byHand.push({ difference: one.id, said, why: other });
       continue;
     }
@@ -96,11 +104,11 @@ const keyOf = ({ cable, end }: Amendment) => `${cable} ${end}`;
 const homeKey = (one: Discrepancy) =>
   `${one.cable} ${(one.kind === 'wrong-jack' ? one.home : undefined) ?? one.places[0]}`;
 
-function whyNot(cause: Cause, explained: readonly Discrepancy[]): string | null {
+function whyNot(cause: Cause, explained: readonly Discrepancy[]): ByHand | null {
   const isNamed = cause.kind === 'other' && !cause.disputed;
-  if (!isNamed && !isSettled(cause, explained)) return 'it is not settled what happened; one look is owed';
+  if (!isNamed && !isSettled(cause, explained)) return { type: 'not-settled' };
   // The cable lies where the plan has it and bears another one's number: no plan can say that.
-  if (cause.kind === 'labels-exchanged' && cause.by !== 'both-ends') return 'the labels are wrong, not the record';
+  if (cause.kind === 'labels-exchanged' && cause.by !== 'both-ends') return { type: 'labels-wrong' };
   return null;
 }
 
@@ -122,8 +130,7 @@ export interface AmendedPlan {
   more: RecordChange[];
   /** Said in the plan already. */
   done: number;
-  /** Not taken: why in words. */
-  left: { amendment: Amendment | RecordChange; why: string }[];
+  left: { amendment: Amendment | RecordChange; why: NotTaken }[];
 }
 
 /**
@@ -142,12 +149,12 @@ export function amendedPlan(
   const wanted = new Map<string, Amendment>();
   const ends = plan.cables.flatMap((cable) => cable.ends.map((end) => ({ key: `${cable.id} ${end.end}`, end, cable })));
   const byKey = new Map(ends.map((one) => [one.key, one]));
-  const leave = (amendment: Amendment | RecordChange, why: string) => result.left.push({ amendment, why });
+  const leave = (amendment: Amendment | RecordChange, why: NotTaken) => result.left.push({ amendment, why });
   for (const one of amendments) {
     const there = byKey.get(keyOf(one));
-    if (!there) leave(one, 'the plan in force has no such cable');
+    if (!there) leave(one, { type: 'no-cable' });
     else if (there.end.place === one.to) result.done += 1;
-    else if (there.end.place !== one.from) leave(one, 'the plan in force has it elsewhere');
+    else if (there.end.place !== one.from) leave(one, { type: 'elsewhere' });
     else wanted.set(keyOf(one), one);
   }
   leaveTaken();
@@ -156,12 +163,11 @@ export function amendedPlan(
   let amended: Plan = { ...plan, cables, contradictions };
   for (const change of more) {
     const next = withChange(amended, change);
-    if (next === 'done') result.done += 1;
-    else if ('why' in next) leave(change, next.why);
-    else {
+    if (next.type === 'done') result.done += 1;
+    else if (next.type === 'changed') {
       result.more.push(change);
-      amended = next;
-    }
+      amended = next.plan;
+    } else leave(change, next);
   }
   if (wanted.size + result.more.length > 0) result.plan = { ...amended, parent: revision, origin: 'amendments' };
   return result;
@@ -190,7 +196,7 @@ export function amendedPlan(
         const other = one.to === null ? undefined : kept.get(one.to);
         if (other === undefined) continue;
         wanted.delete(key);
-        leave(one, `the plan keeps ${other} there`);
+        leave(one, { type: 'taken', by: other });
         again = true;
       }
     }

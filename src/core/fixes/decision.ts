@@ -32,7 +32,7 @@ export function isSettled(cause: Cause, explained: readonly Discrepancy[]): bool
 const LEAVES_A_FREE_JACK: ReadonlySet<CauseKind> = new Set<CauseKind>(['chain-moved', 'row-shifted']);
 
 /** What these explain is right on the floor; the sheet is what has to follow. */
-const OF_THE_RECORD: ReadonlySet<CauseKind> = new Set<CauseKind>([
+const OF_THE_RECORD: ReadonlySet<DiscrepancyKind | CauseKind> = new Set<DiscrepancyKind | CauseKind>([
   'sheet-slipped',
   'place-renamed',
   'hop-not-on-sheet',
@@ -40,8 +40,8 @@ const OF_THE_RECORD: ReadonlySet<CauseKind> = new Set<CauseKind>([
   'unit-replaced',
   'group-reversed',
 ]);
-/** Differences that a label puts right. */
-const OF_LABELS: ReadonlySet<DiscrepancyKind> = new Set<DiscrepancyKind>([
+/** Differences and causes that a label puts right. */
+const OF_LABELS: ReadonlySet<DiscrepancyKind | CauseKind> = new Set<DiscrepancyKind | CauseKind>([
   'unlabelled-cable',
   'illegible-label',
   'duplicate-label',
@@ -49,8 +49,6 @@ const OF_LABELS: ReadonlySet<DiscrepancyKind> = new Set<DiscrepancyKind>([
   'ends-differ',
   'ends-reversed',
   'old-label-left',
-]);
-const CAUSES_OF_LABELS: ReadonlySet<CauseKind> = new Set<CauseKind>([
   'labels-exchanged',
   'half-renamed',
   'template-copied',
@@ -65,11 +63,11 @@ export function defaultChoice(occasion: Occasion | null, kind: DiscrepancyKind |
   switch (occasion) {
     case 'after-move':
     case 'build':
-      return OF_THE_RECORD.has(kind as CauseKind) ? 'amend-record' : 'fix-floor';
+      return OF_THE_RECORD.has(kind) ? 'amend-record' : 'fix-floor';
     case 'inherit':
       return 'amend-record';
     case 'relabel':
-      return OF_LABELS.has(kind as DiscrepancyKind) || CAUSES_OF_LABELS.has(kind as CauseKind) ? 'fix-floor' : null;
+      return OF_LABELS.has(kind) ? 'fix-floor' : null;
     case null:
       return null;
   }

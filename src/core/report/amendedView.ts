@@ -1,11 +1,13 @@
 // What the plan in force becomes by what was decided to amend: each change in words, what is in it already, what is left
 // out and why. Adopts nothing.
+
 import { explain } from '../causes/explain.ts';
 import { amendedPlan, amendmentsOf } from '../fixes/amendments.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
 import type { Plan } from '../plan/model.ts';
 import type { Fold } from '../rules/foldView.ts';
 import { type AmendmentLine, changeLine, endLine } from './decisionsView.ts';
+import { notTakenToWords } from './words/amendWords.ts';
 
 export interface AmendedView {
   changes: AmendmentLine[];
@@ -27,7 +29,7 @@ export function amendedView(fold: Fold, inForce: { plan: Plan; revision: string 
     done: made.done,
     left: made.left.map(({ amendment, why }) => ({
       ...('type' in amendment ? changeLine(fold, amendment) : endLine(fold, amendment)),
-      why,
+      why: notTakenToWords(why),
     })),
     byHand: byHand.length,
   };

@@ -1,5 +1,6 @@
 // Judgements and decisions as screens and reports show them: what may be said of a cause, what is usual here, who said
 // what, what is open again, and what goes into the record. Says nothing in anybody's name.
+
 import { CAUSE_KINDS, type Cause, type CauseKind, type Judgement } from '../causes/cause.ts';
 import type { Judged } from '../causes/judgements.ts';
 import { storiesOf } from '../causes/judgements.ts';
@@ -14,6 +15,7 @@ import type { Choice, JudgedEvidence } from '../record/judgedEvents.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import { fingerprint, idToFingerprint } from '../rules/fingerprints.ts';
 import type { Fold } from '../rules/fold.ts';
+import { byHandToWords } from './words/amendWords.ts';
 import { CAUSE_WORDS } from './words/causeWords.ts';
 import { number } from './words/words.ts';
 
@@ -155,7 +157,7 @@ export function amendmentsView(
       ...ends.map((one) => ({ ...endLine(fold, one), ...whoAndWhy(one.said) })),
       ...more.map(({ change, said }) => ({ ...changeLine(fold, change), ...whoAndWhy(said) })),
     ],
-    byHand: byHand.map(({ difference, why, said }) => ({ difference, why, ...whoAndWhy(said) })),
+    byHand: byHand.map(({ difference, why, said }) => ({ difference, why: byHandToWords(why), ...whoAndWhy(said) })),
   };
 }
 

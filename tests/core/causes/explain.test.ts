@@ -42,8 +42,8 @@ describe('my slip', () => {
     ]);
     expect(nextLook?.place).toBe(at('SW1 P12'));
     expect(nextLook?.expect).toEqual([
-      { kind: 'hand-slipped', words: '1112' },
-      { kind: 'row-shifted', words: 'nothing plugged' },
+      { kind: 'hand-slipped', sees: { type: 'label', label: '1112' } },
+      { kind: 'row-shifted', sees: { type: 'nothing' } },
     ]);
   });
 
@@ -125,7 +125,10 @@ describe('the poisoned look', () => {
     const pair = causes.find(({ labels: both }) => both.includes('1003'))!;
     expect(pair).toMatchObject({ kind: 'crossed-or-labels-exchanged', severity: 'undecided' });
     expect(pair.nextLook).toMatchObject({ place: at('SW1 P03'), how: 'read-page' });
-    expect(pair.nextLook?.expect.map(({ words }) => words)).toEqual(['MIO33 NET', 'CON32 NET']);
+    expect(pair.nextLook?.expect.map(({ sees }) => sees)).toEqual([
+      { type: 'place', place: at('MIO33 NET') },
+      { type: 'place', place: at('CON32 NET') },
+    ]);
   });
 });
 

@@ -64,7 +64,10 @@ describe('a finding at Quillmere', () => {
     );
     expect(causes).toEqual(['crossed-or-labels-exchanged possible undecided 1003,1004']);
     expect(nextLook).toMatchObject({ place: at('SW1 P03'), how: 'read-page' });
-    expect(nextLook?.expect.map(({ words }) => words)).toEqual(['MIO33 NET', 'CON32 NET']);
+    expect(nextLook?.expect.map(({ sees }) => sees)).toEqual([
+      { type: 'place', place: at('MIO33 NET') },
+      { type: 'place', place: at('CON32 NET') },
+    ]);
   });
 
   it('F2: three labels one port on, the first port empty: one shift', () => {

@@ -9,6 +9,7 @@ import { chosenFor } from '../../../src/core/fixes/decision.ts';
 import { decisionsOf, usualChoice } from '../../../src/core/fixes/decisions.ts';
 import type { Plan } from '../../../src/core/plan/model.ts';
 import type { AuditEvent, Payload } from '../../../src/core/record/events.ts';
+import { byHandToWords, notTakenToWords } from '../../../src/core/report/words/amendWords.ts';
 import type { Discrepancy } from '../../../src/core/rules/discrepancy.ts';
 import { fingerprint, idToFingerprint } from '../../../src/core/rules/fingerprints.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
@@ -178,7 +179,7 @@ describe('amendments', () => {
   it('wait while labels alone cannot tell what happened', () => {
     const { ends, byHand } = amend([...walk, decide(pair, 'amend-record')]);
     expect(ends).toEqual([]);
-    expect(byHand.map(({ why }) => why)).toEqual(Array(2).fill('it is not settled what happened; one look is owed'));
+    expect(byHand.map(({ why }) => why)).toEqual(Array(2).fill({ type: 'not-settled' }));
   });
   it('follow the story that somebody accepted', () => {
     expect(shortly(amend([...walk, accept(pair, 'crossed'), decide(pair, 'amend-record')]))).toEqual([
@@ -187,7 +188,7 @@ describe('amendments', () => {
     ]);
     const labels = amend([...walk, accept(pair, 'labels-exchanged'), decide(pair, 'amend-record')]);
     expect(labels.ends).toEqual([]);
-    expect(labels.byHand[0]!.why).toBe('the labels are wrong, not the record');
+    expect(labels.byHand[0]!.why).toEqual({ type: 'labels-wrong' });
   });
 
   it('make a new document: exchanged ends change places, the parent is named, the plan given is untouched', () => {
@@ -206,7 +207,7 @@ describe('amendments', () => {
     const { ends } = amend([...walk, accept(pair, 'crossed'), decide(pair, 'amend-record')]);
     const made = amendedPlan(plan, 'abc', ends.slice(0, 1));
     expect(made.plan).toBe(plan);
-    expect(made.left).toMatchObject([{ why: 'the plan keeps 1002 there' }]);
+    expect(made.left).toMatchObject([{ why: { type: 'taken', by: '1002' } }]);
     expect(amendedPlan({ ...plan, cables: [] }, 'abc', ends).left).toHaveLength(2);
   });
 
@@ -286,7 +287,7 @@ describe('amendments', () => {
     });
     it('leave out what the plan in force cannot take, in words', () => {
       const changes = amendAll(seen).more.map(({ change }) => change);
-      const why = (plan: Plan) => amendedPlan(plan, 'abc', [], changes).left.map((one) => one.why);
+      const why = (plan: Plan) => amendedPlan(plan, 'abc', [], changes).left.map((one) => notTakenToWords(one.why));
       expect(why({ ...racked, units: [...racked.units, unit('SAT1', 27)] })).toEqual(['the plan keeps SAT1 there']);
       expect(why({ ...racked, racks: [{ ...racked.racks[0]!, heightU: 26 }] })).toEqual([
         'the rack has no room for it there',
@@ -299,7 +300,7 @@ describe('amendments', () => {
     it('are for a person where a number stands at more than two jacks', () => {
       const { more, byHand } = amendAll([begun('after-move'), ...seen.slice(3), saw('SW1 P10', '9001')]);
       expect(more).toEqual([]);
-      expect(new Set(byHand.map(({ why }) => why))).toContain('its label stands at more than two jacks');
+      expect(byHand.map(({ why }) => byHandToWords(why))).toContain('its label stands at more than two jacks');
     });
   });
 });

@@ -125,7 +125,10 @@ describe('why pairs are exchanged', () => {
     expect(groups.predicts).toHaveLength(8);
     expect(groups.predicts).toContainEqual({ place: at('BLK1 12'), label: '6001 pair 7' });
     expect(groups.nextLook).toMatchObject({ place: at('BLK4 8') });
-    expect(groups.nextLook?.expect.map(({ words }) => words)).toEqual(['BLK1 13', 'BLK1 8']);
+    expect(groups.nextLook?.expect.map(({ sees }) => sees)).toEqual([
+      { type: 'place', place: at('BLK1 13') },
+      { type: 'place', place: at('BLK1 8') },
+    ]);
     expect(causeToLine(fold.index, groups)).toContain('red and black tip groups of 6001');
   });
   it('two crossings have one story beside them; a pair followed to its own landing ends it', () => {

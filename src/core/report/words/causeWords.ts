@@ -1,7 +1,7 @@
 // Causes in words, once for screens and reports: what happened, as far as the facts go, and the look that settles it.
 // Never blames, never says that anything can be done without risk.
 
-import type { Cause, CauseKind, Certainty, LookHow, NextLook, RenamingRule } from '../../causes/cause.ts';
+import type { Cause, CauseKind, Certainty, LookHow, NextLook, RenamingRule, Seen } from '../../causes/cause.ts';
 import type { UnitId } from '../../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import { listWords } from './words.ts';
@@ -136,8 +136,19 @@ export function lookToLine(index: PlanIndex, look: NextLook): string {
     'read-page': `Read which hardware address the page lists at ${where}`,
     follow: `Follow the cable in ${where}`,
   }[look.how];
-  const means = look.expect.map(({ kind, words }) => `${words} means ${lower(CAUSE_WORDS[kind])}`);
+  const means = look.expect.map(({ kind, sees }) => `${seenWords(index, sees)} means ${lower(CAUSE_WORDS[kind])}`);
   return `${ask}: ${means.join('; ')}.`;
+}
+
+function seenWords(index: PlanIndex, sees: Seen): string {
+  switch (sees.type) {
+    case 'label':
+      return sees.label;
+    case 'nothing':
+      return 'nothing plugged';
+    case 'place':
+      return placeToWords(index, sees.place);
+  }
 }
 
 function ruleWords(rule: RenamingRule): string {
