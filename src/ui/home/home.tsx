@@ -1,19 +1,16 @@
-// The station's home: what is owed next, the audits with one count each, what was not sent, and how to go on. It is
-// in the first load, so it stays small and asks for nothing that another screen could.
+// The station's home: its name, and what a phone without any plan begins with. It is in the first load, so it stays small;
+// audits and what is owed next (homeStation.tsx) come with the first of them.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { AuditSummary, HomeView } from '../../core/report/walk/homeView.ts';
+import type { HomeView } from '../../core/report/walk/homeView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { counted } from '../inHand.ts';
-import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { HazardRow } from '../parts/hazard.tsx';
-import { Ident } from '../parts/label.tsx';
-import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
-import { UndecidedSymbol } from '../parts/symbols.tsx';
+import { Plate, Screen } from '../parts/frame.tsx';
+import { ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import type { HomeAudit } from './homeAudit.tsx';
 import { HomeFirst, StorageLine, UpdateLine } from './homeFirst.tsx';
-import { planToShort, syncToWords, unsentCount, unsentToWords } from './homeWords.ts';
+import type { HomeStation } from './homeStation.tsx';
+import { planToShort, unsentCount } from './homeWords.ts';
 import '../look/home.css';
 
 export default function Home() {
@@ -49,7 +46,7 @@ export default function Home() {
       </Screen>
     );
   }
-  if (view && !view.plan && view.audits.length === 0) {
+  if (view !== null && isNew(view)) {
     return (
       <Screen plate={plate}>
         <UpdateLine />
@@ -58,122 +55,27 @@ export default function Home() {
       </Screen>
     );
   }
-  const open = view?.audits.filter((audit) => !audit.closed) ?? [];
-  const closed = view?.audits.filter((audit) => audit.closed) ?? [];
-  const hazards = (view?.audits ?? []).flatMap((audit) => audit.hazards.map((hazard) => ({ audit, hazard })));
-  return (
-    <Screen
-      plate={plate}
-      above={
-        <p class="home-unsent">
-          {unsentToWords(unsent)} {syncToWords(services.sync.state.value, services.now())}
-        </p>
-      }
-      foot={<TitleBlock rows={[footCells(open, view !== null)]} label="Go on" />}
-    >
-      <UpdateLine />
-      {(hazards.length > 0 || open.some(({ next }) => next)) && <SectionHead title="Do next" />}
-      {hazards.slice(0, 3).map(({ audit, hazard }, i) => (
-        <HazardRow
-          key={i}
-          title={hazard.title}
-          line={hazard.line}
-          onPress={() => go({ screen: 'differences', audit: audit.id })}
-        >
-          {hazard.order}
-        </HazardRow>
-      ))}
-      {hazards.length > 3 && hazards[3] && (
-        <Row
-          title={`${hazards.length - 3} more hazards`}
-          onPress={() => go({ screen: 'differences', audit: hazards[3]?.audit.id ?? '' })}
-        />
-      )}
-      {open.slice(0, 2).map(
-        (audit) =>
-          audit.next && (
-            <Row
-              key={audit.id}
-              symbol={<UndecidedSymbol size={1.5} />}
-              title={
-                <>
-                  Look at <Ident text={audit.next.words} />
-                </>
-              }
-              second={audit.name}
-              onPress={() => walkOn(audit)}
-            />
-          ),
-      )}
-      <SectionHead title="Audits" right={view ? String(view.audits.length) : 'opening the record'} />
-      {[...open, ...closed].map((audit) => (
-        <AuditPart key={audit.id} audit={audit} now={services.now()} />
-      ))}
-      <Row
-        title="Begin an audit"
-        second="What to walk, what to leave out and why, what you may do."
-        onPress={() => go({ screen: 'start-audit' })}
-      />
-      <StorageLine />
-      <SectionHead title="More" />
-      <Row
-        title="Bring in a schedule"
-        second="A newer sheet, or another one."
-        onPress={() => go({ screen: 'bring-in' })}
-      />
-      <Row title="Labels" second="Print or read them." onPress={() => go({ screen: 'labels', audit: null })} />
-      <Row title="Send and receive" second="Server, other phones, a file." onPress={() => go({ screen: 'sync' })} />
-      <Row title="Settings" onPress={() => go({ screen: 'settings' })} />
-      <Row title="Help" onPress={() => go({ screen: 'help', topic: null })} />
-      {view !== null && view.kept > 0 && (
-        <p class="home-line">
-          {view.kept} entries come from a newer version. They are kept and sent on, and not shown until this phone is
-          updated.
-        </p>
-      )}
+  return <Station plate={plate} view={view} />;
+}
+
+const isNew = (view: HomeView) => !view.plan && view.audits.length === 0;
+
+/** Name and plan stand without what comes after the first answer. */
+function Station(props: Parameters<typeof HomeStation>[0]) {
+  const part = useSignal<{ Shown: typeof HomeStation } | null>(null);
+  const wanted = props.view !== null;
+  useEffect(() => {
+    if (!wanted) return;
+    void counted(import('./homeStation.tsx')).then(({ HomeStation: Shown }) => {
+      part.value = { Shown };
+    });
+  }, [wanted]);
+  const loaded = part.value;
+  return loaded ? (
+    <loaded.Shown {...props} />
+  ) : (
+    <Screen plate={props.plate}>
+      <p class="home-line">Opening the record.</p>
     </Screen>
   );
-}
-
-/** The drawing of strokes comes after the first answer: name and next step stand without it. */
-function AuditPart(props: { audit: AuditSummary; now: number }) {
-  const part = useSignal<{ Audit: typeof HomeAudit } | null>(null);
-  useEffect(() => {
-    void counted(import('./homeAudit.tsx')).then(({ HomeAudit: Audit }) => {
-      part.value = { Audit };
-    });
-  }, []);
-  const loaded = part.value;
-  return loaded ? <loaded.Audit {...props} /> : <Row title={props.audit.name} />;
-}
-
-function walkOn(audit: AuditSummary): void {
-  go({ screen: 'walk', audit: audit.id, place: audit.next?.place ?? null });
-}
-
-function footCells(open: readonly AuditSummary[], known: boolean): CellProps[] {
-  const [latest] = [...open].sort((a, b) => b.lastAt - a.lastAt);
-  const first: CellProps = latest
-    ? {
-        small: latest.name,
-        big: latest.next ? (
-          <>
-            Go on at <Ident text={latest.next.words} />
-          </>
-        ) : (
-          'Go on'
-        ),
-        onPress: () => walkOn(latest),
-      }
-    : {
-        small: 'No audit is open',
-        big: 'Begin an audit',
-        onPress: () => go({ screen: 'start-audit' }),
-        disabled: !known,
-      };
-  return [
-    { ...first, primary: true, share: 2 },
-    { small: 'What is this?', big: 'Search', onPress: () => go({ screen: 'search', text: '' }) },
-    { small: 'All racks', big: 'Plan', onPress: () => go({ screen: 'plan' }) },
-  ];
 }
