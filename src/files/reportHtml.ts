@@ -206,11 +206,13 @@ function difference(line: DifferenceLine, when: (at: number) => string): string 
   const seen = line.evidence.map(
     (one) => `${evidenceToWords(one)}${one.photo ? ',' : ''} ${when(one.at)}, ${one.author}`,
   );
-  rows.push(['Evidence', seen.join('; ') || 'the plan itself']);
+  for (const side of line.conflict ?? [])
+    rows.push([side.words, `${evidenceToWords(side)}, ${when(side.at)}, ${side.by}`]);
+  if (line.conflict === null) rows.push(['Evidence', seen.join('; ') || 'the plan itself']);
   if (line.notes.length > 0) rows.push(['Notes', line.notes.join(' / ')]);
   if (line.photos.length > 0) rows.push(['Photos', `${line.photos.length}, see Photos`]);
   const order = line.order ? ` <strong>${escapeHtml(line.order)}</strong>` : '';
-  return `<article class="${hazard ? 'hazard' : line.severity === 'undecided' ? 'undecided' : 'differs'}"><h3>${line.number}. ${hazard ? '<span class="red">Hazard.</span> ' : ''}${escapeHtml(line.title)}</h3><p><strong>${escapeHtml(line.severityWords)}.</strong> ${escapeHtml(line.line)}${order}</p>${facts(rows, boxes(line))}</article>`;
+  return `<article class="${hazard ? 'hazard' : line.severity === 'undecided' ? 'undecided' : 'differs'}"><h3>No. ${line.number}: ${hazard ? '<span class="red">Hazard.</span> ' : ''}${escapeHtml(line.title)}</h3><p><strong>${escapeHtml(line.severityWords)}.</strong> ${escapeHtml(line.line)}${order}</p>${facts(rows, boxes(line))}</article>`;
 }
 
 /** A box is a cable's label and nothing else: solid as found, dashed as planned. */

@@ -40,7 +40,7 @@ describe('the work to do', () => {
     await press('Work to do');
     await page.waitForURL(/\/fixes$/);
     await page.getByText('permission for disconnecting').first().waitFor();
-    await expect.poll(() => page.locator('main').innerText()).toContain('Move 1035 from SW2 P06 to SW2 P05.');
+    await expect.poll(() => page.locator('main').innerText()).toContain('SW2 P06: move 1035 to P05.');
     expect(await page.getByRole('button', { name: /Begin/ }).count()).toBe(0);
     await picture(page, 'fixes-waiting');
   });
@@ -81,21 +81,21 @@ describe('the work to do', () => {
     await expect.poll(() => page.locator('.permission-yes').allInnerTexts()).toContain('unplug');
     await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
     await press(/Begin/);
-    await expect.poll(now).toContain('Listen to the air signal');
+    await expect.poll(now).toContain('listen to the air signal');
     await press(/Next step/);
-    await expect.poll(now).toBe('Move 1035 from SW2 P06 to SW2 P05.');
+    await expect.poll(now).toBe('SW2 P06: move 1035 to P05.');
     await page.getByText('1035 (by plan').first().waitFor();
     await picture(page, 'fixes-step');
     await press(/Next step/);
-    await expect.poll(now).toBe('Move 1036 from SW2 P07 to SW2 P06.');
+    await expect.poll(now).toBe('SW2 P07: move 1036 to P06.');
     await settled(page);
     await page.reload();
-    await expect.poll(now).toBe('Move 1036 from SW2 P07 to SW2 P06.');
+    await expect.poll(now).toBe('SW2 P07: move 1036 to P06.');
   });
 
   it('leads back to the floor as found from any step', async () => {
     await press(/The way back/);
-    await expect.poll(now).toBe('Move 1035 from SW2 P05 to SW2 P06.');
+    await expect.poll(now).toBe('SW2 P05: move 1035 to P06.');
     await picture(page, 'fixes-back');
     await press(/As it was found/);
     await page.getByRole('button', { name: /Begin/ }).waitFor();

@@ -75,7 +75,7 @@ const OCCASIONS: [name: string, occasion: RegExp, prepare: () => Promise<void>, 
       await phone.page.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
       await expect.poll(phone.verdict).toContain('P02:');
     },
-    /Move 1035 from SW2 P06/,
+    /SW2 P06: move 1035/,
   ],
   [
     'relabelling',

@@ -71,15 +71,15 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
   );
   const renames = renameGroups(fold, moved, off);
   const cures = [...sorted.whole.flatMap(cureCause), ...sorted.alone.flatMap(cureAlone), ...renames];
-  const work = joined([...plugs, ...cures].filter(({ type }) => type === 'work'));
+  const work = joined(withoutTwins([...plugs, ...cures].filter(({ type }) => type === 'work')));
   const blocks = toBlocks(work, rank).map((groups) => toBlock(groups));
   const phantomInWork = (one: Discrepancy) => blocks.find(({ steps }) => doesPhantom(steps, one.places[0]));
   const first = new Set<Block>();
-  const hazardBlocks = hazards.map((one) => {
+  const hazardBlocks = alike(hazards).map(([one, all]) => {
     const inWork = phantomInWork(one);
     const merged = inWork !== undefined && (inWork.waits === null || !isAllowed('touch', one.places));
     if (merged) first.add(inWork);
-    return toBlock([hazardGroup(fold, one, merged, off)]);
+    return toBlock([hazardGroup(fold, one, all, merged, off)]);
   });
   const looks = [...sorted.looks, ...[...plugs, ...cures].filter(({ type }) => type === 'look')];
   const lookBlocks = inWalkingOrder(withoutTwins(looks), rank).map((group) => toBlock([group]));
@@ -253,6 +253,18 @@ export function planFixes(fold: Fold, input: FixInput): FixList {
       { ...block, steps: rest },
     ];
   }
+}
+
+/** One hazard that several people or entries tell of, with all that tell of it: it is told and cleared once. */
+function alike(hazards: readonly Discrepancy[]): [one: Discrepancy, about: string[]][] {
+  const groups = new Map<string, [Discrepancy, string[]]>();
+  for (const one of hazards) {
+    const key = `${one.kind} ${one.kind === 'hazard-seen' ? one.hazard : ''} ${one.places.join(' ')}`;
+    const known = groups.get(key);
+    if (known) known[1].push(one.id);
+    else groups.set(key, [one, [one.id]]);
+  }
+  return [...groups.values()];
 }
 
 function toGroup({ type, steps, about }: Block): Group {

@@ -73,8 +73,13 @@ function labelOf(view: FoldView, cable: CableId): string | null {
 }
 
 /** A hazard is told first. Phantom power where it must not be goes off at once, unless the work on the plug does it. */
-export function hazardGroup(view: FoldView, one: Discrepancy, inWork: boolean, off: Interruptions): Group {
-  const about = [one.id];
+export function hazardGroup(
+  view: FoldView,
+  one: Discrepancy,
+  about: string[],
+  inWork: boolean,
+  off: Interruptions,
+): Group {
   const [at] = one.places;
   const to = at ?? null;
   const label = one.labels[0] ?? null;

@@ -59,6 +59,9 @@ function group(steps: Step[]): Group {
   return { type: 'look', steps, about: steps.flatMap(({ about }) => about), listens: false };
 }
 
+/** An id begins with its kind: what differs alike at one place, of one thing, is asked and done once. */
+const kindOf = (id: string) => id.split(' ', 1)[0];
+
 /** One look may settle several stories: it is made once. */
 export function withoutTwins(groups: readonly Group[]): Group[] {
   const byLook = new Map<string, Group>();
@@ -66,7 +69,9 @@ export function withoutTwins(groups: readonly Group[]): Group[] {
     const [step] = group.steps;
     const only = group.steps.length === 1 && step;
     const key = only
-      ? [step.task, step.to, step.how, step.task === 'settle' ? '' : step.about.join()].join('\n')
+      ? [step.task, step.to, step.how, step.task === 'settle' ? '' : `${step.label} ${step.about.map(kindOf)}`].join(
+          '\n',
+        )
       : `${i}`;
     const other = byLook.get(key);
     if (!other) byLook.set(key, group);

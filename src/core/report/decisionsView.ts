@@ -222,11 +222,18 @@ export function decidedRows(lines: readonly { number: number; line: string; deci
 }
 
 /** "4 of 10 differences are decided. 6 have no decision yet, 1 of them because two people do not agree." */
-export function decidedToWords(lines: readonly { decision: DecisionLine }[], undecided: number): string {
-  const [all, done] = [lines.length, lines.length - undecided];
+export function decidedToWords(
+  lines: readonly { decision: DecisionLine; conflict: readonly object[] | null }[],
+  undecided: number,
+): string {
+  const conflicts = lines.filter(({ conflict }) => conflict !== null).length;
+  const [all, done] = [lines.length - conflicts, lines.length - conflicts - undecided];
   const disputed = lines.filter(({ decision }) => decision.disputed).length;
   const why = disputed > 0 ? `, ${disputed} of them because two people do not agree` : '';
-  if (done === 0) return `No decision yet on ${number(all, 'difference')}${why}.`;
+  const check = conflicts > 0 ? ` ${number(conflicts, 'conflict')} to check again first.` : '';
+  if (all === 0) return check.trim();
+  if (done === 0) return `No decision yet on ${number(all, 'difference')}${why}.${check}`;
   const first = `${done} of ${number(all, 'difference')} ${done === 1 ? 'is' : 'are'} decided.`;
-  return undecided === 0 ? first : `${first} ${undecided} ${undecided === 1 ? 'has' : 'have'} no decision yet${why}.`;
+  if (undecided === 0) return `${first}${check}`;
+  return `${first} ${undecided} ${undecided === 1 ? 'has' : 'have'} no decision yet${why}.${check}`;
 }

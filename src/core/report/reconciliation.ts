@@ -3,15 +3,14 @@
 import { explain } from '../causes/explain.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
 import { placesOver } from '../plan/containment.ts';
-import { type AuditId, type EventId, type PlaceId, placeToParts } from '../plan/identity.ts';
+import type { AuditId, PlaceId } from '../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { bindingOf } from '../record/binding.ts';
 import { exclusionsOf } from '../record/scope.ts';
-import { contradicting, isConflict } from '../rules/conflicts.ts';
+import { isConflict } from '../rules/conflicts.ts';
 import type { Fold } from '../rules/fold.ts';
 import { pairsOf, pairsToWords, wiresOf } from '../rules/pairs.ts';
 import { isComplete, isLookedAt } from '../rules/planDiscrepancies.ts';
-import { unitPlannedAt } from '../rules/unitDiscrepancies.ts';
 import { changesOf } from '../rules/work.ts';
 import { SEVERITIES, type Severity } from '../trade/kinds.ts';
 import { type CausesView, causesView } from './causesView.ts';
@@ -24,17 +23,19 @@ import {
   decisionToLine,
   type SaidLine,
 } from './decisionsView.ts';
-import { type LeftLine, leftLines, type Said, saidOf } from './leftView.ts';
+import { differenceNumbers } from './differenceNumbers.ts';
+import { type ConflictSide, conflictSides, type EvidenceLine, evidenceOf, whereToGo } from './evidenceView.ts';
+import { type LeftLine, leftLines } from './leftView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
 import { type AddedLine, addedLines } from './walk/scopeView.ts';
 import { walkOf } from './walk/walkView.ts';
 import { type WindowItem, windowList } from './walk/windowList.ts';
-import { lookToPhotoWords } from './words/photoTime.ts';
 import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words/words.ts';
 
 export interface DifferenceLine {
   id: string;
+  /** Its own for good, on every phone: differenceNumbers.ts. */
   number: number;
   kind: string;
   severity: Severity;
@@ -49,8 +50,7 @@ export interface DifferenceLine {
   labels: string[];
   found: string | null;
   plan: string | null;
-  /** `photo`: read off a photo, in words. */
-  evidence: { at: number; author: string; basis: string; photo?: string | undefined }[];
+  evidence: EvidenceLine[];
   photos: string[];
   notes: string[];
   decision: DecisionLine;
@@ -58,14 +58,6 @@ export interface DifferenceLine {
   conflict: ConflictSide[] | null;
   /** Jack to go to; null where there is none to stand at. */
   goTo: { place: PlaceId; words: string } | null;
-}
-
-/** One of the entries of a conflict: what it says, who and when, and the pictures that its author took there. */
-export interface ConflictSide extends Said {
-  event: EventId;
-  basis: string;
-  photo?: string | undefined;
-  photos: string[];
 }
 
 export interface DifferencesView {
@@ -124,22 +116,17 @@ export interface Reconciliation extends DifferencesView {
 }
 
 export function differencesView(fold: Fold, audit: AuditId): DifferencesView {
-  const looks = new Map<string, DifferenceLine['evidence'][number]>();
-  for (const place of fold.seenPlaces()) {
-    for (const look of fold.stateAt(place).looks) {
-      const photo = lookToPhotoWords(fold, look);
-      looks.set(look.event, { at: look.at, author: look.author, basis: look.basis, ...(photo ? { photo } : {}) });
-    }
-  }
+  const evidence = evidenceOf(fold);
   const blind = fold.started?.payload.blind === true;
   const found = fold.discrepancies();
   const explanation = explain(fold, found);
   const decisions = decisionsOf(fold, found);
-  const lines = found.map((d, i): DifferenceLine => {
+  const numbers = differenceNumbers(found.map(({ id }) => id));
+  const lines = found.map((d): DifferenceLine => {
     const words = discrepancyToWords(fold.index, d);
     return {
       id: d.id,
-      number: i + 1,
+      number: numbers.get(d.id) ?? 0,
       kind: d.kind,
       severity: d.severity,
       severityWords: words.severity,
@@ -152,7 +139,7 @@ export function differencesView(fold: Fold, audit: AuditId): DifferencesView {
       labels: d.labels,
       found: d.found ?? null,
       plan: d.plan ?? null,
-      evidence: d.evidence.flatMap((event) => looks.get(event) ?? []).sort((a, b) => a.at - b.at),
+      evidence: d.evidence.flatMap((event) => evidence.get(event) ?? []).sort((a, b) => a.at - b.at),
       photos: documentsAt(fold, d.places),
       notes: fold
         .of('note')
@@ -284,29 +271,6 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
     photoCount: fold.of('photo').length,
     media: photosView(fold, null),
   };
-}
-
-function conflictSides(fold: Fold, place: PlaceId): ConflictSide[] {
-  const pictures = fold.of('photo').filter(({ payload }) => payload.place === place);
-  return contradicting(fold.stateAt(place))
-    .sort((a, b) => a.at - b.at || (a.event < b.event ? -1 : 1))
-    .map((look) => {
-      const own = pictures.filter(({ author }) => author === look.author).map(({ payload }) => payload.document);
-      const photos = [...new Set([...(look.photo ? [look.photo] : []), ...own])];
-      return { ...saidOf(look), event: look.event, basis: look.basis, photo: lookToPhotoWords(fold, look), photos };
-    });
-}
-
-/** The first jack among the places; for a rack position a jack of the unit that the plan has there. */
-function whereToGo(fold: Fold, places: readonly PlaceId[]): DifferenceLine['goTo'] {
-  const jacks = places.flatMap((place) => {
-    const parts = placeToParts(place);
-    if (parts.type === 'jack') return [place];
-    const unit = parts.type === 'slot' ? unitPlannedAt(fold.index, parts.rack, parts.u) : null;
-    return unit ? (fold.index.jacksOf.get(unit.id) ?? []).slice(0, 1).map(({ id }) => id) : [];
-  });
-  const [place] = jacks;
-  return place === undefined ? null : { place, words: placeToWords(fold.index, place) };
 }
 
 function movesOf(fold: Fold): Reconciliation['plan']['moves'] {

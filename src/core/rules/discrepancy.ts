@@ -151,10 +151,16 @@ export function makeDiscrepancy(
 ): Discrepancy {
   const id = [finding.kind, [...places].sort().join('+'), [...labels].sort().join('+')].join(' ');
   const facts = { severity, places, labels, evidence: [...new Set(evidence)].sort() };
-  // Several values of one unit may differ: each is a difference of its own. Once they had one name between them.
-  const setting = 'setting' in finding && labels.length === 0 ? finding.setting : undefined;
-  if (setting === undefined) return { ...finding, ...facts, id };
-  return { ...finding, ...facts, id: id + settingNameKeys(setting).key, was: [id] };
+  // Several values of one unit may differ, and hazards of two kinds may be at one place: each is a difference of its own.
+  // Once they had one name between them.
+  const more =
+    finding.kind === 'hazard-seen'
+      ? finding.hazard
+      : 'setting' in finding && finding.setting !== undefined && labels.length === 0
+        ? settingNameKeys(finding.setting).key
+        : undefined;
+  if (more === undefined) return { ...finding, ...facts, id };
+  return { ...finding, ...facts, id: id + more, was: [id] };
 }
 
 /** Orders worst first, then by place and id, the same on every phone. */

@@ -11,7 +11,11 @@ export function idToFingerprint(id: string): string {
 
 /** FNV-1a with 32 bits (draft-eastlake-fnv) over UTF-16 units, as eight hex digits. Two facts of one audit hardly ever share it. */
 export function fingerprint(id: string): string {
+  return fingerprintSum(id).toString(16).padStart(8, '0');
+}
+
+export function fingerprintSum(id: string): number {
   let sum = 0x811c9dc5;
   for (let i = 0; i < id.length; i++) sum = Math.imul(sum ^ id.charCodeAt(i), 0x01000193);
-  return (sum >>> 0).toString(16).padStart(8, '0');
+  return sum >>> 0;
 }

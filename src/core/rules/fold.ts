@@ -17,6 +17,7 @@ import { USUAL_PAIRS } from '../trade/partsPairs.ts';
 import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
 import type { Fold, KeptKind, Known, Touched } from './foldView.ts';
+import { hazardsSeen } from './hazardsSeen.ts';
 import { numberDiscrepancies } from './numbers.ts';
 import { placeDiscrepancies } from './placeDiscrepancies.ts';
 import { planDiscrepancies } from './planDiscrepancies.ts';
@@ -335,7 +336,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
   }
 
   function hazardsToDiscrepancies(): Discrepancy[] {
-    return [...fold.of('hazard-seen').map((event) => settings.hazard(event)), ...powerDiscrepancies(fold)];
+    return [...hazardsSeen(fold.of('hazard-seen')), ...powerDiscrepancies(fold)];
   }
 
   return fold;

@@ -7,7 +7,6 @@ import { type PlanIndex, settingKey } from '../plan/planIndex.ts';
 import { type SaidSetting, type SettingSpot, settingSpot } from '../plan/settingSpot.ts';
 import type { EventOf } from '../record/events.ts';
 import { isRenamedValue } from '../record/renameNames.ts';
-import { hazardById } from '../trade/hazards.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { type PhantomVictim, saysRibbon, textToPhantom } from '../trade/phantom.ts';
 import { sameValue, settingNameKeys, valueKey } from '../trade/settingNames.ts';
@@ -36,7 +35,6 @@ export interface Settings {
   readings(): { unit: UnitId; place?: PlaceId | undefined; name: string; value: string }[];
   history(): SettingReads[];
   discrepancies(): Discrepancy[];
-  hazard(event: EventOf<'hazard-seen'>): Discrepancy;
 }
 
 type SettingKind = Extract<Finding, { setting?: string }>['kind'];
@@ -104,13 +102,6 @@ export function createSettings(indexNow: () => PlanIndex): Settings {
       const stands = s.known ? [] : standing(s);
       s.known ??= [...stands.flatMap((one) => judge(s, one)), ...duplicates(s, stands)];
       return s.known;
-    },
-    hazard(event) {
-      const { hazard, place, note } = event.payload;
-      const known = hazardById(hazard);
-      const severity: Severity = known?.severity ?? 'equipment';
-      const basis = { type: 'seen', note, event: event.id } as const;
-      return makeDiscrepancy({ kind: 'hazard-seen', hazard, basis }, severity, place ? [place] : [], [], [event.id]);
     },
   };
 }

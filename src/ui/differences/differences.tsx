@@ -4,6 +4,7 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import type { AuditId } from '../../core/plan/identity.ts';
+import { decidedToWords } from '../../core/report/decisionsView.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { coverageToWords, isHazard } from '../../core/report/words/reportSentences.ts';
 import type { Severity } from '../../core/trade/kinds.ts';
@@ -152,6 +153,7 @@ function Shown({ audit }: { audit: AuditId }) {
         />
       }
     >
+      {view.lines.length > 0 && <p class="desk-note">{decidedToWords(view.lines, view.undecided)}</p>}
       {worst &&
         withDetails(
           worst,

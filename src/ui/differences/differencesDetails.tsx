@@ -1,24 +1,21 @@
 // One difference opened: found and plan, on what it rests and how old that is, photos, notes, what is to be done about
 // it, and the way there.
 
-import { useSignal } from '@preact/signals';
-import { type AuditId, isJack } from '../../core/plan/identity.ts';
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { evidenceToWords, isHazard } from '../../core/report/words/reportSentences.ts';
-import { useAsked, useServices } from '../context.ts';
+import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
-import { PhotoThumb } from '../photos/photoThumb.tsx';
-import { PhotoViewer } from '../photos/photoViewer.tsx';
 import { go } from '../router.ts';
 import { age, dayAndClock } from '../times.ts';
+import { Conflict } from './differencesConflict.tsx';
 import { Decide } from './differencesDecide.tsx';
+import { Photo } from './differencesPhoto.tsx';
 
 export function DifferenceDetails(props: { line: DifferenceLine; audit: AuditId; onClose?: () => void }) {
   const { line } = props;
-  const services = useServices();
-  const at = line.placeIds.findIndex(isJack);
-  const place = line.placeIds[at];
+  const { goTo } = line;
   return (
     <section class="difference-details" aria-label={`No. ${line.number}: ${line.title}`}>
       {!props.onClose && (
@@ -36,6 +33,7 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: AuditId;
           <strong>{line.order}</strong>
         </p>
       )}
+      {line.conflict && <Conflict audit={props.audit} line={line} sides={line.conflict} />}
       <dl class="desk-facts desk-facts-flush">
         {line.found !== null && (
           <>
@@ -62,17 +60,7 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: AuditId;
             </dd>
           </>
         )}
-        <dt>Evidence</dt>
-        <dd>
-          {line.evidence.length === 0
-            ? 'From the plan itself; no look is needed to see it.'
-            : line.evidence.map((one, i) => (
-                <div key={i}>
-                  {sentence(evidenceToWords(one))}, {dayAndClock(one.at)} ({age(one.at, services.now())}
-                  ), {one.author}
-                </div>
-              ))}
-        </dd>
+        {line.conflict === null && <Evidence line={line} />}
         {line.notes.length > 0 && (
           <>
             <dt>Notes</dt>
@@ -91,16 +79,36 @@ export function DifferenceDetails(props: { line: DifferenceLine; audit: AuditId;
           ))}
         </div>
       )}
-      <Decide audit={props.audit} line={line.decision} />
+      {line.conflict === null && <Decide audit={props.audit} line={line.decision} />}
       <div class="details-foot no-print">
-        {place !== undefined && (
-          <PlainButton primary onPress={() => go({ screen: 'walk', audit: props.audit, place })}>
-            Go there: <Ident text={line.places[at] ?? place} />
+        {goTo && line.conflict === null && (
+          <PlainButton primary onPress={() => go({ screen: 'walk', audit: props.audit, place: goTo.place })}>
+            Go there: <Ident text={goTo.words} />
           </PlainButton>
         )}
         {props.onClose && <PlainButton onPress={props.onClose}>Close</PlainButton>}
       </div>
     </section>
+  );
+}
+
+/** Who and when, for a hazard as for any other. */
+function Evidence({ line }: { line: DifferenceLine }) {
+  const services = useServices();
+  return (
+    <>
+      <dt>Evidence</dt>
+      <dd>
+        {line.evidence.length === 0
+          ? 'From the plan itself; no look is needed to see it.'
+          : line.evidence.map((one, i) => (
+              <div key={i}>
+                {sentence(evidenceToWords(one))}, {dayAndClock(one.at)} ({age(one.at, services.now())}
+                ), {one.author}
+              </div>
+            ))}
+      </dd>
+    </>
   );
 }
 
@@ -110,34 +118,4 @@ function sentence(words: string): string {
 
 function isLabel(line: DifferenceLine, text: string): boolean {
   return line.labels.includes(text);
-}
-
-/** A photo small; over the whole screen when pressed. One of another phone may still be on its way. */
-function Photo({ audit, document }: { audit: AuditId; document: string }) {
-  const asked = useAsked('photo', { audit, document });
-  const open = useSignal(false);
-  const photo = asked.type === 'ready' ? asked.value?.photo : null;
-  if (!photo) return null;
-  return (
-    <>
-      <button
-        type="button"
-        aria-label={`Photo of ${photo.words}, ${dayAndClock(photo.at)}`}
-        onClick={() => {
-          open.value = true;
-        }}
-      >
-        <PhotoThumb photo={photo} />
-      </button>
-      {open.value && (
-        <PhotoViewer
-          audit={audit}
-          document={document}
-          onClose={() => {
-            open.value = false;
-          }}
-        />
-      )}
-    </>
-  );
 }

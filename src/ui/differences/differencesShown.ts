@@ -16,7 +16,7 @@ export const SHORT_SEVERITY: Record<Severity, string> = {
   people: 'People',
   equipment: 'Equipment',
   'on-air': 'On-air',
-  undecided: 'Undecided',
+  undecided: 'Air unknown',
   service: 'Service',
   record: 'Record',
 };

@@ -210,7 +210,7 @@ function Marks() {
     [<DiffersSymbol key="d" size={1.5} />, 'Differs', 'Plan and floor say different things.'],
     [
       <UndecidedSymbol key="u" size={1.5} />,
-      'Undecided',
+      'Air impact unknown',
       'Labels alone cannot tell; a look is owed. Treated as on-air.',
     ],
     [<WarningSign key="w" size={1.5} />, 'Hazard', 'People or equipment can come to harm. Do what the line says.'],

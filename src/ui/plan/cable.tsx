@@ -1,6 +1,7 @@
 // What is this cable, where is its other end, when was it last seen and by whom? From the plan and from every audit.
 // It tells what is known and its age; it never says that anything may be pulled.
 import type { CableView, LastSeen } from '../../core/report/plan/planView.ts';
+import { isHazard } from '../../core/report/words/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
@@ -80,9 +81,7 @@ export default function CableScreen({ id }: { id: string }) {
       {cable.differences.map((d, i) => (
         <DifferenceRow
           key={i}
-          mark={
-            d.severity.startsWith('Undecided') ? 'undecided' : d.severity.startsWith('Hazard') ? 'hazard' : 'differs'
-          }
+          mark={d.level === 'undecided' ? 'undecided' : isHazard({ severity: d.level }) ? 'hazard' : 'differs'}
           title={d.title}
           severity={`${d.severity}.`}
           second={`${d.line}${d.order ? ` ${d.order}` : ''} ${d.audit}.`}

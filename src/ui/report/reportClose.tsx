@@ -13,12 +13,12 @@ import { HalfDoneGuard, useLeftHalfDone } from '../renaming/renamingGuard.tsx';
 
 /** What a closed audit would leave without an answer; empty when nothing is. */
 export function stillOpen({ coverage: c, lines }: Pick<Reconciliation, 'coverage' | 'lines'>): string[] {
-  const undecided = lines.filter(({ severity }) => severity === 'undecided').length;
+  const unknown = lines.filter(({ severity }) => severity === 'undecided').length;
   return [
     c.seen < c.places && coverageToWords(c),
     c.oneEnd > 0 && `${number(c.oneEnd, 'cable was', 'cables were')} seen at one end only.`,
     c.notSeen > 0 && `${number(c.notSeen, 'cable was', 'cables were')} not seen at all.`,
-    undecided > 0 && `${number(undecided, 'difference is', 'differences are')} undecided, and treated as on-air.`,
+    unknown > 0 && `The air impact of ${number(unknown, 'difference')} is unknown, and treated as on-air.`,
   ].filter((words) => words !== false);
 }
 

@@ -119,7 +119,7 @@ export function AllDifferences({ report, onAll }: { report: Reconciliation; onAl
                 <li key={line.id}>
                   <MarkSymbol mark={isHazard(line) ? 'hazard' : severity === 'undecided' ? 'undecided' : 'differs'} />
                   <span>
-                    {line.number}. {line.line}
+                    No. {line.number}: {line.line}
                   </span>
                 </li>
               ))}

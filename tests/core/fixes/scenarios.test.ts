@@ -67,7 +67,7 @@ describe('a panel between', () => {
     const list = listOf(plan, events);
     expect(shortly(list).sort()).toEqual(['relabel label-put CON32/NET', 'relabel label-put SW1/P03']);
     expect(list.record.length).toBeGreaterThan(0);
-    expect(words(plan, events)).toContain('Put a label on the lead in SW1 P03; it bears none.');
+    expect(words(plan, events)).toContain('SW1 P03: put a label on the lead; it has none.');
   });
 });
 
@@ -243,7 +243,7 @@ describe('the loose end', () => {
     expect(shortly(listOf(plan, events)).filter((one) => one.includes('move'))).toEqual([
       'plug move ~TRAY-OF-R2>TALA/1-4 4001',
     ]);
-    expect(words(plan, events)).toContain('Land 4001 in TALA 1-4; it lies at tray of R2.');
+    expect(words(plan, events)).toContain('tray of R2: land 4001 in TALA 1-4.');
   });
 });
 

@@ -8,10 +8,13 @@ import type { Interrupted, Step } from '../../fixes/step.ts';
 import { isLooseEnd, type PlaceId } from '../../plan/identity.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Permission } from '../../record/events.ts';
+import { CHOICES } from '../../record/judgedEvents.ts';
 import type { Discrepancy, DiscrepancyKind } from '../../rules/discrepancy.ts';
 import type { FoldView } from '../../rules/foldView.ts';
-import { causeToLine, lookToLine } from './causeWords.ts';
-import { discrepancyToWords } from './words.ts';
+import { CHOICE_WORDS } from '../decisionsView.ts';
+import { seenToWords } from '../leftView.ts';
+import { causeToLine, causeToTitle, lookToLine } from './causeWords.ts';
+import { discrepancyToWords, anyOf as listOr } from './words.ts';
 
 /** What has to be done where a step cannot do it: said to whoever answers for it. */
 const CURES: Partial<Record<DiscrepancyKind | CauseKind, string>> = {
@@ -51,78 +54,107 @@ const CURES: Partial<Record<DiscrepancyKind | CauseKind, string>> = {
   'hand-slipped': 'Put right in the walk what was said: a jack was missed, no plug is wrong.',
 };
 
-/** One sentence that says what to do. */
+/** One sentence that says what to do: the place before the colon, then the thing. */
 export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Step | BackStep, about: About): string {
   const { index } = view;
   const [from = '', to = ''] = [step.from, step.to].map((place) => (place === null ? '' : placeWords(view, place)));
   const label = step.label === null || step.label === '' ? 'the plug' : step.label;
   switch (step.task) {
     case 'tell-hazard':
-      return to ? `Tell the chief engineer about ${to}.` : 'Tell the chief engineer.';
-    case 'decide':
-      return 'Have it decided: fix the floor, amend the record, or leave it as it is.';
+      return at(to, `tell the chief engineer: ${thingOf(index, about)}.`);
+    case 'decide': {
+      const thing = thingOf(index, about);
+      const what = `decide about ${step.label ? `${step.label} (${thing})` : thing}`;
+      return at(to, `${what}: ${listOr(CHOICES.map((choice) => lower(CHOICE_WORDS[choice])))}.`);
+    }
     case 'cure': {
       const { cause, difference } = about;
-      return CURES[cause?.kind ?? difference?.kind ?? 'wrong-jack'] ?? 'Have it said what is to be done.';
+      const cure = CURES[cause?.kind ?? difference?.kind ?? 'wrong-jack'] ?? 'Have it said what is to be done.';
+      return at([to, step.label].filter(Boolean).join(', '), lower(cure));
     }
     case 'taken':
-      return `${to} holds ${('by' in step && step.by) || 'a plug'}; ${label} waits until it is decided where that belongs.`;
+      return at(
+        to,
+        `holds ${('by' in step && step.by) || 'a plug'}; ${label} waits until it is decided where that belongs.`,
+      );
     case 'trade':
-      return `Have a licensed trade move ${label} from ${from} to ${to}.`;
+      return at(from, `have a licensed trade move ${label} to ${to}.`);
     case 'isolate':
-      return `Have both ends isolated at ${to} before a plug moves.`;
+      return at(to, `have both ends of ${label} isolated before a plug moves.`);
     case 'phantom-ask':
-      return `Ask whether ${label} at ${to} needs phantom. It was on, the plan does not say.`;
+      return at(to, `ask whether ${label} needs phantom. It was on, the plan does not say.`);
     case 'settle':
       return settleWords(view, step, about);
     case 'look-free':
-      return `Look whether ${to} is free for ${label}.`;
+      return at(to, `look whether it is free for ${label}.`);
     case 'which-end':
-      return `Follow ${label} from ${to}: which of its ends is it?`;
+      return at(to, `follow ${label}: which of its ends is it?`);
     case 'far-end':
-      return `Look at ${to}: does it bear ${label} too?`;
+      return at(to, `does the plug read ${label} too?`);
     case 'prove':
-      return `Follow the cable in ${to}: is it ${label}?`;
+      return at(to, `follow the cable: is it ${label}?`);
     case 'listen-before':
-      return 'Listen to the air signal off a receiver, before anything moves.';
+      return 'Off-air receiver: listen to the air signal before anything moves.';
     case 'listen-after':
-      return 'Listen again. If it is not as before, go the way back.';
+      return 'Off-air receiver: listen again. If it is not as before, roll back.';
     case 'mute':
       return isLoudspeaker(index, step.to)
-        ? `Turn ${to} down and have headphones taken off.`
-        : `Have the channel of ${to} and the monitors muted.`;
+        ? at(to, 'turn it down and have headphones taken off.')
+        : at(to, 'have its channel and the monitors muted.');
     case 'unmute':
       return isLoudspeaker(index, step.to)
-        ? `Turn ${to} up again.`
-        : `Have the channel of ${to} and the monitors unmuted.`;
+        ? at(to, 'turn it up again.')
+        : at(to, 'have its channel and the monitors unmuted.');
     case 'phantom-off':
-      return `Switch phantom off at ${to}.`;
+      return at(to, 'switch phantom off.');
     case 'phantom-on':
-      return `Switch phantom on at ${to}.`;
+      return at(to, 'switch phantom on.');
     case 'discharge':
-      return 'Wait until the phantom voltage has gone.';
+      return at(to, 'wait until the phantom voltage has gone.');
     case 'value': {
       const name = step.value?.name ?? 'the setting';
       return step.value?.to
-        ? `Set ${name} of ${to} to ${step.value.to}.`
-        : `Set ${name} of ${to} to one that nothing else has; the network staff know which.`;
+        ? at(to, `set ${name} to ${step.value.to}.`)
+        : at(to, `set ${name} to one that nothing else has; the network staff know which.`);
     }
     case 'move':
-      return moveWords(step, label, from, to);
+      return moveWords(view, step, label, from, to);
     case 'label-put':
-      return step.label === null
-        ? `Put a label on the lead in ${to}; it bears none.`
-        : `Put ${label} on the plug in ${to}.`;
+      return at(to, step.label === null ? 'put a label on the lead; it has none.' : `put label ${label} on the plug.`);
     case 'label-off':
-      return `Take ${label} off the plug in ${to}.`;
+      return at(to, `take label ${label} off the plug.`);
   }
 }
 
-function moveWords({ action, from: at }: Step | BackStep, label: string, from: string, to: string): string {
-  if (action === 'hold') return `Pull ${label} from ${from} and keep it in the hand.`;
-  if (action === 'pull') return `Pull ${label} from ${from} and leave it at ${to}.`;
-  if (at === null) return `Plug ${label} into ${to}.`;
-  return isLooseEnd(at) ? `Land ${label} in ${to}; it lies at ${from}.` : `Move ${label} from ${from} to ${to}.`;
+/** "SW1 P03: move 1004 to P04."; a sentence of its own where there is no place. */
+function at(place: string, act: string): string {
+  return place === '' ? `${act[0]?.toUpperCase() ?? ''}${act.slice(1)}` : `${place}: ${act}`;
+}
+
+/** What the step is about, by name. */
+function thingOf(index: PlanIndex, { cause, difference }: About): string {
+  if (cause) return lower(causeToTitle(cause));
+  return difference ? lower(discrepancyToWords(index, difference).title) : 'what was found';
+}
+
+function moveWords(
+  view: Pick<FoldView, 'index'>,
+  { action, from: place, to: target }: Step | BackStep,
+  label: string,
+  from: string,
+  to: string,
+): string {
+  if (action === 'hold') return at(from, `pull ${label} and hold it.`);
+  if (action === 'pull') return at(from, `pull ${label} and leave it at ${to}.`);
+  if (place === null) return at(to, `plug in ${label}.`);
+  if (isLooseEnd(place)) return at(from, `land ${label} in ${to}.`);
+  return at(from, `move ${label} to ${target === null ? to : besideWords(view, place, target, to)}.`);
+}
+
+/** On the same unit the jack alone. */
+function besideWords({ index }: Pick<FoldView, 'index'>, from: PlaceId, to: PlaceId, words: string): string {
+  const jack = index.jacks.get(to);
+  return jack !== undefined && jack.unit === index.jacks.get(from)?.unit ? jack.label : words;
 }
 
 function settleWords(
@@ -131,13 +163,19 @@ function settleWords(
   { cause, difference }: About,
 ): string {
   if (cause?.nextLook) return lookToLine(view.index, cause.nextLook);
-  const to = step.to === null ? 'the place' : placeWords(view, step.to);
-  const look = difference?.kind === 'sightings-conflict' ? `Look at ${to} again.` : `Look at ${to}.`;
+  const to = step.to === null ? '' : placeWords(view, step.to);
+  if (difference?.kind === 'sightings-conflict')
+    return at(to, `check again, ${listOr(difference.values.map(seenToWords))}?`);
   const how = 'how' in step ? step.how : undefined;
-  if (how === 'follow') return `Follow the cable in ${to}.`;
-  if (how === 'listen') return `Make a sound at the far end of ${step.label} and see where ${to} takes it from.`;
-  if (how === 'read-page') return `Read which hardware address the page lists at ${to}.`;
-  return look;
+  if (how === 'follow') return at(to, 'follow the cable to its other end.');
+  if (how === 'listen') return at(to, `have a sound made at the far end of ${step.label}; see where it is taken from.`);
+  if (how === 'read-page') return at(to, 'read which MAC address the switch lists there.');
+  return at(to, 'look what is in it.');
+}
+
+function lower(words: string): string {
+  // An abbreviation keeps its capitals.
+  return /^[A-Z][a-z ]/.test(words) ? `${words[0]!.toLowerCase()}${words.slice(1)}` : words;
 }
 
 function isLoudspeaker(index: PlanIndex, place: PlaceId | null): boolean {

@@ -3,6 +3,7 @@
 
 import type { Permission } from '../../record/events.ts';
 import type { Coverage } from '../coverage.ts';
+import type { EvidenceLine } from '../evidenceView.ts';
 import type { DifferenceLine, Reconciliation } from '../reconciliation.ts';
 import type { ScopePart } from '../walk/scopeView.ts';
 import { number } from './words.ts';
@@ -16,7 +17,7 @@ export const BASIS_WORDS: Record<string, string> = {
 };
 
 /** How a statement was come by: a label read off a picture is not a look with the eye at the place. */
-export function evidenceToWords({ basis, photo }: DifferenceLine['evidence'][number]): string {
+export function evidenceToWords({ basis, photo }: Pick<EvidenceLine, 'basis' | 'photo'>): string {
   return photo ?? BASIS_WORDS[basis] ?? basis;
 }
 

@@ -15,7 +15,7 @@ export const SEVERITY_WORDS: Record<Severity, string> = {
   people: 'Hazard to people',
   equipment: 'Hazard to equipment',
   'on-air': 'On-air',
-  undecided: 'Undecided, treated as on-air',
+  undecided: 'Air impact unknown, treated as on-air',
   service: 'Service',
   record: 'Record',
 };
@@ -51,7 +51,7 @@ export const KIND_WORDS: Record<DiscrepancyKind, string> = {
   'duplicate-channel': 'Channel number claimed twice',
   'duplicate-address': 'Address claimed twice',
   'hazard-seen': 'Hazard seen',
-  'sightings-conflict': 'Two looks say different things',
+  'sightings-conflict': 'Entries contradict each other',
   'plan-contradiction': 'The plan contradicts itself',
 };
 
@@ -65,6 +65,7 @@ const CONTRADICTION_WORDS: Record<Contradiction['type'], string> = {
 export interface DiscrepancyWords {
   title: string;
   line: string;
+  level: Severity;
   severity: string;
   /** What to do now, for hazards and where a hand might be tempted. */
   order: string | null;
@@ -86,7 +87,13 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
   const isNamed = beside.place !== undefined && beside.place === d.places[0];
   const isFoundNamed = isNamed && beside.found === true;
   const { found = '', plan = '' } = d;
-  return { title: titleOf(d), line: lineOf(), severity: SEVERITY_WORDS[d.severity], order: orderOf(d) };
+  return {
+    title: titleOf(d),
+    line: lineOf(),
+    level: d.severity,
+    severity: SEVERITY_WORDS[d.severity],
+    order: orderOf(d),
+  };
 
   function lineOf(): string {
     switch (d.kind) {
@@ -254,7 +261,7 @@ function orderOf(d: Discrepancy): string | null {
   return null;
 }
 
-function anyOf(words: readonly string[]): string {
+export function anyOf(words: readonly string[]): string {
   return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
 }
 
