@@ -11,6 +11,8 @@ import type { KeptServices } from '../ui/drafts/draftServices.ts';
 import type { PlanFiles } from '../ui/services.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
 import type { HashedBytes, SheetAnswer } from '../wire/sheet.ts';
+import { isOf } from '../wire/worker.ts';
+import { type Answered, createWorkerClient } from '../workers/client.ts';
 import type { RecordClient } from './recordClient.ts';
 
 interface Station {
@@ -77,8 +79,21 @@ export async function planFiles(
     return { type: 'failed', why: 'The plan in force is not on this phone. Send and receive first.' };
   }
   const worker = startWriter(onProgress, signal);
-  const wants = await worker.ask({ type: 'write', plan: found.value.bytes.buffer, as });
-  if (wants.type !== 'wants') return worker.end(wants);
+  try {
+    return await written(station, worker, { type: 'write', plan: found.value.bytes.buffer, as });
+  } finally {
+    worker.end();
+  }
+}
+
+async function written(
+  station: Station,
+  worker: ReturnType<typeof startWriter>,
+  request: Extract<SheetsRequest, { type: 'write' }>,
+): Promise<PlanFiles> {
+  const first = await worker.ask(request);
+  if (first.type !== 'done' || first.value.type !== 'wants') return toEnded(first);
+  const wants = first.value;
   const sources = await sourcesOf(station, wants.files);
   const answers = wants.sha256 === null ? null : await settledOf(station, wants.sha256);
   // Without an answer the usual rules hold.
@@ -86,9 +101,9 @@ export async function planFiles(
     (given) => given.rules,
     () => undefined,
   );
-  const answer = await worker.ask({ type: 'sources', files: sources.files, answers, rules });
-  if (answer.type !== 'sheets') return worker.end(answer);
-  worker.end(answer);
+  const last = await worker.ask({ type: 'sources', files: sources.files, answers, rules });
+  if (last.type !== 'done' || last.value.type !== 'sheets') return toEnded(last);
+  const answer = last.value;
   const files = answer.files.map(({ name, mime, bytes }) => new File([bytes], name, { type: mime }));
   const settledElsewhere = answer.form === 'source' && answers === null;
   return { ...answer, type: 'files', files, sourceMissing: sources.missing, settledElsewhere };
@@ -109,44 +124,36 @@ async function sourcesOf(
 }
 
 type Ended = Extract<PlanFiles, { type: 'failed' | 'cancelled' }>;
-type Written = Exclude<SheetsAnswer, { type: 'progress' }> | Ended;
 
 function startWriter(onProgress: (share: number) => void, signal: AbortSignal) {
-  const worker = new Worker(new URL('../workers/planSheets.worker.ts', import.meta.url), {
-    type: 'module',
-    name: 'plan-sheets',
+  const client = createWorkerClient<SheetsRequest, SheetsAnswer, { share: number }>({
+    start: () =>
+      new Worker(new URL('../workers/planSheets.worker.ts', import.meta.url), { type: 'module', name: 'plan-sheets' }),
+    read: isOf<SheetsAnswer>({ wants: true, sheets: true }),
+    onProgress: ({ share }) => onProgress(share),
   });
-  let ended: Ended | null = null;
-  let finish: ((answer: Written) => void) | null = null;
-  const stop = (answer: Ended) => {
-    ended = answer;
-    worker.terminate();
-    finish?.(answer);
-  };
-  const cancel = () => stop({ type: 'cancelled' });
-  if (signal.aborted) cancel();
-  signal.addEventListener('abort', cancel);
-  worker.onmessage = ({ data }: MessageEvent<SheetsAnswer>) => {
-    if (data.type === 'progress') onProgress(data.share);
-    else finish?.(data);
-  };
-  worker.onerror = () =>
-    stop({ type: 'failed', why: 'The writer could not be started. Reload the app and try again.' });
   return {
-    ask: (request: SheetsRequest) =>
-      new Promise<Written>((resolve) => {
-        if (ended) return resolve(ended);
-        finish = resolve;
-        const files = request.type === 'write' ? [request.plan] : (request.files ?? []).map(({ bytes }) => bytes);
-        worker.postMessage(request, files);
-      }),
-    /** Why there are no files, where there are none. */
-    end(answer: Written): Ended {
-      signal.removeEventListener('abort', cancel);
-      worker.terminate();
-      return answer.type === 'failed' || answer.type === 'cancelled'
-        ? answer
-        : { type: 'failed', why: 'The writer gave no sheet. Reload the app and try again.' };
+    ask(request: SheetsRequest): Promise<Answered<SheetsAnswer>> {
+      const transfer = request.type === 'write' ? [request.plan] : (request.files ?? []).map(({ bytes }) => bytes);
+      return client.ask(request, { transfer, signal });
     },
+    end: client.end,
   };
+}
+
+/** Why there are no files. */
+function toEnded(answer: Answered<SheetsAnswer>): Ended {
+  switch (answer.type) {
+    case 'cancelled':
+      return { type: 'cancelled' };
+    case 'worker-failed':
+      return { type: 'failed', why: answer.why };
+    case 'worker-died':
+      return { type: 'failed', why: 'The writer could not be started. Reload the app and try again.' };
+    case 'worker-misfit':
+      return { type: 'failed', why: 'The app and its writer are of different versions. Reload the app and try again.' };
+    case 'worker-late':
+    case 'done':
+      return { type: 'failed', why: 'The writer gave no sheet. Reload the app and try again.' };
+  }
 }

@@ -6,6 +6,8 @@ import type { StationStore } from '../store/database.ts';
 import { document as readDocument } from '../store/queries.ts';
 import type { SheetProgress, SheetRead, SheetSession, TablesRead } from '../ui/services.ts';
 import type { SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
+import { isOf } from '../wire/worker.ts';
+import { type CallFailure, createWorkerClient } from '../workers/client.ts';
 import type { RecordClient } from './recordClient.ts';
 
 /** Nothing on a phone takes this long; a hostile file might. */
@@ -99,51 +101,63 @@ interface Reader {
   end(): void;
 }
 
+type SheetAnswered = Exclude<SheetAnswer, { type: 'progress' }>;
+const readAnswer = isOf<SheetAnswered>({
+  read: true,
+  agreed: true,
+  document: true,
+  tables: true,
+  row: true,
+  'not-a-schedule': true,
+  'sheet-error': true,
+});
+
 function startReader(onProgress: (progress: SheetProgress) => void): Reader {
-  const worker = new Worker(new URL('../workers/sheet.worker.ts', import.meta.url), { type: 'module', name: 'sheet' });
-  let waiting: ((answer: Answered) => void)[] = [];
+  const client = createWorkerClient<SheetRequest, SheetAnswered, SheetProgress>({
+    start: () => new Worker(new URL('../workers/sheet.worker.ts', import.meta.url), { type: 'module', name: 'sheet' }),
+    read: readAnswer,
+    onProgress,
+  });
   let ended: Refused | null = null;
-  const stop = (answer: Refused) => {
-    worker.terminate();
-    ended = answer;
-    const all = waiting;
-    waiting = [];
-    for (const finish of all) finish(answer);
+  const stop = (answer: Refused): Refused => {
+    ended ??= answer;
+    client.end();
+    return ended;
   };
-  worker.onerror = () => stop(refusal('The reader could not be started.', 'Reload the app and choose the file again.'));
-  worker.onmessage = ({ data }: MessageEvent<SheetAnswer>) => {
-    if (data.type === 'progress') onProgress(data);
-    else if (data.type === 'sheet-error') {
-      const { what, nextStep } = sheetErrorToWords(data.file, data.error);
-      stop(refusal(what, nextStep, data.error.where || null));
-    } else waiting.shift()?.(data);
-  };
+  let closed = false;
   return {
-    // Whoever ends it does not wait for an answer any more; what is asked afterwards is refused, not left waiting.
     end: () => {
-      waiting = [];
+      closed = true;
       stop(refusal('The sheet was put away.', 'Choose the file again.'));
     },
-    ask: (request, signal) =>
-      new Promise((resolve) => {
-        if (ended) return resolve(ended);
-        const timer = setTimeout(
-          () =>
-            stop(refusal('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.')),
-          LIMIT_MS,
-        );
-        const cancel = () =>
-          stop(refusal('Reading was cancelled.', 'Nothing was changed. Choose a file to begin again.'));
-        waiting.push((answer) => {
-          clearTimeout(timer);
-          signal?.removeEventListener('abort', cancel);
-          resolve(answer);
-        });
-        if (signal?.aborted) return cancel();
-        signal?.addEventListener('abort', cancel);
-        worker.postMessage(request, request.type === 'open' ? toTransfer(request) : []);
-      }),
+    async ask(request, signal) {
+      if (ended) return ended;
+      const transfer = request.type === 'open' ? toTransfer(request) : [];
+      const answer = await client.ask(request, { transfer, signal, limit: LIMIT_MS });
+      // Whoever put it away in the meantime waits for no answer any more.
+      if (closed) return new Promise<never>(() => undefined);
+      if (answer.type !== 'done') return stop(failureToRefusal(answer));
+      const { value } = answer;
+      if (value.type !== 'sheet-error') return value;
+      const { what, nextStep } = sheetErrorToWords(value.file, value.error);
+      return stop(refusal(what, nextStep, value.error.where || null));
+    },
   };
+}
+
+function failureToRefusal(failure: CallFailure): Refused {
+  switch (failure.type) {
+    case 'worker-died':
+      return refusal('The reader could not be started.', 'Reload the app and choose the file again.');
+    case 'worker-misfit':
+      return refusal('The app and its reader are of different versions.', 'Reload the app and choose the file again.');
+    case 'worker-failed':
+      return refusal('The reader failed.', 'Reload the app and choose the file again.', failure.why);
+    case 'worker-late':
+      return refusal('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.');
+    case 'cancelled':
+      return refusal('Reading was cancelled.', 'Nothing was changed. Choose a file to begin again.');
+  }
 }
 
 function toTransfer({ files, against }: SheetOpening): ArrayBuffer[] {

@@ -1,8 +1,6 @@
-// Owns the messages between the page and the decode worker, with their version.
+// Owns what stands in the messages between the page and the decode worker.
 // Must never carry what a reading means; only pixels one way and symbols the other.
 import * as z from 'zod/mini';
-
-export const DECODE_VERSION = 1;
 
 /** Names as the decoder uses them. Each one more costs time in every frame. */
 export const SYMBOL_FORMATS = [
@@ -27,8 +25,6 @@ export const DEFAULT_FORMATS: readonly SymbolFormat[] = [
 ];
 
 export const decodeRequest = z.object({
-  v: z.literal(DECODE_VERSION),
-  id: z.number(),
   formats: z.array(z.enum(SYMBOL_FORMATS)),
   /** Quick leaves out turned, inverted and shrunken tries; thorough makes them all. */
   effort: z.enum(['quick', 'thorough']),
@@ -41,8 +37,8 @@ const point = z.object({ x: z.number(), y: z.number() });
 const symbol = z.object({ text: z.string(), format: z.string(), corners: z.array(point) });
 
 export const decodeAnswer = z.discriminatedUnion('type', [
-  z.object({ v: z.literal(DECODE_VERSION), id: z.number(), type: z.literal('symbols'), symbols: z.array(symbol) }),
-  z.object({ v: z.literal(DECODE_VERSION), id: z.number(), type: z.literal('decoder-failed'), message: z.string() }),
+  z.object({ type: z.literal('symbols'), symbols: z.array(symbol) }),
+  z.object({ type: z.literal('decoder-failed'), message: z.string() }),
 ]);
 export type DecodeAnswer = z.infer<typeof decodeAnswer>;
 export type DecodedSymbol = z.infer<typeof symbol>;

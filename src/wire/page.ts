@@ -1,5 +1,5 @@
-// What the page asks the record worker, and what comes back. Both sides are of one build; the version is checked all
-// the same, because a page can outlive the worker file it started.
+// What the page asks the record worker, and what comes back, inside the envelope of worker.ts.
+import * as z from 'zod/mini';
 import type { AuditId, PlaceId, UnitId } from '../core/plan/identity.ts';
 import type { Permission } from '../core/record/events.ts';
 import type { CableView, PlanOverview, UnitView } from '../core/report/plan/planView.ts';
@@ -25,8 +25,6 @@ import type { ScopeQuestions } from './pageScope.ts';
 import type { TwinQuestions } from './pageTwins.ts';
 import type { WalkQuestions } from './pageWalk.ts';
 import type { WorkQuestions } from './pageWork.ts';
-
-export const PAGE_VERSION = 1;
 
 export interface ScopeOptions {
   racks: { id: string; label: string; room: string | null; units: number; jacks: number }[];
@@ -87,12 +85,17 @@ export interface Questions
 }
 export type Question = keyof Questions;
 
-export type PageToWorker =
-  | { type: 'texts'; version: number; id: number; texts: string[] }
-  | { type: 'plan'; version: number; id: number; revision: string; bytes: ArrayBuffer }
-  | { type: 'ask'; version: number; id: number; question: Question; with: unknown };
-
-export type WorkerToPage = { type: 'done'; id: number; value: unknown } | { type: 'failed'; id: number; why: string };
+export const pageToWorker = z.discriminatedUnion('type', [
+  z.object({ type: z.literal('texts'), texts: z.array(z.string()) }),
+  z.object({
+    type: z.literal('plan'),
+    revision: z.string(),
+    bytes: z.custom<ArrayBuffer>((value) => value instanceof ArrayBuffer),
+  }),
+  /** One of the questions, with what it asks with. */
+  z.object({ type: z.literal('ask'), question: z.string(), with: z.unknown() }),
+]);
+export type PageToWorker = z.infer<typeof pageToWorker>;
 
 /** Answer to `texts`. */
 export interface TextsTaken {

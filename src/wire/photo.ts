@@ -1,29 +1,35 @@
 // What the page hands to the worker that makes pictures small and bare, and what comes back.
+import * as z from 'zod/mini';
 
-export interface PhotoRequest {
-  id: number;
-  picture: Blob;
+export const photoRequest = z.object({
+  /** A Blob; no type of the browser is known here. */
+  picture: z.unknown(),
   /** Longest side of the picture to keep, in pixels. */
-  longSide: number;
-}
+  longSide: z.number(),
+});
+export type PhotoRequest = z.infer<typeof photoRequest>;
 
-export type PreparedPhoto = {
-  type: 'photo';
-  bytes: Uint8Array<ArrayBuffer>;
-  mime: string;
-  width: number;
-  height: number;
-  thumb: { bytes: ArrayBuffer; mime: string };
-};
+const preparedPhoto = z.object({
+  type: z.literal('photo'),
+  bytes: z.custom<Uint8Array<ArrayBuffer>>((value) => value instanceof Uint8Array),
+  mime: z.string(),
+  width: z.number(),
+  height: z.number(),
+  thumb: z.object({
+    bytes: z.custom<ArrayBuffer>((value) => value instanceof ArrayBuffer),
+    mime: z.string(),
+  }),
+});
+export type PreparedPhoto = z.infer<typeof preparedPhoto>;
 
-export type PhotoFailure =
+const photoFailure = z.discriminatedUnion('type', [
   /** A format of one phone family that other browsers cannot show; the camera can be set to JPEG. */
-  | { type: 'photo-heic' }
-  | { type: 'photo-unreadable' }
+  z.object({ type: z.literal('photo-heic') }),
+  z.object({ type: z.literal('photo-unreadable') }),
   /** The browser gave no canvas there; the page may have one. */
-  | { type: 'photo-no-canvas' };
+  z.object({ type: z.literal('photo-no-canvas') }),
+]);
+export type PhotoFailure = z.infer<typeof photoFailure>;
 
-export interface PhotoAnswer {
-  id: number;
-  made: PreparedPhoto | PhotoFailure;
-}
+export const photoMade = z.union([preparedPhoto, photoFailure]);
+export type PhotoMade = z.infer<typeof photoMade>;

@@ -19,8 +19,6 @@ export type SheetsRequest =
 export type SheetsAnswer =
   /** Files that the plan names, and the hash of all of them, under which answers are kept. */
   | { type: 'wants'; files: { name: string; sha256: string }[]; sha256: string | null }
-  /** From 0 to 1. */
-  | { type: 'progress'; share: number }
   | {
       type: 'sheets';
       files: { name: string; mime: string; bytes: ArrayBuffer }[];
@@ -30,5 +28,4 @@ export type SheetsAnswer =
       amended: number;
       /** The first of what the columns of that sheet cannot say, and how many there are. */
       left: { n: number; first: string[] };
-    }
-  | { type: 'failed'; why: string };
+    };

@@ -4,7 +4,9 @@
 import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
 // From the same package copy as the code above: the two must match exactly.
 import wasmUrl from 'zxing-wasm/reader/zxing_reader.wasm?url';
-import { DECODE_VERSION, type DecodeAnswer, type DecodeRequest, decodeRequest } from '../wire/decode.ts';
+import { type DecodeAnswer, type DecodeRequest, decodeRequest } from '../wire/decode.ts';
+import { fits } from '../wire/fits.ts';
+import { serve } from './serve.ts';
 
 declare const self: DedicatedWorkerGlobalScope;
 
@@ -28,12 +30,11 @@ function pixelsOf(frame: ImageBitmap): ImageData | null {
 }
 
 async function decode(request: DecodeRequest): Promise<DecodeAnswer> {
-  const { id, frame, formats, effort } = request;
-  const head = { v: DECODE_VERSION, id } as const;
-  if (!(frame instanceof ImageBitmap)) return { ...head, type: 'decoder-failed', message: 'no picture in the message' };
+  const { frame, formats, effort } = request;
+  if (!(frame instanceof ImageBitmap)) return { type: 'decoder-failed', message: 'no picture in the message' };
   try {
     const pixels = pixelsOf(frame);
-    if (pixels === null) return { ...head, type: 'decoder-failed', message: 'no canvas to read the picture' };
+    if (pixels === null) return { type: 'decoder-failed', message: 'no canvas to read the picture' };
     const thorough = effort === 'thorough';
     const results = await readBarcodes(pixels, {
       formats,
@@ -52,15 +53,12 @@ async function decode(request: DecodeRequest): Promise<DecodeAnswer> {
         format,
         corners: [p.topLeft, p.topRight, p.bottomRight, p.bottomLeft].map(({ x, y }) => ({ x, y })),
       }));
-    return { ...head, type: 'symbols', symbols };
+    return { type: 'symbols', symbols };
   } catch (error) {
-    return { ...head, type: 'decoder-failed', message: error instanceof Error ? error.message : String(error) };
+    return { type: 'decoder-failed', message: error instanceof Error ? error.message : String(error) };
   } finally {
     frame.close();
   }
 }
 
-self.addEventListener('message', (event: MessageEvent<unknown>) => {
-  const request = decodeRequest.parse(event.data);
-  void decode(request).then((answer) => self.postMessage(answer));
-});
+serve(self, { read: fits(decodeRequest), answer: decode });

@@ -1,21 +1,21 @@
 // Makes pictures small and bare away from the page, one after the other. It keeps none.
-import type { PhotoAnswer, PhotoRequest } from '../wire/photo.ts';
+
+import { fits } from '../wire/fits.ts';
+import { type PhotoMade, type PhotoRequest, photoRequest } from '../wire/photo.ts';
 import { preparePhoto } from './photoPrepare.ts';
+import { serve } from './serve.ts';
 
-let line: Promise<void> = Promise.resolve();
-
-async function make({ id, picture, longSide }: PhotoRequest): Promise<void> {
-  let made: PhotoAnswer['made'];
+async function make({ picture, longSide }: PhotoRequest): Promise<PhotoMade> {
   try {
-    made = await preparePhoto(picture, longSide);
+    return picture instanceof Blob ? await preparePhoto(picture, longSide) : { type: 'photo-unreadable' };
   } catch {
     // No room for the bitmap here; the page tries once more.
-    made = { type: 'photo-no-canvas' };
+    return { type: 'photo-no-canvas' };
   }
-  const answer: PhotoAnswer = { id, made };
-  self.postMessage(answer, made.type === 'photo' ? [made.bytes.buffer, made.thumb.bytes] : []);
 }
 
-self.onmessage = ({ data }: MessageEvent<PhotoRequest>) => {
-  line = line.then(() => make(data));
-};
+serve(self, {
+  read: fits(photoRequest),
+  answer: make,
+  transfer: (made) => (made.type === 'photo' ? [made.bytes.buffer, made.thumb.bytes] : []),
+});

@@ -1,7 +1,7 @@
 // Makes a picture small and bare: scaled down, turned upright, encoded anew so that no place, time or name of the
 // camera stays in it. Runs in the worker, and in the page where the worker has no canvas. Stores nothing.
 import { bareJpeg } from '../files/jpeg.ts';
-import type { PhotoFailure, PreparedPhoto } from '../wire/photo.ts';
+import type { PhotoMade } from '../wire/photo.ts';
 
 export const LONG_SIDE = 1600;
 export const THUMB_SIDE = 240;
@@ -31,7 +31,7 @@ export async function preparePhoto(
   blob: Blob,
   longSide = LONG_SIDE,
   encode: Encode = encodeOffPage,
-): Promise<PreparedPhoto | PhotoFailure> {
+): Promise<PhotoMade> {
   const start = new Uint8Array(await blob.slice(0, 16).arrayBuffer());
   if (isHeic(start)) return { type: 'photo-heic' };
   const bitmap = await decode(blob);

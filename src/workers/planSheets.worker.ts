@@ -10,6 +10,8 @@ import { planToSheets } from '../core/schedule/sheets/planToSheets.ts';
 import { tablesToXlsx, tableToCsv } from '../files/planSheet.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
+import { isOf } from '../wire/worker.ts';
+import { serve } from './serve.ts';
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 /** Shares of the work: the files read, the sheets put together; the rest writes them. */
@@ -18,6 +20,7 @@ const MADE = 0.85;
 const LEFT_SHOWN = 30;
 
 type Sources = Extract<SheetsRequest, { type: 'sources' }>;
+type Progress = { share: number };
 
 let asked: { plan: Plan; as: 'xlsx' | 'csv' } | null = null;
 
@@ -27,18 +30,21 @@ function begin({ plan: bytes, as }: Extract<SheetsRequest, { type: 'write' }>): 
   return { type: 'wants', files: plan.source?.files ?? [], sha256: plan.source?.sha256 ?? null };
 }
 
-async function write({ files: sources, answers, rules }: Sources): Promise<SheetsAnswer> {
+async function write(
+  { files: sources, answers, rules }: Sources,
+  tell: (progress: Progress) => void,
+): Promise<SheetsAnswer> {
   if (!asked) throw new Error('There is no plan to write.');
   const { plan, as } = asked;
   const source = await toTables(sources);
-  const told = (share: number) => post({ type: 'progress', share: READ + (MADE - READ) * share });
+  const told = (share: number) => tell({ share: READ + (MADE - READ) * share });
   told(0);
   const { tables, form, amended, left } = planToSheets(plan, source, {
     answers: answers ?? undefined,
     rules: rules && toReading(rules),
     told,
   });
-  post({ type: 'progress', share: MADE });
+  tell({ share: MADE });
   const name = plan.name.replace(/[^\p{L}\p{N}.-]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '') || 'schedule';
   const files =
     as === 'xlsx'
@@ -65,19 +71,8 @@ async function toTables(sources: Sources['files']): Promise<Table[] | null> {
   return tables;
 }
 
-function post(answer: SheetsAnswer): void {
-  self.postMessage(answer, { transfer: answer.type === 'sheets' ? answer.files.map(({ bytes }) => bytes) : [] });
-}
-
-const fail = (error: unknown) => post({ type: 'failed', why: error instanceof Error ? error.message : String(error) });
-
-// What fails outside the answer, in a promise that nobody waits for, would leave the page waiting for ever.
-self.addEventListener('unhandledrejection', ({ reason }) => fail(reason));
-
-self.onmessage = async ({ data }: MessageEvent<SheetsRequest>) => {
-  try {
-    post(data.type === 'write' ? begin(data) : await write(data));
-  } catch (error) {
-    fail(error);
-  }
-};
+serve<SheetsRequest, SheetsAnswer, Progress>(self, {
+  read: isOf<SheetsRequest>({ write: true, sources: true }),
+  answer: (request, tell) => (request.type === 'write' ? begin(request) : write(request, tell)),
+  transfer: (answer) => (answer.type === 'sheets' ? answer.files.map(({ bytes }) => bytes) : []),
+});

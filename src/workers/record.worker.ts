@@ -3,15 +3,22 @@
 
 import { readPlanData } from '../core/plan/model.ts';
 import { createStation } from '../core/rules/station.ts';
-import { PAGE_VERSION, type PageToWorker, type Question, type TextsTaken, type WorkerToPage } from '../wire/page.ts';
+import { fits } from '../wire/fits.ts';
+import { type PageToWorker, pageToWorker, type Question, type TextsTaken } from '../wire/page.ts';
 import { createAnswers } from './answers.ts';
+import { serve } from './serve.ts';
 
 const station = createStation();
 const answers = createAnswers(station);
+const readMessage = fits(pageToWorker);
 
-function handle(message: PageToWorker): unknown {
-  if (message.version !== PAGE_VERSION)
-    throw new Error(`page ${message.version}, worker ${PAGE_VERSION}: reload the app`);
+/** A question that this worker does not know is of another version too. */
+function read(body: unknown): PageToWorker | undefined {
+  const message = readMessage(body);
+  return message?.type === 'ask' && !Object.hasOwn(answers, message.question) ? undefined : message;
+}
+
+function answer(message: PageToWorker): unknown {
   switch (message.type) {
     case 'texts': {
       const taken = station.addTexts(message.texts);
@@ -23,19 +30,9 @@ function handle(message: PageToWorker): unknown {
       station.addPlan(message.revision, plan.data);
       return null;
     }
-    case 'ask': {
-      const answer = answers[message.question as Question] as (given: unknown) => unknown;
-      return answer(message.with);
-    }
+    case 'ask':
+      return (answers[message.question as Question] as (given: unknown) => unknown)(message.with);
   }
 }
 
-self.onmessage = ({ data }: MessageEvent<PageToWorker>) => {
-  let reply: WorkerToPage;
-  try {
-    reply = { type: 'done', id: data.id, value: handle(data) };
-  } catch (error) {
-    reply = { type: 'failed', id: data.id, why: error instanceof Error ? error.message : String(error) };
-  }
-  self.postMessage(reply);
-};
+serve(self, { read, answer });

@@ -1,14 +1,19 @@
 // Reads schedule files away from the page, so that a large sheet never stops a finger. One question after the other, each
 // with one answer, in the order in which they came. The page ends it to cancel.
-import type { SheetRequest } from '../wire/sheet.ts';
+import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
+import { isOf } from '../wire/worker.ts';
+import { serve } from './serve.ts';
 import { createSheetReader, toTransfer } from './sheetReader.ts';
 
-const reader = createSheetReader((progress) => self.postMessage(progress));
-let last: Promise<void> = Promise.resolve();
+type Progress = Extract<SheetAnswer, { type: 'progress' }>;
+let tell: (progress: Progress) => void = () => undefined;
+const reader = createSheetReader((progress) => tell(progress));
 
-self.onmessage = ({ data }: MessageEvent<SheetRequest>) => {
-  last = last.then(async () => {
-    const answer = await reader.answer(data);
-    self.postMessage(answer, { transfer: toTransfer(answer) });
-  });
-};
+serve<SheetRequest, SheetAnswer, Progress>(self, {
+  read: isOf<SheetRequest>({ open: true, again: true, agree: true, row: true, document: true }),
+  answer: (request, told) => {
+    tell = told;
+    return reader.answer(request);
+  },
+  transfer: toTransfer,
+});

@@ -1,28 +1,11 @@
 // The page's end of the decode worker, with a worker of the test's own: answers, versions and deaths.
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import { DECODE_VERSION, DEFAULT_FORMATS, decodeRequest } from '../../src/wire/decode.ts';
+import { DEFAULT_FORMATS, decodeRequest } from '../../src/wire/decode.ts';
+import { WORKER_VERSION } from '../../src/wire/worker.ts';
 import { startDecodeWorker } from '../../src/workers/decodeClient.ts';
+import { type Pair, workerPair } from '../workers/pair.ts';
 
-class FakeWorker extends EventTarget {
-  static last: FakeWorker;
-  sent: { id: number; frame: unknown }[] = [];
-  over: unknown[][] = [];
-  ended = false;
-  constructor() {
-    super();
-    FakeWorker.last = this;
-  }
-  postMessage(message: { id: number; frame: unknown }, over: unknown[]) {
-    this.sent.push(message);
-    this.over.push(over);
-  }
-  terminate() {
-    this.ended = true;
-  }
-  answer(data: unknown) {
-    this.dispatchEvent(Object.assign(new Event('message'), { data }));
-  }
-}
+let last: Pair & { answer(body: unknown, id?: number): void };
 
 function frame() {
   let closed = 0;
@@ -33,7 +16,14 @@ function frame() {
   return { bitmap, closed: () => closed };
 }
 
-beforeEach(() => void vi.stubGlobal('Worker', FakeWorker));
+function Fake() {
+  const pair = workerPair(null);
+  const answer = (body: unknown, id = 1) => pair.say({ v: WORKER_VERSION, id, type: 'done', body });
+  last = { ...pair, answer };
+  return pair.port;
+}
+
+beforeEach(() => void vi.stubGlobal('Worker', Fake));
 afterEach(() => void vi.unstubAllGlobals());
 
 const square = [0, 1, 2, 3].map((n) => ({ x: n, y: n }));
@@ -42,11 +32,12 @@ test('a request names its version, formats and effort, and hands the frame over'
   const client = startDecodeWorker();
   const { bitmap } = frame();
   const answer = client.decode(bitmap, 'quick');
-  const { sent, over } = FakeWorker.last;
-  expect(decodeRequest.parse(sent[0])).toMatchObject({ v: DECODE_VERSION, formats: DEFAULT_FORMATS, effort: 'quick' });
-  expect(over[0]).toEqual([bitmap]);
+  const [{ message, transfer }] = last.sent as [{ message: { body: unknown }; transfer: unknown[] }];
+  expect(message).toMatchObject({ v: WORKER_VERSION });
+  expect(decodeRequest.parse(message.body)).toMatchObject({ formats: DEFAULT_FORMATS, effort: 'quick' });
+  expect(transfer).toEqual([bitmap]);
   const symbols = [{ text: '1003', format: 'QRCode', corners: square }];
-  FakeWorker.last.answer({ v: DECODE_VERSION, id: sent[0].id, type: 'symbols', symbols });
+  last.answer({ type: 'symbols', symbols });
   expect(await answer).toMatchObject({ type: 'symbols', symbols });
 });
 
@@ -54,24 +45,27 @@ test('answers find their own request, whatever their order', async () => {
   const client = startDecodeWorker(['QRCode']);
   const first = client.decode(frame().bitmap, 'quick');
   const second = client.decode(frame().bitmap, 'thorough');
-  const [a, b] = FakeWorker.last.sent;
-  FakeWorker.last.answer({ v: DECODE_VERSION, id: b.id, type: 'decoder-failed', message: 'b' });
-  FakeWorker.last.answer({ v: DECODE_VERSION, id: a.id, type: 'symbols', symbols: [] });
+  last.answer({ type: 'decoder-failed', message: 'b' }, 2);
+  last.answer({ type: 'symbols', symbols: [] }, 1);
   expect(await second).toMatchObject({ type: 'decoder-failed', message: 'b' });
   expect(await first).toMatchObject({ type: 'symbols', symbols: [] });
 });
 
 test.each([
-  ['another version', (worker: FakeWorker) => worker.answer({ v: DECODE_VERSION + 1, id: 1, type: 'symbols' })],
-  ['nonsense', (worker: FakeWorker) => worker.answer('hello')],
-  ['an error', (worker: FakeWorker) => worker.dispatchEvent(new Event('error'))],
-  ['something unreadable', (worker: FakeWorker) => worker.dispatchEvent(new Event('messageerror'))],
+  [
+    'another version',
+    () => last.say({ v: WORKER_VERSION + 1, id: 1, type: 'done', body: { type: 'symbols', symbols: [] } }),
+  ],
+  ['symbols of another form', () => last.answer({ type: 'symbols', symbols: [{ text: 7 }] })],
+  ['nonsense', () => last.say('hello')],
+  ['an error', () => last.die()],
+  ['something unreadable', () => last.unreadable()],
 ])('a worker that gives %s is ended, and every request, waiting or later, is answered as failed', async (_w, act) => {
   const client = startDecodeWorker();
   const waiting = client.decode(frame().bitmap, 'quick');
-  act(FakeWorker.last);
+  act();
   expect(await waiting).toMatchObject({ type: 'decoder-failed' });
-  expect(FakeWorker.last.ended).toBe(true);
+  expect(last.ended()).toBe(true);
   const late = frame();
   expect(await client.decode(late.bitmap, 'quick')).toMatchObject({ type: 'decoder-failed' });
   expect(late.closed()).toBe(1);

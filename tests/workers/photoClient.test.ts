@@ -2,7 +2,9 @@
 // worker is a double; a real one runs in tests/browser/photo.test.ts.
 import { expect, test } from 'vitest';
 import type { PhotoRequest, PreparedPhoto } from '../../src/wire/photo.ts';
-import { createPhotoClient, type PhotoWorker } from '../../src/workers/photoClient.ts';
+import { WORKER_VERSION } from '../../src/wire/worker.ts';
+import type { WorkerPort } from '../../src/workers/client.ts';
+import { createPhotoClient } from '../../src/workers/photoClient.ts';
 import { fitInto, isHeic } from '../../src/workers/photoPrepare.ts';
 
 const made = (width: number): PreparedPhoto => ({
@@ -14,19 +16,20 @@ const made = (width: number): PreparedPhoto => ({
   thumb: { bytes: new ArrayBuffer(1), mime: 'image/jpeg' },
 });
 
-function bench(answer: (worker: PhotoWorker, request: PhotoRequest) => void) {
+function bench(answer: (worker: WorkerPort, request: PhotoRequest & { id: number }) => void) {
   const log: string[] = [];
   let late: (() => void) | null = null;
   const make = createPhotoClient({
     start: () => {
       log.push('start');
-      const worker: PhotoWorker = {
+      const worker: WorkerPort = {
         onmessage: null,
+        onmessageerror: null,
         onerror: null,
         terminate: () => log.push('terminate'),
-        postMessage: (request: PhotoRequest) => {
-          log.push(`worker ${request.longSide}`);
-          answer(worker, request);
+        postMessage: ({ id, body }: { id: number; body: PhotoRequest }) => {
+          log.push(`worker ${body.longSide}`);
+          answer(worker, { ...body, id });
         },
       };
       return worker;
@@ -45,8 +48,8 @@ function bench(answer: (worker: PhotoWorker, request: PhotoRequest) => void) {
   return { log, make, tooLate: () => late?.() };
 }
 const picture = new Blob(['x']);
-const reply = (worker: PhotoWorker, id: number, of: PreparedPhoto | { type: 'photo-no-canvas' | 'photo-heic' }) =>
-  queueMicrotask(() => worker.onmessage?.({ data: { id, made: of } } as MessageEvent));
+const reply = (worker: WorkerPort, id: number, of: PreparedPhoto | { type: 'photo-no-canvas' | 'photo-heic' }) =>
+  queueMicrotask(() => worker.onmessage?.({ data: { v: WORKER_VERSION, id, type: 'done', body: of } } as MessageEvent));
 
 test('pictures go through one worker, the second after the first', async () => {
   const open: (() => void)[] = [];
@@ -72,6 +75,12 @@ test('a worker that breaks or hangs costs no picture', async () => {
   const broken = bench((worker) => queueMicrotask(() => worker.onerror?.({} as ErrorEvent)));
   expect(await broken.make(picture, 10)).toMatchObject({ width: 10 });
   expect(broken.log).toEqual(['start', 'worker 10', 'terminate', 'page 10']);
+  // Of another version, it answers in a form that this page does not know.
+  const foreign = bench((worker, { id }) =>
+    queueMicrotask(() => worker.onmessage?.({ data: { id, made: {} } } as MessageEvent)),
+  );
+  expect(await foreign.make(picture, 10)).toMatchObject({ width: 10 });
+  expect(foreign.log).toEqual(['start', 'worker 10', 'terminate', 'page 10']);
   const silent = bench(() => undefined);
   const waiting = silent.make(picture, 30);
   await expect.poll(() => silent.log.length).toBe(2);
