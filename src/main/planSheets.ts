@@ -12,7 +12,7 @@ import type { PlanFiles } from '../ui/services.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
 import type { HashedBytes, SheetAnswer } from '../wire/sheet.ts';
 import { isOf } from '../wire/worker.ts';
-import { type Answered, createWorkerClient } from '../workers/client.ts';
+import { type Answered, createWorkerClient } from '../workers/calls/client.ts';
 import type { RecordClient } from './recordClient.ts';
 
 interface Station {

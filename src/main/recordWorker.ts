@@ -3,7 +3,7 @@
 import type { StationStore } from '../store/database.ts';
 import { document as readDocument, readEvents } from '../store/queries.ts';
 import type { PageToWorker } from '../wire/page.ts';
-import { type CallFailure, createWorkerClient } from '../workers/client.ts';
+import { type CallFailure, createWorkerClient } from '../workers/calls/client.ts';
 
 export interface RecordWorker {
   /** Rejects with what is wrong, in words. */

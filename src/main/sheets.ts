@@ -7,7 +7,7 @@ import { document as readDocument } from '../store/queries.ts';
 import type { SheetProgress, SheetRead, SheetSession, TablesRead } from '../ui/services.ts';
 import type { SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
 import { isOf } from '../wire/worker.ts';
-import { type CallFailure, createWorkerClient } from '../workers/client.ts';
+import { type CallFailure, createWorkerClient } from '../workers/calls/client.ts';
 import type { RecordClient } from './recordClient.ts';
 
 /** Nothing on a phone takes this long; a hostile file might. */

@@ -6,7 +6,7 @@ import { prepareZXingModule, readBarcodes } from 'zxing-wasm/reader';
 import wasmUrl from 'zxing-wasm/reader/zxing_reader.wasm?url';
 import { type DecodeAnswer, type DecodeRequest, decodeRequest } from '../wire/decode.ts';
 import { fits } from '../wire/fits.ts';
-import { serve } from './serve.ts';
+import { serve } from './calls/serve.ts';
 
 declare const self: DedicatedWorkerGlobalScope;
 

@@ -8,7 +8,7 @@ import {
   type SymbolFormat,
 } from '../wire/decode.ts';
 import { fits } from '../wire/fits.ts';
-import { createWorkerClient } from './client.ts';
+import { createWorkerClient } from './calls/client.ts';
 
 export type Decoded = DecodeAnswer;
 

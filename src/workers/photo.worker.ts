@@ -2,8 +2,8 @@
 
 import { fits } from '../wire/fits.ts';
 import { type PhotoMade, type PhotoRequest, photoRequest } from '../wire/photo.ts';
+import { serve } from './calls/serve.ts';
 import { preparePhoto } from './photoPrepare.ts';
-import { serve } from './serve.ts';
 
 async function make({ picture, longSide }: PhotoRequest): Promise<PhotoMade> {
   try {

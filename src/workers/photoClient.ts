@@ -3,7 +3,7 @@
 
 import { fits } from '../wire/fits.ts';
 import { type PhotoMade, type PhotoRequest, photoMade } from '../wire/photo.ts';
-import { type ClientParts, createWorkerClient, type WorkerPort } from './client.ts';
+import { type ClientParts, createWorkerClient, type WorkerPort } from './calls/client.ts';
 
 export type MakePhoto = (picture: Blob, longSide: number) => Promise<PhotoMade>;
 

@@ -11,7 +11,7 @@ import { tablesToXlsx, tableToCsv } from '../files/planSheet.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
 import { isOf } from '../wire/worker.ts';
-import { serve } from './serve.ts';
+import { serve } from './calls/serve.ts';
 
 const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 /** Shares of the work: the files read, the sheets put together; the rest writes them. */

@@ -6,7 +6,7 @@ import { createStation } from '../core/rules/station.ts';
 import { fits } from '../wire/fits.ts';
 import { type PageToWorker, pageToWorker, type Question, type TextsTaken } from '../wire/page.ts';
 import { createAnswers } from './answers.ts';
-import { serve } from './serve.ts';
+import { serve } from './calls/serve.ts';
 
 const station = createStation();
 const answers = createAnswers(station);

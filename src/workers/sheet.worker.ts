@@ -2,7 +2,7 @@
 // with one answer, in the order in which they came. The page ends it to cancel.
 import type { SheetAnswer, SheetRequest } from '../wire/sheet.ts';
 import { isOf } from '../wire/worker.ts';
-import { serve } from './serve.ts';
+import { serve } from './calls/serve.ts';
 import { createSheetReader, toTransfer } from './sheetReader.ts';
 
 type Progress = Extract<SheetAnswer, { type: 'progress' }>;

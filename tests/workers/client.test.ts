@@ -3,8 +3,8 @@
 import fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import { isOf, WORKER_VERSION } from '../../src/wire/worker.ts';
-import { type ClientParts, createWorkerClient } from '../../src/workers/client.ts';
-import type { Serving } from '../../src/workers/serve.ts';
+import { type ClientParts, createWorkerClient } from '../../src/workers/calls/client.ts';
+import type { Serving } from '../../src/workers/calls/serve.ts';
 import { workerPair } from './pair.ts';
 
 type Ask = { type: 'double'; n: number } | { type: 'wait' } | { type: 'throw' } | { type: 'odd' };

@@ -1,6 +1,6 @@
 // A worker of the test's own: both ends of its messages in one thread, each message copied as between threads. No logic.
-import type { WorkerPort } from '../../src/workers/client.ts';
-import { type ServeScope, type Serving, serve } from '../../src/workers/serve.ts';
+import type { WorkerPort } from '../../src/workers/calls/client.ts';
+import { type ServeScope, type Serving, serve } from '../../src/workers/calls/serve.ts';
 
 export interface Pair {
   port: WorkerPort;

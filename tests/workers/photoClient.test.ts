@@ -3,7 +3,7 @@
 import { expect, test } from 'vitest';
 import type { PhotoRequest, PreparedPhoto } from '../../src/wire/photo.ts';
 import { WORKER_VERSION } from '../../src/wire/worker.ts';
-import type { WorkerPort } from '../../src/workers/client.ts';
+import type { WorkerPort } from '../../src/workers/calls/client.ts';
 import { createPhotoClient } from '../../src/workers/photoClient.ts';
 import { fitInto, isHeic } from '../../src/workers/photoPrepare.ts';
 

@@ -1,6 +1,6 @@
 // A worker's end of its messages: one question after the other, each with one answer, whatever goes wrong. What the
 // bodies are is for the worker; a question of another version is answered as that, and nothing is done for it.
-import { isAsk, WORKER_VERSION, type WorkerTell } from '../wire/worker.ts';
+import { isAsk, WORKER_VERSION, type WorkerTell } from '../../wire/worker.ts';
 
 /** The part of a worker's own scope that is used here. */
 export interface ServeScope {

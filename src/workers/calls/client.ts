@@ -1,7 +1,7 @@
 // The page's end of any worker, for one life of it: each question has an id and one answer, whatever becomes of the worker.
 // A message that does not fit ends it, and all who wait or ask later are told why. Whoever knows what to feed it with
 // makes another one.
-import { isTell, WORKER_VERSION, type WorkerAsk } from '../wire/worker.ts';
+import { isTell, WORKER_VERSION, type WorkerAsk } from '../../wire/worker.ts';
 
 export type CallFailure =
   /** It failed at this question, and goes on. */
