@@ -189,6 +189,8 @@ describe('a relabelling', () => {
     await press('Undo');
     await soon(verdict).toContain('Taken back');
     expect(await page.locator('.renaming-half').innerText()).toBe('1 half done: 2005');
+    // What was read stands again, and so does the question.
+    await page.getByRole('button', { name: 'It is cable 2005' }).waitFor();
   });
 
   it('offers nothing to a hand where hands are not allowed', async () => {
@@ -268,6 +270,8 @@ describe('a relabelling', () => {
     await press('Type');
     await page.getByRole('dialog').getByRole('textbox').fill('2004');
     await page.keyboard.press('Enter');
+    // It was read as 2005 before.
+    await page.getByRole('dialog').getByRole('button', { name: 'Misread' }).click();
     await soon(verdict).toMatch(/old label, becomes 2005/);
     await press(/^New label .* is on$/);
     await soon(() => renaming().innerText()).toContain('Take 2004 off');
