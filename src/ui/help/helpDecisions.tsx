@@ -25,6 +25,11 @@ export function Decisions() {
           else wants its reason.
         </li>
         <li>
+          Entries that contradict each other are shown side by side, with who and when. <strong>Check again</strong>{' '}
+          leads to the jack; before that there is nothing to decide, to fix or to amend.
+        </li>
+        <li>A difference keeps its number for good, on every phone: it is made of its kind, places and labels.</li>
+        <li>
           Two people who do not agree are both shown, and nothing is decided until one of them is taken back. Undo
           stands beside every signed line.
         </li>

@@ -53,6 +53,11 @@ export function WaysToWalk() {
       <dl class="desk-facts desk-facts-flush">
         <dt>Jack after jack</dt>
         <dd>The app shows the next jack; one scan or one tap says what is in it.</dd>
+        <dt>More than was planned</dt>
+        <dd>
+          More, Add a rack, room or unit: this audit covers it from now on, and the report says who added it and when. A
+          jack outside the audit can be walked too; the walk says so and offers to add it.
+        </dd>
         <dt>Your own way</dt>
         <dd>
           More, Which way: racks from either end, front or rear first, units from the top or the bottom, jacks from the

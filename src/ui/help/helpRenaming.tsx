@@ -21,8 +21,9 @@ export function Renaming() {
         </li>
         <li>Only when both ends bear the new one, “Old is off” is offered. Peel it; no blade near jacket or bundle.</li>
         <li>
-          “Half done” is always in view and opens the list, nearest first. An audit with half-done cables is not closed:
-          finish them, or hand them over in words.
+          “Half done” is always in view and opens the list, nearest first: what is still to fit or to take off, and
+          where. “Go to” leads there by one touch, outside this audit as well. An audit with half-done cables is not
+          closed: finish them, or hand them over in words.
         </li>
         <li>“Make the new names the plan” changes the finished ones and no others.</li>
       </ol>

@@ -54,14 +54,14 @@ export function countsOf(audit: AuditSummary): { n: number; words: string; red?:
       return [
         { n: audit.jacks.length - left, words: 'looked at' },
         { n: differ, words: 'differ', red: true },
-        { n: undecided, words: 'undecided' },
+        { n: undecided, words: 'to check again' },
         { n: left, words: 'not looked at' },
       ].filter(({ n }) => n > 0);
     }
     return [
       { n: asPlanned, words: 'as planned' },
       { n: differ, words: 'differ', red: true },
-      { n: undecided, words: 'undecided' },
+      { n: undecided, words: 'to check again' },
       { n: of('said'), words: 'looked at, nothing to agree with' },
       { n: left, words: 'not looked at' },
     ].filter(({ n }) => n > 0);

@@ -8,17 +8,20 @@ import type { WalkFlow } from '../walkFlowType.ts';
 /** Here the floor is the truth: what was found can become the plan. */
 const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);
 
+/** Where every jack has an entry: an entry that says why nobody looked is no look. */
+export function endToWords(notLooked: number): string {
+  return notLooked > 0
+    ? `Every jack has an entry. ${count(notLooked, 'jack was', 'jacks were')} not looked at.`
+    : 'Every jack was looked at.';
+}
+
 export function WalkEnd({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   if (view.leftAll > 0) return null;
   const { audit } = flow;
   const { notLooked } = view;
   return (
     <section class="walk-ask" aria-label="Next">
-      <p>
-        {notLooked > 0
-          ? `Every jack has an entry. ${count(notLooked, 'jack was', 'jacks were')} not looked at.`
-          : 'Every jack was looked at.'}
-      </p>
+      <p>{endToWords(notLooked)}</p>
       {view.unseenNext !== null && (
         <PlainButton onPress={() => void flow.moveTo(view.unseenNext)}>Next: the {notLooked} not looked at</PlainButton>
       )}

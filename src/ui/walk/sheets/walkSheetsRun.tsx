@@ -13,6 +13,7 @@ import { ErrorBox, Row } from '../../parts/rows.tsx';
 import { HalfDoneGuard, useLeftHalfDone } from '../../renaming/renamingGuard.tsx';
 import { go } from '../../router.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
+import { endToWords } from './walkEnd.tsx';
 import { TwinsLeft } from './walkTwins.tsx';
 
 export function PermissionSheet({ flow, close }: SheetProps) {
@@ -54,6 +55,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
   const view = flow.view.value;
   const remark = useDraftText(`finish:${flow.audit}`);
   const left = view && view !== 'loading' ? view.leftAll : 0;
+  const unseen = view && view !== 'loading' ? view.notLooked : 0;
   const half = useLeftHalfDone(flow.audit);
   const ask = { audit: flow.audit, place: flow.memory.value.place, author: services.settings.value.author };
   const ends = useAsked('endsLeft', ask);
@@ -83,7 +85,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
       <HalfDoneGuard audit={flow.audit} left={half} />
       <p>
         {left === 0
-          ? 'Every jack in scope has a statement.'
+          ? endToWords(unseen)
           : `${count(left, 'jack')} ${left === 1 ? 'has' : 'have'} no statement; the report says so.`}{' '}
         {pace}
       </p>
