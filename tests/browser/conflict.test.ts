@@ -20,8 +20,9 @@ const type = async (label: string) => {
   await settled(page);
 };
 const conflict = () => page.getByRole('region', { name: 'Entries that contradict each other' });
-const number = async () => /No\. (\d+)/.exec(await page.locator('main').innerText())?.[1];
-let first: string | undefined;
+const main = () => page.locator('main').innerText();
+/** Number of the difference that has nothing to do with the conflict. */
+let other: string | undefined;
 
 describe('a conflict', () => {
   it('comes of two entries that cannot both be true', async () => {
@@ -50,7 +51,8 @@ describe('a conflict', () => {
     await conflict().waitFor();
     const shown = await conflict().innerText();
     expect(shown).toMatch(/1007\s+I\. Halloran, [\s\S]*by eye\s+1012\s+R\. Quill, [\s\S]*by eye/);
-    first = await number();
+    other = /No\. (\d+)\.\s+SW2 P01/.exec(await main())?.[1];
+    expect(other).toMatch(/^\d{5}$/);
     await pictures(page, 'conflict', () => conflict().scrollIntoViewIfNeeded());
     const acts = page.locator('.difference-details').getByRole('button');
     expect(await acts.first().innerText()).toMatch(/^Check again:\s+SW1 P07$/);
@@ -64,30 +66,37 @@ describe('a conflict', () => {
     expect(await page.locator('main').innerText()).not.toMatch(/SW1 P07: (move|pull|plug)/);
   });
 
-  it('leads to the jack, where misread settles it; the other numbers stay', async () => {
+  it('leads to the jack, where reading again settles it; the other number stays', async () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await page.getByRole('button', { name: /Entries contradict each other/ }).click();
     await conflict()
       .getByRole('button', { name: /^Check again/ })
       .click();
     await soon(() => page.locator('.plate h1').innerText()).toContain('P07');
+    await type('1007');
+    await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
+    await soon(main).toContain('SW2 P01: 1012 is here');
+    expect(await main()).not.toContain('Entries contradict each other');
+    expect(await main()).toContain(`No. ${other}`);
+  });
+});
+
+describe('a hazard that somebody saw', () => {
+  it('tells who saw it and when', async () => {
+    await at('SW1/P07');
     await more(/^Hazard seen/);
-    await page.getByRole('dialog').getByRole('button').nth(1).click();
-    await page.getByRole('dialog').getByRole('textbox').fill('hangs by its plug');
-    await page
-      .getByRole('dialog')
-      .getByRole('button', { name: /^(Say it|Record)/ })
-      .click();
+    const sheet = page.getByRole('dialog');
+    await sheet.getByRole('button', { name: /Earth or bond missing/ }).click();
+    await sheet.getByLabel('What you see').fill('the braid hangs loose');
+    await sheet.getByRole('button', { name: 'Keep it' }).click();
     await settled(page);
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
-    await soon(() => page.locator('.hazard-frame, .hazard').count()).toBeGreaterThan(0);
-    const listed = await page.locator('main').innerText();
-    expect(listed).toContain(`No. ${first}`);
     await page
       .locator('main')
-      .getByRole('button', { name: /hangs by its plug/ })
+      .getByRole('button', { name: /Earth or bond missing/ })
       .first()
       .click();
     await soon(() => page.locator('.difference-details').innerText()).toMatch(/Evidence\s+By eye, [^\n]+, R\. Quill/);
+    expect(await main()).toContain(`No. ${other}`);
   });
 });
