@@ -2,6 +2,7 @@
 
 import type { AuditId } from '../core/plan/identity.ts';
 import { amendedView } from '../core/report/amendedView.ts';
+import { checkDone, checkView, typedAnswer } from '../core/report/checkView.ts';
 import { fixesView } from '../core/report/fixesView.ts';
 import { valueRead } from '../core/report/walk/valueRead.ts';
 import type { Fold } from '../core/rules/fold.ts';
@@ -24,6 +25,18 @@ export function fixesAnswers(station: Station, foldOf: (audit: AuditId) => Fold 
     valueRead: ({ audit, event }) => {
       const fold = foldOf(audit);
       return fold && valueRead(fold, event);
+    },
+    check: ({ audit, place }) => {
+      const fold = foldOf(audit);
+      return fold && checkView(fold, place);
+    },
+    checkTyped: ({ audit, place, text }) => {
+      const fold = foldOf(audit);
+      return fold && typedAnswer(fold, place, text);
+    },
+    checkDone: ({ audit, place }) => {
+      const fold = foldOf(audit);
+      return fold && checkDone(fold, place);
     },
     fixes: ({ audit }) => {
       const fold = foldOf(audit);

@@ -49,9 +49,14 @@ export interface Prediction {
 export interface NextLook {
   place: PlaceId;
   how: LookHow;
-  expect: { kind: CauseKind; sees: Seen }[];
+  expect: Expected[];
 }
 
+/** What is seen under one story. */
+export interface Expected {
+  kind: CauseKind;
+  sees: Seen;
+}
 /** What such a look tells: a label, nothing plugged, or the place that it leads to. */
 export type Seen = { type: 'label'; label: string } | { type: 'nothing' } | { type: 'place'; place: PlaceId };
 /** In the order in which they are preferred: nothing is touched, nobody logs in. */

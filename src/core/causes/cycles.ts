@@ -1,9 +1,11 @@
 // Plugs that changed places among themselves: the map from planned to found places, split into circles and chains.
 // A circle of two is crossed, or its labels are: the same facts, two stories, until something was followed.
+import type { PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
+import type { FoldView } from '../rules/foldView.ts';
 import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
-import { coverable, type Displacement, type Floor, farPlaces, isAsPlanned, leadsTo } from './floor.ts';
+import { coverable, type Displacement, type Floor, farPlaces, isAsPlanned, isLearnedAt, leadsTo } from './floor.ts';
 
 /** Not a label but a pair of a cable itself was followed to another landing. */
 export function isPairFollowed(one: Discrepancy | undefined): boolean {
@@ -76,32 +78,48 @@ function exchangedLabels(floor: Floor, a: readonly Displacement[], b: readonly D
 interface Evidence {
   crossed: boolean;
   labels: boolean;
+  /** Jacks that lead to neither far end: something else is behind it. */
+  elsewhere: PlaceId[];
 }
 
 /** What was followed from the two jacks: to each other's far end, or to their own. */
 function evidenceOf(floor: Floor, circle: readonly Displacement[]): Evidence {
   const { view } = floor;
-  if (circle.every(({ id }) => isPairFollowed(floor.differences.get(id)))) return { crossed: true, labels: false };
-  const evidence: Evidence = { crossed: false, labels: false };
+  if (circle.every(({ id }) => isPairFollowed(floor.differences.get(id))))
+    return { crossed: true, labels: false, elsewhere: [] };
+  const evidence: Evidence = { crossed: false, labels: false, elsewhere: [] };
   for (const { found, cable } of circle) {
     const own = view.index.endsAt.get(found)?.[0]?.cable;
     const there = view.index.cables.get(cable);
     const home = circle.find((displacement) => displacement.cable === cable)!.home;
-    for (const far of there ? farPlaces(there, home) : []) {
-      // The cable whose label is here really leads to that cable's own far end: the plug itself is here.
-      if (leadsTo(view, found, far) || leadsTo(view, far, found)) evidence.crossed = true;
-    }
-    for (const far of own ? farPlaces(own, found) : []) {
-      if (leadsTo(view, found, far) || leadsTo(view, far, found)) evidence.labels = true;
-    }
+    const leads = (cable: Cable | undefined, from: PlaceId) =>
+      (cable ? farPlaces(cable, from) : []).some((far) => leadsTo(view, found, far) || leadsTo(view, far, found));
+    // The cable whose label is here really leads to that cable's own far end: the plug itself is here.
+    const [isThere, isOwn] = [leads(there, home), leads(own, found)];
+    if (isThere) evidence.crossed = true;
+    if (isOwn) evidence.labels = true;
+    if (!isThere && !isOwn && leadsElsewhere(view, found)) evidence.elsewhere.push(found);
   }
   return evidence;
+}
+
+/** Followed to the end of another cable, or an address table lists what is neither of the two. */
+function leadsElsewhere(view: FoldView, place: PlaceId): boolean {
+  return view.joined(place).some((far) => view.index.endsAt.has(far)) || isLearnedAt(view, place);
+}
+
+/** Somebody tried to tell at this jack and could not, or what was told fits neither story. */
+function isTried(view: FoldView, place: PlaceId): boolean {
+  return (
+    view.stateAt(place).looks.some(({ state, basis }) => state === 'not-visible' && basis !== 'seen') ||
+    leadsElsewhere(view, place)
+  );
 }
 
 const labelsExchanged = { kind: 'labels-exchanged', by: 'followed' } as const;
 
 function crossed(floor: Floor, circle: readonly Displacement[]): Candidate {
-  const { crossed: plugs, labels } = evidenceOf(floor, circle);
+  const { crossed: plugs, labels, elsewhere } = evidenceOf(floor, circle);
   const one = base(floor, circle);
   if (plugs && !labels) {
     const isPairs = circle.every(({ id }) => isPairFollowed(floor.differences.get(id)));
@@ -114,12 +132,13 @@ function crossed(floor: Floor, circle: readonly Displacement[]): Candidate {
     kind: 'crossed-or-labels-exchanged',
     certainty: 'possible',
     severity: 'undecided',
+    against: elsewhere,
     nextLook: lookToSettle(floor, circle),
   };
 }
 
 function rotated(floor: Floor, circle: readonly Displacement[]): Candidate {
-  const { crossed: plugs, labels } = evidenceOf(floor, circle);
+  const { crossed: plugs, labels, elsewhere } = evidenceOf(floor, circle);
   const one = base(floor, circle);
   if (labels && !plugs) return { ...one, ...labelsExchanged, certainty: 'probable', severity: 'record' };
   return {
@@ -128,6 +147,7 @@ function rotated(floor: Floor, circle: readonly Displacement[]): Candidate {
     jacks: circle.length,
     certainty: plugs ? 'confirmed' : 'probable',
     severity: plugs ? reach(floor, circle) : 'undecided',
+    against: elsewhere,
     nextLook: plugs ? null : lookToSettle(floor, circle),
   };
 }
@@ -170,10 +190,11 @@ export function reach(floor: Floor, displacements: readonly Displacement[]): 'on
   return cables.some(({ status }) => status === 'in-use') ? 'service' : 'record';
 }
 
-/** The cheapest look that tells the two stories apart, at the first jack of the circle in order. */
+/** The cheapest look that tells the two stories apart, at the first jack of the circle in order where nobody tried it. */
 function lookToSettle(floor: Floor, circle: readonly Displacement[]): NextLook | null {
   const { index } = floor.view;
-  const at = [...circle].sort((a, b) => (a.found < b.found ? -1 : 1))[0]!;
+  const inOrder = [...circle].sort((a, b) => (a.found < b.found ? -1 : 1));
+  const at = inOrder.find(({ found }) => !isTried(floor.view, found)) ?? inOrder[0]!;
   const own = index.endsAt.get(at.found)?.[0]?.cable;
   const there = index.cables.get(at.cable);
   const [ifLabels] = own ? farPlaces(own, at.found) : [];

@@ -91,6 +91,11 @@ export function unitsLearnedAt(view: FoldView, place: PlaceId): readonly UnitId[
   return value === undefined ? [] : unitsWithMac(view.index, value);
 }
 
+/** Has an address table been read at this jack, whatever it lists? */
+export function isLearnedAt(view: FoldView, place: PlaceId): boolean {
+  return view.settings.valueOf({ unit: unitOf(place), place, name: HARDWARE_ADDRESS }) !== undefined;
+}
+
 /** Does what was followed, or what the switch has learned, say that these two places are one path? */
 export function leadsTo(view: FoldView, place: PlaceId, far: PlaceId): boolean {
   return view.joined(place).includes(far) || unitsLearnedAt(view, place).includes(unitOf(far));

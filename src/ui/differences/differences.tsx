@@ -17,6 +17,7 @@ import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { Causes } from './differencesCauses.tsx';
+import { useCheck, WithCheck } from './differencesCheck.tsx';
 import { WithSigning } from './differencesDecide.tsx';
 import { DifferenceDetails } from './differencesDetails.tsx';
 import {
@@ -39,7 +40,9 @@ const FILTER_FROM = 6;
 export default function Differences({ audit }: { audit: AuditId }) {
   return (
     <WithSigning audit={audit}>
-      <Shown audit={audit} />
+      <WithCheck audit={audit}>
+        <Shown audit={audit} />
+      </WithCheck>
     </WithSigning>
   );
 }
@@ -54,6 +57,7 @@ function Shown({ audit }: { audit: AuditId }) {
   const opened = useSignal<string | null>(null);
   const openCause = useSignal<string | null>(null);
   const oneByOne = useSignal(false);
+  const check = useCheck();
   const shownCount = useSignal(STEP);
   if (asked.type !== 'ready' || asked.value === null)
     return (
@@ -137,7 +141,7 @@ function Shown({ audit }: { audit: AuditId }) {
                       big: `${next.how}: ${next.place}`,
                       primary: true,
                       share: 2,
-                      onPress: () => go({ screen: 'walk', audit, place: next.placeId }),
+                      onPress: () => check(next.placeId),
                     },
                   ]
                 : []),

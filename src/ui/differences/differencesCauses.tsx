@@ -6,7 +6,7 @@ import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { CauseDrawing, type Story } from '../parts/cause-drawing.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { DifferenceRow, SectionHead } from '../parts/rows.tsx';
-import { go } from '../router.ts';
+import { useCheck } from './differencesCheck.tsx';
 import { Decide, Judge, SaidList } from './differencesDecide.tsx';
 import { decidedShort } from './differencesShown.ts';
 
@@ -90,6 +90,7 @@ function CauseDetails(props: {
   const listed = (ids: readonly string[]) => ids.flatMap((id) => byId.get(id) ?? []);
   const left = listed(cause.leftover);
   const { look } = cause;
+  const check = useCheck();
   return (
     <section class="difference-details" aria-label={cause.title}>
       {cause.drawing && <CauseDrawing drawing={cause.drawing} stories={storiesOf(cause)} label={cause.line} />}
@@ -143,7 +144,7 @@ function CauseDetails(props: {
       <Decide audit={props.audit} line={cause.decision} />
       <div class="details-foot no-print">
         {look && (
-          <PlainButton primary onPress={() => go({ screen: 'walk', audit: props.audit, place: look.placeId })}>
+          <PlainButton primary onPress={() => check(look.placeId)}>
             {look.how}: {look.place}
           </PlainButton>
         )}

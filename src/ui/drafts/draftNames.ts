@@ -11,6 +11,7 @@ export const DRAFT_NAMES = {
   typed: 'The label that was being typed',
   pattern: 'The worn label that was being typed',
   note: 'The note that was being typed',
+  check: 'The answer to a check that was being typed',
   'setting-name': 'The name of the setting that was being typed',
   'setting-value': 'The value of the setting that was being typed',
   jacket: 'The print along a jacket that was being typed',

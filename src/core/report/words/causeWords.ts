@@ -140,7 +140,7 @@ export function lookToLine(index: PlanIndex, look: NextLook): string {
   return `${ask}: ${means.join('; ')}.`;
 }
 
-function seenWords(index: PlanIndex, sees: Seen): string {
+export function seenWords(index: PlanIndex, sees: Seen): string {
   switch (sees.type) {
     case 'label':
       return sees.label;
@@ -148,6 +148,35 @@ function seenWords(index: PlanIndex, sees: Seen): string {
       return 'nothing plugged';
     case 'place':
       return placeToWords(index, sees.place);
+  }
+}
+
+/** The check as a question with its likely answers: "Which device does SW1 P03 show: CON32 or MIO31?" */
+export function checkQuestion(how: LookHow, where: string, answers: readonly string[]): string {
+  const which = answers.length > 0 ? `: ${answers.join(' or ')}?` : '?';
+  switch (how) {
+    case 'read-page':
+      return `Which device does ${where} show${which}`;
+    case 'listen':
+      return `Which source is heard at ${where}${which}`;
+    case 'follow':
+      return `Where does the cable in ${where} end${which}`;
+    case 'look':
+      return `What is in ${where}${which}`;
+  }
+}
+
+/** How the check is made. Nothing is pulled for it. */
+export function checkTask(how: LookHow, where: string): string {
+  switch (how) {
+    case 'read-page':
+      return `Look up ${where} in the switch’s address table: it lists the MAC address of what is plugged in there.`;
+    case 'listen':
+      return `Make a sound at one far end after the other, and hear or see on a meter which one reaches ${where}.`;
+    case 'follow':
+      return 'Follow it by eye, hand or tone from end to end. Pull no plug to see where it goes.';
+    case 'look':
+      return `Go to ${where} and look.`;
   }
 }
 
