@@ -4,17 +4,17 @@
 import { saidToWords } from '../core/report/decisionsView.ts';
 import { OUTCOME_WORDS } from '../core/report/leftView.ts';
 import type { DifferenceLine, Reconciliation } from '../core/report/reconciliation.ts';
+import { PERMISSION_WORDS } from '../core/report/words/recordWords.ts';
 import {
   CLOSING_WORDS,
   coverageToWords,
   evidenceToWords,
-  isHazard,
   movesToWords,
   notLookedByReason,
   partToWords,
-  permissionToWords,
   wholeToWords,
 } from '../core/report/words/reportSentences.ts';
+import { isHazard } from '../core/trade/kinds.ts';
 import { decisionsToHtml } from './reportDecisions.ts';
 import { type Pictures, photoStyle, photosToHtml } from './reportPhotos.ts';
 import { reportStyle } from './reportStyle.ts';
@@ -140,7 +140,7 @@ export function reportToHtml(report: Reconciliation, about: ReportAbout): string
     ),
     facts([
       ['Walked', report.people.join(', ') || 'nobody named'],
-      ['Allowed', permissionToWords(report.permission)],
+      ['Allowed', PERMISSION_WORDS[report.permission].all],
       ['Plan', report.plan.name || 'none'],
       ['Revision', report.plan.revision ?? 'none'],
       ['Read from', report.plan.source ?? 'not known'],

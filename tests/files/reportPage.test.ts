@@ -104,7 +104,7 @@ describe('texts that try to be more than text', () => {
       found: text,
       plan: text,
       notes: [text],
-      evidence: [{ at: 0, author: text, basis: text }],
+      evidence: [{ at: 0, author: text, basis: 'seen' }],
     });
     return {
       ...sampleReport(),
@@ -112,7 +112,7 @@ describe('texts that try to be more than text', () => {
       name: text,
       plan: { name: text, revision: text, source: text, moves: [{ author: text, at: 0, name: text }] },
       people: [text],
-      permission: text,
+      permission: 'look',
       lines: [line, { ...line, severity: 'people' }],
       byRack: [{ label: text, places: 1, seen: 1, differ: 0 }],
       confirmed: [text],

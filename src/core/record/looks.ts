@@ -4,6 +4,8 @@ import type { EventId, PlaceId } from '../plan/identity.ts';
 import type { EventOf, Plug, Sighting, State, Withdrawal } from './events.ts';
 import { LOOK_STATES } from './events.ts';
 
+export type Fate = 'stands' | 'withdrawn' | 'overtaken';
+
 export interface Look {
   event: EventId;
   place: PlaceId;
@@ -46,7 +48,7 @@ export interface Looks {
   /** Looks at a place that still stand and were not overtaken by a change, by time and id. */
   standing(place: PlaceId): readonly Look[];
   /** Everything ever said about a place, with what became of it. */
-  history(place: PlaceId): { look: Look; fate: 'stands' | 'withdrawn' | 'overtaken' }[];
+  history(place: PlaceId): { look: Look; fate: Fate }[];
   places(): Iterable<PlaceId>;
   placesOf(event: EventId): readonly PlaceId[];
 }

@@ -15,6 +15,7 @@ import type { Choice, JudgedEvidence } from '../record/judgedEvents.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import { fingerprint, idToFingerprint } from '../rules/fingerprints.ts';
 import type { Fold } from '../rules/fold.ts';
+import { isHazard } from '../trade/kinds.ts';
 import { byHandToWords } from './words/amendWords.ts';
 import { CAUSE_WORDS } from './words/causeWords.ts';
 import { number } from './words/words.ts';
@@ -94,8 +95,7 @@ export function decisionLine(
 ): DecisionLine {
   const isCause = 'explains' in one;
   const usual = usualChoice(fold, one);
-  const isHazard = one.severity === 'people' || one.severity === 'equipment';
-  const when = isHazard ? 'for a hazard' : fold.occasion ? USUAL_WORDS[fold.occasion] : '';
+  const when = isHazard(one) ? 'for a hazard' : fold.occasion ? USUAL_WORDS[fold.occasion] : '';
   return {
     target: { type: isCause ? 'cause' : 'discrepancy', id: idToFingerprint(one.id) },
     about: about.slice(0, MAX_REASON),

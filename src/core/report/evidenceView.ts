@@ -1,7 +1,9 @@
 // What a difference rests on, for those who read it: who and when, the entries that contradict each other side by side,
 // and the jack to stand at for another look.
+
 import { type EventId, type PlaceId, placeToParts } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
+import type { Basis } from '../record/events.ts';
 import { contradicting } from '../rules/conflicts.ts';
 import type { Fold } from '../rules/fold.ts';
 import { unitPlannedAt } from '../rules/unitDiscrepancies.ts';
@@ -11,7 +13,7 @@ import { lookToPhotoWords } from './words/photoTime.ts';
 export interface EvidenceLine {
   at: number;
   author: string;
-  basis: string;
+  basis: Basis;
   /** Read off a photo, in words. */
   photo?: string | undefined;
 }
@@ -19,7 +21,7 @@ export interface EvidenceLine {
 /** One of the entries of a conflict: what it says, who and when, and the pictures that its author took there. */
 export interface ConflictSide extends Said {
   event: EventId;
-  basis: string;
+  basis: Basis;
   photo?: string | undefined;
   photos: string[];
 }

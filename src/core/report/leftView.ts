@@ -9,6 +9,7 @@ import type { SeenValue } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/fold.ts';
 import { sameValue } from '../trade/settingNames.ts';
 import { compareLabels } from './walk/walkOrder.ts';
+import { STATE_WORDS } from './words/recordWords.ts';
 
 export interface Said {
   words: string;
@@ -79,19 +80,8 @@ function settingLines(fold: Fold): LeftLine[] {
   });
 }
 
-const STATE_WORDS: Record<Look['state'], string> = {
-  label: 'a label',
-  unlabelled: 'plugged, no label',
-  illegible: 'label cannot be read',
-  plugged: 'plugged, label not in view',
-  empty: 'empty',
-  blanked: 'blanked',
-  'not-visible': 'could not be seen',
-  refused: 'not opened',
-};
-
 export function seenToWords({ state, text }: SeenValue): string {
-  return text ?? STATE_WORDS[state];
+  return text ?? STATE_WORDS[state].full;
 }
 
 const lookToWords = (look: Look) => seenToWords(seenValue(look));

@@ -6,6 +6,7 @@ import { placesOver } from '../plan/containment.ts';
 import type { AuditId, PlaceId } from '../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { bindingOf } from '../record/binding.ts';
+import type { Occasion, Permission } from '../record/events.ts';
 import { exclusionsOf } from '../record/scope.ts';
 import { isConflict } from '../rules/conflicts.ts';
 import type { Fold } from '../rules/fold.ts';
@@ -75,7 +76,7 @@ export interface DifferencesView {
 
 export interface Reconciliation extends DifferencesView {
   station: string;
-  occasion: string;
+  occasion: Occasion | null;
   plan: {
     name: string;
     revision: string | null;
@@ -87,7 +88,7 @@ export interface Reconciliation extends DifferencesView {
   startedAt: number;
   lastAt: number;
   closedAt: number | null;
-  permission: string;
+  permission: Permission;
   coverage: Coverage;
   complete: boolean;
   byRack: { label: string; places: number; seen: number; differ: number }[];
@@ -204,7 +205,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
   return {
     ...differences,
     station,
-    occasion: started?.occasion ?? '',
+    occasion: started?.occasion ?? null,
     plan: {
       name: fold.index.plan.name,
       revision: fold.revision,

@@ -55,3 +55,8 @@ export type Form = z.infer<typeof formSchema>;
 /** Worst first. `undecided` is treated as on-air until one look settles it, so it stands beside it. */
 export const SEVERITIES = ['people', 'equipment', 'on-air', 'undecided', 'service', 'record'] as const;
 export type Severity = (typeof SEVERITIES)[number];
+
+/** What harms people or equipment: told first, never grouped away, never left to a default. */
+export function isHazard({ severity }: { severity: Severity }): boolean {
+  return severity === 'people' || severity === 'equipment';
+}

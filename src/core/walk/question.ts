@@ -1,6 +1,6 @@
 // What a walk asks before something is recorded, and what it records. Types only; they are kept in drafts.
 import type { EventId, PlaceId } from '../plan/identity.ts';
-import type { Payload, Sighting } from '../record/events.ts';
+import type { Payload, Sighting, State } from '../record/events.ts';
 
 /** A look that stands and that what is said now contradicts. */
 export interface Earlier {
@@ -8,7 +8,7 @@ export interface Earlier {
   author: string;
   at: number;
   label: string | null;
-  state: string;
+  state: State;
   /** Where, and in what words; absent in drafts of earlier builds, which asked about one place alone. */
   place?: PlaceId;
   said?: string;

@@ -1,14 +1,12 @@
 // What the desk check found, worst first, each with its rows: the same list before a plan is taken and for the plan in
 // force. Hazards stand out and are never folded away. It mends nothing.
+
 import type { ComponentChildren } from 'preact';
 import type { DeskLine, DeskView } from '../../core/report/plan/deskView.ts';
+import { isHazard } from '../../core/trade/kinds.ts';
 import { Fold } from '../parts/fold.tsx';
 import { Caution, HazardRow } from '../parts/hazard.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-
-export function isHazard({ severity }: { severity: string }): boolean {
-  return severity === 'people' || severity === 'equipment';
-}
 
 /** `1 hazard to equipment, 2 on-air, 4 record`. */
 export function deskToWords({ groups }: DeskView): string {

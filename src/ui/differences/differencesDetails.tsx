@@ -3,7 +3,8 @@
 
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
-import { evidenceToWords, isHazard } from '../../core/report/words/reportSentences.ts';
+import { evidenceToWords } from '../../core/report/words/reportSentences.ts';
+import { isHazard } from '../../core/trade/kinds.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';

@@ -1,7 +1,7 @@
 // The forms of what a walk keeps on this phone: where it stood and what can be undone, a row half chosen, the way it goes,
 // a photo or voice note that was begun. What they mean is the walk's own.
 import * as z from 'zod/mini';
-import { payloads } from '../../core/record/events.ts';
+import { payloads, STATES } from '../../core/record/events.ts';
 import { draftKind } from './draftKind.ts';
 
 const by = z.enum(['camera', 'wedge', 'typed', 'tapped', 'still', 'double']);
@@ -56,7 +56,7 @@ const asked = z.discriminatedUnion('type', [
         author: z.string(),
         at: z.number(),
         label: z.nullable(z.string()),
-        state: z.string(),
+        state: z.enum(STATES),
         place: z.exactOptional(z.string()),
         said: z.exactOptional(z.string()),
       }),

@@ -1,8 +1,10 @@
 // Starts an audit: name, occasion, scope, what is left out and why, what the person may do. Saved as typed; nothing
 // is recorded before the last press.
+
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { OCCASIONS, type Occasion, PERMISSIONS } from '../../core/record/events.ts';
+import { PERMISSION_WORDS } from '../../core/report/words/recordWords.ts';
 import type { ScopeOptions } from '../../wire/page.ts';
 import { useAsked, useServices } from '../context.ts';
 import { START } from '../drafts/workDrafts.ts';
@@ -17,7 +19,6 @@ import {
   draftToPayload,
   NEW_DRAFT,
   OCCASION_WORDS,
-  PERMISSION_WORDS,
   type StartDraft,
   scopeToWords,
   suggestName,

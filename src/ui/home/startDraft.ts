@@ -46,12 +46,6 @@ export const OCCASION_WORDS: Record<Occasion, { text: string; second: string; na
   },
 };
 
-export const PERMISSION_WORDS: Record<Permission, { text: string; second: string }> = {
-  look: { text: 'Look', second: 'Eyes only. Nothing is moved, bent or turned to read it.' },
-  touch: { text: 'Touch', second: 'A label may be turned, a bundle held aside. No plug moves.' },
-  disconnect: { text: 'Unplug', second: 'A plug may come out, one at a time, with the control room told.' },
-};
-
 /** Scope in words: racks, then rooms; the whole plan when nothing is ticked. */
 export function scopeToWords(draft: Pick<StartDraft, 'racks' | 'rooms'>, options: ScopeOptions): string {
   const racks = options.racks.filter(({ id }) => draft.racks.includes(id)).map(({ label }) => label);

@@ -1,6 +1,8 @@
 // The plain data that the drawings take: jacks of a face, units of a rack, strokes of an audit, and the words
 // that name them aloud. It knows nothing of the store and never decides what a mark should be.
+
 import type { PlaceId, UnitId } from '../../core/plan/identity.ts';
+import { STATE_WORDS } from '../../core/report/words/recordWords.ts';
 
 export type Mark = 'as-planned' | 'differs' | 'undecided' | 'hazard' | 'not-seen' | 'could-not-see';
 
@@ -42,15 +44,10 @@ export interface FaceProps {
   blind?: boolean | undefined;
 }
 
-const STATE_WORDS: Record<JackState, string> = {
-  unseen: 'not looked at yet',
-  empty: 'empty',
-  plugged: 'plugged, label not in view',
-  label: 'label read',
-  unlabelled: 'plugged, no label',
-  illegible: 'label cannot be read',
-  'could-not-see': 'could not be seen',
-};
+function stateWords(state: JackState): string {
+  if (state === 'unseen') return 'not looked at yet';
+  return STATE_WORDS[state === 'could-not-see' ? 'not-visible' : state].full;
+}
 
 const MARK_WORDS: Record<NonNullable<JackMark['mark']>, string> = {
   'as-planned': 'as planned',
@@ -64,7 +61,7 @@ export function jackName(jack: JackMark, blind = false): string {
   const parts = [jack.label];
   if (!blind && jack.plan !== undefined) parts.push(`plan ${jack.plan}`);
   if (jack.found !== undefined) parts.push(`found ${jack.found}`);
-  else parts.push(STATE_WORDS[jack.state]);
+  else parts.push(stateWords(jack.state));
   if (!blind && jack.predicted !== undefined) parts.push(`perhaps ${jack.predicted}`);
   if (jack.mark !== undefined && (!blind || jack.mark === 'hazard')) parts.push(MARK_WORDS[jack.mark]);
   return parts.join(', ');

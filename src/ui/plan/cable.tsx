@@ -1,7 +1,9 @@
 // What is this cable, where is its other end, when was it last seen and by whom? From the plan and from every audit.
 // It tells what is known and its age; it never says that anything may be pulled.
+
 import type { CableView, LastSeen } from '../../core/report/plan/planView.ts';
-import { isHazard } from '../../core/report/words/reportSentences.ts';
+import { BASIS_WORDS, FATE_WORDS } from '../../core/report/words/recordWords.ts';
+import { isHazard } from '../../core/trade/kinds.ts';
 import { useAsked, useServices } from '../context.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
@@ -13,14 +15,6 @@ import { CableDrawing } from './cableDrawing.tsx';
 import { CableReach } from './cableReach.tsx';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
-
-const BASIS: Record<string, string> = {
-  seen: 'by eye',
-  followed: 'followed',
-  page: 'off the page',
-  told: 'told',
-  inferred: 'inferred',
-};
 
 export default function CableScreen({ id }: { id: string }) {
   const services = useServices();
@@ -137,7 +131,7 @@ export default function CableScreen({ id }: { id: string }) {
           {cable.history.map((one, i) => (
             <Fact key={i} name={dayAndClock(one.at)}>
               {one.words}. {one.author}
-              {one.fate !== 'stands' && <span class="quiet">, {FATES[one.fate] ?? one.fate}</span>}
+              {one.fate !== 'stands' && <span class="quiet">, {FATE_WORDS[one.fate]}</span>}
             </Fact>
           ))}
         </dl>
@@ -145,11 +139,6 @@ export default function CableScreen({ id }: { id: string }) {
     </Screen>
   );
 }
-
-const FATES: Record<string, string> = {
-  withdrawn: 'withdrawn',
-  overtaken: 'changed since',
-};
 
 function Fact(props: { name: string; children: preact.ComponentChildren }) {
   return (
@@ -166,7 +155,7 @@ function carries(cable: CableView): string {
 
 function lastWords(last: LastSeen | null, now: number): string {
   if (!last) return 'not seen yet.';
-  return `seen ${dayAndClock(last.at)} (${age(last.at, now)}), ${last.photo ?? BASIS[last.basis] ?? last.basis}, by ${last.author}.`;
+  return `seen ${dayAndClock(last.at)} (${age(last.at, now)}), ${last.photo ?? BASIS_WORDS[last.basis]}, by ${last.author}.`;
 }
 
 function followed(cable: CableView, now: number): string {

@@ -4,12 +4,8 @@
 import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-import {
-  CLOSING_WORDS,
-  movesToWords,
-  permissionToWords,
-  planToWords,
-} from '../../core/report/words/reportSentences.ts';
+import { PERMISSION_WORDS } from '../../core/report/words/recordWords.ts';
+import { CLOSING_WORDS, movesToWords, planToWords } from '../../core/report/words/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
 import { useWide } from '../differences/differencesShown.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -205,7 +201,7 @@ function Facts({ report }: { report: Reconciliation }) {
             ),
           },
           { small: 'As found', big: report.startedAt ? span(report.startedAt, report.lastAt) : 'not begun' },
-          { small: 'Allowed', big: permissionToWords(report.permission) },
+          { small: 'Allowed', big: PERMISSION_WORDS[report.permission].all },
           { small: 'Photos', big: String(report.photoCount) },
           { small: 'State', big: report.closedAt === null ? 'open' : `closed ${dayAndClock(report.closedAt)}` },
         ]}

@@ -4,11 +4,11 @@ import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import type { AuditSummary } from '../../core/report/walk/homeView.ts';
 import {
   coverageToWords,
-  isHazard,
   notLookedByReason,
   partToWords,
   wholeToWords,
 } from '../../core/report/words/reportSentences.ts';
+import { isHazard } from '../../core/trade/kinds.ts';
 import { ReportChanges } from '../describe/partReport.tsx';
 import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
 import { scrolledByKeys } from '../parts/frame.tsx';

@@ -1,7 +1,9 @@
 // What a walk says of its own acts: what undo takes back, what was kept and could not be followed. Words only.
+
 import type { PlaceId } from '../../core/plan/identity.ts';
-import type { Sighting, State } from '../../core/record/events.ts';
+import type { Sighting } from '../../core/record/events.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
+import { STATE_WORDS } from '../../core/report/words/recordWords.ts';
 import type { Sayable } from '../../core/walk/corrections.ts';
 import type { Statement } from '../../core/walk/question.ts';
 import type { Slip } from '../../core/walk/slip.ts';
@@ -44,19 +46,8 @@ function sightingToWords({ said, plugs, state }: Sighting): string {
   const [first = ''] = said;
   const where = said.length > 2 ? `${first} to ${said.at(-1)}` : said.join(', ');
   const label = plugs[0]?.labels[0]?.text;
-  return `${where}, ${label === undefined ? STATE_WORDS[state] : labelToShow(label)}`;
+  return `${where}, ${label === undefined ? STATE_WORDS[state].brief : labelToShow(label)}`;
 }
-
-const STATE_WORDS: Record<State, string> = {
-  label: 'label read',
-  unlabelled: 'no label',
-  illegible: 'cannot be read',
-  plugged: 'plugged',
-  empty: 'empty',
-  blanked: 'blanked',
-  'not-visible': 'cannot be seen',
-  refused: 'not opened',
-};
 
 export function slipToWords({ moves, step }: Slip): string {
   return `the move of ${moves.length} statements by ${Math.abs(step)}`;

@@ -4,6 +4,8 @@
 import { circuitsOver } from '../../plan/circuits.ts';
 import type { AuditId, CableId, PlaceId } from '../../plan/identity.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
+import type { Basis } from '../../record/events.ts';
+import type { Fate } from '../../record/looks.ts';
 import { type Fold, foldAll } from '../../rules/fold.ts';
 import type { Station } from '../../rules/station.ts';
 import { cautionFor } from '../../trade/hazards.ts';
@@ -16,7 +18,7 @@ export interface LastSeen {
   at: number;
   author: string;
   audit: AuditId;
-  basis: string;
+  basis: Basis;
   /** Read off a photo, in words. */
   photo?: string | undefined;
   text: string;
@@ -45,7 +47,7 @@ export interface CableView {
   }[];
   /** Where its label stands by the newest audit that saw it, when that is not where the plan has it. */
   astray: { words: string; last: LastSeen | null }[];
-  history: { at: number; author: string; words: string; fate: string }[];
+  history: { at: number; author: string; words: string; fate: Fate }[];
   differences: (DiscrepancyWords & { kind: string; audit: AuditId })[];
   caution: string | null;
   reach: (ReachView & { audit: AuditId | null }) | null;

@@ -10,6 +10,7 @@ import { twinToNumber } from '../../rules/numbers.ts';
 import { SEVERITIES } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
+import { STATE_WORDS } from '../words/recordWords.ts';
 import { renameVerdict } from '../words/renamingWords.ts';
 import { discrepancyToWords } from '../words/words.ts';
 
@@ -33,13 +34,22 @@ export interface Verdict {
   candidates: { id: string; label: string }[];
 }
 
-const STATE_WORDS: Partial<Record<PlaceState['type'], string>> = {
-  empty: 'empty',
-  blanked: 'blanked',
-  unlabelled: 'no label',
-  illegible: 'cannot be read',
-  plugged: 'plugged, label not in view',
-};
+/** A plug or its absence in a word; null where a label, or several looks, say more. */
+function stateWord(type: PlaceState['type']): string | null {
+  switch (type) {
+    case 'empty':
+    case 'blanked':
+    case 'unlabelled':
+    case 'illegible':
+    case 'plugged':
+      return STATE_WORDS[type].brief;
+    case 'label':
+    case 'conflict':
+    case 'unseen':
+    case 'not-verified':
+      return null;
+  }
+}
 
 export function verdictAt(fold: Fold, place: PlaceId): Verdict {
   const { index } = fold;
@@ -94,7 +104,7 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
       ...base,
       variant: hazard ? 'hazard' : 'differs',
       ...(hanging && !hazard ? { label: null } : {}),
-      word: hazard ? words.title : (hanging ?? STATE_WORDS[state.type] ?? 'differs'),
+      word: hazard ? words.title : (hanging ?? stateWord(state.type) ?? 'differs'),
       second: said(isTwin ? elsewhereWords(fold, place, false) : '', words.line, more),
       brief: said(isTwin ? elsewhereWords(fold, place, true) : '', near.line, more),
       order: words.order,
@@ -103,7 +113,7 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
   const renamed = renameVerdict(fold, place);
   if (renamed) return { ...base, ...both(renamed.second), ...renamed };
   const planned = index.endsAt.get(place) ?? [];
-  const word = STATE_WORDS[state.type];
+  const word = stateWord(state.type);
   const evidence = evidenceWords(fold, place);
   if (hanging) return { ...base, label: null, variant: 'note', word: hanging, ...both(evidence) };
   if (readings[0]?.cable === null) {

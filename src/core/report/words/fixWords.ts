@@ -7,13 +7,13 @@ import type { Waits } from '../../fixes/input.ts';
 import type { Interrupted, Step } from '../../fixes/step.ts';
 import { isLooseEnd, type PlaceId } from '../../plan/identity.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
-import type { Permission } from '../../record/events.ts';
 import { CHOICES } from '../../record/judgedEvents.ts';
 import type { Discrepancy, DiscrepancyKind } from '../../rules/discrepancy.ts';
 import type { FoldView } from '../../rules/foldView.ts';
 import { CHOICE_WORDS } from '../decisionsView.ts';
 import { seenToWords } from '../leftView.ts';
 import { causeToLine, causeToTitle, lookToLine } from './causeWords.ts';
+import { PERMISSION_WORDS } from './recordWords.ts';
 import { discrepancyToWords, anyOf as listOr } from './words.ts';
 
 /** What has to be done where a step cannot do it: said to whoever answers for it. */
@@ -220,16 +220,10 @@ export function interruptedToWords({ label, circuit, onAir, by }: Interrupted): 
   return `${[label, circuit, onAir ? 'on air' : null].filter(Boolean).join(', ')} (${who})`;
 }
 
-const PERMISSION_WORDS: Record<Permission, string> = {
-  look: 'looking',
-  touch: 'touching',
-  disconnect: 'disconnecting',
-};
-
 export function waitsToWords(waits: Waits): string {
   switch (waits.type) {
     case 'permission':
-      return `Waits for a window: it needs permission for ${PERMISSION_WORDS[waits.needs]}.`;
+      return `Waits for a window: it needs permission for ${PERMISSION_WORDS[waits.needs].doing}.`;
     case 'left-out':
       return `Waits: left out of this audit, ${waits.reason}.`;
     case 'hazard':

@@ -1,24 +1,17 @@
 // What a report says in whole sentences, once for the screen and for the file, so that both say the same. Numbers come
 // from the one count of the reconciliation; nothing here calls anything free of risk.
 
-import type { Permission } from '../../record/events.ts';
+import { isHazard } from '../../trade/kinds.ts';
 import type { Coverage } from '../coverage.ts';
 import type { EvidenceLine } from '../evidenceView.ts';
-import type { DifferenceLine, Reconciliation } from '../reconciliation.ts';
+import type { Reconciliation } from '../reconciliation.ts';
 import type { ScopePart } from '../walk/scopeView.ts';
+import { BASIS_WORDS } from './recordWords.ts';
 import { number } from './words.ts';
-
-export const BASIS_WORDS: Record<string, string> = {
-  seen: 'by eye',
-  followed: 'followed',
-  page: 'off the page',
-  told: 'told',
-  inferred: 'inferred',
-};
 
 /** How a statement was come by: a label read off a picture is not a look with the eye at the place. */
 export function evidenceToWords({ basis, photo }: Pick<EvidenceLine, 'basis' | 'photo'>): string {
-  return photo ?? BASIS_WORDS[basis] ?? basis;
+  return photo ?? BASIS_WORDS[basis];
 }
 
 /** "rack R3": what may be added to an audit. */
@@ -33,19 +26,9 @@ export function partToWords({ type, label }: Pick<ScopePart, 'type' | 'label'>):
   }
 }
 
-const PERMISSION_WORDS: Record<Permission, string> = {
-  look: 'look',
-  touch: 'look and touch',
-  disconnect: 'look, touch and unplug',
-};
-
 export const CLOSING_WORDS =
   'This report tells what was seen, by whom and when. It never says that anything may be pulled, plugged or touched ' +
   'without risk: what was true then may have changed since. Local codes, permits and licensed trades come first.';
-
-export function isHazard({ severity }: Pick<DifferenceLine, 'severity'>): boolean {
-  return severity === 'people' || severity === 'equipment';
-}
 
 /** The whole audit in one breath; `main` is the part that the eye should find first. */
 export function wholeToWords({ coverage: c, lines }: Reconciliation): { before: string; main: string; after: string } {
@@ -107,10 +90,6 @@ export function notLookedByReason(rows: Reconciliation['notLooked']): { reason: 
   return [...groups]
     .map(([reason, places]) => ({ reason, places }))
     .sort((a, b) => b.places.length - a.places.length || (a.reason < b.reason ? -1 : 1));
-}
-
-export function permissionToWords(permission: string): string {
-  return PERMISSION_WORDS[permission as Permission] ?? permission;
 }
 
 /** A name may repeat, the beginning of the hash tells two plans apart. */

@@ -3,9 +3,9 @@
 
 import type { ComponentChildren } from 'preact';
 import type { PlaceId } from '../../../core/plan/identity.ts';
+import { PERMISSION_WORDS } from '../../../core/report/words/recordWords.ts';
 import { MoreParts } from '../../describe/partMore.tsx';
 import { count } from '../../home/homeWords.ts';
-import { PERMISSION_WORDS } from '../../home/startDraft.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Row } from '../../parts/rows.tsx';
 import { go } from '../../router.ts';

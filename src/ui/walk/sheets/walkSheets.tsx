@@ -1,7 +1,9 @@
 // The questions of a walk, one sheet at a time. Each is answered by one tap where the answer is one of a few;
 // closing a sheet says nothing and records nothing.
+
 import { useEffect } from 'preact/hooks';
 import type { ScopePart } from '../../../core/report/walk/scopeView.ts';
+import { STATE_WORDS } from '../../../core/report/words/recordWords.ts';
 import type { Reading } from '../../../scan/scanner.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { timeToWords } from '../../home/homeWords.ts';
@@ -232,7 +234,7 @@ function UnlikelySheet({ flow, close, sheet }: SheetProps & Of<'unlikely'>) {
 
 function EarlierSheet({ flow, close, sheet }: SheetProps & Of<'earlier'>) {
   const services = useServices();
-  const now = sheet.sighting.plugs[0]?.labels[0]?.text ?? STATE_WORDS[sheet.sighting.state] ?? sheet.sighting.state;
+  const now = sheet.sighting.plugs[0]?.labels[0]?.text ?? STATE_WORDS[sheet.sighting.state].brief;
   return (
     <Dialog
       title="Misread before, or changed since?"
@@ -254,17 +256,9 @@ function EarlierSheet({ flow, close, sheet }: SheetProps & Of<'earlier'>) {
       {sheet.earlier.map((look) => (
         <p key={look.event}>
           {look.author}, {timeToWords(look.at, services.now())}:{' '}
-          <strong class="ident">{labelToShow(look.label ?? STATE_WORDS[look.state] ?? look.state)}</strong>
+          <strong class="ident">{labelToShow(look.label ?? STATE_WORDS[look.state].brief)}</strong>
         </p>
       ))}
     </Dialog>
   );
 }
-
-const STATE_WORDS: Record<string, string> = {
-  empty: 'empty',
-  blanked: 'blanked',
-  unlabelled: 'no label',
-  illegible: 'cannot be read',
-  plugged: 'plugged, label not in view',
-};

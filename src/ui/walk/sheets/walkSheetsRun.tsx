@@ -2,10 +2,10 @@
 
 import { useSignal } from '@preact/signals';
 import { PERMISSIONS, type Permission } from '../../../core/record/events.ts';
+import { PERMISSION_WORDS } from '../../../core/report/words/recordWords.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { useDraftText } from '../../drafts/useDraft.ts';
 import { count } from '../../home/homeWords.ts';
-import { PERMISSION_WORDS } from '../../home/startDraft.ts';
 import { type Message, saveFailureToMessage } from '../../messages.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field } from '../../parts/form.tsx';

@@ -1,0 +1,63 @@
+// What the record's own words are called by people: states of a jack, permissions, ways of knowing, fates. The one
+// table of each; what is made of them in sentences stands with its reader.
+import type { Basis, Permission, State } from '../../record/events.ts';
+import type { Fate } from '../../record/looks.ts';
+
+/** `brief` beside the jack in a verdict or a list of acts, `full` where it stands alone and as what was seen. */
+export const STATE_WORDS: Record<State, { brief: string; full: string }> = {
+  label: { brief: 'label read', full: 'label read' },
+  unlabelled: { brief: 'no label', full: 'plugged, no label' },
+  illegible: { brief: 'cannot be read', full: 'label cannot be read' },
+  plugged: { brief: 'plugged, label not in view', full: 'plugged, label not in view' },
+  empty: { brief: 'empty', full: 'empty' },
+  blanked: { brief: 'blanked', full: 'blanked' },
+  'not-visible': { brief: 'cannot be seen', full: 'could not be seen' },
+  refused: { brief: 'not opened', full: 'not opened' },
+};
+
+export interface PermissionWords {
+  /** What is chosen. */
+  text: string;
+  /** What it allows and what not. */
+  second: string;
+  /** All that it allows. */
+  all: string;
+  /** "Permission for …". */
+  doing: string;
+}
+
+export const PERMISSION_WORDS: Record<Permission, PermissionWords> = {
+  look: {
+    text: 'Look',
+    second: 'Eyes only. Nothing is moved, bent or turned to read it.',
+    all: 'look',
+    doing: 'looking',
+  },
+  touch: {
+    text: 'Touch',
+    second: 'A label may be turned, a bundle held aside. No plug moves.',
+    all: 'look and touch',
+    doing: 'touching',
+  },
+  disconnect: {
+    text: 'Unplug',
+    second: 'A plug may come out, one at a time, with the control room told.',
+    all: 'look, touch and unplug',
+    doing: 'disconnecting',
+  },
+};
+
+export const BASIS_WORDS: Record<Basis, string> = {
+  seen: 'by eye',
+  followed: 'followed',
+  page: 'off the page',
+  told: 'told',
+  inferred: 'inferred',
+};
+
+/** What became of an entry; one that stands needs no word. */
+export const FATE_WORDS: Record<Fate, string> = {
+  stands: '',
+  withdrawn: 'withdrawn',
+  overtaken: 'changed since',
+};
