@@ -6,8 +6,10 @@ import type { DraftTrouble, KeptServices } from '../ui/drafts/draftServices.ts';
 import type { Services } from '../ui/services.ts';
 import { newId, now } from './station.ts';
 
+type Kept = KeptServices & { tell: (trouble: DraftTrouble) => Promise<void> };
+
 /** @param services Asked when there is something to tell. */
-export function createKept(store: StationStore, services: () => Services): KeptServices {
+export function createKept(store: StationStore, services: () => Services): Kept {
   const drafts = createDrafts(store, now, newId);
   /** Told once: every letter typed would fail anew. */
   let failing = false;
@@ -17,6 +19,7 @@ export function createKept(store: StationStore, services: () => Services): KeptS
   }
 
   return {
+    tell,
     async draft(key, kind) {
       const read = await drafts.read(key, (value, version) => kind.read(value, version));
       if (read.type === 'fits') return read.value;

@@ -5,9 +5,9 @@ import { effect, signal } from '@preact/signals';
 import type { AuditId } from '../core/plan/identity.ts';
 import type { EventKind, Payload } from '../core/record/events.ts';
 import type { HomeView } from '../core/report/walk/homeView.ts';
+import type { StoreResult } from '../store/failures.ts';
 import { homeSummary, observe, outboxSummary, ownLog, persistence } from '../store/queries.ts';
 import { busy } from '../ui/context.ts';
-import type { KeptServices } from '../ui/drafts/draftServices.ts';
 import type { Recorded, Sending, Services, Unsent } from '../ui/services.ts';
 import { applyUpdate, offlineReady, updateReady } from '../ui/update.ts';
 import type { ServiceParts } from './serviceParts.ts';
@@ -121,7 +121,7 @@ export function createServices(parts: ServiceParts): Services {
     await directory.openedStation({ id: store.station, name, openedAt: now() });
   }
 
-  let keeping: Promise<KeptServices> | null = null;
+  let keeping: Promise<ReturnType<typeof import('./drafts.ts').createKept>> | null = null;
   const drafts = () => {
     keeping ??= import('./drafts.ts').then(({ createKept }) => createKept(store, () => services));
     return keeping;
@@ -156,13 +156,13 @@ export function createServices(parts: ServiceParts): Services {
   }
 
   const settingsOf = () => settings.peek();
+  async function settingSaved(saved: StoreResult<void>): Promise<void> {
+    if (saved.type !== 'done') await (await drafts()).tell({ type: 'not-kept', key: 'settings', why: saved.type });
+  }
   effect(() => {
-    const { author, theme, hand, camera, feel } = settings.value;
-    void directory.saveSetting('author', author);
-    void directory.saveSetting('theme', theme);
-    void directory.saveSetting('hand', hand);
-    if (camera) void directory.saveSetting('camera', camera);
-    if (feel) void directory.saveSetting('feel', feel);
+    const kept = settings.value;
+    for (const key of ['author', 'theme', 'hand', 'camera', 'feel'] as const)
+      if (kept[key] !== null) void directory.saveSetting(key, kept[key]).then(settingSaved);
   });
 
   const services: Services = {

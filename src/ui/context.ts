@@ -13,6 +13,11 @@ export function useServices(): Services {
   return services;
 }
 
+/** What an unanswered question says of itself. */
+export function errorToWhy(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}
+
 export type Asked<T> = { type: 'loading' } | { type: 'ready'; value: T } | { type: 'failed'; why: string };
 
 /**
@@ -34,8 +39,7 @@ export function useAsked<Q extends Question>(question: Q, given: Questions[Q]['a
         if (latest.peek() === mine) state.value = { type: 'ready', value };
       },
       (error: unknown) => {
-        if (latest.peek() === mine)
-          state.value = { type: 'failed', why: error instanceof Error ? error.message : String(error) };
+        if (latest.peek() === mine) state.value = { type: 'failed', why: errorToWhy(error) };
       },
     );
   });

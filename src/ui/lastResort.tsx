@@ -42,12 +42,20 @@ function Failed({ services, what, close }: { services: Services; what: string; c
     }
   }
 
+  async function hand(file: File): Promise<void> {
+    try {
+      await services.handOver(file);
+    } catch (error) {
+      made.value = { type: 'failed', why: error instanceof Error ? error.message : String(error) };
+    }
+  }
+
   const file =
     state.type === 'ready'
       ? {
           small: 'It is ready',
           big: 'Save the file',
-          onPress: () => void services.handOver(state.file).catch(() => close()),
+          onPress: () => void hand(state.file),
         }
       : {
           small: 'Entries, photos, plans',
@@ -70,7 +78,7 @@ function Failed({ services, what, close }: { services: Services; what: string; c
       />
       {state.type === 'failed' && (
         <ErrorBox
-          what="The file could not be made."
+          what="The file could not be made or handed over."
           where={state.why.slice(0, 300)}
           todo="Reload, then make it under Send and receive."
         />

@@ -2,14 +2,14 @@
 // recorded before that, and a file that cannot be read costs nothing.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { useAsked, useServices } from '../context.ts';
+import { errorToWhy, useAsked, useServices } from '../context.ts';
 import { BRING_IN } from '../drafts/deskDrafts.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Progress } from '../parts/progress.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import type { SheetProgress } from '../services.ts';
+import type { SheetProgress, SheetRead } from '../services.ts';
 import { BringInPreview } from './bringInPreview.tsx';
 import { type BringInDraft, DRAFT, isSettled, knownShapes, type Settled } from './sheetSettling.ts';
 import { progressToWords } from './sheetWords.ts';
@@ -42,6 +42,22 @@ export default function BringIn() {
     };
   }, []);
 
+  /** Something is always answered: a screen that waits for a reading must not wait for ever. */
+  async function readFiles(chosen: File[], signal: AbortSignal): Promise<SheetRead> {
+    try {
+      const bytes = await Promise.all(
+        chosen.map(async (file) => ({ name: file.name, bytes: await file.arrayBuffer() })),
+      );
+      const onProgress = (now: SheetProgress) => {
+        progress.value = now;
+      };
+      return await services.readSheet(bytes, await knownShapes(services), onProgress, signal);
+    } catch (error) {
+      const nextStep = 'Look whether the file is still where it was, then choose it again.';
+      return { type: 'refused', what: 'The file was not read.', where: errorToWhy(error), nextStep };
+    }
+  }
+
   async function take(files: FileList | File[] | null): Promise<void> {
     const chosen = [...(files ?? [])];
     if (chosen.length === 0) return;
@@ -50,16 +66,7 @@ export default function BringIn() {
     const stop = new AbortController();
     progress.value = BEGINNING;
     step.value = { type: 'reading', stop };
-    const bytes = await Promise.all(chosen.map(async (file) => ({ name: file.name, bytes: await file.arrayBuffer() })));
-    const shapes = await knownShapes(services);
-    const read = await services.readSheet(
-      bytes,
-      shapes,
-      (now) => {
-        progress.value = now;
-      },
-      stop.signal,
-    );
+    const read = await readFiles(chosen, stop.signal);
     if (read.type === 'refused') choose({ what: read.what, where: read.where, todo: read.nextStep });
     else step.value = { type: 'preview', read, file: chosen.map((file) => file.name).join(', ') };
   }

@@ -38,6 +38,7 @@ export const DRAFT_NAMES = {
   'describe-unit': 'The unit that was being described',
   'name-later': 'That the question for your name was put off',
   'name-typed': 'Your name that was being typed',
+  settings: 'The settings of this phone, your name with them',
   'start-audit': 'The audit that was being set up',
   'bring-in': 'What was settled of a schedule',
   'sheet-shapes': 'The columns chosen for earlier schedules',

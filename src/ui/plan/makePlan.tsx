@@ -4,7 +4,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { AuditId } from '../../core/plan/identity.ts';
-import { useAsked, useServices } from '../context.ts';
+import { errorToWhy, useAsked, useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
 import { count } from '../home/homeWords.ts';
 import { Field } from '../parts/form.tsx';
@@ -38,13 +38,16 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
     );
   }
   const counts = asked.value;
+  const adopt = async (called: string) => {
+    const plan = await services.ask('recordPlan', { audit, name: called });
+    return plan ? services.adoptPlan(plan) : ({ type: 'not-saved', why: 'the record is not here' } as const);
+  };
   const make = async () => {
     if (state.value.type === 'saving') return;
     state.value = { type: 'saving' };
-    const plan = await services.ask('recordPlan', { audit, name: name.value.trim() || counts.name });
-    const result = plan
-      ? await services.adoptPlan(plan)
-      : ({ type: 'not-saved', why: 'the record is not here' } as const);
+    const result = await adopt(name.value.trim() || counts.name).catch(
+      (error: unknown) => ({ type: 'not-saved', why: errorToWhy(error) }) as const,
+    );
     if (result.type !== 'saved') {
       state.value = { type: 'failed', why: result.why };
       return;

@@ -3,7 +3,7 @@
 import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { Questions } from '../../wire/page.ts';
-import { useServices } from '../context.ts';
+import { errorToWhy, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 
@@ -17,12 +17,16 @@ export function useAdoption(question: Made, audit: AuditId, changes: number) {
   const state = useSignal<State>({ type: 'idle' });
   async function adopt(): Promise<void> {
     state.value = { type: 'saving' };
-    const made: Questions[Made]['answer'] = await services.ask(question, { audit, whole: true });
-    const kept = made?.plan ? await services.adoptPlan(made.plan) : null;
-    state.value =
-      kept?.type === 'saved'
-        ? { type: 'idle' }
-        : { type: 'failed', why: kept?.why ?? 'the plan in force is not on this phone' };
+    try {
+      const made: Questions[Made]['answer'] = await services.ask(question, { audit, whole: true });
+      const kept = made?.plan ? await services.adoptPlan(made.plan) : null;
+      state.value =
+        kept?.type === 'saved'
+          ? { type: 'idle' }
+          : { type: 'failed', why: kept?.why ?? 'the plan in force is not on this phone' };
+    } catch (error) {
+      state.value = { type: 'failed', why: errorToWhy(error) };
+    }
   }
   const saving = state.value.type === 'saving';
   return {

@@ -2,7 +2,7 @@
 // the sheet cannot say is told. Nothing is changed here.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { useAsked, useServices } from '../context.ts';
+import { errorToWhy, useAsked, useServices } from '../context.ts';
 import { bytesToWords, count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Progress } from '../parts/progress.tsx';
@@ -30,13 +30,12 @@ export function PlanSheets() {
     made.value = { type: 'making', stop };
     told.value = null;
     share.value = 0;
-    const files = await services.planFiles(
-      as,
-      (now) => {
-        share.value = now;
-      },
-      stop.signal,
-    );
+    const onShare = (now: number) => {
+      share.value = now;
+    };
+    const files = await services
+      .planFiles(as, onShare, stop.signal)
+      .catch((error: unknown) => ({ type: 'failed', why: errorToWhy(error) }) as const);
     made.value = files.type === 'files' ? { ...files, of: revision } : files;
   }
   // Nobody waits for it any more.

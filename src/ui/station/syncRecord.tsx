@@ -4,9 +4,9 @@ import { useEffect } from 'preact/hooks';
 import type { Ahead } from '../../core/record/clocks.ts';
 import type { Stand, Whole } from '../../core/rules/station.ts';
 import type { LogTrouble } from '../../store/record/asideView.ts';
-import { useServices } from '../context.ts';
+import { errorToWhy, useServices } from '../context.ts';
 import { count } from '../home/homeWords.ts';
-import { SectionHead } from '../parts/rows.tsx';
+import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
 import { aheadWords, logToTrouble, standToTrouble, type Trouble } from './recordWords.ts';
 
@@ -16,27 +16,32 @@ interface Shown {
   logs: LogTrouble[];
   ahead: Ahead[];
   standing: Record<Whole, Stand> | null;
+  /** Why the record did not answer. */
+  failed: string | null;
 }
 
 export function RecordPart() {
   const services = useServices();
-  const shown = useSignal<Shown>({ logs: [], ahead: [], standing: null });
+  const shown = useSignal<Shown>({ logs: [], ahead: [], standing: null, failed: null });
   const changed = services.changed.value;
   useEffect(() => {
     let over = false;
     void (async () => {
       const logs = await services.logTroubles();
       const now = await services.presentTime();
-      // A worker that cannot answer is told elsewhere; what the database knows is shown all the same.
-      const ahead = await services.ask('ahead', { now }).catch(() => []);
-      const standing = await services.ask('standing', {}).catch(() => null);
-      if (!over) shown.value = { logs, ahead, standing };
+      // What the database knows is shown all the same.
+      const asked = Promise.all([services.ask('ahead', { now }), services.ask('standing', {})]);
+      const answered = await asked.then(
+        ([ahead, standing]) => ({ ahead, standing, failed: null }),
+        (error: unknown) => ({ ahead: [], standing: null, failed: errorToWhy(error) }),
+      );
+      if (!over) shown.value = { logs, ...answered };
     })();
     return () => {
       over = true;
     };
   }, [changed]);
-  const { logs, ahead, standing } = shown.value;
+  const { logs, ahead, standing, failed } = shown.value;
   const aside = logs.reduce((sum, log) => sum + log.aside, 0);
   const disputes = standing ? WHOLES.flatMap((whole) => standToTrouble(whole, standing[whole], dayAndClock) ?? []) : [];
   return (
@@ -52,6 +57,13 @@ export function RecordPart() {
             <TroublePart key={log.log} trouble={logToTrouble(log)} />
           ))}
         </>
+      )}
+      {failed !== null && (
+        <ErrorBox
+          what="Whether two phones disagree is not known."
+          where={failed}
+          todo="Reload the app and look here again. What waits is sent all the same."
+        />
       )}
       {disputes.length > 0 && (
         <>
