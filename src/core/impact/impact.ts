@@ -1,5 +1,6 @@
 // What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
 // known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
+import { derived } from '../plan/derived.ts';
 import { type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Route, Unit } from '../plan/model.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
@@ -124,32 +125,28 @@ function plugsOf(part: Unit): PlaceId[] {
   return [part.at, ...(part.tails ?? []).map(({ place }) => place)].filter((place) => place !== undefined);
 }
 
-const routes = new WeakMap<PlanIndex, Map<PlaceId, Route[]>>();
+const routesByStart = derived(({ plan }: PlanIndex) => {
+  const routes = new Map<PlaceId, Route[]>();
+  for (const route of plan.routes ?? []) routes.set(route.from, [...(routes.get(route.from) ?? []), route]);
+  return routes;
+});
 
 function routesFrom(index: PlanIndex, place: PlaceId): readonly Route[] {
-  let known = routes.get(index);
-  if (!known) {
-    known = new Map();
-    for (const route of index.plan.routes ?? []) known.set(route.from, [...(known.get(route.from) ?? []), route]);
-    routes.set(index, known);
-  }
-  return known.get(place) ?? [];
+  return routesByStart(index).get(place) ?? [];
 }
 
-const hung = new WeakMap<PlanIndex, Map<PlaceId, Unit[]>>();
+const partsByPlace = derived(({ plan }: PlanIndex) => {
+  const parts = new Map<PlaceId, Unit[]>();
+  for (const unit of plan.units) {
+    if (!unit.form || !PASSES.has(unit.form)) continue;
+    for (const at of plugsOf(unit)) parts.set(at, [...(parts.get(at) ?? []), unit]);
+  }
+  return parts;
+});
 
 /** Parts that are plugged into a place and pass on what it carries. */
 function hungOn(index: PlanIndex, place: PlaceId): readonly Unit[] {
-  let known = hung.get(index);
-  if (!known) {
-    known = new Map();
-    for (const unit of index.plan.units) {
-      if (!unit.form || !PASSES.has(unit.form)) continue;
-      for (const at of plugsOf(unit)) known.set(at, [...(known.get(at) ?? []), unit]);
-    }
-    hung.set(index, known);
-  }
-  return known.get(place) ?? [];
+  return partsByPlace(index).get(place) ?? [];
 }
 
 function feedsOn(links: Links, view: FoldView, unit: UnitId, place: PlaceId): boolean {
@@ -171,28 +168,22 @@ export function circuitName(circuit: string): string {
 }
 
 /** Links of circuits that have a name, by that name without a role. */
-const byService = new WeakMap<Links, Map<string, Link[]>>();
-
-function linksOfService(links: Links, name: string): readonly Link[] {
-  let known = byService.get(links);
-  if (!known) {
-    known = new Map();
-    for (const link of links.all) {
-      if (link.circuit === null) continue;
-      const service = circuitName(link.circuit);
-      const list = known.get(service);
-      if (list) list.push(link);
-      else known.set(service, [link]);
-    }
-    byService.set(links, known);
+const linksByService = derived(({ all }: Links) => {
+  const byName = new Map<string, Link[]>();
+  for (const link of all) {
+    if (link.circuit === null) continue;
+    const service = circuitName(link.circuit);
+    const list = byName.get(service);
+    if (list) list.push(link);
+    else byName.set(service, [link]);
   }
-  return known.get(name) ?? [];
-}
+  return byName;
+});
 
 function otherPathsOf(links: Links, affected: readonly Link[]): Link[] {
   const gone = new Set(affected);
   const lost = new Set(affected.flatMap(({ circuit }) => (circuit?.match(ROLE) ? [circuitName(circuit)] : [])));
   const mine = new Set(affected.map(({ circuit }) => circuit));
-  const rest = [...lost].flatMap((name) => linksOfService(links, name));
+  const rest = [...lost].flatMap((name) => linksByService(links).get(name) ?? []);
   return rest.filter((link) => !gone.has(link) && !mine.has(link.circuit));
 }

@@ -1,5 +1,6 @@
 // Places that are part of a place: the landings of a range (`BLK4 1-25`) and the sockets of what hangs on a jack. What
 // is seen at a part counts for the whole that the plan names. Look-up only; nothing is renamed or merged here.
+import { derived } from './derived.ts';
 import { expandRange, jackOf, jackToPlace, type PlaceId, placeToParts } from './identity.ts';
 import type { Jack } from './model.ts';
 import type { PlanIndex, PlannedEnd } from './planIndex.ts';
@@ -25,16 +26,10 @@ export function rangeToMembers(place: PlaceId): PlaceId[] {
 const NO_ENDS: readonly PlannedEnd[] = [];
 const NOWHERE: readonly PlaceId[] = [];
 const NONE: ReadonlyMap<PlaceId, PlaceId> = new Map();
-const membersOf = new WeakMap<readonly Jack[], ReadonlyMap<PlaceId, PlaceId>>();
 
 /** Member to its range on one unit. Ranges that overlap are names (slot 1-1, 1-2, 1-3) and hold nothing. */
-function rangesOn(jacks: readonly Jack[]): ReadonlyMap<PlaceId, PlaceId> {
-  const known = membersOf.get(jacks);
-  if (known) return known;
-  if (!jacks.some(({ id }) => jackOf(id).includes('-'))) {
-    membersOf.set(jacks, NONE);
-    return NONE;
-  }
+const rangesOn = derived((jacks: readonly Jack[]): ReadonlyMap<PlaceId, PlaceId> => {
+  if (!jacks.some(({ id }) => jackOf(id).includes('-'))) return NONE;
   const over = new Map<PlaceId, PlaceId>();
   const doubtful = new Set<PlaceId>();
   for (const { id } of jacks) {
@@ -45,9 +40,8 @@ function rangesOn(jacks: readonly Jack[]): ReadonlyMap<PlaceId, PlaceId> {
     }
   }
   for (const [member, range] of over) if (doubtful.has(range)) over.delete(member);
-  membersOf.set(jacks, over);
   return over;
-}
+});
 
 /** The planned range that holds this landing; null when none does. */
 export function rangeOver(index: PlanIndex, place: PlaceId): PlaceId | null {

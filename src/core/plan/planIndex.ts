@@ -2,6 +2,7 @@
 
 import type { Direction, Signal } from '../trade/kinds.ts';
 import { nameToKey } from '../trade/names.ts';
+import { derived } from './derived.ts';
 import { hostOf } from './hosts.ts';
 import { type CableId, type PlaceId, placeToParts, type RackId, type UnitId } from './identity.ts';
 import { groupJacks, type Names, planToNames } from './lookUp.ts';
@@ -116,12 +117,11 @@ interface Telling {
   facts: Omit<PlaceFacts, 'inferred'>;
 }
 
-const telling = new WeakMap<PlanIndex, Map<UnitId, Telling[]>>();
+const telling = derived((_: PlanIndex) => new Map<UnitId, Telling[]>());
 
 /** Jacks of a unit that say something for their row. Asked for every end of a list of work, so it is kept. */
 function tellingJacks(index: PlanIndex, unit: UnitId): readonly Telling[] {
-  const byUnit = telling.get(index) ?? new Map<UnitId, Telling[]>();
-  telling.set(index, byUnit);
+  const byUnit = telling(index);
   let known = byUnit.get(unit);
   if (!known) {
     known = (index.jacksOf.get(unit) ?? []).flatMap(({ id, label }) => {

@@ -1,7 +1,9 @@
 // Where a value that somebody read counts: on a jack or on its whole unit, under the plan's own name for it, beside the
 // value that the plan has there. Asks the plan's index and nothing else.
+
 import { textToMac } from '../trade/addresses.ts';
 import { HARDWARE_ADDRESS, settingNameKeys, settingOwner } from '../trade/settingNames.ts';
+import { derived } from './derived.ts';
 import type { PlaceId, UnitId } from './identity.ts';
 import type { PlanSetting } from './model.ts';
 import { type PlanIndex, settingKey } from './planIndex.ts';
@@ -80,19 +82,17 @@ export function macOf(index: PlanIndex, unit: UnitId): string | null {
   return text === undefined ? null : textToMac(text);
 }
 
-const byMac = new WeakMap<PlanIndex, Map<string, UnitId[]>>();
+const unitsByMac = derived((index: PlanIndex) => {
+  const units = new Map<string, UnitId[]>();
+  for (const { id } of index.plan.units) {
+    const own = macOf(index, id);
+    if (own !== null) units.set(own, [...(units.get(own) ?? []), id]);
+  }
+  return units;
+});
 
 /** Units that the plan gives this hardware address, in any notation. */
 export function unitsWithMac(index: PlanIndex, mac: string): readonly UnitId[] {
-  let known = byMac.get(index);
-  if (!known) {
-    known = new Map();
-    for (const { id } of index.plan.units) {
-      const own = macOf(index, id);
-      if (own !== null) known.set(own, [...(known.get(own) ?? []), id]);
-    }
-    byMac.set(index, known);
-  }
   const wanted = textToMac(mac);
-  return wanted === null ? [] : (known.get(wanted) ?? []);
+  return wanted === null ? [] : (unitsByMac(index).get(wanted) ?? []);
 }

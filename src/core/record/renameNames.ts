@@ -1,6 +1,7 @@
 // The two names of a cable that is being renamed: which of them a label or a setting says. Asks the plan's index and
 // nothing else; what has been done so far stands in renaming.ts.
 
+import { derived } from '../plan/derived.ts';
 import type { CableId, PlaceId, UnitId } from '../plan/identity.ts';
 import type { PlanSetting } from '../plan/model.ts';
 import { type NameChange, type PlanIndex, settingKey } from '../plan/planIndex.ts';
@@ -32,21 +33,16 @@ export function takenBy(index: PlanIndex, one: NameChange): string | null {
   return other?.id ?? null;
 }
 
-const settingsByIndex = new WeakMap<readonly PlanSetting[], Map<string, PlanSetting[]>>();
-
 /** Settings that count, by place, or by unit where they are the unit's own. */
-export function planSettings(index: PlanIndex): Map<string, PlanSetting[]> {
-  const known = settingsByIndex.get(index.plan.settings);
-  if (known) return known;
+export const planSettings = derived((index: PlanIndex): Map<string, PlanSetting[]> => {
   const bySpot = new Map<string, PlanSetting[]>();
   for (const setting of index.plan.settings) {
     if (index.settings.get(settingKey(setting)) !== setting) continue;
     const spot = setting.place ?? setting.unit;
     bySpot.set(spot, [...(bySpot.get(spot) ?? []), setting]);
   }
-  settingsByIndex.set(index.plan.settings, bySpot);
   return bySpot;
-}
+});
 
 const WORD = /[\p{L}\p{N}]/u;
 

@@ -1,6 +1,7 @@
 // What has become of each listed rename: which end bears the new label, which still bears the old one, which settings
 // still show it. Derived from the looks and label acts alone; the plan is never touched here.
 
+import { derived } from '../plan/derived.ts';
 import { type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
 import type { NameChange } from '../plan/planIndex.ts';
@@ -207,20 +208,15 @@ function labelActs(fold: Fold, place: PlaceId, state: PlaceState): LabelAct[] {
   return labelActsAt(fold, place).filter(here);
 }
 
-const actsByPlace = new WeakMap<readonly LabelAct[], Map<PlaceId, LabelAct[]>>();
-
 /** The fold gives the same list until an act is added, so a long list is sorted by place once. */
+const actsByPlace = derived((list: readonly LabelAct[]) => {
+  const byPlace = new Map<PlaceId, LabelAct[]>();
+  for (const act of list) byPlace.set(act.payload.place, [...(byPlace.get(act.payload.place) ?? []), act]);
+  return byPlace;
+});
+
 function labelActsAt(fold: Fold, place: PlaceId): LabelAct[] {
-  const of = (list: readonly LabelAct[]) => {
-    let byPlace = actsByPlace.get(list);
-    if (!byPlace) {
-      byPlace = new Map();
-      for (const act of list) byPlace.set(act.payload.place, [...(byPlace.get(act.payload.place) ?? []), act]);
-      actsByPlace.set(list, byPlace);
-    }
-    return byPlace.get(place) ?? [];
-  };
-  return [...of(fold.of('label-put')), ...of(fold.of('label-off'))];
+  return [fold.of('label-put'), fold.of('label-off')].flatMap((list) => actsByPlace(list).get(place) ?? []);
 }
 
 function lastLook(state: PlaceState): Witness | undefined {

@@ -1,5 +1,6 @@
 // Where units get their mains from: inlet to outlet to strip to feed, as it was seen. Tells two supplies on one feed and
 // a strip in a strip. It only looks along cords; nothing here may suggest that one is moved.
+import { derived } from '../plan/derived.ts';
 import { type PlaceId, placeToParts, type UnitId } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
@@ -23,16 +24,10 @@ function unitAt(fold: Fold, place: PlaceId | undefined): Unit | undefined {
 }
 
 const POWER: ReadonlySet<string> = new Set(['feed', 'strip', 'cord', 'supply']);
-const known = new WeakMap<PlanIndex, Unit[]>();
-
 /** Units that carry power; found once for an index, since this is asked at every jack of a face. */
-function powerUnits(index: PlanIndex): Unit[] {
-  const before = known.get(index);
-  if (before) return before;
-  const found = index.plan.units.filter(({ form }) => form !== undefined && POWER.has(form));
-  known.set(index, found);
-  return found;
-}
+const powerUnits = derived(({ plan }: PlanIndex): Unit[] =>
+  plan.units.filter(({ form }) => form !== undefined && POWER.has(form)),
+);
 
 /** Outlets where the cord of this inlet was seen to go, whichever side it was said from. */
 function outletsOf(fold: Fold, inlet: PlaceId): PlaceId[] {

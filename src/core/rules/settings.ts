@@ -1,6 +1,7 @@
 // Values read off pages, knobs and testers against the plan's, and hazards seen. Later differing readings stand
 // beside each other; the newest by the phone's clock is the one that is judged, ties by id.
 
+import { derived } from '../plan/derived.ts';
 import { type EventId, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { PlanSetting } from '../plan/model.ts';
 import { type PlanIndex, settingKey } from '../plan/planIndex.ts';
@@ -253,22 +254,16 @@ function rivalsAmong(same: readonly Claim[], isPerUnit: boolean): readonly Claim
   );
 }
 
-const phantoms = new WeakMap<readonly PlanSetting[], Map<PlaceId, PlanSetting>>();
-
 /** Inputs of which the plan says whether phantom is on; what it says of a unit with one jack counts for that jack. */
-function plannedPhantoms(index: PlanIndex): Map<PlaceId, PlanSetting> {
-  let found = phantoms.get(index.plan.settings);
-  if (!found) {
-    found = new Map();
-    for (const one of index.plan.settings) {
-      if (settingNameKeys(one.name).key !== 'PHANTOM') continue;
-      const place = one.place ?? onlyJack(index, one.unit);
-      if (place !== undefined && (one.place !== undefined || !found.has(place))) found.set(place, one);
-    }
-    phantoms.set(index.plan.settings, found);
+const plannedPhantoms = derived((index: PlanIndex) => {
+  const found = new Map<PlaceId, PlanSetting>();
+  for (const one of index.plan.settings) {
+    if (settingNameKeys(one.name).key !== 'PHANTOM') continue;
+    const place = one.place ?? onlyJack(index, one.unit);
+    if (place !== undefined && (one.place !== undefined || !found.has(place))) found.set(place, one);
   }
   return found;
-}
+});
 
 function onlyJack(index: PlanIndex, unit: UnitId): PlaceId | undefined {
   const jacks = index.jacksOf.get(unit);
