@@ -48,8 +48,8 @@ export interface Voice {
   discard(): void;
 }
 
-/** What servers keep and browsers play; the first that the browser can make. */
-const MIMES = ['audio/webm;codecs=opus', 'audio/webm', 'audio/mp4'];
+/** What servers keep and browsers play, what the most can play first: older iPhones play no WebM (from memory). */
+const MIMES = ['audio/mp4;codecs=mp4a.40.2', 'audio/webm;codecs=opus', 'audio/webm', 'audio/mp4'];
 
 type Speaking = {
   ports: VoicePorts;

@@ -212,6 +212,21 @@ describe('the viewfinder', () => {
     await expect.poll(() => last('zoom')).toBe(2.5);
   });
 
+  it('runs again after a reload where the browser asks each time, and in another tab waits for a tap', async () => {
+    // What Firefox and WebKit tell after each load.
+    const asking = { content: `navigator.permissions.query = async () => ({ state: 'prompt' });` };
+    await page.addInitScript(asking);
+    await page.reload();
+    await expect.poll(live).toBe(1);
+    const other = await phone.newPage();
+    await other.addInitScript(asking);
+    await other.goto(walk);
+    await other.getByRole('button', { name: 'Start camera' }).waitFor();
+    await settled(other);
+    expect(await other.evaluate(() => window.__cameraCalls().live)).toBe(0);
+    await other.close();
+  });
+
   it('rests after a minute without use, and any statement or touch wakes it', async () => {
     await page.close();
     page = await phone.newPage();

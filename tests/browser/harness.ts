@@ -15,7 +15,7 @@ export const DESK = { width: 1280, height: 800 };
 
 /** The browser under test; CHROMIUM_PATH names another one. */
 export const CHROMIUM = process.env.CHROMIUM_PATH ?? '/usr/bin/chromium';
-const FLAGS = [
+export const FLAGS = [
   '--no-sandbox',
   '--disable-gpu',
   '--disable-quic',

@@ -12,6 +12,7 @@ export function VoicePlayer(props: { voice: VoiceView; place?: boolean; onTakeBa
   const { voice } = props;
   const open = useSignal(false);
   const media = useMediaUrl(open.value ? voice.document : null, 'full');
+  const refused = useSignal(false);
   const holder = useRef<HTMLSpanElement>(null);
   const url = open.value && media.type === 'here' ? media.url : null;
   useEffect(() => {
@@ -20,8 +21,12 @@ export function VoicePlayer(props: { voice: VoiceView; place?: boolean; onTakeBa
     const sound = new Audio(url);
     sound.controls = true;
     sound.setAttribute('aria-label', `Voice note at ${voice.words}`);
+    sound.addEventListener('error', () => {
+      refused.value = true;
+      sound.remove();
+    });
     holder.current?.append(sound);
-    // Refused by the browser, it waits for a press of its own.
+    // Not allowed to begin by itself, it waits for a press of its own; what cannot be played at all is told above.
     void sound.play().catch(() => undefined);
     return () => {
       sound.pause();
@@ -43,6 +48,11 @@ export function VoicePlayer(props: { voice: VoiceView; place?: boolean; onTakeBa
           {voice.author}, {dayAndClock(voice.at)}
           {open.value && media.type === 'absent' && `. ${ABSENT}; it comes with the next exchange.`}
         </span>
+        {refused.value && (
+          <span class="row-second" role="alert">
+            This browser cannot play this recording. It is kept: save it as a file, or play it on another phone.
+          </span>
+        )}
       </span>
       {url === null && (
         <PlainButton
@@ -52,6 +62,11 @@ export function VoicePlayer(props: { voice: VoiceView; place?: boolean; onTakeBa
         >
           Play
         </PlainButton>
+      )}
+      {refused.value && url !== null && (
+        <a class="plain-button" href={url} download={`Voice note ${voice.words}`}>
+          Save as file
+        </a>
       )}
       {props.onTakeBack && <PlainButton onPress={props.onTakeBack}>Take back</PlainButton>}
       <span ref={holder} class="voice-holder" />

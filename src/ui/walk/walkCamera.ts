@@ -135,6 +135,7 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
     const result = await made.start();
     if (result.type !== 'started') return;
     void services.saveDraft(STARTED, true, FLAG);
+    rememberInTab();
   };
   const halt = async () => {
     taken.value = null;
@@ -229,12 +230,30 @@ function aimCircle({ clientWidth: width, clientHeight: height }: HTMLElement) {
   return { x: width / 2, y: height / 2, r: Math.min(width, height) * 0.4 };
 }
 
+/** Kept with the tab through a reload, and not beyond it. */
+function rememberInTab(): void {
+  try {
+    sessionStorage.setItem(STARTED, 'yes');
+  } catch {
+    // Where nothing may be kept, the next load asks for a tap.
+  }
+}
+
+function ranInTab(): boolean {
+  try {
+    return sessionStorage.getItem(STARTED) !== null;
+  } catch {
+    return false;
+  }
+}
+
 /** By itself only where the person pressed Start before and nobody has forbidden it since. */
 async function mayStart(before: Promise<boolean | null>): Promise<boolean> {
   if ((await before) !== true) return false;
   try {
     const permission = await navigator.permissions.query({ name: 'camera' as PermissionName });
-    return permission.state === 'granted';
+    // Firefox and WebKit ask anew after each load. One question is enough: a reload in mid-walk goes straight to it.
+    return permission.state === 'granted' || (permission.state === 'prompt' && ranInTab());
   } catch {
     // Some browsers do not tell; there the earlier tap has to do.
     return true;
