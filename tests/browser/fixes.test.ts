@@ -130,10 +130,23 @@ describe('the end of the work', () => {
     await page.waitForURL(/walk\?at=SW2/);
     await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P05');
     await say('SW2/P05', '1035');
+    // What P06 bore before the work is no fault of P05.
+    expect(await verdict()).toMatch(/P05:\s+1035\s+as planned\.\s+Now check P06\./);
+    await picture(page, 'fixes-check-next');
+    await phone.settled();
+    await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
+    await page.getByRole('button', { name: /^SW2 P05\s*Checked again/ }).waitFor();
+    expect(await page.getByRole('button', { name: /Finish/ }).count()).toBe(0);
+    await press(/^Look again SW2 P06/);
     await say('SW2/P06', '1036');
     await say('SW2/P07', '1037');
+    expect(await page.getByRole('button', { name: 'Finish the work' }).count()).toBe(0);
     await say('SW2/P08', null);
-    await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
+    expect(await verdict()).toContain('as planned');
+    await press('Finish the work');
+    await page.waitForURL(/\/fixes$/);
+    await page.getByText('every place was checked again').waitFor();
+    await picture(page, 'fixes-checked');
     await press('Finish');
     await page.getByText('No work to do.').waitFor();
     await picture(page, 'fixes-none');

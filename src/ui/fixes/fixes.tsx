@@ -14,6 +14,7 @@ import { Empty } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
+import { useLeftToCheck } from '../walk/walkAfterWork.tsx';
 import { noteWork } from '../walk/walkDraft.ts';
 import { begin, draftKey, firstOpen, isFinished, isHandsOn, stepOn, turnBack, type UnderWay } from './fixesFlow.ts';
 import { BackNow, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
@@ -34,6 +35,7 @@ function ToDo({ audit }: { audit: AuditId }) {
   const services = useServices();
   const asked = useAsked('fixes', { audit });
   const under = useSignal<UnderWay | null>(null);
+  const left = useLeftToCheck(audit, under.value);
   const chosen = useSignal<string | null>(null);
   useEffect(() => {
     void services.draft(draftKey(audit), UNDER_WAY).then((kept) => {
@@ -68,13 +70,13 @@ function ToDo({ audit }: { audit: AuditId }) {
 
   function cellsUnderWay(now: UnderWay): CellProps[] {
     if (isFinished(now)) {
-      const [first] = now.block.lookAgain;
-      return [
-        ...(first
-          ? [{ small: 'Look again', big: first.words, primary: true, share: 2, onPress: () => walkTo(first.placeId) }]
-          : []),
-        { small: 'All looked at', big: 'Finish', onPress: () => keep(null) },
-      ];
+      const first = now.block.lookAgain.find(({ placeId }) => left?.includes(placeId));
+      if (first) {
+        return [
+          { small: 'Look again', big: first.words, primary: true, share: 2, onPress: () => walkTo(first.placeId) },
+        ];
+      }
+      return left === null ? [] : [{ small: 'All looked at', big: 'Finish', primary: true, onPress: () => keep(null) }];
     }
     const next = stepOn(now);
     const turned = turnBack(now);
@@ -161,7 +163,7 @@ function ToDo({ audit }: { audit: AuditId }) {
       foot={foot.length > 0 && <TitleBlock rows={[foot]} />}
     >
       {one && one.back !== null && <BackNow one={one} />}
-      {one && isFinished(one) && <Finished one={one} walkTo={walkTo} />}
+      {one && isFinished(one) && <Finished one={one} left={left} walkTo={walkTo} />}
       {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} />}
       {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} />}
       {one && !view.blocks.some(({ id }) => id === one.block.id) && (

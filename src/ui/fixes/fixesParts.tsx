@@ -65,20 +65,30 @@ export function BackNow({ one }: { one: UnderWay }) {
   );
 }
 
-export function Finished({ one, walkTo }: { one: UnderWay; walkTo: (place: PlaceId) => void }) {
+/** @param left Places that nobody looked at since the work; null while that is being asked. */
+export function Finished(props: { one: UnderWay; left: readonly PlaceId[] | null; walkTo: (place: PlaceId) => void }) {
+  const { one, left, walkTo } = props;
   const { lookAgain } = one.block;
   return (
     <section aria-label="Look again">
       <div class="fix-now">
-        <p class="fix-words">Done. Look again.</p>
+        <p class="fix-words">{left?.length === 0 ? 'Done, and every place was checked again.' : 'Done. Look again.'}</p>
         <p>
-          {lookAgain.length > 0
-            ? 'The record believes what is seen: look at each place and say what is there now.'
-            : 'Nothing to look at again.'}
+          {lookAgain.length === 0
+            ? 'Nothing to look at again.'
+            : left?.length === 0
+              ? 'Finish it; what still differs comes back as work.'
+              : 'The record believes what is seen: look at each place and say what is there now.'}
         </p>
       </div>
       {lookAgain.map(({ placeId, words }) => (
-        <Row key={placeId} title={words} second="Open the walk here" onPress={() => walkTo(placeId)} />
+        <Row
+          key={placeId}
+          symbol={left && !left.includes(placeId) ? <TickSymbol size={1.2} /> : undefined}
+          title={words}
+          second={left && !left.includes(placeId) ? 'Checked again' : 'Open the walk here'}
+          onPress={() => walkTo(placeId)}
+        />
       ))}
     </section>
   );

@@ -25,6 +25,7 @@ import { OutsideLine } from './sheets/walkScope.tsx';
 import type { PhotoAt } from './sheets/walkSheet.ts';
 import { Sheets } from './sheets/walkSheets.tsx';
 import { VoiceCut } from './sheets/walkVoiceSheet.tsx';
+import { AfterWork } from './walkAfterWork.tsx';
 import { ChangeOffer } from './walkBuild.tsx';
 import { useWalkCamera, type WalkCamera } from './walkCamera.ts';
 import { CompanyAtJack, CompanyLine, useCompany } from './walkCompany.tsx';
@@ -231,6 +232,7 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
       )}
       <VoiceCut flow={flow} />
       {view.closed && <p class="walk-line">This audit is closed. What is said now is added to it all the same.</p>}
+      <AfterWork flow={flow} />
       <WalkEnd flow={flow} view={view} />
     </>
   );

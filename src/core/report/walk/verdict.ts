@@ -1,7 +1,7 @@
 // What is said right after a statement, for one place: the jack first, then the label, then the word. Data, not
 // sentences with marks in them, so that every screen can set it in its own type.
 
-import { type PlaceId, placeToParts } from '../../plan/identity.ts';
+import { jackOf, type PlaceId, placeToParts, unitOf } from '../../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../../plan/planIndex.ts';
 import type { PlaceState } from '../../record/looks.ts';
 import { otherEnds } from '../../rules/duplicateNumbers.ts';
@@ -9,10 +9,11 @@ import type { Fold } from '../../rules/fold.ts';
 import { twinToNumber } from '../../rules/numbers.ts';
 import { SEVERITIES } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
+import { checkNext } from '../../walk/recheck.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
 import { STATE_WORDS } from '../words/recordWords.ts';
 import { renameVerdict } from '../words/renamingWords.ts';
-import { discrepancyToWords } from '../words/words.ts';
+import { discrepancyToWords, listWords } from '../words/words.ts';
 
 export interface Verdict {
   variant: 'as-planned' | 'differs' | 'question' | 'hazard' | 'note';
@@ -92,6 +93,9 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
     };
   }
   const hanging = hangingWords(fold, place);
+  const next = checkNext(fold, place);
+  if (next.length > 0)
+    return { ...base, variant: 'as-planned', word: 'as planned', ...both(checkWords(fold, place, next)) };
   if (worst) {
     const blind = fold.started?.payload.blind === true;
     const words = discrepancyToWords(index, worst, { blind });
@@ -133,6 +137,15 @@ function hangingWords(fold: Fold, place: PlaceId): string | null {
   const adapter = fold.stateAt(place).plugs.flatMap((plug) => plug.adapter ?? [])[0];
   if (adapter === undefined || fold.readingsAt(place).some(({ cable }) => cable !== null)) return null;
   return `${fold.index.units.get(nameToKey(adapter))?.label ?? adapter} hangs here`;
+}
+
+/** "Now check P04.": what was read there before the work is what still differs. */
+function checkWords(fold: Fold, place: PlaceId, next: readonly PlaceId[]): string {
+  const near = (other: PlaceId) => unitOf(other) !== '' && unitOf(other) === unitOf(place);
+  const words = next.map((other) =>
+    near(other) ? (fold.index.jacks.get(other)?.label ?? jackOf(other)) : fold.wordsOf(other),
+  );
+  return `Now check ${listWords(words)}.`;
 }
 
 function unlookedWords({ looks, reason }: PlaceState): string {

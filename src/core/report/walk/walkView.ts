@@ -9,6 +9,7 @@ import type { Basis, Permission, State } from '../../record/events.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { isLookedAt } from '../../rules/planDiscrepancies.ts';
 import { cautionFor } from '../../trade/hazards.ts';
+import { checkNext } from '../../walk/recheck.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
 import { isBetweenNames } from '../words/renamingWords.ts';
 import { alongWords, farWords } from './alongWords.ts';
@@ -200,9 +201,8 @@ export function markAt(fold: Fold, place: PlaceId): JackView['mark'] {
   const [worst] = fold.discrepanciesAt(place);
   if (worst?.severity === 'people' || worst?.severity === 'equipment') return 'hazard';
   if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
-  if (worst) {
-    return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
-  }
+  const isWrong = worst && checkNext(fold, place).length === 0;
+  if (isWrong) return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
   if (state.type === 'plugged' || isBetweenNames(fold, place)) return undefined;
   // What no plan knows cannot be as planned.
   return fold.readingsAt(place).some(({ cable }) => cable === null) ? undefined : 'as-planned';
