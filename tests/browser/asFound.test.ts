@@ -29,7 +29,7 @@ it('where nothing may be touched the second word takes the place of the first', 
   await phone.begin();
   await empty();
   await reads();
-  await expect.poll(verdict).toMatch(/P07:\s+1007\s+as planned/);
+  await expect.poll(verdict).toMatch(/P07: 1007, as planned/);
   await phone.settled();
   await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
   await page.getByText('As found').first().waitFor();
@@ -49,7 +49,7 @@ it('where something may be touched it is asked at once, and changed keeps both',
   await expect.poll(() => dialog().innerText()).toContain('empty');
   await picture(page, 'as-found-asked');
   await dialog().getByRole('button', { name: 'Changed since' }).click();
-  await expect.poll(verdict).toMatch(/P07:\s+1007\s+as planned/);
+  await expect.poll(verdict).toMatch(/P07: 1007, as planned/);
   await phone.settled();
   await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
   await expect.poll(body).toContain('SW1 P07');
@@ -63,7 +63,7 @@ it('and undo gives back what was found', async () => {
   await reads();
   await expect.poll(() => dialog().innerText()).toContain('Misread before, or changed since?');
   await dialog().getByRole('button', { name: 'Misread' }).click();
-  await expect.poll(verdict).toMatch(/P07:\s+1007\s+as planned/);
+  await expect.poll(verdict).toMatch(/P07: 1007, as planned/);
   await phone.settled();
   await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
   await page.getByText('As found').first().waitFor();

@@ -131,7 +131,7 @@ describe('the end of the work', () => {
     await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P05');
     await say('SW2/P05', '1035');
     // What P06 bore before the work is no fault of P05.
-    expect(await verdict()).toMatch(/P05:\s+1035\s+as planned\.\s+Now check P06\./);
+    expect(await verdict()).toMatch(/P05: 1035, as planned\.\s+Now check P06\./);
     await picture(page, 'fixes-check-next');
     await phone.settled();
     await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
