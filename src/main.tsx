@@ -24,7 +24,7 @@ async function start(): Promise<void> {
   // The screens may not reach the file makers themselves, and nobody needs them before a report is asked for.
   reportFiles.value = async () => {
     const [html, csv] = await Promise.all([import('./files/reportHtml.ts'), import('./files/reportCsv.ts')]);
-    return { reportToHtml: html.reportToHtml, reportToCsv: csv.reportToCsv };
+    return { documentToHtml: html.documentToHtml, reportToCsv: csv.reportToCsv };
   };
   const opened = await openPhone();
   if (opened.type === 'failed') {

@@ -2,8 +2,9 @@
 // with its reason and its end, the app gone in between, what is left. Data: the demo station (invented).
 import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { picture } from './harness.ts';
+import { picture, pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
+import { reportsAgree } from './reportsAgree.ts';
 
 const phone = onePhone('build');
 const { press, verdict, more, at } = phone;
@@ -46,10 +47,31 @@ describe('a build', () => {
     await page.getByText('test failed: pair 3 open').waitFor();
     await picture(page, 'build-left');
     await page.keyboard.press('Escape');
+    await phone.settled();
+    const shown = async () => (await page.locator('main').innerText()).replace(/\s+/g, ' ');
+    const open = (screen: string) => page.goto(`${phone.origin}/audit/${phone.audit}/${screen}`);
+    await open('differences');
+    await expect.poll(shown).toContain('SW1 P01: 1001 failed its test: pair 3 open.');
+    await pictures(page, 'build-failed');
+    await open('fixes');
+    await expect.poll(shown).toContain('SW1 P01: mend the end of 1001. The tester said: pair 3 open.');
+    await expect.poll(shown).toContain('SW1 P01: test 1001 again, and record the result.');
+    await pictures(page, 'build-mend');
+    await open('report');
+    await page.locator('#report-tests').scrollIntoViewIfNeeded();
+    await pictures(page, 'build-tests', () => page.locator('#report-tests').scrollIntoViewIfNeeded());
+    const failed = await reportsAgree(page);
+    expect(failed.said).toEqual(expect.arrayContaining(['Tests', '1 test, 1 failed now', 'pair 3 open']));
+    await at('SW1/P01');
     await more(/^Work on this end/);
     await press('1001 passed');
     await expect.poll(() => page.getByRole('dialog').innerText()).toContain('done');
     await page.keyboard.press('Escape');
+    await phone.settled();
+    await open('report');
+    const { said } = await reportsAgree(page);
+    expect(said).toEqual(expect.arrayContaining(['failed, tested again since', 'passed', '2 tests, 0 failed now']));
+    expect(said.join(' ')).not.toContain('failed its test');
   });
 
   it('asks once why a cable is elsewhere, and keeps the lash-up in the list until its day', async () => {

@@ -7,6 +7,7 @@ import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
+import { reportsAgree } from './reportsAgree.ts';
 
 const phone = onePhone('decisions');
 const { press, verdict } = phone;
@@ -177,9 +178,9 @@ describe('a decision', () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
     await page.getByRole('heading', { name: 'Decisions' }).waitFor();
     await expect.poll(shown).toMatch(/\d of \d differences are decided\./);
-    await expect.poll(shown).toContain('leave it I. Halloran');
+    await expect.poll(shown).toContain('Leave it I. Halloran');
     await expect.poll(shown).toContain('until the new desk comes');
-    await show('report', '.report-decisions > :last-child');
+    await show('report', '#report-decisions > :last-child');
     expect(await wrongs()).toEqual([]);
   });
 
@@ -195,10 +196,12 @@ describe('a decision', () => {
     const amend = page.getByRole('region', { name: 'Put the amendments into the plan' });
     await expect
       .poll(shown)
-      .toMatch(/To be amended in the record 1 plan 7778 new cable at SW1 P20 I\. Halloran: pulled last week/);
+      .toMatch(/To be amended in the record .* 7778 new cable not in the plan SW1 P20 I\. Halloran pulled last week/);
     await expect.poll(() => amend.innerText()).toContain('1 change of the plan in force, as listed above.');
     await show('amend', '[aria-label="Put the amendments into the plan"]');
     expect(await wrongs()).toEqual([]);
+    const { said } = await reportsAgree(page);
+    expect(said).toContain('To be amended in the record');
     await amend.getByRole('button', { name: 'Make it the plan' }).click();
     await expect.poll(() => amend.innerText()).toContain('The plan in force says it already.');
     await page.goto(`${phone.origin}/plan`);

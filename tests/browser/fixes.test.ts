@@ -153,7 +153,7 @@ describe('the end of the work', () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
     await page.getByText('As found and as left').waitFor();
     const report = await page.locator('main').innerText();
-    expect(report.replace(/\s+/g, ' ')).toMatch(/SW2 P05: empty then 1035 as planned/);
+    expect(report.replace(/\s+/g, ' ')).toMatch(/SW2 P05 1035 empty \([^)]*\) 1035 \([^)]*\) as planned/);
     await page.getByText('As found and as left').scrollIntoViewIfNeeded();
     await picture(page, 'fixes-left');
   });

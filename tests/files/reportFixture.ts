@@ -1,6 +1,17 @@
 // A small reconciliation, invented, whose numbers add up; tests change what they are about.
 import type { DecisionLine } from '../../src/core/report/decisionsView.ts';
+import { type ReportAbout, reportDocument } from '../../src/core/report/document/reportDocument.ts';
 import type { DifferenceLine, Reconciliation } from '../../src/core/report/reconciliation.ts';
+import { documentToHtml } from '../../src/files/reportHtml.ts';
+
+/** The file of a report, as the screen has it made; cells without what only a narrow page needs. */
+export function reportToHtml(
+  of: Reconciliation,
+  about: ReportAbout & { pictures?: ReadonlyMap<string, string> },
+): string {
+  const html = documentToHtml(reportDocument(of, about), about.pictures);
+  return html.replace(/<t[a-z]+ [^>]*>/g, (tag) => tag.replace(/ (?:role|data-head)="[^"]*"/g, ''));
+}
 
 export const AT = Date.UTC(2026, 10, 25, 10, 43);
 
@@ -91,6 +102,8 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
     changes: [],
     pairs: [],
     toProve: [],
+    tests: [],
+    renaming: null,
     remarks: [],
     photoCount: 0,
     media: { photos: [], voices: [] },

@@ -1,8 +1,8 @@
 // One page of a report: counts, order, and texts that try to be more than text. Hostile texts are invented.
 import * as fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { escapeHtml, reportToHtml } from '../../src/files/reportHtml.ts';
-import { AT, line, report, undecided } from './reportFixture.ts';
+import { escapeHtml } from '../../src/files/reportHtml.ts';
+import { AT, line, report, reportToHtml, undecided } from './reportFixture.ts';
 
 const ABOUT = { madeAt: AT, version: '1.0.0' };
 
@@ -22,7 +22,7 @@ test('The page says the counts of the reconciliation and nothing else', () => {
   expect(html).toContain('<td>All in scope</td><td class="number">6</td>');
   expect(html).toContain('5001');
   expect(html).toContain('belongs to the telephone carrier');
-  expect(html).toContain('by eye 25 Nov 2026, 10:43, I. Halloran');
+  expect(html).toContain('by eye, 25 Nov 2026, 10:43, I. Halloran');
 });
 
 test('The six counts of cables add up to the cables in scope', () => {
@@ -48,7 +48,9 @@ test('Hazards stand before other differences, with the word and the order', () =
 
 test('Every place that was not looked at is in the page with its reason', () => {
   const html = reportToHtml(report(), ABOUT);
-  expect(html).toContain('<td>not looked at</td><td class="number">2</td><td>MIO31 NET, WP2 J2</td>');
+  expect(html).toContain(
+    '<td>not looked at</td><td class="number">2</td><td><span><span class="name">MIO31 NET</span></span><span>, <span class="name">WP2 J2</span></span></td>',
+  );
   expect(html).toContain('could not be seen: behind furniture');
 });
 
@@ -195,7 +197,9 @@ test('Decisions stand with name and reason, once for all that a cause covers, an
   expect(html).toContain('2 of 3 differences are decided. 1 has no decision yet.');
   expect(html).toContain('<td>No. 1, 2</td><td>Leave it</td>');
   expect(html).toContain('until the &lt;new&gt; desk comes');
-  expect(html).toContain('<td>1003, to end</td><td>SW1 P03</td><td>SW1 P08</td><td>L. Brandt</td>');
+  expect(html).toContain(
+    '<td><span class="label">1003</span> to end</td><td>SW1 P03</td><td>SW1 P08</td><td>L. Brandt</td>',
+  );
   expect(html).toContain('the labels are wrong, not the record');
   expect(html).toContain('SW1 P09: 1009 is here.');
 });

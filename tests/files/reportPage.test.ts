@@ -3,10 +3,12 @@
 // formula: OWASP, "CSV Injection", from memory. Texts are invented.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { LISTED_AT_MOST } from '../../src/core/report/document/tree.ts';
 import type { Reconciliation } from '../../src/core/report/reconciliation.ts';
 import { readCsv } from '../../src/files/csv.ts';
 import { REPORT_COLUMNS, reportToCsv } from '../../src/files/reportCsv.ts';
-import { escapeHtml, LISTED_AT_MOST, reportToHtml } from '../../src/files/reportHtml.ts';
+import { escapeHtml } from '../../src/files/reportHtml.ts';
+import { reportToHtml } from './reportFixture.ts';
 import { sampleLine, sampleReport } from './reportSample.ts';
 
 const about = { madeAt: Date.UTC(2026, 2, 2, 10), version: '0.0.0 (test)' };
@@ -36,7 +38,7 @@ describe('the page of a fold', () => {
   it('writes times in the zone it is told', () => {
     // From memory of the zone: 13 hours ahead of UTC in the southern summer.
     const page = reportToHtml({ ...sampleReport(), lines: [sampleLine()] }, { ...about, timeZone: 'Pacific/Auckland' });
-    expect(page).toContain('by eye 2 Mar 2026, 22:02');
+    expect(page).toContain('by eye, 2 Mar 2026, 22:02');
   });
 
   it('groups what was not looked at by reason, longest list first', () => {
@@ -49,8 +51,8 @@ describe('the page of a fold', () => {
   it('folds a long list and says how many more there are', () => {
     const notLooked = Array.from({ length: LISTED_AT_MOST + 7 }, (_, i) => ({ place: `X-${i}`, reason: 'no key' }));
     const page = html({ notLooked });
-    expect(page).toContain(`X-${LISTED_AT_MOST - 1} and 7 more<`);
-    expect(page).not.toContain(`X-${LISTED_AT_MOST},`);
+    expect(page).toContain(`X-${LISTED_AT_MOST - 1}</span></span> and 7 more<`);
+    expect(page).not.toContain(`X-${LISTED_AT_MOST}<`);
   });
 
   it('lists what jackets and marks leave to prove, escaped, and nothing where there is none', () => {
@@ -62,10 +64,10 @@ describe('the page of a fold', () => {
   });
 
   it('lists what waits for a window with why, and how many more there are', () => {
-    expect(html()).toMatch(/For the window<\/h2>.*<td>A look<\/td><td>behind the lacing bar<\/td>/);
+    expect(html()).toMatch(/For the maintenance window<\/h2>.*<td>A look<\/td><td>behind the lacing bar<\/td>/);
     const [item] = sampleReport().forWindow;
     expect(html({ forWindow: Array.from({ length: LISTED_AT_MOST + 3 }, () => item!) })).toContain('And 3 more.');
-    expect(html({ forWindow: [] })).not.toContain('For the window');
+    expect(html({ forWindow: [] })).not.toContain('For the maintenance window');
   });
 
   it('sets what was left beside what was found, with who and when', () => {
@@ -80,7 +82,7 @@ describe('the page of a fold', () => {
     };
     const page = html({ left: [one] });
     expect(page).toContain(
-      '<td>SW1 P03</td><td>1003</td><td>1004 (I. Halloran, 25 Nov 2026, 10:00)</td><td>1003 (I. Halloran, 26 Nov 2026, 11:00)</td><td>as planned</td>',
+      '<td><span class="name">SW1 P03</span></td><td>1003</td><td><span class="label found">1004</span> (I. Halloran, 25 Nov 2026, 10:00)</td><td><span class="label found">1003</span> (I. Halloran, 26 Nov 2026, 11:00)</td><td>as planned</td>',
     );
     expect(html({ left: Array.from({ length: LISTED_AT_MOST + 1 }, () => one) })).toContain('And 1 more.');
     expect(html({ left: [] })).not.toContain('As found and as left');
@@ -132,7 +134,13 @@ describe('texts that try to be more than text', () => {
       ],
       forWindow: [{ place: text, words: text, owed: text, why: text, author: text, at: 0 }],
       changes: [{ place: text, label: text, reason: text, until: text, author: text, at: 0 }],
+      added: [{ event: 'x', parts: [{ type: 'room', id: 'r', label: text }], author: text, at: 0 }],
       pairs: [{ label: text, words: text }],
+      tests: [{ label: text, end: text, place: text, result: 'fail', words: text, author: text, at: 0, again: false }],
+      renaming: {
+        counts: { all: 1, done: 0, half: 1, untouched: 0 },
+        half: [{ old: text, new: text, todo: [text], handedOver: text, place: null }],
+      },
       remarks: [{ place: text, text, at: 0, author: text }],
     };
   }

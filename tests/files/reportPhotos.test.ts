@@ -1,8 +1,7 @@
 // Photos inside the report's page: the picture as data, marks and pins as lines over it, hostile names as text.
 import { expect, it } from 'vitest';
 import type { PhotoView } from '../../src/core/report/photosView.ts';
-import { reportToHtml } from '../../src/files/reportHtml.ts';
-import { AT, report } from './reportFixture.ts';
+import { AT, report, reportToHtml } from './reportFixture.ts';
 
 const photo = (change: Partial<PhotoView> = {}): PhotoView => ({
   event: 'e1',
@@ -46,7 +45,7 @@ it('draws marks and pins over the picture that it carries', () => {
   expect(html).toMatch(/class="casing"[^>]*stroke-width="24.6"[\s\S]*class="mark"[^>]*stroke-width="10.7"/);
   expect(html).toContain('&lt;b&gt;P03</text>');
   expect(html).toContain('text-anchor="end"');
-  expect(html).toContain('<figcaption>SW1 P03, 25 Nov 2026, 10:43, I. Halloran</figcaption>');
+  expect(html).toContain('<figcaption><span class="name">SW1 P03</span>, 25 Nov 2026, 10:43, I. Halloran</figcaption>');
   expect(html).toContain("default-src 'none'; style-src 'unsafe-inline'; img-src data:");
 });
 

@@ -149,6 +149,9 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
       if (phantom !== null) return work(phantomSwitched(view, at, phantom, about, off), about);
       return work([settingStep(view, one, { name: setting, now: found, to: plan }, about, off)], about, true);
     }
+    case 'test-failed':
+    case 'not-tested':
+      return tested(view, one, at, off);
     case 'sightings-conflict':
       return [
         {
@@ -161,6 +164,21 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
     default:
       return ask();
   }
+}
+
+/** An end that failed is made anew and tested again; a tester goes in where the plug comes out. */
+function tested(view: FoldView, one: Discrepancy, at: string, off: Interruptions): Group[] {
+  const about = [one.id];
+  const carries = off.ofPlug(one.cable ?? null, at);
+  const given = { to: at, label: one.labels[0] ?? null, about, ...carries };
+  const test = (task: 'first-test' | 'retest') => makeStep(view, 'test', task, { ...given, needs: 'disconnect' });
+  const steps =
+    one.kind === 'test-failed' ? [makeStep(view, 'mend', 'mend', given), test('retest')] : [test('first-test')];
+  return work(
+    steps,
+    about,
+    carries.interrupts.some(({ onAir }) => onAir),
+  );
 }
 
 /** The planned far end where the new number was not read yet; null where every end bears it. */

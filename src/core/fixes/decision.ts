@@ -40,6 +40,11 @@ const OF_THE_RECORD: ReadonlySet<DiscrepancyKind | CauseKind> = new Set<Discrepa
   'unit-replaced',
   'group-reversed',
 ]);
+/** A test is made or passed, whatever the occasion: no plan can be brought to say so. */
+const OF_TESTS: ReadonlySet<DiscrepancyKind | CauseKind> = new Set<DiscrepancyKind | CauseKind>([
+  'test-failed',
+  'not-tested',
+]);
 /** Differences and causes that a label puts right. */
 const OF_LABELS: ReadonlySet<DiscrepancyKind | CauseKind> = new Set<DiscrepancyKind | CauseKind>([
   'unlabelled-cable',
@@ -60,6 +65,7 @@ const OF_LABELS: ReadonlySet<DiscrepancyKind | CauseKind> = new Set<DiscrepancyK
  * Null: somebody has to say.
  */
 export function defaultChoice(occasion: Occasion | null, kind: DiscrepancyKind | CauseKind): Choice | null {
+  if (occasion !== null && OF_TESTS.has(kind)) return 'fix-floor';
   switch (occasion) {
     case 'after-move':
     case 'build':

@@ -10,9 +10,9 @@ import { cautionFor } from '../trade/hazards.ts';
 
 /**
  * `hold` is pulled and kept in the hand, `plug` goes into a jack (out of another one in the same go when it names where
- * from), `pull` is out and left loose. `set` is a knob or a page.
+ * from), `pull` is out and left loose. `set` is a knob or a page. `mend` is an end made anew.
  */
-export const ACTIONS = ['ask', 'test', 'set', 'wait', 'hold', 'pull', 'plug', 'relabel'] as const;
+export const ACTIONS = ['ask', 'test', 'set', 'wait', 'hold', 'pull', 'plug', 'relabel', 'mend'] as const;
 export type Action = (typeof ACTIONS)[number];
 
 /** What is to be done in particular; the words follow it. */
@@ -39,7 +39,10 @@ export type Task =
   | 'discharge'
   | 'move'
   | 'label-put'
-  | 'label-off';
+  | 'label-off'
+  | 'mend'
+  | 'first-test'
+  | 'retest';
 
 /** A service that is off while the step is under way. */
 export interface Interrupted {
@@ -88,6 +91,7 @@ const NEEDS: Record<Action, Permission> = {
   hold: 'disconnect',
   pull: 'disconnect',
   plug: 'disconnect',
+  mend: 'disconnect',
 };
 
 const UNKNOWN_JACK = cautionFor(undefined, 'RJ45');

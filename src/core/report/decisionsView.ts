@@ -189,7 +189,7 @@ function whoAndWhy(said: Amendments['ends'][number]['said']): { by: string; reas
   return { by: unique(said.map(({ by }) => by)).join(', '), reason: unique(said.map((one) => one.reason)).join(' / ') };
 }
 
-function endToWords(end: string): string {
+export function endToWords(end: string): string {
   return { A: 'from end', B: 'to end' }[end] ?? `end ${end}`;
 }
 

@@ -3,7 +3,7 @@
 
 import { type EventId, type PlaceId, placeToParts } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
-import type { Basis } from '../record/events.ts';
+import type { Basis, WorkStage } from '../record/events.ts';
 import { contradicting } from '../rules/conflicts.ts';
 import type { Fold } from '../rules/fold.ts';
 import { unitPlannedAt } from '../rules/unitDiscrepancies.ts';
@@ -13,7 +13,8 @@ import { lookToPhotoWords } from './words/photoTime.ts';
 export interface EvidenceLine {
   at: number;
   author: string;
-  basis: Basis;
+  /** For work on an end what was done. */
+  basis: Basis | WorkStage;
   /** Read off a photo, in words. */
   photo?: string | undefined;
 }
@@ -26,7 +27,10 @@ export interface ConflictSide extends Said {
   photos: string[];
 }
 
-/** Everything that a difference may rest on, by its event: looks, values read, hazards seen, units described. */
+/**
+ * Everything that a difference may rest on, by its event: looks, values read, hazards seen, units
+ * described, work on ends.
+ */
 export function evidenceOf(fold: Fold): ReadonlyMap<EventId, EvidenceLine> {
   const lines = new Map<EventId, EvidenceLine>();
   for (const place of fold.seenPlaces()) {
@@ -41,6 +45,7 @@ export function evidenceOf(fold: Fold): ReadonlyMap<EventId, EvidenceLine> {
   for (const kind of ['hazard-seen', 'unit-described'] as const) {
     for (const { id, at, author } of fold.of(kind)) lines.set(id, { at, author, basis: 'seen' });
   }
+  for (const { id, at, author, payload } of fold.of('worked')) lines.set(id, { at, author, basis: payload.stage });
   return lines;
 }
 

@@ -18,7 +18,17 @@ import { type About, interruptedToWords, placeWords, stepToWords, waitsToWords, 
  * Minutes by hand where nothing goes wrong: estimates of this project, no source. Following a cable with a tone set
  * takes longest.
  */
-const MINUTES: Record<Action, number> = { ask: 3, test: 2, set: 1, wait: 1, hold: 1, pull: 1, plug: 1, relabel: 2 };
+const MINUTES: Record<Action, number> = {
+  ask: 3,
+  test: 2,
+  set: 1,
+  wait: 1,
+  hold: 1,
+  pull: 1,
+  plug: 1,
+  relabel: 2,
+  mend: 10,
+};
 const MINUTES_TO_FOLLOW = 10;
 
 export interface FixStepView {

@@ -5,7 +5,6 @@ import { decisionsOf } from '../fixes/decisions.ts';
 import { placesOver } from '../plan/containment.ts';
 import type { AuditId, PlaceId } from '../plan/identity.ts';
 import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
-import { bindingOf } from '../record/binding.ts';
 import type { Occasion, Permission } from '../record/events.ts';
 import { exclusionsOf } from '../record/scope.ts';
 import { isConflict } from '../rules/conflicts.ts';
@@ -28,6 +27,7 @@ import { differenceNumbers } from './differenceNumbers.ts';
 import { type ConflictSide, conflictSides, type EvidenceLine, evidenceOf, whereToGo } from './evidenceView.ts';
 import { type LeftLine, leftLines } from './leftView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
+import { movesOf, type PlanMove, type ReportRenaming, type ReportTest, renamingOf, testRows } from './reportRows.ts';
 import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
 import { type AddedLine, addedLines } from './walk/scopeView.ts';
 import { walkOf } from './walk/walkView.ts';
@@ -82,7 +82,7 @@ export interface Reconciliation extends DifferencesView {
     revision: string | null;
     source: string | null;
     /** Who moved it to another revision while it ran, the move that counts first. */
-    moves: { author: string; at: number; name: string }[];
+    moves: PlanMove[];
   };
   people: string[];
   startedAt: number;
@@ -109,6 +109,10 @@ export interface Reconciliation extends DifferencesView {
   pairs: { label: string; words: string }[];
   /** Ends that may be one cable by jacket and marks: left to prove, joined nowhere. */
   toProve: { ends: string; certainty: Certainty; words: string }[];
+  /** Every test of an end, by time. */
+  tests: ReportTest[];
+  /** How far a renaming is; null where none was begun. */
+  renaming: ReportRenaming | null;
   /** Notes that hang on no difference, and what was said on closing; `place` is where, in words. */
   remarks: { place: string | null; text: string; at: number; author: string }[];
   photoCount: number;
@@ -254,6 +258,8 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
       certainty: pair.certainty,
       words: `${pair.line} ${pair.evidence}`,
     })),
+    tests: testRows(fold),
+    renaming: renamingOf(fold, audit),
     remarks: [
       ...fold
         .of('note')
@@ -272,13 +278,4 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
     photoCount: fold.of('photo').length,
     media: photosView(fold, null),
   };
-}
-
-function movesOf(fold: Fold): Reconciliation['plan']['moves'] {
-  if (!fold.started) return [];
-  return bindingOf(fold.started, fold.of('audit-bound')).heads.map(({ author, at, payload }) => ({
-    author,
-    at,
-    name: payload.name,
-  }));
 }

@@ -40,6 +40,8 @@ export const DISCREPANCY_KINDS = [
   'hazard-seen',
   'sightings-conflict',
   'plan-contradiction',
+  'test-failed',
+  'not-tested',
 ] as const;
 export type DiscrepancyKind = (typeof DISCREPANCY_KINDS)[number];
 
@@ -107,6 +109,8 @@ export type Finding = Shared &
     | { kind: 'duplicate-channel' | 'duplicate-address' }
     | { kind: 'hazard-seen'; hazard: string; basis: HazardBasis }
     | { kind: 'sightings-conflict'; looks: number; values: SeenValue[] }
+    /** In the words of whoever tested; null where nobody wrote any. */
+    | { kind: 'test-failed'; words: string | null }
     | { kind: 'plan-contradiction'; contradiction: Contradiction['type']; rows: Contradiction['rows'] }
     | {
         kind:
@@ -122,7 +126,8 @@ export type Finding = Shared &
           | 'wrong-cable-type'
           | 'undeclared-adapter'
           | 'unit-unlisted'
-          | 'unit-not-found';
+          | 'unit-not-found'
+          | 'not-tested';
       }
   );
 

@@ -23,6 +23,7 @@ import { placeDiscrepancies } from './placeDiscrepancies.ts';
 import { planDiscrepancies } from './planDiscrepancies.ts';
 import { powerDiscrepancies } from './power.ts';
 import { createSettings } from './settings.ts';
+import { failedTests, missingTests } from './testDiscrepancies.ts';
 import { goneDiscrepancies, unitDiscrepancies } from './unitDiscrepancies.ts';
 
 export type { Fold } from './foldView.ts';
@@ -142,10 +143,9 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       const all = new Map<string, Discrepancy>();
       for (const list of byPlace.values()) for (const d of list) all.set(d.id, d);
       for (const list of byCable.values()) for (const d of list) all.set(d.id, d);
-      for (const d of planDiscrepancies(fold)) all.set(d.id, d);
+      for (const d of [...planDiscrepancies(fold), ...missingTests(fold)]) all.set(d.id, d);
       for (const d of numberDiscrepancies(fold)) all.set(d.id, d);
-      for (const d of settings.discrepancies()) all.set(d.id, d);
-      for (const d of hazardsToDiscrepancies()) all.set(d.id, d);
+      for (const d of [...settings.discrepancies(), ...saidDiscrepancies()]) all.set(d.id, d);
       for (const d of goneDiscrepancies(fold, fold.of('unit-described'))) all.set(d.id, d);
       // A cable that lies loose or was never installed explains its own empty jacks.
       const gone = new Set<string>();
@@ -161,9 +161,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       for (const { cable } of endsOver(index, place)) cables.add(cable.id);
       const fromCables = [...cables].flatMap((cable) => (cable ? (byCable.get(cable) ?? []) : []));
       const all = [...(byPlace.get(place) ?? []), ...fromCables.filter((d) => d.places.includes(place))];
-      const hazardous = [...settings.discrepancies(), ...hazardsToDiscrepancies()].filter((d) =>
-        d.places.includes(place),
-      );
+      const hazardous = [...settings.discrepancies(), ...saidDiscrepancies()].filter((d) => d.places.includes(place));
       return [...all, ...hazardous].sort(compareDiscrepancies);
     },
     statusOf: (cable) => cableToStatus(fold, cable, byCable.get(cable) ?? []),
@@ -335,8 +333,8 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
     );
   }
 
-  function hazardsToDiscrepancies(): Discrepancy[] {
-    return [...hazardsSeen(fold.of('hazard-seen')), ...powerDiscrepancies(fold)];
+  function saidDiscrepancies(): Discrepancy[] {
+    return [...hazardsSeen(fold.of('hazard-seen')), ...powerDiscrepancies(fold), ...failedTests(fold)];
   }
 
   return fold;

@@ -51,5 +51,5 @@ export function firstOpen(view: FixesView): number {
 
 /** May hands begin here, or is it a look or a word to somebody? */
 export function isHandsOn({ steps, waits }: FixBlockView): boolean {
-  return waits === null && steps.some(({ back }) => back.length > 0);
+  return waits === null && steps.some(({ action, back }) => back.length > 0 || action === 'mend');
 }

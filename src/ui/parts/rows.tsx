@@ -145,20 +145,6 @@ export function NotSavedBar(props: { text?: ComponentChildren | undefined; actio
   );
 }
 
-/** The ruled strip of facts at the foot of a report: Walked, Checked, Plan, As found. */
-export function FactStrip(props: { facts: readonly { small: string; big: ComponentChildren }[] }) {
-  return (
-    <dl class="fact-strip">
-      {props.facts.map((fact) => (
-        <div key={fact.small}>
-          <dt>{fact.small}</dt>
-          <dd>{fact.big}</dd>
-        </div>
-      ))}
-    </dl>
-  );
-}
-
 /** One look that settles it: blue dashes, a look still owed. */
 export function OwedLook(props: { word?: string | undefined; children: ComponentChildren }) {
   return (

@@ -8,7 +8,13 @@ import { lastsToWords } from '../voice.ts';
 import { ABSENT, useMediaUrl } from './mediaUrl.ts';
 import '../look/photo.css';
 
-export function VoicePlayer(props: { voice: VoiceView; place?: boolean; onTakeBack?: (() => void) | undefined }) {
+export function VoicePlayer(props: {
+  voice: VoiceView;
+  place?: boolean;
+  /** Said instead of who, when and how long. */
+  words?: string;
+  onTakeBack?: (() => void) | undefined;
+}) {
   const { voice } = props;
   const open = useSignal(false);
   const media = useMediaUrl(open.value ? voice.document : null, 'full');
@@ -36,16 +42,20 @@ export function VoicePlayer(props: { voice: VoiceView; place?: boolean; onTakeBa
   return (
     <div class="voice-row">
       <span class="photo-row-text">
-        <span>
-          Voice note, {lastsToWords(voice.lasts)}
-          {props.place && (
-            <>
-              , <span class="ident">{voice.words}</span>
-            </>
-          )}
-        </span>
+        {props.words !== undefined ? (
+          <span>{props.words}</span>
+        ) : (
+          <span>
+            Voice note, {lastsToWords(voice.lasts)}
+            {props.place && (
+              <>
+                , <span class="ident">{voice.words}</span>
+              </>
+            )}
+          </span>
+        )}
         <span class="row-second">
-          {voice.author}, {dayAndClock(voice.at)}
+          {props.words === undefined && `${voice.author}, ${dayAndClock(voice.at)}`}
           {open.value && media.type === 'absent' && `. ${ABSENT}; it comes with the next exchange.`}
         </span>
         {refused.value && (

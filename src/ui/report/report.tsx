@@ -2,27 +2,23 @@
 // whom and against which plan. Files are made first and handed over on a second tap; nothing is signed here.
 
 import { useSignal } from '@preact/signals';
+import { useMemo } from 'preact/hooks';
 import type { AuditId } from '../../core/plan/identity.ts';
+import { reportDocument } from '../../core/report/document/reportDocument.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-import { PERMISSION_WORDS } from '../../core/report/words/recordWords.ts';
-import { CLOSING_WORDS, movesToWords, planToWords } from '../../core/report/words/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
-import { useWide } from '../differences/differencesShown.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { Ident } from '../parts/label.tsx';
-import { ErrorBox, FactStrip, Row } from '../parts/rows.tsx';
+import { ErrorBox, Row } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
-import { RenamingReport } from '../renaming/renamingReport.tsx';
 import { go } from '../router.ts';
-import { day, dayAndClock } from '../times.ts';
+import { AmendPlan } from './reportAmend.tsx';
 import { CloseAudit } from './reportClose.tsx';
-import { ReportDecisions } from './reportDecisions.tsx';
 import { reportFiles } from './reportFiles.ts';
-import { AllDifferences, Lead, NotLooked, Racks, Strokes, Worst } from './reportParts.tsx';
-import { ReportPhotos } from './reportPhotos.tsx';
+import { Strokes, ToRead } from './reportParts.tsx';
 import { picturesOf } from './reportPictures.ts';
 import { ReportPlan } from './reportPlan.tsx';
-import { occasionToWords, reportName } from './reportWords.ts';
+import { ReportSheet } from './reportSheet.tsx';
+import { reportName } from './reportWords.ts';
 import '../look/desk.css';
 import '../look/report.css';
 
@@ -38,8 +34,14 @@ export default function Report({ audit }: { audit: AuditId }) {
   const home = useAsked('home', {});
   const files = useSignal<Files>({ type: 'none' });
   const closing = useSignal(false);
-  const wide = useWide();
-  if (asked.type !== 'ready' || asked.value === null)
+  const answer = asked.type === 'ready' ? asked.value : null;
+  const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
+  // Made once for screen and file.
+  const document = useMemo(
+    () => answer && reportDocument(answer, { madeAt: services.now(), version: services.update.version, timeZone }),
+    [answer, timeZone],
+  );
+  if (asked.type !== 'ready' || answer === null || document === null)
     return (
       <NoAnswer
         title="Report"
@@ -48,7 +50,8 @@ export default function Report({ audit }: { audit: AuditId }) {
         next="Send and receive fetches both."
       />
     );
-  const report = asked.value;
+  const report = answer;
+  const sheet = document;
   const summary = home.type === 'ready' ? home.value.audits.find(({ id }) => id === audit) : undefined;
 
   async function make(): Promise<void> {
@@ -59,11 +62,8 @@ export default function Report({ audit }: { audit: AuditId }) {
     }
     files.value = { type: 'making' };
     try {
-      const { reportToHtml, reportToCsv } = await lent();
-      const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
-      const pictures = await picturesOf(services, report);
-      const about = { madeAt: services.now(), version: services.update.version, timeZone, pictures };
-      const text = reportToHtml(report, about);
+      const { documentToHtml, reportToCsv } = await lent();
+      const text = documentToHtml(sheet, await picturesOf(services, report));
       files.value = {
         type: 'ready',
         of: stampOf(report),
@@ -119,12 +119,6 @@ export default function Report({ audit }: { audit: AuditId }) {
               }
             : { small: 'One by one', big: 'Differences', onPress: () => go({ screen: 'differences', audit }) },
         ];
-  const checked = (
-    <>
-      <Racks report={report} />
-      <NotLooked report={report} />
-    </>
-  );
   return (
     <Screen
       plate={
@@ -136,8 +130,6 @@ export default function Report({ audit }: { audit: AuditId }) {
           ]}
         />
       }
-      aside={wide ? checked : undefined}
-      asideAt="right"
       foot={
         <>
           {at.type === 'ready' && (
@@ -156,23 +148,30 @@ export default function Report({ audit }: { audit: AuditId }) {
         </>
       }
     >
-      <Lead report={report} />
-      <Strokes report={report} summary={summary} />
-      <Worst report={report} onAll={() => go({ screen: 'differences', audit })} />
-      <AllDifferences report={report} onAll={() => go({ screen: 'differences', audit })} />
-      <ReportDecisions report={report} onAll={() => go({ screen: 'differences', audit })} />
-      <RenamingReport audit={audit} />
-      {(report.occasion === 'inherit' || report.occasion === 'build') && (
-        <Row
-          title="Make this record the plan"
-          second="What was found, with what nobody knows marked as not known. You see it before it counts."
-          onPress={() => go({ screen: 'make-plan', audit })}
-        />
-      )}
-      <ReportPlan audit={audit} />
-      {!wide && checked}
-      <ReportPhotos report={report} />
-      <Facts report={report} />
+      <ReportSheet
+        document={sheet}
+        audit={audit}
+        voices={report.media.voices}
+        open={(target) =>
+          target.type === 'differences'
+            ? go({ screen: 'differences', audit })
+            : go({ screen: 'renaming', audit, place: target.place })
+        }
+        glance={<Strokes report={report} summary={summary} />}
+        acts={{ decisions: <AmendPlan audit={audit} />, media: <ToRead report={report} /> }}
+        before={
+          <>
+            {(report.occasion === 'inherit' || report.occasion === 'build') && (
+              <Row
+                title="Make this record the plan"
+                second="What was found, with what nobody knows marked as not known. You see it before it counts."
+                onPress={() => go({ screen: 'make-plan', audit })}
+              />
+            )}
+            <ReportPlan audit={audit} />
+          </>
+        }
+      />
       {closing.value && (
         <CloseAudit
           report={report}
@@ -185,41 +184,6 @@ export default function Report({ audit }: { audit: AuditId }) {
   );
 }
 
-function Facts({ report }: { report: Reconciliation }) {
-  const plan = planToWords(report.plan);
-  return (
-    <>
-      <FactStrip
-        facts={[
-          { small: 'Walked by', big: report.people.join(', ') || 'nobody named' },
-          {
-            small: 'Plan',
-            big: (
-              <>
-                {plan.name} <Ident text={plan.hash} />
-              </>
-            ),
-          },
-          { small: 'As found', big: report.startedAt ? span(report.startedAt, report.lastAt) : 'not begun' },
-          { small: 'Allowed', big: PERMISSION_WORDS[report.permission].all },
-          { small: 'Photos', big: String(report.photoCount) },
-          { small: 'State', big: report.closedAt === null ? 'open' : `closed ${dayAndClock(report.closedAt)}` },
-        ]}
-      />
-      <p class="desk-note">
-        {occasionToWords(report.occasion)}. {report.plan.source ? `Plan read from ${report.plan.source}. ` : ''}
-        {report.plan.moves.length > 0 && `${movesToWords(report.plan, dayAndClock)} `}
-        Names are typed, not proven. Last statement {dayAndClock(report.lastAt)}.
-      </p>
-      <p class="report-closing">{CLOSING_WORDS}</p>
-    </>
-  );
-}
-
 function stampOf({ lastAt, closedAt, coverage, lines, remarks, media, undecided }: Reconciliation): string {
   return [lastAt, closedAt, coverage.seen, lines.length, remarks.length, media.photos.length, undecided].join(' ');
-}
-
-function span(from: number, to: number): string {
-  return day(from) === day(to) ? day(from) : `${day(from)} to ${day(to)}`;
 }

@@ -1,17 +1,5 @@
-// Words of the report's screen that no file needs: the occasion in full and the names of the files.
-import type { Occasion } from '../../core/record/events.ts';
+// The names of the report's files: plain, dated, never a path.
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-
-const OCCASIONS: Record<Occasion, string> = {
-  inherit: 'Inherited place: what is in every jack',
-  'after-move': 'After a move: the floor against the plan',
-  relabel: 'Relabelling',
-  build: 'Building',
-};
-
-export function occasionToWords(occasion: Occasion | null): string {
-  return occasion === null ? '' : OCCASIONS[occasion];
-}
 
 export function reportName(report: Pick<Reconciliation, 'station' | 'name' | 'lastAt'>, ending: string): string {
   const plain = `${report.station} ${report.name}`

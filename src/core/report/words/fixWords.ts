@@ -123,6 +123,15 @@ export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Ste
       return at(to, step.label === null ? 'put a label on the lead; it has none.' : `put label ${label} on the plug.`);
     case 'label-off':
       return at(to, `take label ${label} off the plug.`);
+    case 'mend': {
+      const { difference } = about;
+      const said = difference?.kind === 'test-failed' ? difference.words : null;
+      return at(to, `mend the end of ${label}.${said ? ` The tester said: ${said}.` : ''}`);
+    }
+    case 'first-test':
+      return at(to, `test ${label}, and record the result.`);
+    case 'retest':
+      return at(to, `test ${label} again, and record the result.`);
   }
 }
 

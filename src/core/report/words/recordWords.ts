@@ -1,6 +1,6 @@
 // What the record's own words are called by people: states of a jack, permissions, ways of knowing, fates. The one
 // table of each; what is made of them in sentences stands with its reader.
-import type { Basis, Permission, State } from '../../record/events.ts';
+import type { Basis, Permission, State, WorkStage } from '../../record/events.ts';
 import type { Fate } from '../../record/looks.ts';
 
 /** `brief` beside the jack in a verdict or a list of acts, `full` where it stands alone and as what was seen. */
@@ -47,12 +47,16 @@ export const PERMISSION_WORDS: Record<Permission, PermissionWords> = {
   },
 };
 
-export const BASIS_WORDS: Record<Basis, string> = {
+export const BASIS_WORDS: Record<Basis | WorkStage, string> = {
   seen: 'by eye',
   followed: 'followed',
   page: 'off the page',
   told: 'told',
   inferred: 'inferred',
+  pulled: 'pulled',
+  landed: 'landed',
+  tested: 'tested',
+  labelled: 'labelled',
 };
 
 /** What became of an entry; one that stands needs no word. */

@@ -53,6 +53,8 @@ export const KIND_WORDS: Record<DiscrepancyKind, string> = {
   'hazard-seen': 'Hazard seen',
   'sightings-conflict': 'Entries contradict each other',
   'plan-contradiction': 'The plan contradicts itself',
+  'test-failed': 'Test failed',
+  'not-tested': 'Not tested',
 };
 
 const CONTRADICTION_WORDS: Record<Contradiction['type'], string> = {
@@ -173,6 +175,10 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
         return `${atHere(`${anyOf(d.values.map(seenToWords))}? ${number(d.looks, 'entry', 'entries')} differ`)}. Check again.`;
       case 'plan-contradiction':
         return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listWords(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
+      case 'test-failed':
+        return `${atHere(`${d.labels[0]} failed its test${d.words ? `: ${d.words}` : ''}`)}.`;
+      case 'not-tested':
+        return `${atHere(`${d.labels[0]} is in, and no test of it is recorded`)}.`;
       case 'polarity-reversed':
       case 'setting-differs':
       case 'wrong-connector':
