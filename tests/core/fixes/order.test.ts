@@ -57,8 +57,8 @@ describe('the order of the work', () => {
     const move = view.blocks[0]!.steps.find(({ label }) => label === '2001')!;
     expect(move).toMatchObject({
       onAir: true,
-      words: 'Move 2001 from FR1 P02 to FR1 P01.',
-      back: ['Move 2001 from FR1 P01 to FR1 P02.'],
+      words: 'FR1 P02: move 2001 to P01.',
+      back: ['FR1 P01: move 2001 to P02.'],
     });
     expect(move.interrupts[0]).toBe('2001, programme, on air (by plan and as seen)');
   });

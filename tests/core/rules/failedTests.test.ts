@@ -51,10 +51,10 @@ describe('a test that failed', () => {
     const view = fixesView(foldAll(plan, events), 'a');
     const steps = view.blocks.flatMap((block) => block.steps);
     expect(steps.map(({ words }) => words)).toEqual([
-      'Listen to the air signal off a receiver, before anything moves.',
+      'Off-air receiver: listen to the air signal before anything moves.',
       'SW1 P02: mend the end of 1002. The tester said: split pair 3-6.',
       'SW1 P02: test 1002 again, and record the result.',
-      'Listen again. If it is not as before, go the way back.',
+      'Off-air receiver: listen again. If it is not as before, roll back.',
     ]);
     expect(steps[1]?.interrupts[0]).toContain('1002');
     const only = started({ occasion: 'build', permission: 'look' });
