@@ -196,7 +196,9 @@ describe('a decision', () => {
     const amend = page.getByRole('region', { name: 'Put the amendments into the plan' });
     await expect
       .poll(shown)
-      .toMatch(/To be amended in the record (?:.* )?7778 new cable not in the plan SW1 P20 I\. Halloran pulled last week/);
+      .toMatch(
+        /To be amended in the record (?:.* )?7778 new cable not in the plan SW1 P20 I\. Halloran pulled last week/,
+      );
     await expect.poll(() => amend.innerText()).toContain('1 change of the plan in force, as listed above.');
     await show('amend', '[aria-label="Put the amendments into the plan"]');
     expect(await wrongs()).toEqual([]);
