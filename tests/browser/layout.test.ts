@@ -309,6 +309,47 @@ describe('with something in them', () => {
     expect(wrong).toEqual([]);
   });
 
+  it('entries that contradict each other, the walk outside its audit, and a relabel that is half done', async () => {
+    await demo();
+    await begin();
+    await at('SW1/P07');
+    await type('1007');
+    await at('SW2/P01');
+    await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
+    await settled(page);
+    await at('SW1/P07');
+    await type('1012');
+    await page.getByRole('button', { name: 'Cannot tell: keep both' }).click();
+    await settled(page);
+    await open(`/audit/${audit}/differences`);
+    await page.getByRole('button', { name: /Entries contradict each other/ }).click();
+    const wrong = await faults('a conflict');
+    await open('/start-audit');
+    await page.getByRole('radio', { name: /^Relabel/ }).check();
+    await page.getByRole('radio', { name: /^Touch/ }).check();
+    await page.locator('label', { hasText: 'Rack R1' }).click();
+    await page.getByRole('button', { name: /Begin the walk/ }).click();
+    await page.waitForURL(/renaming/);
+    audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
+    await page.locator('label.choice-cell', { hasText: 'Pasted' }).click();
+    await page.getByLabel('One pair a line').fill('1001 -> 9001');
+    await page.getByRole('button', { name: 'Show every pair' }).click();
+    await page.getByRole('button', { name: /Take 1/ }).click();
+    await page.getByRole('button', { name: /Bring in another list/ }).waitFor();
+    await at('SW1/P01');
+    await type('1001');
+    await page.getByRole('button', { name: /^New label .* is on$/ }).click();
+    await settled(page);
+    await open(`/audit/${audit}/renaming`);
+    await page.getByRole('button', { name: /^Go to CON30 NET/ }).waitFor();
+    wrong.push(...(await faults('half done')));
+    await page.getByRole('button', { name: /^Go to CON30 NET/ }).click();
+    await page.getByText('CON30 is outside this audit').waitFor();
+    await settled(page);
+    wrong.push(...(await faults('outside its audit: walk')));
+    expect(wrong).toEqual([]);
+  }, 240_000);
+
   it('the list of twins with one of them given', async () => {
     await begin();
     await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();

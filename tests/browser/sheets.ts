@@ -103,6 +103,7 @@ export const SHEETS: Opening[] = [
   { name: 'window', open: more(/^For the window/) },
   { name: 'permission', open: more(/^What you may do/) },
   { name: 'finish', open: more(/^Close the audit/) },
+  { name: 'scope', open: more(/^Add a rack, room or unit/) },
   { name: 'named', open: typed('SW2') },
   { name: 'unlikely', open: typed('http://192.0.2.7/a-page-that-is-no-label-of-any-cable-at-all') },
 ];

@@ -36,7 +36,7 @@ export function OutsideLine({ flow, view }: { flow: WalkFlow; view: WalkView }) 
   if (view.outside === null) return null;
   return (
     <section class="walk-ask" aria-label="Outside this audit">
-      <p>{labelToShow(view.unit.label)} is outside this audit. Entries here are kept all the same.</p>
+      <p>{labelToShow(view.unit.label)} is outside this audit.</p>
       {view.outside.map((part) => (
         <PlainButton key={part.type} onPress={() => void addToAudit(services, flow, part)}>
           Add {named(part)}
