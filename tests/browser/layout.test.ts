@@ -318,7 +318,9 @@ describe('with something in them', () => {
     await page.locator('.thumb-states').getByRole('button', { name: 'Empty' }).click();
     await settled(page);
     await at('SW1/P07');
-    await type('1012');
+    await page.getByRole('button', { name: /^Type the label/ }).click();
+    await dialog().getByRole('textbox').fill('1012');
+    await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'Cannot tell: keep both' }).click();
     await settled(page);
     await open(`/audit/${audit}/differences`);
