@@ -74,10 +74,10 @@ function rowToSighting(row: number, cell: (column: Column) => string, names: Pla
     return wrong('seen_at', 'not a date and time such as 2026-03-01T21:05:00+01:00');
   const place = textToPlaces(cell('place'), names);
   if (place.type === 'unreadable') return wrong('place', place.why);
-  const state = cell('state').toLowerCase() as State;
-  if (!STATES.includes(state)) return wrong('state', `not one of ${STATES.join(', ')}`);
-  const basis = (cell('basis').toLowerCase() || 'seen') as Basis;
-  if (!BASES.includes(basis)) return wrong('basis', `not one of ${BASES.join(', ')}`);
+  const state = STATES.find((one) => one === cell('state').toLowerCase());
+  if (state === undefined) return wrong('state', `not one of ${STATES.join(', ')}`);
+  const basis = BASES.find((one) => one === (cell('basis').toLowerCase() || 'seen'));
+  if (basis === undefined) return wrong('basis', `not one of ${BASES.join(', ')}`);
   const label = cell('label');
   if (state === 'label' && label === '') return wrong('label', 'a label was read, but it is not given');
   let joinedTo: string | undefined;

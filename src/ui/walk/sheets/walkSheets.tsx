@@ -4,7 +4,6 @@
 import { useEffect } from 'preact/hooks';
 import type { ScopePart } from '../../../core/report/walk/scopeView.ts';
 import { STATE_WORDS } from '../../../core/report/words/recordWords.ts';
-import type { Reading } from '../../../scan/scanner.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { timeToWords } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
@@ -218,7 +217,7 @@ function UnlikelySheet({ flow, close, sheet }: SheetProps & Of<'unlikely'>) {
             big: 'Say so',
             onPress: () => {
               close();
-              void flow.sayLabel(sheet.text, sheet.by as Reading['by']);
+              void flow.sayLabel(sheet.text, sheet.by);
             },
           },
         ],
