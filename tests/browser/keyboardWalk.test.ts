@@ -1,7 +1,7 @@
 // Whole walks by keyboard alone, without mouse or touch: after a move from the first screen to the report, every sheet and
 // form opened and closed on the way, and the first work of the three other occasions. The focus is looked at on every
 // stop. What it is held to: WCAG 2.2, 2.1.1, 2.1.2, 2.4.3 and 2.4.7. Data: the demo station (invented).
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { keyboard } from './keys.ts';
 import { onePhone } from './onePhone.ts';
@@ -31,7 +31,14 @@ const left = async () => {
 async function more(row: RegExp): Promise<void> {
   await keys.press(tool('More'));
   await page.getByRole('dialog').waitFor();
+  await unfold(inDialog(row));
   await keys.press(inDialog(row));
+}
+
+/** Opens the groups of More one after the other until the row is there. */
+async function unfold(row: Locator): Promise<void> {
+  const folded = page.getByRole('dialog').locator('.walk-fold:not([open]) > summary');
+  while ((await row.count()) === 0) await keys.press(folded.first());
 }
 
 /** Cells leave a press alone for a moment after the jack has changed. */
@@ -148,7 +155,9 @@ describe('after a move, by keyboard alone', () => {
     for (const title of opening) {
       await keys.press(tool('More'));
       await page.getByRole('dialog', { name: /^More at/ }).waitFor();
-      await keys.press(page.getByRole('dialog').getByRole('button').filter({ hasText: title }).first());
+      const row = page.getByRole('dialog').getByRole('button').filter({ hasText: title });
+      await unfold(row);
+      await keys.press(row.first());
       const opened = page.locator('dialog[open]:not(:has-text("More at SW1")), .walk-over h1');
       await opened.first().waitFor();
       await expect

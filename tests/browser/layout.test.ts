@@ -10,7 +10,7 @@ import { fakeCameraScript } from './labels.ts';
 import { LONG_LABELS, LONG_NAMES, LONG_RACK } from './longNames.ts';
 import { axeFaults, boxFaults, currentJackFaults, hiddenFocus } from './measure.ts';
 import { settled } from './settled.ts';
-import { BUILD_SHEETS, type Opening, OVERS, resize, SHEETS, SIZES, screensOf } from './sheets.ts';
+import { BUILD_SHEETS, type Opening, OVERS, openRow, resize, SHEETS, SIZES, screensOf } from './sheets.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PHONE = SIZES[1];
@@ -355,17 +355,13 @@ describe('with something in them', () => {
   it('the list of twins with one of them given', async () => {
     await begin();
     await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-    await dialog()
-      .getByRole('button', { name: /What you may do/ })
-      .click();
+    await openRow(page, /What you may do/);
     await dialog().getByText('Touch', { exact: true }).click();
     await dialog().waitFor({ state: 'detached' });
     await page.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
     await page.getByRole('button', { name: /^U-\d+ is on it$/ }).click();
     await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-    await dialog()
-      .getByRole('button', { name: /^Twins/ })
-      .click();
+    await openRow(page, /^Twins/);
     await dialog()
       .getByText(/^U-\d+/)
       .first()

@@ -5,6 +5,7 @@ import { afterAll, afterEach, beforeAll, expect } from 'vitest';
 import { contextOptions, openBrowser, picture, type Served, serve, untilOffline } from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
 import { drafts, settled } from './settled.ts';
+import { openRow } from './sheets.ts';
 
 /** `name` marks the picture of a failure; with a camera, `window.__showLabel` says what it sees. Fields hold inside tests only. */
 export function onePhone(name: string, { camera = false } = {}) {
@@ -23,7 +24,7 @@ export function onePhone(name: string, { camera = false } = {}) {
     /** Opens the walk's More, and its row if one is named. */
     async more(row?: RegExp): Promise<void> {
       await phone.page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-      if (row) await phone.page.getByRole('dialog').getByRole('button', { name: row }).click();
+      if (row) await openRow(phone.page, row);
     },
     async at(place: string): Promise<void> {
       // What was said last is kept before the page goes.

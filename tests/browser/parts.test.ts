@@ -6,6 +6,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { contextOptions, picture } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 import { settled } from './settled.ts';
+import { openRow } from './sheets.ts';
 
 const phone = onePhone('parts');
 const { press, verdict, more, at } = phone;
@@ -249,7 +250,7 @@ describe('twenty-five pairs between two blocks', () => {
     };
     const open = async (row: RegExp) => {
       await second.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-      await second.getByRole('dialog').getByRole('button', { name: row }).click();
+      await openRow(second, row);
     };
     for (const block of ['BLK4', 'BLK1']) {
       await stand(`${block}/1-25`);

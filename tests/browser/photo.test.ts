@@ -10,6 +10,7 @@ import { hasCameraData, jpegSegments } from '../../src/files/jpeg.ts';
 import { newCode, openPhone, picture, type Served, serve, untilOffline } from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
 import { drafts, settled } from './settled.ts';
+import { openRow } from './sheets.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const OWN = { permissions: ['camera', 'microphone'], flags: ['--use-fake-device-for-media-stream'] };
@@ -172,13 +173,12 @@ const estimate = (share: number) =>
 describe('a photo at a jack', () => {
   it('is begun with the caution, once in an audit', async () => {
     await press(/^Photo of SW1 P01/);
-    const caution = page.getByRole('dialog', { name: 'Photos show more than labels' });
+    // The viewfinder is off, so the phone's own camera app is offered: one sheet, with the caution in it.
+    const caution = page.getByRole('dialog', { name: 'Photo at SW1 P01' });
     await caution.waitFor();
     expect(await caution.innerText()).toMatch(/Passwords[\s\S]*faces/);
+    expect(await caution.getByRole('button', { name: /Open the camera app/ }).count()).toBe(1);
     await picture(page, 'photo-caution-light');
-    await inDialog(/Take the photo/);
-    // The viewfinder is off, so the phone's own camera app is offered.
-    await page.getByRole('dialog', { name: 'Photo at SW1 P01' }).waitFor();
   });
 
   it('refuses HEIC and what is no picture in a sentence, and loses nothing', async () => {
@@ -217,7 +217,7 @@ describe('a photo at a jack', () => {
     // The picture was made small in its worker, not in the page.
     expect(page.workers().some((worker) => /photo/.test(worker.url()))).toBe(true);
     await press('More');
-    await press(/^Photos at SW1 P01/);
+    await openRow(page, /^Photos at SW1 P01/);
     await expect.poll(() => page.locator('.photo-row img').count()).toBe(3);
     await looksRight('photo-gallery');
   });
@@ -289,7 +289,7 @@ describe('marks', () => {
 describe('one photo of a whole unit', () => {
   it('is pinned jack after jack with one touch each', async () => {
     await press('More');
-    await press(/^Photo of the whole/);
+    await openRow(page, /^Photo of the whole/);
     await told(/Touch P01 on the photo/);
     // Two touches with no look at the screen between them: each means the jack after the one before.
     await tapPhoto(0.1, 0.3);
@@ -362,7 +362,7 @@ describe('a voice note', () => {
     const plate = await page.locator('.plate').first().innerText();
     const jack = /P\d\d/.exec(plate)?.[0];
     await press('More');
-    await press(/^Voice note/);
+    await openRow(page, /^Voice note/);
     await told(/Never beside a live microphone/);
     await looksRight('photo-voice');
     await press('Record');
@@ -382,7 +382,7 @@ describe('a voice note', () => {
     const head = note?.payload.mime === 'audio/webm' ? bytes.subarray(0, 4) : bytes.subarray(4, 8);
     expect([Buffer.from([0x1a, 0x45, 0xdf, 0xa3]), Buffer.from('ftyp')]).toContainEqual(Buffer.from(head));
     await press('More');
-    await press(/^Photos at/);
+    await openRow(page, /^Photos at/);
     await press('Play');
     await expect.poll(() => page.evaluate(() => document.querySelector('audio')?.currentTime ?? 0)).toBeGreaterThan(0);
     await picture(page, 'photo-play-light');
@@ -413,7 +413,7 @@ describe('a voice note', () => {
 
   it('ends, and is kept, when the studio goes live in the middle of it', async () => {
     await press('More');
-    await press(/^Voice note/);
+    await openRow(page, /^Voice note/);
     await press('Record');
     await told(/Recording 0:0/);
     await told(/Recording 0:0[1-9]/);
@@ -442,7 +442,7 @@ describe('a voice note', () => {
     });
     const before = (await events('voice-note')).length;
     await press('More');
-    await press(/^Voice note/);
+    await openRow(page, /^Voice note/);
     await press('Record');
     await picture(page, 'photo-asking-light');
     await inDialog('Going live');
@@ -464,7 +464,7 @@ describe('a voice note', () => {
       navigator.mediaDevices.getUserMedia = () => Promise.reject(new DOMException('no', 'NotAllowedError'));
     });
     await press('More');
-    await press(/^Voice note/);
+    await openRow(page, /^Voice note/);
     await press('Record');
     await told(/The microphone is not allowed/);
     await inDialog('Back out');
@@ -519,7 +519,7 @@ describe('a kill in the middle', () => {
   it('of a voice note is told too', async () => {
     await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
     await press('More');
-    await press(/^Voice note/);
+    await openRow(page, /^Voice note/);
     await press('Record');
     await told(/Recording 0:0/);
     await expect.poll(async () => Object.keys(await drafts(page))).toContainEqual(expect.stringMatching(/^voice/));

@@ -8,6 +8,7 @@ import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { goOffline, openPhone, picture, type Served, serve, untilOffline } from './harness.ts';
 import { fakeCameraScript } from './labels.ts';
+import { openRow } from './sheets.ts';
 
 const SCHEDULE = [
   'Cable No,From Unit,From Jack,To Unit,To Jack,Signal,Source name',
@@ -197,14 +198,14 @@ describe('a relabelling', () => {
     await goTo('DIO22/I1');
     expect(await page.getByRole('button', { name: /^New label .* is on$/ }).count()).toBe(1);
     await press('More');
-    await press(/What you may do/);
+    await openRow(page, /What you may do/);
     await page.getByRole('dialog').getByRole('button', { name: /^Look/ }).click();
     await soon(() => renaming().innerText()).toContain('Look only: no hand on it.');
     expect(await page.getByRole('button', { name: /^(New|Old) label/ }).count()).toBe(0);
     await page.emulateMedia({ colorScheme: 'dark' });
     await picture(page, 'relabel-look-dark');
     await press('More');
-    await press(/What you may do/);
+    await openRow(page, /What you may do/);
     await page
       .getByRole('dialog')
       .getByRole('button', { name: /^Touch/ })
@@ -223,7 +224,7 @@ describe('a relabelling', () => {
   it('is not closed while a pair is half done', async () => {
     await goTo('DIO22/I1');
     await press('More');
-    await press('Close the audit');
+    await openRow(page, 'Close the audit');
     const sheet = page.getByRole('dialog');
     await soon(() => sheet.innerText()).toContain('1 cable is half renamed: 2005');
     expect(await sheet.getByRole('button', { name: 'Close it' }).isDisabled()).toBe(true);
@@ -336,7 +337,7 @@ describe('a relabelling', () => {
     await picture(page, 'relabel-labels');
     await goTo('COD43/AES-OUT');
     await press('More');
-    await press('Close the audit');
+    await openRow(page, 'Close the audit');
     await page.getByRole('dialog').getByRole('button', { name: 'Close it' }).click();
     await page.waitForURL(/report/);
     const told = page.getByRole('cell', { name: /P\. Oduya/ });

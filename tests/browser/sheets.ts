@@ -57,9 +57,17 @@ export interface Opening {
 const thumb = (name: string | RegExp) => async (page: Page) => {
   await page.locator('.thumb').getByRole('button', { name }).first().click();
 };
+/** A row of More, which may stand in a group that is folded. */
+export async function openRow(page: Page, row: string | RegExp): Promise<void> {
+  const more = page.getByRole('dialog', { name: /^More at/ });
+  await more.waitFor();
+  const wanted = more.getByRole('button', { name: row });
+  while ((await wanted.count()) === 0) await more.locator('.walk-fold:not([open]) > summary').first().click();
+  await wanted.first().click();
+}
 const more = (row: string | RegExp) => async (page: Page) => {
   await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-  await page.getByRole('dialog').getByRole('button', { name: row }).first().click();
+  await openRow(page, row);
 };
 const typed = (label: string) => async (page: Page) => {
   await thumb(/^Type/)(page);

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { contextOptions, newCode, PHONE, picture, untilOffline } from './harness.ts';
 import { onePhone } from './onePhone.ts';
+import { openRow } from './sheets.ts';
 
 const phone = onePhone('twins', { camera: true });
 const { press, verdict, more, at } = phone;
@@ -208,9 +209,9 @@ describe('two phones without a network', () => {
     ] as const) {
       await one.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent('SW2/P21')}`);
       await one.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-      const row = one.getByRole('dialog').getByRole('button', { name: /^Twins/ });
-      await expect.poll(() => row.innerText()).toContain('1 number given twice');
-      await row.click();
+      const row = one.getByRole('dialog').locator('.row', { hasText: /^Twins/ });
+      await expect.poll(() => row.textContent()).toContain('1 number given twice');
+      await openRow(one, /^Twins/);
       await one.getByText('U-351 was given twice').waitFor();
       expect(await one.getByRole('dialog').innerText()).toMatch(/At SW2 P20: U-\d+ is on, U-351 is off/);
       await picture(one, `twins-given-${name}`);
@@ -242,10 +243,7 @@ describe('two phones without a network', () => {
 /** Says at which number the printed strip in the hand begins. */
 async function stripAt(on: Page, first: string): Promise<void> {
   await on.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-  await on
-    .getByRole('dialog')
-    .getByRole('button', { name: /^Twins/ })
-    .click();
+  await openRow(on, /^Twins/);
   await on.getByLabel('My strip begins at').fill(first);
   await picture(on, 'twins-strip-in-hand');
   await on.getByRole('button', { name: `Begin at U-${first}` }).click();
@@ -254,7 +252,7 @@ async function stripAt(on: Page, first: string): Promise<void> {
 async function touch(on: Page): Promise<void> {
   await on.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
   const dialog = on.getByRole('dialog');
-  await dialog.getByRole('button', { name: /What you may do/ }).click();
+  await openRow(on, /What you may do/);
   await dialog.getByText('Touch', { exact: true }).click();
   await expect.poll(() => on.locator('.permission-yes').allInnerTexts()).toContain('touch');
 }

@@ -45,8 +45,15 @@ export const PERMISSIONS = ['look', 'touch', 'disconnect'] as const;
 const permission = z.enum(PERMISSIONS);
 export type Permission = z.infer<typeof permission>;
 
-/** A label as read. `means` is set when the reader chose one of several candidates: a cable id. */
-const readLabel = z.object({ text: z.string(), means: z.optional(cableId) });
+/**
+ * A label as read. `means` is set when the reader chose one of several candidates: a cable id. `own` when a person said
+ * that it only looks like some other name: it is a cable of this very name.
+ */
+const readLabel = z.object({
+  text: z.string(),
+  means: z.optional(cableId),
+  own: z.optional(z.literal(true)),
+});
 export type ReadLabel = z.infer<typeof readLabel>;
 
 /** One plug in a place and what the eye can tell of it beside its labels. */

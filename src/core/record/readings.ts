@@ -28,6 +28,8 @@ export function labelToCable(
 ): { cable: CableId | null; mark: string | null; candidates: Named[] } {
   if (label.means && index.cables.has(label.means)) return { cable: label.means, mark: null, candidates: [] };
   const found = lookUp(index.names, label.text, 'cable');
+  if (label.own && (found.type === 'none' || (found.how !== 'exact' && found.how !== 'key')))
+    return { cable: null, mark: null, candidates: [] };
   if (found.type === 'none') return { cable: null, mark: null, candidates: [] };
   const mark = found.mark ?? null;
   if (found.type === 'found') {

@@ -117,7 +117,12 @@ export default function PartLead({ flow, view }: PartProps) {
       }
     >
       {far.question}
-      <Permission {...permitted(view)} />
+      <Permission
+        {...permitted(view)}
+        onPress={() => {
+          flow.sheet.value = { type: 'permission' };
+        }}
+      />
       {wrong.value !== null && <ErrorBox what={wrong.value} todo="Touch the other jack, or write it anew." />}
       <div class="walk-face">
         <SweepFace

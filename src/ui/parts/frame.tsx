@@ -200,25 +200,31 @@ export function ThumbZone(props: {
 const PERMISSIONS = ['look', 'touch', 'unplug'] as const;
 export type Permitted = (typeof PERMISSIONS)[number];
 
-/** What the auditor may do: allowed filled, the rest struck through and said to be not allowed. */
-export function Permission(props: { allowed: readonly Permitted[]; remark?: ComponentChildren | undefined }) {
+/** What the auditor may do: allowed filled, the rest struck through and said to be not allowed. Pressed, it is asked anew. */
+export function Permission(props: {
+  allowed: readonly Permitted[];
+  remark?: ComponentChildren | undefined;
+  onPress: () => void;
+}) {
   return (
     <div class="permission">
-      <span class="permission-may">You may</span>
-      <ul class="permission-list">
-        {PERMISSIONS.map((word) =>
-          props.allowed.includes(word) ? (
-            <li key={word} class="permission-yes">
-              {word}
-            </li>
-          ) : (
-            <li key={word} class="permission-no">
-              <span class="only-spoken">not </span>
-              <s>{word}</s>
-            </li>
-          ),
-        )}
-      </ul>
+      <button type="button" class="permission-press" onClick={props.onPress}>
+        <span class="permission-may">You may</span>{' '}
+        <span class="permission-list">
+          {PERMISSIONS.map((word) =>
+            props.allowed.includes(word) ? (
+              <span key={word} class="permission-yes">
+                {word}{' '}
+              </span>
+            ) : (
+              <span key={word} class="permission-no">
+                <span class="only-spoken">not </span>
+                <s>{word}</s>{' '}
+              </span>
+            ),
+          )}
+        </span>
+      </button>
       {props.remark !== undefined && <span class="permission-remark">{props.remark}</span>}
     </div>
   );

@@ -257,6 +257,9 @@ function Bar(props: { flow: WalkFlow; view: WalkView; shut: Signal<string | null
     <>
       <Permission
         allowed={allowed}
+        onPress={() => {
+          flow.sheet.value = { type: 'permission' };
+        }}
         remark={
           remark || folded || hasSound(feel.settings.value) ? (
             <>

@@ -41,15 +41,17 @@ export async function takePhoto(
   at: PhotoAt,
   read = false,
 ): Promise<void> {
-  if (!read && (await services.draft(cautionKey(flow.audit), FLAG)) !== true) {
+  const caution = !read && (await services.draft(cautionKey(flow.audit), FLAG)) !== true;
+  if (camera.resting.value) await camera.start();
+  const { type } = camera.state.value;
+  // Asked once: where the phone's own camera is offered anyway, the words stand in that sheet.
+  if (caution && type !== 'off' && type !== 'failed') {
     flow.sheet.value = { type: 'photo-caution', ...at };
     return;
   }
-  if (camera.resting.value) await camera.start();
-  const { type } = camera.state.value;
   const scanner = camera.scanner.value;
   if (!scanner || (type !== 'scanning' && type !== 'paused')) {
-    flow.sheet.value = { type: 'photo', ...at };
+    flow.sheet.value = { type: 'photo', ...at, ...(caution ? { caution } : {}) };
     return;
   }
   waiting.set(flow, (waiting.get(flow) ?? 0) + 1);

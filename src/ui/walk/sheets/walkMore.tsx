@@ -1,26 +1,30 @@
-// What else can be said or done at the jack in hand, in groups. Opens sheets and moves; records nothing by itself and
-// never says that anything can be done without risk.
-
+// What else can be said or done at the jack in hand: first what fits the place and the occasion, the rest folded in
+// groups. Opens sheets and moves; records nothing by itself and never says that anything can be done without risk.
 import type { ComponentChildren } from 'preact';
 import type { PlaceId } from '../../../core/plan/identity.ts';
+import type { WalkView } from '../../../core/report/walk/walkView.ts';
 import { PERMISSION_WORDS } from '../../../core/report/words/recordWords.ts';
-import { MoreParts } from '../../describe/partMore.tsx';
 import { count } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Row } from '../../parts/rows.tsx';
 import { go } from '../../router.ts';
+import type { PartMode, WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
+import { firstRows, type RowId } from './moreFirst.ts';
 import { MorePhotos } from './walkMorePhotos.tsx';
 import type { PhotoSheetState, Sheet } from './walkSheet.ts';
 import { placeOf } from './walkSheetsText.tsx';
 import { TwinsRow } from './walkTwins.tsx';
 
-function Group(props: { title: string; children: ComponentChildren }) {
+/** Behind one line until it is opened; its rows are drawn all the same, so that it opens at once. */
+function Folded(props: { title: string; children: ComponentChildren }) {
   return (
-    <section class="walk-group" aria-label={props.title}>
-      <h3>{props.title}</h3>
+    <details class="walk-group walk-fold">
+      <summary>
+        <h3>{props.title}</h3>
+      </summary>
       {props.children}
-    </section>
+    </details>
   );
 }
 
@@ -30,151 +34,167 @@ type PlainSheet = Exclude<
   'candidates' | 'named' | 'unlikely' | 'earlier' | 'follow' | 'change' | 'note' | 'photo' | PhotoSheetState['type']
 >;
 
-type GroupName = 'say' | 'photos' | 'go' | 'build' | 'relabel' | 'labels' | 'describe' | 'audit';
-const USUAL_ORDER: readonly GroupName[] = ['say', 'go', 'photos', 'labels', 'describe', 'audit'];
-/** What the occasion is about stands first; what is not of it stays away or comes later. */
-const ORDER: Partial<Record<string, readonly GroupName[]>> = {
-  inherit: ['say', 'labels', 'describe', 'photos', 'go', 'audit'],
-  relabel: ['relabel', 'say', 'go', 'photos', 'labels', 'describe', 'audit'],
-  build: ['build', 'say', 'go', 'photos', 'labels', 'describe', 'audit'],
-};
+type GroupName = 'say' | 'photos' | 'go' | 'build' | 'labels' | 'describe' | 'audit';
+const GROUPS: readonly [GroupName, string][] = [
+  ['say', 'More about this jack'],
+  ['build', 'Build'],
+  ['go', 'Go elsewhere'],
+  ['labels', 'Labels'],
+  ['describe', 'Describe'],
+  ['photos', 'Photos and voice'],
+  ['audit', 'This audit'],
+];
+
+/** Rows by name, each in the group where it is looked for when it does not stand first. */
+interface MoreRow {
+  id: RowId | null;
+  group: GroupName;
+  row: ComponentChildren;
+}
 
 export function MoreSheet({ flow, camera, close }: SheetProps) {
   const view = flow.view.value;
   const at = placeOf(flow);
   if (!view || view === 'loading' || !at) return null;
-  const open = (type: PlainSheet) => () => {
-    flow.sheet.value = { type };
-  };
-  const state = (said: 'plugged' | 'blanked') => () => {
-    close();
-    void flow.sayState(said);
-  };
-  const jump = (place: PlaceId | null) => () => {
-    close();
-    void flow.moveTo(place);
-  };
-  const renaming = (
-    <Row
-      title="Renaming"
-      second="The list of old and new names, what is half done, bring one in."
-      onPress={() => go({ screen: 'renaming', audit: flow.audit, place: at.place })}
-    />
-  );
-  const groups: Record<GroupName, ComponentChildren> = {
-    say: (
-      <Group key="say" title="Say it">
-        <Row
-          title="A row at once"
-          second="Several jacks that are all empty, without label, or out of sight: one act, one undo."
-          onPress={() => {
-            close();
-            flow.mode.value = 'range';
-          }}
-        />
-        <Row title="Plugged, label not in view" onPress={state('plugged')} />
-        <Row title="Blanked" second="A blanking plug or plate: nothing can be plugged in." onPress={state('blanked')} />
-        <Row title="Not opened" second="You may not or will not; say why." onPress={open('refused')} />
-        <Row title="Hazard seen" second="Mains, earth, strain, fibre, height and more." onPress={open('hazard')} />
-      </Group>
-    ),
-    photos: <MorePhotos key="photos" flow={flow} camera={camera} close={close} />,
-    go: (
-      <Group key="go" title="Go elsewhere">
-        <Row
-          title="Which way?"
-          second="Along the jacks or along the cables; racks, front or rear, from the top, from the left."
-          onPress={open('way')}
-        />
-        <Row
-          title="Which ends are left?"
-          second="The nearest open end, and how long the rest may take."
-          onPress={open('ends')}
-        />
-        <Row
-          title="Far end by radio"
-          second="One question at a time for a helper; the answer is recorded as told, by name."
-          onPress={open('radio')}
-        />
-        <Row
-          title="Label first"
-          second="Read any cable in the bundle, then touch the jack where it goes."
-          onPress={() => {
-            close();
-            flow.labelFirst(true);
-          }}
-        />
-        {view.next && <Row title="Next jack, nothing said" onPress={jump(view.next)} />}
-        {view.previous && <Row title="Previous jack" onPress={jump(view.previous)} />}
-        <Row title="Go to another unit" second={`${count(view.leftAll, 'jack')} left in all`} onPress={open('jump')} />
-      </Group>
-    ),
-    build: (
-      <Group key="build" title="Build">
-        <Row title="Work on this end" second="Pulled, landed, tested, labelled." onPress={open('work')} />
-        <Row
-          title="What is left to build"
-          second="Ends that want something, nearest first; changes and lash-ups."
-          onPress={open('left-to-build')}
-        />
-      </Group>
-    ),
-    relabel: (
-      <Group key="relabel" title="Renaming">
-        {renaming}
-      </Group>
-    ),
-    labels: (
-      <Group key="labels" title="Labels">
-        <TwinsRow flow={flow} onPress={open('twins')} />
-        <Row
-          title="Jacket and metre mark"
-          second="Text and running number along the cable: which other end fits, without touching."
-          onPress={open('jacket')}
-        />
-      </Group>
-    ),
-    describe: (
-      <Group key="describe" title="Describe">
-        <MoreParts flow={flow} close={close} view={view} />
-        <Row
-          title="A unit or rack that the plan does not have"
-          second="Its place and its jacks; then they are walked like the others."
-          onPress={() => {
-            close();
-            go({ screen: 'describe', audit: flow.audit, what: null, label: null });
-          }}
-        />
-        <Row title="Unit here" second="What sits at a rack position." onPress={open('unit-here')} />
-        <Row title="Loose end" second="A cable that is in no jack." onPress={open('loose')} />
-        <Row
-          title={`Read off ${at.unitLabel}`}
-          second="A setting from its page, screen or knobs."
-          onPress={open('setting')}
-        />
-      </Group>
-    ),
-    audit: (
-      <Group key="audit" title="This audit">
-        <Row
-          title="For the window"
-          second="What needs a hand, a key or another time, with why."
-          onPress={open('window')}
-        />
-        <Row title="What you may do" right={PERMISSION_WORDS[view.permission].text} onPress={open('permission')} />
-        {view.occasion !== 'relabel' && renaming}
-        <Row
-          title="Add a rack, room or unit"
-          second="This audit covers more from now on; the report says who added it."
-          onPress={open('scope')}
-        />
-        <Row title="Close the audit" onPress={open('finish')} />
-      </Group>
-    ),
-  };
+  const first = firstRows(view);
+  const rows = rowsOf(view, flow, actsOf({ flow, close }));
+  const rest = GROUPS.map(([name, title]) => ({
+    ...{ name, title },
+    rows: rows.filter(({ id, group }) => group === name && (id === null || !first.includes(id))),
+  }));
   return (
     <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      {(ORDER[view.occasion] ?? USUAL_ORDER).map((name) => groups[name])}
+      <section class="walk-group" aria-label="First here">
+        {first.map((one) => rows.find(({ id }) => id === one)?.row)}
+      </section>
+      {rest.map(({ name, title, rows: folded }) =>
+        name === 'photos' ? (
+          <Folded key={name} title={title}>
+            <MorePhotos flow={flow} camera={camera} close={close} />
+          </Folded>
+        ) : (
+          folded.length > 0 && (
+            <Folded key={name} title={title}>
+              {folded.map(({ row }) => row)}
+            </Folded>
+          )
+        ),
+      )}
     </Dialog>
   );
+}
+
+interface Acts {
+  open: (type: PlainSheet) => () => void;
+  /** Lies over the walk once More is closed. */
+  over: (mode: PartMode | 'range') => () => void;
+  /** Anything else that closes More first. */
+  then: (act: () => void) => () => void;
+}
+
+function actsOf({ flow, close }: Pick<SheetProps, 'flow' | 'close'>): Acts {
+  const then = (act: () => void) => () => {
+    close();
+    act();
+  };
+  return {
+    then,
+    open: (type) => () => {
+      flow.sheet.value = { type };
+    },
+    over: (mode) =>
+      then(() => {
+        flow.mode.value = mode;
+      }),
+  };
+}
+
+function row(group: GroupName, id: RowId | null, title: string, onPress: () => void, second?: string): MoreRow {
+  return { id, group, row: <Row key={title} title={title} second={second} onPress={onPress} /> };
+}
+
+function rowsOf(view: WalkView, flow: WalkFlow, acts: Acts): MoreRow[] {
+  return [
+    ...jackRows(view, flow, acts),
+    ...goRows(view, flow, acts),
+    ...labelRows(flow, acts),
+    ...describeRows(view, flow, acts),
+    ...auditRows(view, flow, acts),
+  ];
+}
+
+function jackRows(view: WalkView, flow: WalkFlow, { open, over, then }: Acts): MoreRow[] {
+  const state = (said: 'plugged' | 'blanked') => then(() => void flow.sayState(said));
+  const rows = [
+    row('say', 'range', 'A row at once', over('range'), 'Several jacks: all empty, without label, or out of sight.'),
+    row('say', 'plugged', 'Plugged, label not in view', state('plugged')),
+    row('say', 'blanked', 'Blanked', state('blanked'), 'A blanking plug or plate: nothing can be plugged in.'),
+    row('say', 'refused', 'Not opened', open('refused'), 'You may not or will not; say why.'),
+    row('say', 'hazard', 'Hazard seen', open('hazard'), 'Mains, earth, strain, fibre, height and more.'),
+  ];
+  if (view.occasion !== 'build') return rows;
+  const left = 'Ends that want something, nearest first; changes and lash-ups.';
+  return [
+    ...rows,
+    row('build', 'work', 'Work on this end', open('work'), 'Pulled, landed, tested, labelled.'),
+    row('build', 'left-to-build', 'What is left to build', open('left-to-build'), left),
+  ];
+}
+
+function goRows(view: WalkView, flow: WalkFlow, { open, then }: Acts): MoreRow[] {
+  const jump = (place: PlaceId) => then(() => void flow.moveTo(place));
+  const first = then(() => flow.labelFirst(true));
+  const radio = 'One question at a time for a helper; the answer is recorded as told, by name.';
+  return [
+    row('go', 'ends', 'Which ends are left?', open('ends'), 'The nearest open end, and how long the rest may take.'),
+    row('go', 'jump', 'Go to another unit', open('jump'), `${count(view.leftAll, 'jack')} left in all`),
+    row('go', null, 'Which way?', open('way'), 'Along the jacks or along the cables; racks, front or rear.'),
+    row('go', null, 'Far end by radio', open('radio'), radio),
+    row('go', null, 'Label first', first, 'Read any cable in the bundle, then touch the jack where it goes.'),
+    ...(view.next ? [row('go', null, 'Next jack, nothing said', jump(view.next))] : []),
+    ...(view.previous ? [row('go', null, 'Previous jack', jump(view.previous))] : []),
+  ];
+}
+
+function labelRows(flow: WalkFlow, { open }: Acts): MoreRow[] {
+  const jacket = 'Text and running number along the cable: which other end fits, without touching.';
+  return [
+    { id: 'twins', group: 'labels', row: <TwinsRow key="twins" flow={flow} onPress={open('twins')} /> },
+    row('labels', null, 'Jacket and metre mark', open('jacket'), jacket),
+  ];
+}
+
+function describeRows(view: WalkView, flow: WalkFlow, { open, over, then }: Acts): MoreRow[] {
+  const describe = then(() => go({ screen: 'describe', audit: flow.audit, what: null, label: null }));
+  const part = `What hangs on ${view.current.jack}; its sockets are walked after ${view.unit.label}.`;
+  const colour = 'Pairs, fibres, cores: in order, dead, spare, crossed, followed.';
+  const newUnit = 'Its place and its jacks; then they are walked like the others.';
+  const read = `Read off ${view.unit.label}`;
+  return [
+    row('describe', 'part', 'Adapter or tail here', over('part'), part),
+    row('describe', 'lead', 'Patch lead', over('lead'), 'From jack to jack on the drawing; or no leads in this bay.'),
+    row('describe', 'colour', 'Landed in colour order', over('colour'), colour),
+    row('describe', null, 'Panel, block or trunk', over('panel')),
+    row('describe', 'power', 'Power', over('power'), 'Feed, strip, supply; where a cord goes. Look only.'),
+    row('describe', 'new-unit', 'A unit or rack that the plan does not have', describe, newUnit),
+    row('describe', null, 'Unit here', open('unit-here'), 'What sits at a rack position.'),
+    row('describe', null, 'Loose end', open('loose'), 'A cable that is in no jack.'),
+    row('describe', null, read, open('setting'), 'A setting from its page, screen or knobs.'),
+  ];
+}
+
+function auditRows(view: WalkView, flow: WalkFlow, { open }: Acts): MoreRow[] {
+  const renaming = () => go({ screen: 'renaming', audit: flow.audit, place: view.current.place });
+  const grow = 'This audit covers more from now on; the report says who added it.';
+  const may = PERMISSION_WORDS[view.permission].text;
+  return [
+    row('audit', null, 'For the window', open('window'), 'What needs a hand, a key or another time, with why.'),
+    {
+      ...{ id: null, group: 'audit' },
+      row: <Row key="may" title="What you may do" right={may} onPress={open('permission')} />,
+    },
+    row('audit', 'renaming', 'Renaming', renaming, 'The list of old and new names, what is half done, bring one in.'),
+    row('audit', null, 'Add a rack, room or unit', open('scope'), grow),
+    row('audit', null, 'Close the audit', open('finish')),
+  ];
 }

@@ -20,8 +20,7 @@ export function MorePhotos({ flow, camera, close }: SheetProps) {
   const left = list.type === 'ready' ? (list.value?.left ?? 0) : 0;
   const { place, words } = at;
   return (
-    <section class="walk-group" aria-label="Photos and voice">
-      <h3>Photos and voice</h3>
+    <>
       <Row
         title={`Photos at ${words}`}
         right={photos + voices > 0 ? `${count(photos, 'photo')}, ${count(voices, 'voice note')}` : undefined}
@@ -52,6 +51,6 @@ export function MorePhotos({ flow, camera, close }: SheetProps) {
         second="Sitting down, or by somebody else on another phone."
         onPress={() => go({ screen: 'photos', audit: flow.audit })}
       />
-    </section>
+    </>
   );
 }

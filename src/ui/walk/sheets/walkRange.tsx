@@ -161,7 +161,12 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           />
         }
       >
-        <Permission {...permitted(view)} />
+        <Permission
+          {...permitted(view)}
+          onPress={() => {
+            flow.sheet.value = { type: 'permission' };
+          }}
+        />
         <div class="walk-face">
           <SweepFace
             unitLabel={view.unit.label}

@@ -8,6 +8,8 @@ export interface PhotoAt {
   words: string;
   /** A unit with all its jacks, whose labels are read later. */
   whole?: boolean | undefined;
+  /** What photos may show was not read in this audit yet. */
+  caution?: boolean | undefined;
 }
 
 /** `open`: a photo to begin with; `again`: only to be read. */

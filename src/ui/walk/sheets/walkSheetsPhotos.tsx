@@ -49,6 +49,14 @@ function CautionSheet({ flow, camera, close, sheet }: SheetProps & { sheet: Phot
             ],
       ]}
     >
+      <PhotoCaution />
+    </Dialog>
+  );
+}
+
+export function PhotoCaution() {
+  return (
+    <>
       <p>
         Passwords on notes and screens, addresses, faces, guest lists: look at what is behind the jack first. A photo
         goes to the station’s phones, its server and into reports, and taking it back does not call those copies home.
@@ -57,7 +65,7 @@ function CautionSheet({ flow, camera, close, sheet }: SheetProps & { sheet: Phot
         The camera’s own place and time are taken out of the picture. No flash near smoke heads, eyes or cameras on air.
         House rules may forbid photos: ask.
       </p>
-    </Dialog>
+    </>
   );
 }
 

@@ -4,13 +4,15 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { looseToPlace, slotToPlace } from '../../../core/plan/identity.ts';
 import { useAsked, useServices } from '../../context.ts';
+import { FLAG } from '../../drafts/draftKind.ts';
 import { useDraftText } from '../../drafts/useDraft.ts';
 import { PHOTO_AT } from '../../drafts/walkDrafts.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field } from '../../parts/form.tsx';
-import { keepPhoto, photoDraft } from '../walkPhoto.ts';
+import { cautionKey, keepPhoto, photoDraft } from '../walkPhoto.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import type { PhotoAt } from './walkSheet.ts';
+import { PhotoCaution } from './walkSheetsPhotos.tsx';
 
 export function LooseSheet({ flow, close }: SheetProps) {
   const where = useDraftText(`loose-where:${flow.audit}`);
@@ -107,13 +109,17 @@ export function PhotoSheet({ flow, close, at }: SheetProps & { at: PhotoAt }) {
   const services = useServices();
   const input = useRef<HTMLInputElement>(null);
   const wrong = useSignal<string | null>(null);
-  const { place, words, whole } = at;
+  const { place, words, whole, caution } = at;
   useEffect(() => {
     void services.saveDraft(photoDraft(flow.audit), { place, words, ...(whole ? { whole } : {}) }, PHOTO_AT);
   }, []);
+  const told = () => {
+    if (caution) void services.saveDraft(cautionKey(flow.audit), true, FLAG);
+  };
   const drop = () => void services.dropDraft(photoDraft(flow.audit));
   const take = async (file: File | undefined) => {
     if (!file) return;
+    told();
     wrong.value = await keepPhoto(services, flow, file, { place, words, whole });
     if (wrong.value !== null) return;
     drop();
@@ -131,11 +137,24 @@ export function PhotoSheet({ flow, close, at }: SheetProps & { at: PhotoAt }) {
       rows={[
         [
           { big: 'Back out', onPress: leave },
-          { big: 'Open the camera app', primary: true, share: 2, onPress: () => input.current?.click() },
+          {
+            ...(caution ? { small: 'Told once in each audit' } : {}),
+            big: 'Open the camera app',
+            primary: true,
+            share: 2,
+            onPress: () => {
+              told();
+              input.current?.click();
+            },
+          },
         ],
       ]}
     >
-      <p>The viewfinder is off, so the phone’s own camera takes it. No flash near smoke heads or cameras on air.</p>
+      <p>
+        The viewfinder is off, so the phone’s own camera takes it.
+        {caution ? '' : ' No flash near smoke heads or cameras on air.'}
+      </p>
+      {caution && <PhotoCaution />}
       {wrong.value && <p role="alert">{wrong.value}</p>}
       <input
         ref={input}
