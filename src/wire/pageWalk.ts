@@ -1,5 +1,6 @@
 // Questions of the walk before and after something is written, and what undo and the slip need to know.
 import type { AuditId, PlaceId } from '../core/plan/identity.ts';
+import type { Fits } from '../core/report/walk/fitsPattern.ts';
 import type { SlipMemory, Stated } from '../core/report/walk/stated.ts';
 import type { Decision, Here, Remembered, WalkInput } from '../core/walk/decide.ts';
 import type { ReadingView } from '../core/walk/reading.ts';
@@ -19,6 +20,8 @@ export interface WalkQuestions {
   reading: { ask: { audit: AuditId | null; place: PlaceId | null; text: string }; answer: ReadingView };
   /** Statements, notes, hazards and pictures that stand at these places, each as it can be said again elsewhere. */
   statementsAt: { ask: { audit: AuditId; places: PlaceId[] }; answer: StatementAt[] };
+  /** Known labels that the worn one at this place fits. */
+  fits: { ask: { audit: AuditId; place: PlaceId }; answer: Fits | null };
   /** Statements that this log made at or after a time and that stand, in their order. */
   saidSince: { ask: { audit: AuditId; log: string; since: number }; answer: SaidSince[] };
 }

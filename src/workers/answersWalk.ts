@@ -1,6 +1,7 @@
 // Answers of the walk: what is asked or recorded, what is shown after it. No rule of its own.
 
 import type { PlanIndex } from '../core/plan/planIndex.ts';
+import { fitsAt } from '../core/report/walk/fitsPattern.ts';
 import { slipLeft, stated } from '../core/report/walk/stated.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import { decide } from '../core/walk/decide.ts';
@@ -34,6 +35,10 @@ export function walkAnswers(
     statementsAt: ({ audit, places }) => {
       const fold = foldOf(audit);
       return fold ? statementsAt(fold, places) : [];
+    },
+    fits: ({ audit, place }) => {
+      const fold = foldOf(audit);
+      return fold && fitsAt(fold, place);
     },
     saidSince: ({ audit, log, since }) => {
       const fold = foldOf(audit);

@@ -156,3 +156,82 @@ describe('a typed far place', () => {
     await expect.poll(main).toContain('SW2 P16');
   });
 });
+
+describe('a label that looks like some other name', () => {
+  const type = async (label: string) => {
+    await page.getByRole('button', { name: /^Type the label/ }).click();
+    await dialog().getByRole('textbox').fill(label);
+    await page.keyboard.press('Enter');
+  };
+
+  it('is asked about and entered as a cable, at both ends, the second time without a question', async () => {
+    // A101 is AIO-1 by its folded name; the plan of the demo station has AIO21.
+    await at('SW1/P20');
+    await type('A1O21');
+    await dialog()
+      .getByRole('heading', { name: /^That is the label of unit AIO21/ })
+      .waitFor();
+    await settled(page);
+    await picture(page, 'named-or-cable');
+    await dialog().getByRole('button', { name: 'No, it is cable A1O21' }).click();
+    await expect.poll(verdict).toContain('A1O21');
+    await at('SW1/P21');
+    await type('A1O21');
+    await expect.poll(verdict).toContain('P21');
+    expect(await dialog().count()).toBe(0);
+    await type('SW2 P03');
+    await dialog().getByRole('button', { name: 'No, it is cable SW2 P03' }).click();
+    await expect.poll(verdict).toContain('SW2 P03');
+  });
+});
+
+describe('without a plan for the jack', () => {
+  it('the label is typed by a large button, the next number is offered, and what nearly is one is asked', async () => {
+    await phone.begin(/^Inherited/);
+    await page.goto(`${phone.origin}/audit/${phone.audit}/describe?what=unit`);
+    await page.getByLabel('Label on the unit').fill('DA-7');
+    await page.getByLabel('In one line').fill('8 XLR in');
+    await press(/Keep it, 8 jacks/);
+    await page.locator('.thumb-states').waitFor();
+    await settled(page);
+    const large = page.getByRole('button', { name: /type what the label reads$/ });
+    expect((await large.boundingBox())?.height).toBeGreaterThan(100);
+    await picture(page, 'type-large');
+    await large.click();
+    await dialog().getByRole('textbox').fill('K102');
+    await page.keyboard.press('Enter');
+    await expect.poll(verdict).toContain('K102');
+    await settled(page);
+    await picture(page, 'next-number');
+    await page.getByRole('button', { name: 'IN 2 reads K103, the next number' }).click();
+    await expect.poll(verdict).toContain('K103');
+    await settled(page);
+    await large.click();
+    await dialog().getByRole('textbox').fill('K-102');
+    await page.keyboard.press('Enter');
+    await page.getByRole('dialog', { name: 'K-102: same as K102?' }).waitFor();
+    await settled(page);
+    await picture(page, 'same-as');
+    await dialog()
+      .getByRole('button', { name: /^Same as K102/ })
+      .click();
+    await expect.poll(verdict).toContain('DA-7 IN 1');
+  });
+
+  it('what was recorded stands at the jack when somebody comes back, and what a worn label fits', async () => {
+    await settled(page);
+    await page.locator('.thumb-states').getByRole('button', { name: 'Can’t read it' }).click();
+    await dialog().getByRole('textbox').fill('K10?');
+    await page.keyboard.press('Enter');
+    await dialog().waitFor({ state: 'detached' });
+    await at('DA-7/IN-4');
+    const said = page.getByRole('region', { name: 'Recorded at IN 4 before' });
+    await expect.poll(() => said.innerText()).toMatch(/I\. Halloran, \d\d:\d\d/);
+    await expect.poll(() => said.innerText()).toContain('K10? fits K102, K103.');
+    await picture(page, 'said-here');
+    await at('DA-7/IN-1');
+    await expect
+      .poll(() => page.getByRole('region', { name: 'Recorded at IN 1 before' }).innerText())
+      .toContain('K102');
+  });
+});

@@ -47,12 +47,14 @@ export type Permission = z.infer<typeof permission>;
 
 /**
  * A label as read. `means` is set when the reader chose one of several candidates: a cable id. `own` when a person said
- * that it only looks like some other name: it is a cable of this very name.
+ * that it only looks like some other name: it is a cable of this very name. `printed` is what stands on the label, where
+ * a person said that it is the cable of `text` all the same.
  */
 const readLabel = z.object({
   text: z.string(),
   means: z.optional(cableId),
   own: z.optional(z.literal(true)),
+  printed: z.optional(z.string()),
 });
 export type ReadLabel = z.infer<typeof readLabel>;
 

@@ -5,8 +5,9 @@ import type { Sighting } from '../record/events.ts';
 import type { Fold } from '../rules/fold.ts';
 import { earlierLooks, replaced, resolveEarlier } from './earlier.ts';
 import { visitAt, type WalkMemory } from './memory.ts';
+import { isOwnName, nearLabels } from './nearNames.ts';
 import type { By, Statement, WalkQuestion } from './question.ts';
-import { isUnlikelyLabel, readingView } from './reading.ts';
+import { isUnlikelyLabel, type ReadingView, readingView } from './reading.ts';
 import { dueLabel, renameReading } from './renameStep.ts';
 import { twinOnto } from './twinOnto.ts';
 
@@ -70,17 +71,20 @@ function decideReading(
   const rename = renameReading(fold, here.place, text);
   if (rename === 'again') return { type: 'again', place: here.place, text };
   if (rename) return { type: 'record', statement: rename };
-  const read = readingView(fold.index, here.place, text);
+  const own = isOwnName(fold, text);
+  const read: ReadingView = own ? { type: 'unknown' } : readingView(fold.index, here.place, text);
   if (read.type === 'ask') return ask({ type: 'candidates', text, by, candidates: read.candidates });
   if (read.type === 'unit' || read.type === 'rack' || read.type === 'jack') {
-    return ask({ type: 'named', what: read.type, id: read.id, label: read.label });
+    return ask({ type: 'named', what: read.type, id: read.id, label: read.label, text, by });
   }
   if (read.type === 'unknown' && isUnlikelyLabel(text)) return ask({ type: 'unlikely', text, by, length });
+  const near = read.type === 'unknown' && !own ? nearLabels(fold, text) : [];
+  if (near.length > 0) return ask({ type: 'near', text, by, near });
   return decideSighting(fold, memory, here, {
     places: [here.place],
     said: [here.words],
     state: 'label',
-    plugs: [{ labels: [{ text }] }],
+    plugs: [{ labels: [own ? { text, own } : { text }] }],
     basis: 'seen',
     by,
   });

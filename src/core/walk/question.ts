@@ -22,14 +22,22 @@ export interface Candidate {
   type?: 'cable' | 'unit' | 'rack' | 'jack';
 }
 
+/** A label that was read already, and where. */
+export interface NearLabel {
+  label: string;
+  line: string;
+}
+
 export type WalkQuestion =
   | { type: 'candidates'; text: string; by: By; candidates: Candidate[] }
-  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
+  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string; text: string; by: By }
+  /** No plan knows it, and it is hardly to be told from what was read elsewhere. */
+  | { type: 'near'; text: string; by: By; near: NearLabel[] }
   | { type: 'unlikely'; text: string; by: By; length: number }
   | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] };
 
 /** Those on which something waits that was said already. */
-export type OwedQuestion = Extract<WalkQuestion, { type: 'candidates' | 'unlikely' | 'earlier' }>;
+export type OwedQuestion = Extract<WalkQuestion, { type: 'candidates' | 'near' | 'unlikely' | 'earlier' }>;
 
 /** How a label was taken. */
 export type By = 'camera' | 'wedge' | 'typed' | 'tapped' | 'still' | 'double';

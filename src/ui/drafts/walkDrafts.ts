@@ -46,6 +46,12 @@ const asked = z.discriminatedUnion('type', [
       }),
     ),
   }),
+  z.object({
+    type: z.literal('near'),
+    text: z.string(),
+    by,
+    near: z.array(z.object({ label: z.string(), line: z.string() })),
+  }),
   z.object({ type: z.literal('unlikely'), text: z.string(), by, length: z.number() }),
   z.object({
     type: z.literal('earlier'),

@@ -34,6 +34,7 @@ import { permitted, WalkFace } from './walkFace.tsx';
 import { Finder } from './walkFinder.tsx';
 import { LabelFirst } from './walkFirst.tsx';
 import type { WalkFlow } from './walkFlowType.ts';
+import { SaidHere } from './walkSaidHere.tsx';
 import { WalkThumb } from './walkThumb.tsx';
 import { VerdictBand } from './walkVerdict.tsx';
 import '../look/walk.css';
@@ -174,6 +175,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <Bar flow={flow} view={view} shut={shutCaution} feel={feel} />
           <WalkFace flow={flow} view={view} />
           <CompanyAtJack words={company} />
+          <SaidHere flow={flow} view={view} />
           <LabelFirst flow={flow} view={view} />
           <MarksOrTwin flow={flow} view={view} />
           <ChangeOffer flow={flow} view={view} />

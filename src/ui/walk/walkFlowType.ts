@@ -2,7 +2,7 @@
 
 import type { Signal } from '@preact/signals';
 import type { AuditId, EventId, PlaceId } from '../../core/plan/identity.ts';
-import type { Sighting } from '../../core/record/events.ts';
+import type { ReadLabel, Sighting } from '../../core/record/events.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import type { EarlierAnswer } from '../../core/walk/earlier.ts';
@@ -36,7 +36,7 @@ export interface WalkFlow {
   moveTo(place: PlaceId | null): Promise<void>;
   read(reading: Reading): void;
   readText(text: string, by: By): Promise<void>;
-  sayLabel(text: string, by: By, means?: string): Promise<void>;
+  sayLabel(text: string, by: By, more?: Omit<ReadLabel, 'text'>): Promise<void>;
   sayState(state: Said['state'], more?: Partial<Said>): Promise<void>;
   /** Says whether something was recorded: it may be asked about first. */
   say(said: Said): Promise<boolean>;

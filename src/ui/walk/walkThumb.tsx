@@ -1,7 +1,7 @@
 // The cells at the thumb: what stands here by plan on the hand's side, the four plain states, the tools beneath.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { primaryAt } from '../../core/report/walk/offered.ts';
+import { nextNumber, primaryAt } from '../../core/report/walk/offered.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { lastAct } from '../../core/walk/memory.ts';
 import { useServices } from '../context.ts';
@@ -82,7 +82,7 @@ export function WalkThumb({ flow, camera, view }: { flow: WalkFlow; camera: Walk
 
 function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
   const primary = primaryAt(view);
-  if (primary.type === 'none') return [];
+  if (primary.type === 'none') return view.blind ? [] : freeCells(flow, view);
   const small = <Ident text={view.current.jack} />;
   if (primary.type === 'empty') {
     return [
@@ -128,5 +128,38 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
           },
         ]
       : []),
+  ];
+}
+
+/** Where no plan tells what stands here: the label is typed or read, and a series goes on by one. */
+function freeCells(flow: WalkFlow, view: WalkView): CellProps[] {
+  const small = <Ident text={view.current.jack} />;
+  const next = nextNumber(view);
+  return [
+    {
+      small,
+      big: 'Type the label',
+      primary: true,
+      name: `${view.current.jack}: type what the label reads`,
+      onPress: () => {
+        flow.sheet.value = { type: 'type' };
+      },
+    },
+    ...(next === null
+      ? []
+      : [
+          {
+            small,
+            big: (
+              <>
+                Reads <CableLabel text={labelToShow(next)} />
+              </>
+            ),
+            after: 'the next number',
+            dashed: true,
+            name: `${view.current.jack} reads ${labelToShow(next)}, the next number`,
+            onPress: () => void flow.sayLabel(next, 'tapped'),
+          },
+        ]),
   ];
 }

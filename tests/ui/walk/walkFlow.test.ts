@@ -53,7 +53,7 @@ describe('a walk', () => {
     await flow.readText('10O1', 'typed');
     expect(flow.sheet.value).toMatchObject({ type: 'candidates' });
     expect(recorded).toEqual([]);
-    await flow.sayLabel('10O1', 'typed', '1001');
+    await flow.sayLabel('10O1', 'typed', { means: '1001' });
     expect(recorded[0]?.payload).toMatchObject({ plugs: [{ labels: [{ text: '10O1', means: '1001' }] }] });
   });
 

@@ -23,3 +23,18 @@ export function visitingOrder({ rows, order }: WalkView['face']): JackView[] {
   const jacks = new Map(rows.flat().map((jack) => [jack.place, jack]));
   return order.flatMap((place) => jacks.get(place) ?? []);
 }
+
+/**
+ * Where no plan tells what stands here: the number after the one read at the jack before, as a series is numbered along a
+ * row. Null in a blind audit, where nothing is offered, and where that number was read on this face already.
+ */
+export function nextNumber({ face, current, blind }: Pick<WalkView, 'face' | 'current' | 'blind'>): string | null {
+  if (blind) return null;
+  const jacks = visitingOrder(face);
+  const before = jacks[jacks.findIndex(({ place }) => place === current.place) - 1];
+  const [, letters = '', digits] =
+    /^(.*?)(\d{1,9})$/s.exec(before?.state === 'label' ? (before.found ?? '') : '') ?? [];
+  if (digits === undefined) return null;
+  const next = letters + String(Number(digits) + 1).padStart(digits.length, '0');
+  return jacks.some(({ found }) => found === next) ? null : next;
+}

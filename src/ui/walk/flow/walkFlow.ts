@@ -94,11 +94,8 @@ function sayingActs(parts: WalkParts, shown: WalkShown, saying: WalkSaying): Pic
       });
     },
     readText: (text, by) => inLine(() => hear(text.slice(0, MAX_LABEL), by, text.length)),
-    sayLabel: (text, by, means) =>
-      parts.tapped(() => {
-        const label = means === undefined ? { text } : { text, means };
-        return say({ places: here(), state: 'label', plugs: [{ labels: [label] }], by });
-      }),
+    sayLabel: (text, by, more = {}) =>
+      parts.tapped(() => say({ places: here(), state: 'label', plugs: [{ labels: [{ text, ...more }] }], by })),
     sayState: (state, more) =>
       parts.tapped(() => say({ places: here(), state, plugs: plugsOf(state), by: 'tapped', ...more })),
     say: (said) => inLine(() => say(said)),

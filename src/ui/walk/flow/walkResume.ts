@@ -10,7 +10,7 @@ import { statementToWords } from '../walkWords.ts';
 import type { WalkParts } from './walkParts.ts';
 
 function isOwed(open: Sheet): open is OwedQuestion {
-  return open.type === 'candidates' || open.type === 'unlikely' || open.type === 'earlier';
+  return open.type === 'candidates' || open.type === 'near' || open.type === 'unlikely' || open.type === 'earlier';
 }
 
 /** Writes such a question down for as long as it is open. */

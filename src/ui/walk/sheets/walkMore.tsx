@@ -31,7 +31,16 @@ function Folded(props: { title: string; children: ComponentChildren }) {
 /** Sheets that need nothing but their name. */
 type PlainSheet = Exclude<
   Sheet['type'],
-  'candidates' | 'named' | 'unlikely' | 'earlier' | 'follow' | 'change' | 'note' | 'photo' | PhotoSheetState['type']
+  | 'candidates'
+  | 'near'
+  | 'named'
+  | 'unlikely'
+  | 'earlier'
+  | 'follow'
+  | 'change'
+  | 'note'
+  | 'photo'
+  | PhotoSheetState['type']
 >;
 
 type GroupName = 'say' | 'photos' | 'go' | 'build' | 'labels' | 'describe' | 'audit';

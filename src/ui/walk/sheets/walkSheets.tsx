@@ -4,9 +4,11 @@
 import { useEffect } from 'preact/hooks';
 import type { ScopePart } from '../../../core/report/walk/scopeView.ts';
 import { STATE_WORDS } from '../../../core/report/words/recordWords.ts';
+import type { By } from '../../../core/walk/question.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { timeToWords } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
+import type { CellProps } from '../../parts/frame.tsx';
 import { Row } from '../../parts/rows.tsx';
 import { NameDialog, useNameless } from '../../settings/nameFirst.tsx';
 import { ChangeSheet, LeftToBuildSheet, WorkSheet } from '../walkBuild.tsx';
@@ -51,6 +53,8 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
   switch (sheet.type) {
     case 'candidates':
       return <CandidatesSheet {...shared} sheet={sheet} />;
+    case 'near':
+      return <NearSheet {...shared} sheet={sheet} />;
     case 'named':
       return <NamedSheet {...shared} sheet={sheet} />;
     case 'unlikely':
@@ -118,12 +122,56 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
 
 type Of<T extends Sheet['type']> = { sheet: Extract<Sheet, { type: T }> };
 
+/** Whatever a label looks like, it may be a cable's own: then it is entered as it was read. */
+function ownCell(flow: WalkFlow, close: () => void, { text, by }: { text: string; by: By }): CellProps {
+  return {
+    big: `No, it is cable ${labelToShow(text)}`,
+    onPress: () => {
+      close();
+      void flow.sayLabel(text, by, { own: true });
+    },
+  };
+}
+
+/** Where no plan says which is meant, two labels that hardly differ may be the two ends of one cable. */
+function NearSheet({ flow, close, sheet }: SheetProps & Of<'near'>) {
+  const { text, by, near } = sheet;
+  const [first] = near;
+  return (
+    <Dialog
+      title={
+        near.length === 1 && first
+          ? `${labelToShow(text)}: same as ${labelToShow(first.label)}?`
+          : `${labelToShow(text)}: same as one of these?`
+      }
+      onClose={close}
+      rows={[[{ big: 'Read it again', onPress: close }, ownCell(flow, close, sheet)]]}
+    >
+      {near.map(({ label, line }) => (
+        <Row
+          key={label}
+          title={
+            <>
+              Same as <span class="ident">{labelToShow(label)}</span>
+            </>
+          }
+          second={`Read at ${line}`}
+          onPress={() => {
+            close();
+            void flow.sayLabel(label, by, { printed: text });
+          }}
+        />
+      ))}
+    </Dialog>
+  );
+}
+
 function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) {
   return (
     <Dialog
       title={`“${labelToShow(sheet.text)}” fits more than one. Which is it?`}
       onClose={close}
-      rows={[[{ big: 'None of them: read it again', onPress: close }]]}
+      rows={[[{ big: 'None of them: read it again', onPress: close }, ownCell(flow, close, sheet)]]}
     >
       {sheet.candidates.map((one) => (
         <Row
@@ -133,10 +181,11 @@ function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) 
           onPress={() => {
             if (one.type !== undefined && one.type !== 'cable') {
               const what = one.type;
-              flow.sheet.value = { type: 'named', what, id: one.id, label: one.label };
+              const { text, by } = sheet;
+              flow.sheet.value = { type: 'named', what, id: one.id, label: one.label, text, by };
             } else {
               close();
-              void flow.sayLabel(sheet.text, sheet.by, one.id);
+              void flow.sayLabel(sheet.text, sheet.by, { means: one.id });
             }
           }}
         />
@@ -193,12 +242,13 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
               ]
             : []),
         ],
+        [ownCell(flow, close, sheet)],
       ]}
     >
       <p>
         {known
-          ? 'It is no cable, so nothing was said about the jack in hand.'
-          : 'It is no cable and is outside this audit. Nothing was recorded.'}
+          ? 'Nothing was recorded at the jack in hand. A cable may be marked with such a name too.'
+          : 'It is outside this audit. Nothing was recorded. A cable may be marked with such a name too.'}
       </p>
     </Dialog>
   );
