@@ -233,5 +233,9 @@ describe('without a plan for the jack', () => {
     await expect
       .poll(() => page.getByRole('region', { name: 'Recorded at IN 1 before' }).innerText())
       .toContain('K102');
+    await at('DA-7/IN-3');
+    await expect
+      .poll(() => page.getByRole('region', { name: 'Recorded at IN 3 before' }).innerText())
+      .toContain('K102 (marked K-102), I. Halloran');
   });
 });

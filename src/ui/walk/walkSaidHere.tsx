@@ -19,8 +19,19 @@ export function SaidHere({ flow, view }: { flow: WalkFlow; view: WalkView }) {
     <section class="walk-said" aria-label={`Recorded at ${current.jack} before`}>
       {latest.map((look) => (
         <p key={look.event}>
-          {current.jack}: <strong class="ident">{labelToShow(look.label ?? STATE_WORDS[look.state].brief)}</strong>,{' '}
-          {look.author === '' ? 'no name' : look.author}, {timeToWords(look.at, services.now())}
+          {current.jack}:{' '}
+          {look.label === null ? (
+            <strong>{STATE_WORDS[look.state].brief}</strong>
+          ) : (
+            <strong class="ident">{labelToShow(look.label)}</strong>
+          )}
+          {look.printed !== undefined && (
+            <>
+              {' '}
+              (marked <span class="ident">{labelToShow(look.printed)}</span>)
+            </>
+          )}
+          , {look.author === '' ? 'no name' : look.author}, {timeToWords(look.at, services.now())}
         </p>
       ))}
       {latest.some(({ state }) => state === 'illegible') && <FitsHere flow={flow} place={current.place} />}

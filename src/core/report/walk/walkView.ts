@@ -65,12 +65,13 @@ export interface WalkView {
   photos: number;
   /** Somebody wrote a jacket down in this audit: only then is anything asked about them. */
   marks: boolean;
-  /** Events of looks that stand here, for undo and for "changed since". */
+  /** Looks that stand here, for undo and "changed since"; `printed`: the label's own words, where it names another. */
   looks: {
     event: EventId;
     author: string;
     at: number;
     label: string | null;
+    printed?: string | undefined;
     state: State;
     basis: Basis;
     photo?: string | undefined;
@@ -303,6 +304,7 @@ export function walkView(fold: Fold, audit: AuditId, place: PlaceId | null): Wal
       author: look.author,
       at: look.at,
       label: look.plugs[0]?.labels[0]?.text ?? null,
+      printed: look.plugs[0]?.labels[0]?.printed,
       state: look.state,
       basis: look.basis,
       photo: lookToPhotoWords(fold, look),
