@@ -55,11 +55,7 @@ describe('a plug that says nothing', () => {
   });
 
   it('is asked for its other end, nearest first, until the code is read there', async () => {
-    await more();
-    await page
-      .getByRole('dialog')
-      .getByRole('button', { name: /^Twins/ })
-      .click();
+    await more(/^Twins/);
     await page.getByText('On SW1 P11. The other end bears nothing yet').waitFor();
     await picture(page, 'twins-sheet');
     await page.keyboard.press('Escape');
@@ -71,11 +67,7 @@ describe('a plug that says nothing', () => {
     await expect.poll(verdict).toMatch(/Other end at \S+ SW1 P11\. Not in the plan\./);
     await picture(page, 'twins-both-ends');
     await page.evaluate(() => window.__showLabel(null));
-    await more();
-    await page
-      .getByRole('dialog')
-      .getByRole('button', { name: /^Twins/ })
-      .click();
+    await more(/^Twins/);
     await page.getByText('Both ends known').waitFor();
     expect(await page.getByRole('dialog').innerText()).toContain('SW1 P11 and SW2 P20');
     await page.keyboard.press('Escape');
@@ -120,8 +112,8 @@ describe('a plug that says nothing', () => {
     expect(await page.getByRole('button', { name: 'Not now' }).count()).toBe(0);
     await at('SW1/P14');
     await more();
-    const row = page.getByRole('dialog').getByRole('button', { name: /^Twins/ });
-    await expect.poll(() => row.innerText()).toMatch(/open[\s\S]*without a number/);
+    const row = page.getByRole('dialog').locator('.row', { hasText: /^Twins/ });
+    await expect.poll(() => row.textContent()).toMatch(/open[\s\S]*without a number/);
     await picture(page, 'twins-more');
     await row.click();
     await page.getByText('Bare and no number yet').waitFor();
@@ -182,6 +174,10 @@ describe('two phones without a network', () => {
     await noLabel();
     await page.getByRole('button', { name: 'U-004 is on it' }).waitFor();
     await other.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent('SW2/P20')}`);
+    // A phone without a name asks whose it is, once.
+    await other.getByRole('dialog').getByLabel('Your name').fill('Ilse');
+    await other.keyboard.press('Enter');
+    await other.getByRole('dialog').waitFor({ state: 'detached' });
     await other.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
     // This phone never met the other's numbers; its own begin elsewhere.
     await other.getByRole('button', { name: /^U-\d{5} is on it$/ }).waitFor();
@@ -229,13 +225,13 @@ describe('two phones without a network', () => {
     await expect.poll(verdict).toContain('U-352 is on SW2 P20, U-351 is off.');
     await picture(page, 'twins-renumbered');
     await more();
-    const row = page.getByRole('dialog').getByRole('button', { name: /^Twins/ });
-    await expect.poll(() => row.innerText()).not.toContain('given twice');
+    const row = page.getByRole('dialog').locator('.row', { hasText: /^Twins/ });
+    await expect.poll(() => row.textContent()).not.toContain('given twice');
     await page.keyboard.press('Escape');
     await press('Undo');
     await expect.poll(verdict).toContain('Taken back: U-352 instead of U-351');
     await more();
-    await expect.poll(() => row.innerText()).toContain('1 number given twice');
+    await expect.poll(() => row.textContent()).toContain('1 number given twice');
     await page.keyboard.press('Escape');
   });
 });
