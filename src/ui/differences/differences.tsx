@@ -1,26 +1,26 @@
 // What differs between plan and floor, worst first: hazards, then causes, then what stands for itself. It shows facts
 // with their evidence and never lowers a hazard by grouping or filtering it.
-
-import { useSignal } from '@preact/signals';
-import type { ComponentChildren } from 'preact';
+import { type Signal, useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
+import type { CausesView } from '../../core/report/causesView.ts';
+import type { Coverage } from '../../core/report/coverage.ts';
 import { decidedToWords } from '../../core/report/decisionsView.ts';
-import type { DifferenceLine } from '../../core/report/reconciliation.ts';
+import type { DifferenceLine, DifferencesView } from '../../core/report/reconciliation.ts';
 import { coverageToWords } from '../../core/report/words/reportSentences.ts';
 import type { Severity } from '../../core/trade/kinds.ts';
 import { isHazard } from '../../core/trade/kinds.ts';
 import { useAsked } from '../context.ts';
 import { count } from '../home/homeWords.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
-import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
+import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
-import { DifferenceRow, Empty, SectionHead } from '../parts/rows.tsx';
+import { Empty } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { Causes } from './differencesCauses.tsx';
 import { useCheck, WithCheck } from './differencesCheck.tsx';
 import { WithSigning } from './differencesDecide.tsx';
-import { DifferenceDetails } from './differencesDetails.tsx';
+import { BySeverity, countOf, Details, type Opening, WithDetails } from './differencesList.tsx';
 import {
   decidedShort,
   type Only,
@@ -81,8 +81,6 @@ function Shown({ audit }: { audit: AuditId }) {
   const shown = listed.filter((line) => shows(line, only.value, wanted.value, racksOf(line)));
   const drawn = shown.slice(0, shownCount.value);
   const severities = view.counts.filter(({ severity }) => !isHazard({ severity }));
-  const next = explained.nextLook;
-  const [worst, ...further] = hazards;
   const open = view.lines.find(({ id }) => id === opened.value) ?? (wide ? view.lines[0] : undefined);
   const walk = () => go({ screen: 'walk', audit, place: null });
   const coverage = report.type === 'ready' ? report.value?.coverage : undefined;
@@ -91,26 +89,15 @@ function Shown({ audit }: { audit: AuditId }) {
   const press = (line: DifferenceLine) => () => {
     opened.value = opened.value === line.id ? null : line.id;
   };
-  const details = (line: DifferenceLine) => (
-    <DifferenceDetails
-      key={line.id}
-      line={line}
-      audit={audit}
-      {...(wide
-        ? {}
-        : {
-            onClose: () => {
-              opened.value = null;
-            },
-          })}
-    />
-  );
-  const withDetails = (line: DifferenceLine, row: ComponentChildren) => (
-    <div key={line.id}>
-      {row}
-      {!wide && open?.id === line.id && details(line)}
-    </div>
-  );
+  const of: Opening = {
+    audit,
+    wide,
+    open,
+    press,
+    close: () => {
+      opened.value = null;
+    },
+  };
 
   return (
     <Screen
@@ -126,54 +113,84 @@ function Shown({ audit }: { audit: AuditId }) {
         />
       }
       asideAt="right"
-      aside={wide && open ? details(open) : undefined}
-      foot={
-        <TitleBlock
-          rows={[
-            [
-              ...(view.lines.length > 0 ? [{ big: 'Work to do', onPress: () => go({ screen: 'fixes', audit }) }] : []),
-              { big: 'Report', onPress: () => go({ screen: 'report', audit }) },
-            ],
-            [
-              ...(next
-                ? [
-                    {
-                      small: 'The look that settles most',
-                      big: `${next.how}: ${next.place}`,
-                      primary: true,
-                      share: 2,
-                      onPress: () => check(next.placeId),
-                    },
-                  ]
-                : []),
-              {
-                small: coverage ? `${coverage.places - coverage.seen} jacks not looked at` : 'The audit',
-                big: 'Walk on',
-                primary: next === null,
-                share: next === null ? 2 : 1,
-                onPress: walk,
-              },
-            ],
-          ]}
-        />
-      }
+      aside={wide && open ? <Details key={open.id} line={open} of={of} /> : undefined}
+      foot={<TitleBlock rows={footRows(view, audit, coverage, check)} />}
     >
       {view.lines.length > 0 && <p class="desk-note">{decidedToWords(view.lines, view.undecided)}</p>}
-      {worst &&
-        withDetails(
-          worst,
-          <HazardFrame title={worst.title} line={hazardLine(worst)} onPress={press(worst)}>
-            {worst.line} {worst.order && <strong>{worst.order}</strong>}
-          </HazardFrame>,
-        )}
-      {further.map((line) =>
-        withDetails(
-          line,
-          <HazardRow title={line.title} line={hazardLine(line)} onPress={press(line)}>
-            {line.line} {line.order && <strong>{line.order}</strong>}
-          </HazardRow>,
-        ),
+      {hazards.map((line, i) => {
+        const Shape = i === 0 ? HazardFrame : HazardRow;
+        return (
+          <WithDetails key={line.id} line={line} of={of}>
+            <Shape title={line.title} line={hazardLine(line)} onPress={press(line)}>
+              {line.line} {line.order && <strong>{line.order}</strong>}
+            </Shape>
+          </WithDetails>
+        );
+      })}
+      <CausesOrEach hasCauses={hasCauses} byCause={byCause} explained={explained} others={others} oneByOne={oneByOne} />
+      {byCause && (
+        <Causes
+          view={explained}
+          lines={view.lines}
+          audit={audit}
+          opened={openCause.value}
+          onOpen={(id) => {
+            openCause.value = id;
+          }}
+        />
       )}
+      {listed.length >= FILTER_FROM && (
+        <Filter
+          wide={wide}
+          only={only}
+          wanted={wanted}
+          shown={shown}
+          listed={listed}
+          hazards={hazards}
+          severities={severities}
+          shownCount={shownCount}
+        />
+      )}
+      <BySeverity severities={severities} drawn={drawn} shown={shown} of={of} open={open} press={press} />
+      {shown.length > drawn.length && (
+        <div class="desk-part">
+          <PlainButton
+            onPress={() => {
+              shownCount.value += STEP;
+            }}
+          >
+            Show more; {shown.length - drawn.length} are left
+          </PlainButton>
+        </div>
+      )}
+      <NoneToShow
+        view={view}
+        coverage={coverage}
+        walk={walk}
+        listed={listed}
+        shown={shown}
+        only={only}
+        wanted={wanted}
+      />
+    </Screen>
+  );
+}
+
+function CausesOrEach({
+  hasCauses,
+  byCause,
+  explained,
+  others,
+  oneByOne,
+}: {
+  hasCauses: boolean;
+  byCause: boolean;
+  explained: CausesView;
+  others: DifferenceLine[];
+  oneByOne: Signal<boolean>;
+}) {
+  return (
+    <>
       {hasCauses && (
         <div class="desk-part no-print">
           <Choice<'causes' | 'each'>
@@ -189,85 +206,84 @@ function Shown({ audit }: { audit: AuditId }) {
           />
         </div>
       )}
-      {byCause && (
-        <Causes
-          view={explained}
-          lines={view.lines}
-          audit={audit}
-          opened={openCause.value}
-          onOpen={(id) => {
-            openCause.value = id;
+    </>
+  );
+}
+
+function Filter({
+  wide,
+  only,
+  wanted,
+  shown,
+  listed,
+  hazards,
+  severities,
+  shownCount,
+}: {
+  wide: boolean;
+  only: Signal<Only>;
+  wanted: Signal<string>;
+  shown: DifferenceLine[];
+  listed: DifferenceLine[];
+  hazards: DifferenceLine[];
+  severities: { severity: Severity; words: string; count: number }[];
+  shownCount: Signal<number>;
+}) {
+  return (
+    <div class="desk-part no-print">
+      <details open={wide}>
+        <summary>{shownToWords(only.value, wanted.value, shown.length, listed.length, hazards.length)}</summary>
+        {severities.length > 1 && (
+          <Choice<Only>
+            legend="How bad"
+            value={only.value}
+            options={[
+              { value: 'all', text: `All ${listed.length}` },
+              ...severities.map(({ severity }) => ({
+                value: severity,
+                text: `${SHORT_SEVERITY[severity]} ${countOf(listed, severity)}`,
+              })),
+            ]}
+            onChoose={(value) => {
+              only.value = value;
+              shownCount.value = STEP;
+            }}
+          />
+        )}
+        <Field
+          label="Only rack, unit or number"
+          type="search"
+          ident
+          value={wanted.value}
+          onInput={(value) => {
+            wanted.value = value;
+            shownCount.value = STEP;
           }}
         />
-      )}
-      {listed.length >= FILTER_FROM && (
-        <div class="desk-part no-print">
-          <details open={wide}>
-            <summary>{shownToWords(only.value, wanted.value, shown.length, listed.length, hazards.length)}</summary>
-            {severities.length > 1 && (
-              <Choice<Only>
-                legend="How bad"
-                value={only.value}
-                options={[
-                  { value: 'all', text: `All ${listed.length}` },
-                  ...severities.map(({ severity }) => ({
-                    value: severity,
-                    text: `${SHORT_SEVERITY[severity]} ${countOf(listed, severity)}`,
-                  })),
-                ]}
-                onChoose={(value) => {
-                  only.value = value;
-                  shownCount.value = STEP;
-                }}
-              />
-            )}
-            <Field
-              label="Only rack, unit or number"
-              type="search"
-              ident
-              value={wanted.value}
-              onInput={(value) => {
-                wanted.value = value;
-                shownCount.value = STEP;
-              }}
-            />
-          </details>
-        </div>
-      )}
-      {severities.map(({ severity, words }) => {
-        const list = drawn.filter((line) => line.severity === severity);
-        return (
-          list.length > 0 && (
-            <section key={severity} aria-label={words}>
-              <SectionHead title={words} right={countOf(shown, severity)} />
-              {list.map((line) =>
-                withDetails(
-                  line,
-                  <DifferenceRow
-                    mark={line.severity === 'undecided' ? 'undecided' : 'differs'}
-                    title={line.title}
-                    severity={`No. ${line.number}.${decidedShort(line.decision)}`}
-                    second={line.line}
-                    current={open?.id === line.id}
-                    onPress={press(line)}
-                  />,
-                ),
-              )}
-            </section>
-          )
-        );
-      })}
-      {shown.length > drawn.length && (
-        <div class="desk-part">
-          <PlainButton
-            onPress={() => {
-              shownCount.value += STEP;
-            }}
-          >
-            Show more; {shown.length - drawn.length} are left
-          </PlainButton>
-        </div>
-      )}
+      </details>
+    </div>
+  );
+}
+
+function NoneToShow({
+  view,
+  coverage,
+  walk,
+  listed,
+  shown,
+  only,
+  wanted,
+}: {
+  view: DifferencesView;
+  coverage: Coverage | undefined;
+  walk: () => void;
+  listed: DifferenceLine[];
+  shown: DifferenceLine[];
+  only: Signal<Only>;
+  wanted: Signal<string>;
+}) {
+  return (
+    <>
       {view.lines.length === 0 && (
         <Empty
           what="Nothing differs so far."
@@ -288,16 +304,12 @@ function Shown({ audit }: { audit: AuditId }) {
           }}
         />
       )}
-    </Screen>
+    </>
   );
 }
 
 function listedAlone(alone: readonly string[], others: readonly DifferenceLine[]): number {
   return others.filter(({ id }) => alone.includes(id)).length;
-}
-
-function countOf(lines: readonly DifferenceLine[], severity: Severity): string {
-  return String(lines.filter((line) => line.severity === severity).length);
 }
 
 function hazardLine(line: DifferenceLine) {
@@ -307,4 +319,39 @@ function hazardLine(line: DifferenceLine) {
       {decidedShort(line.decision)}
     </>
   );
+}
+
+function footRows(
+  view: DifferencesView,
+  audit: AuditId,
+  coverage: Coverage | undefined,
+  check: ReturnType<typeof useCheck>,
+): CellProps[][] {
+  const next = view.explained.nextLook;
+  return [
+    [
+      ...(view.lines.length > 0 ? [{ big: 'Work to do', onPress: () => go({ screen: 'fixes', audit }) }] : []),
+      { big: 'Report', onPress: () => go({ screen: 'report', audit }) },
+    ],
+    [
+      ...(next
+        ? [
+            {
+              small: 'The look that settles most',
+              big: `${next.how}: ${next.place}`,
+              primary: true,
+              share: 2,
+              onPress: () => check(next.placeId),
+            },
+          ]
+        : []),
+      {
+        small: coverage ? `${coverage.places - coverage.seen} jacks not looked at` : 'The audit',
+        big: 'Walk on',
+        primary: next === null,
+        share: next === null ? 2 : 1,
+        onPress: () => go({ screen: 'walk', audit, place: null }),
+      },
+    ],
+  ];
 }

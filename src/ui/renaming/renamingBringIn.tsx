@@ -1,9 +1,8 @@
 // Brings a list of old and new names in: a sheet, pasted lines or a rule. Every row is shown as it was read before
 // anything is recorded, and what cannot be taken is told, not dropped.
-import { useSignal } from '@preact/signals';
+import { type Signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { CheckedPair } from '../../core/renaming/renamingCheck.ts';
-import { renamesToEvents } from '../../core/renaming/renamingCheck.ts';
+import { type CheckedPair, renamesToEvents } from '../../core/renaming/renamingCheck.ts';
 import { type RenamesRead, readRenames } from '../../core/renaming/renamingRead.ts';
 import type { RenamingView } from '../../core/report/renamingView.ts';
 import { useServices } from '../context.ts';
@@ -201,56 +200,72 @@ export function BringInNames(props: {
       }
     >
       {said}
-      <div class="form-part">
-        <p class="renaming-line">
-          Old and new names of the cables. The circuits stay, the plan stays as it is until both ends bear the new name.
-        </p>
-        <Choice
-          legend="Where are the names?"
-          options={[
-            { value: 'sheet', text: 'Sheet' },
-            { value: 'paste', text: 'Pasted' },
-            { value: 'rule', text: 'By rule' },
-          ]}
-          value={d.source}
-          onChoose={(source) => {
-            trouble.value = null;
-            set({ source });
-          }}
-        />
-        {d.source === 'sheet' && (
-          <>
-            <p class="renaming-line">
-              XLSX or CSV with two columns: old and new, from and to, current and becomes. Other columns do no harm.
-            </p>
-            <label class="plain-button plain-primary">
-              Choose the list
-              <input
-                type="file"
-                class="only-spoken"
-                accept=".csv,.tsv,.txt,.xlsx,text/csv,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
-                onChange={(e) => {
-                  const { files } = e.currentTarget;
-                  void choose(files);
-                }}
-              />
-            </label>
-          </>
-        )}
-        {d.source === 'paste' && (
-          <div class="renaming-text">
-            <Field
-              label="One pair a line"
-              hint="2005, 3005 or 2005 -> 3005. Rows copied out of a sheet are taken as they are."
-              lines={8}
-              ident
-              value={d.text}
-              onInput={(text) => set({ text })}
-            />
-          </div>
-        )}
-        {d.source === 'rule' && <RuleForm draft={d.rule} onChange={(rule) => set({ rule })} />}
-      </div>
+      <SourceForm d={d} trouble={trouble} set={set} choose={choose} />
     </Screen>
+  );
+}
+
+function SourceForm({
+  d,
+  trouble,
+  set,
+  choose,
+}: {
+  d: Draft;
+  trouble: Signal<{ what: string; where: string | null; todo: string } | null>;
+  set: (change: Partial<Draft>) => void;
+  choose: (list: FileList | null) => Promise<void>;
+}) {
+  return (
+    <div class="form-part">
+      <p class="renaming-line">
+        Old and new names of the cables. The circuits stay, the plan stays as it is until both ends bear the new name.
+      </p>
+      <Choice
+        legend="Where are the names?"
+        options={[
+          { value: 'sheet', text: 'Sheet' },
+          { value: 'paste', text: 'Pasted' },
+          { value: 'rule', text: 'By rule' },
+        ]}
+        value={d.source}
+        onChoose={(source) => {
+          trouble.value = null;
+          set({ source });
+        }}
+      />
+      {d.source === 'sheet' && (
+        <>
+          <p class="renaming-line">
+            XLSX or CSV with two columns: old and new, from and to, current and becomes. Other columns do no harm.
+          </p>
+          <label class="plain-button plain-primary">
+            Choose the list
+            <input
+              type="file"
+              class="only-spoken"
+              accept=".csv,.tsv,.txt,.xlsx,text/csv,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+              onChange={(e) => {
+                const { files } = e.currentTarget;
+                void choose(files);
+              }}
+            />
+          </label>
+        </>
+      )}
+      {d.source === 'paste' && (
+        <div class="renaming-text">
+          <Field
+            label="One pair a line"
+            hint="2005, 3005 or 2005 -> 3005. Rows copied out of a sheet are taken as they are."
+            lines={8}
+            ident
+            value={d.text}
+            onInput={(text) => set({ text })}
+          />
+        </div>
+      )}
+      {d.source === 'rule' && <RuleForm draft={d.rule} onChange={(rule) => set({ rule })} />}
+    </div>
   );
 }

@@ -11,7 +11,7 @@ import { Select } from '../parts/select.tsx';
 import { addSignalWords, CHANNEL_WORDS, pairsToText, type Typed, textToPairs, typedPins } from './siteRulesDraft.ts';
 import { RuleEntry } from './siteRulesEntry.tsx';
 
-export interface TablesProps {
+export interface RulesForm {
   rules: SiteRules;
   typed: Typed;
   change(part: Partial<SiteRules>): void;
@@ -23,7 +23,7 @@ export interface TablesProps {
 
 const SIGNAL_OPTIONS = SIGNALS.map((signal) => ({ value: signal, text: signalWords(signal) }));
 
-export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: TablesProps) {
+export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: RulesForm) {
   const order = pairOrder(rules);
   const text = typed.pairs ?? pairsToText(order);
   const pairs = textToPairs(text);
