@@ -41,134 +41,153 @@ const FLUSH_LIMIT = 1500;
 /** Milliseconds; a database that was open a moment ago opens at once, or its factory is dead. */
 const REOPEN_LIMIT = 8000;
 
+type Opened = {
+  station: string;
+  versions: readonly SchemaVersion[];
+  factory: IdbFactory;
+  create: NonNullable<OpenOptions['create']>;
+  troubles: Set<(trouble: StoreTrouble) => void>;
+  flushes: Set<() => Promise<void>>;
+  newest: number;
+  end: 'open' | 'closed' | 'newer-version';
+  reopening: Promise<StationDb> | null;
+  /** What the present connection was opened with. */
+  source: IdbSource | undefined;
+  current: StationDb;
+};
+
 export async function openStation(options: OpenOptions): Promise<StoreResult<StationStore>> {
   const { station, versions = VERSIONS, factory = pageFactory } = options;
-  const create: NonNullable<OpenOptions['create']> = options.create ?? ((...given) => new StationDb(...given));
-  const troubles = new Set<(trouble: StoreTrouble) => void>();
-  const flushes = new Set<() => Promise<void>>();
-  const newest = Math.max(...versions.map((step) => step.version));
-  let end: 'open' | 'closed' | 'newer-version' = 'open';
-  let reopening: Promise<StationDb> | null = null;
-  /** What the present connection was opened with. */
-  let source = factory.current();
-
-  const tell = (trouble: StoreTrouble): void => {
-    for (const call of troubles) call(trouble);
+  const unopened: Omit<Opened, 'current'> = {
+    station,
+    versions,
+    factory,
+    create: options.create ?? ((...given) => new StationDb(...given)),
+    troubles: new Set<(trouble: StoreTrouble) => void>(),
+    flushes: new Set<() => Promise<void>>(),
+    newest: Math.max(...versions.map((step) => step.version)),
+    end: 'open',
+    reopening: null,
+    source: factory.current(),
   };
+  const st: Opened = Object.assign(unopened, { current: connect(unopened) });
 
-  function connect(): StationDb {
-    source = factory.current();
-    const db = create(station, versions, source);
-    // A database from a newer build opens without complaint; writing to it by old rules could harm it. Sticky, since
-    // Dexie may open again by itself.
-    db.on('ready', () => refuseNewer(db, newest), true);
-    db.on('blocked', () => tell({ type: 'blocked' }));
-    db.on('versionchange', () => {
-      void letGo(db);
-      // Stops the default handler, which would close at once and silently.
-      return false;
-    });
-    return db;
-  }
-
-  async function letGo(db: StationDb): Promise<void> {
-    tell({ type: 'newer-version' });
-    const limit = new Promise<void>((resolve) => setTimeout(resolve, FLUSH_LIMIT));
-    await Promise.race([Promise.allSettled([...flushes].map((flush) => flush())), limit]);
-    if (end === 'open') end = 'newer-version';
-    db.close();
-  }
-
-  let current = connect();
-
-  /** Many operations may find the same connection dead; one new connection serves them all. */
-  function reopen(dead: StationDb): Promise<StationDb> {
-    if (current !== dead) return Promise.resolve(current);
-    reopening ??= (async () => {
-      dead.close();
-      current = await openAgain();
-      tell({ type: 'reopened' });
-      return current;
-    })().finally(() => {
-      reopening = null;
-    });
-    return reopening;
-  }
-
-  /** Where the page's own way to its databases is dead too, through another one. */
-  async function openAgain(): Promise<StationDb> {
-    const again = connect();
-    try {
-      await openInTime(again);
-      return again;
-    } catch (error) {
-      // One that opens late would otherwise stay open beside the next.
-      again.close();
-      if (errorToFailure(error)?.type !== 'store-lost' || !factory.renew(source)) throw error;
-    }
-    const fresh = connect();
-    await openInTime(fresh);
-    return fresh;
-  }
-
-  const ended = (): StoreFailure | null => {
-    if (end === 'open') return null;
-    return end === 'newer-version' ? { type: 'newer-version' } : { type: 'store-lost', message: 'closed' };
-  };
-
-  async function attempt<T>(
-    operation: (db: StationDb) => PromiseLike<T>,
-    db: () => Promise<StationDb>,
-  ): Promise<StoreResult<T>> {
-    const over = ended();
-    if (over) return over;
-    try {
-      return { type: 'done', value: await operation(await db()) };
-    } catch (error) {
-      const failure = errorToFailure(error);
-      if (!failure) throw error;
-      if (failure.type === 'newer-version' && end === 'open') end = 'newer-version';
-      return ended() ?? failure;
-    }
-  }
-
-  async function run<T>(operation: (db: StationDb) => PromiseLike<T>): Promise<StoreResult<T>> {
-    const used = current;
-    const first = await attempt(operation, async () => used);
-    if (first.type !== 'store-lost') return first;
-    let again = await attempt(operation, () => reopen(used));
-    // It opened, and was dead all the same.
-    const opened = current;
-    if (again.type === 'store-lost' && opened !== used && factory.renew(source)) {
-      again = await attempt(operation, () => reopen(opened));
-    }
-    if (again.type === 'store-lost') tell(again);
-    return again;
-  }
-
-  const opened = await run(async (db) => void (await db.open()));
+  const opened = await run(st, async (db) => void (await db.open()));
   if (opened.type !== 'done') return opened;
 
   return {
     type: 'done',
     value: {
       station,
-      run,
+      run: (operation) => run(st, operation),
       onTrouble: (call) => {
-        troubles.add(call);
-        return () => troubles.delete(call);
+        st.troubles.add(call);
+        return () => st.troubles.delete(call);
       },
       beforeClose: (flush) => {
-        flushes.add(flush);
-        return () => flushes.delete(flush);
+        st.flushes.add(flush);
+        return () => st.flushes.delete(flush);
       },
       seen: { arrival: 0 },
       close: () => {
-        if (end === 'open') end = 'closed';
-        current.close();
+        if (st.end === 'open') st.end = 'closed';
+        st.current.close();
       },
     },
   };
+}
+
+function tell(st: Omit<Opened, 'current'>, trouble: StoreTrouble): void {
+  for (const call of st.troubles) call(trouble);
+}
+
+function connect(st: Omit<Opened, 'current'>): StationDb {
+  st.source = st.factory.current();
+  const db = st.create(st.station, st.versions, st.source);
+  // A database from a newer build opens without complaint; writing to it by old rules could harm it. Sticky, since
+  // Dexie may open again by itself.
+  db.on('ready', () => refuseNewer(db, st.newest), true);
+  db.on('blocked', () => tell(st, { type: 'blocked' }));
+  db.on('versionchange', () => {
+    void letGo(st, db);
+    // Stops the default handler, which would close at once and silently.
+    return false;
+  });
+  return db;
+}
+
+async function letGo(st: Omit<Opened, 'current'>, db: StationDb): Promise<void> {
+  tell(st, { type: 'newer-version' });
+  const limit = new Promise<void>((resolve) => setTimeout(resolve, FLUSH_LIMIT));
+  await Promise.race([Promise.allSettled([...st.flushes].map((flush) => flush())), limit]);
+  if (st.end === 'open') st.end = 'newer-version';
+  db.close();
+}
+
+/** Many operations may find the same connection dead; one new connection serves them all. */
+function reopen(st: Opened, dead: StationDb): Promise<StationDb> {
+  if (st.current !== dead) return Promise.resolve(st.current);
+  st.reopening ??= (async () => {
+    dead.close();
+    st.current = await openAgain(st);
+    tell(st, { type: 'reopened' });
+    return st.current;
+  })().finally(() => {
+    st.reopening = null;
+  });
+  return st.reopening;
+}
+
+/** Where the page's own way to its databases is dead too, through another one. */
+async function openAgain(st: Opened): Promise<StationDb> {
+  const again = connect(st);
+  try {
+    await openInTime(again);
+    return again;
+  } catch (error) {
+    // One that opens late would otherwise stay open beside the next.
+    again.close();
+    if (errorToFailure(error)?.type !== 'store-lost' || !st.factory.renew(st.source)) throw error;
+  }
+  const fresh = connect(st);
+  await openInTime(fresh);
+  return fresh;
+}
+
+function ended(st: Opened): StoreFailure | null {
+  if (st.end === 'open') return null;
+  return st.end === 'newer-version' ? { type: 'newer-version' } : { type: 'store-lost', message: 'closed' };
+}
+
+async function attempt<T>(
+  st: Opened,
+  operation: (db: StationDb) => PromiseLike<T>,
+  db: () => Promise<StationDb>,
+): Promise<StoreResult<T>> {
+  const over = ended(st);
+  if (over) return over;
+  try {
+    return { type: 'done', value: await operation(await db()) };
+  } catch (error) {
+    const failure = errorToFailure(error);
+    if (!failure) throw error;
+    if (failure.type === 'newer-version' && st.end === 'open') st.end = 'newer-version';
+    return ended(st) ?? failure;
+  }
+}
+
+async function run<T>(st: Opened, operation: (db: StationDb) => PromiseLike<T>): Promise<StoreResult<T>> {
+  const used = st.current;
+  const first = await attempt(st, operation, async () => used);
+  if (first.type !== 'store-lost') return first;
+  let again = await attempt(st, operation, () => reopen(st, used));
+  // It opened, and was dead all the same.
+  const opened = st.current;
+  if (again.type === 'store-lost' && opened !== used && st.factory.renew(st.source)) {
+    again = await attempt(st, operation, () => reopen(st, opened));
+  }
+  if (again.type === 'store-lost') tell(st, again);
+  return again;
 }
 
 /** A dead factory may never answer at all. */

@@ -51,121 +51,127 @@ export interface SheetReader {
   answer(request: SheetRequest): Promise<SheetAnswer>;
 }
 
+type Reader = {
+  post: (progress: Extract<SheetAnswer, { type: 'progress' }>) => void;
+  opened: Opened | null;
+};
+
 /** @param post Hears how far it is. */
 export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 'progress' }>) => void): SheetReader {
-  let opened: Opened | null = null;
-
-  async function open({ files, as, against, rules, shapes = [] }: SheetOpening): Promise<SheetAnswer> {
-    const tables: Table[] = [];
-    let encoding: string | null = null;
-    for (const [i, file] of files.entries()) {
-      // How many there will be is not known yet: the bar goes on, ever more slowly.
-      const toShare = (rows: number) => (0.6 * (i + rows / (rows + 10_000))) / files.length;
-      const sheet = await readSheetFile(new Uint8Array(file.bytes), file.name, (rows) =>
-        post({ type: 'progress', share: toShare(rows), rows, of: 0 }),
-      );
-      if (sheet.type === 'sheet-error') return { type: 'sheet-error', error: sheet.error, file: file.name };
-      // Several files of one workbook each keep apart by their file's name.
-      const prefix = files.length > 1 && sheet.tables.length > 1 ? `${fileToName(file.name)}: ` : '';
-      tables.push(...sheet.tables.map((table) => ({ ...table, name: prefix + table.name })));
-      encoding = sheet.text?.encoding ?? encoding;
-      post({ type: 'progress', share: (0.6 * (i + 1)) / files.length, rows: 0, of: 0 });
-    }
-    if (as === 'tables') return { type: 'tables', tables };
-    const lists = splitLists(tables);
-    const remembered = rememberedMappings(lists, shapes);
-    opened = {
-      files,
-      tables,
-      lists,
-      encoding,
-      name: files.map((file) => fileToName(file.name)).join(', '),
-      sources: files.map((file) => file.name).join(', '),
-      sha256: await hashOf(files.map((file) => file.bytes)),
-      rules,
-      against: against ? { revision: against.revision, name: against.name, plan: bytesToPlan(against.bytes) } : null,
-      remembered,
-      answers: NO_ANSWERS,
-      plan: null,
-      guesses: [],
-      agreed: new Set(),
-    };
-    return read(opened, { ...NO_ANSWERS, mappings: remembered.map(({ mapping }) => mapping) });
-  }
-
-  function read(from: Opened, answers: SheetAnswers): SheetAnswer {
-    const { tables, lists, name, sources, sha256, rules } = from;
-    from.answers = answers;
-    from.plan = null;
-    from.guesses = [];
-    const of = tables.reduce((sum, table) => sum + table.rows.length, 0);
-    const told = (rows: number) => post({ type: 'progress', share: 0.6 + (0.3 * rows) / Math.max(of, 1), rows, of });
-    told(0);
-    const cablesInForce = from.against?.plan?.cables;
-    const result = readTables(tables, { name, ...(rules ? toReading(rules) : {}), cablesInForce, answers, told });
-    const taken = {
-      sheets: lists.map((table) => tableToShape(table, answers, lists, from.remembered)),
-      answers,
-      sha256,
-    };
-    if (result.type === 'not-a-schedule') return { ...result, ...taken };
-    told(of);
-    const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, from.against, result.ids);
-    from.plan = plan;
-    from.guesses = keyGuesses(result.guesses);
-    const { counts, questions } = result;
-    return {
-      type: 'read',
-      name: plan.name,
-      plan: {
-        cables: plan.cables.length,
-        units: plan.units.length,
-        jacks: plan.jacks.length,
-        racks: plan.racks.length,
-      },
-      guesses: listGuesses(from.guesses, from.agreed),
-      questions: { n: questions.length, first: questions.slice(0, GUESSES_SHOWN) },
-      counts,
-      samples: samplesOf(lists, counts, plan),
-      encoding: from.encoding,
-      compared,
-      desk: deskView(indexPlan(plan), rules),
-      ...taken,
-    };
-  }
-
-  async function answer(request: SheetRequest): Promise<SheetAnswer> {
-    if (request.type === 'open') return open(request);
-    if (!opened) throw new Error('No file is open.');
-    switch (request.type) {
-      case 'again':
-        if (request.agreed !== undefined) opened.agreed = new Set(request.agreed.split('\n').filter(Boolean));
-        return read(opened, request.answers);
-      case 'agree':
-        opened.agreed = withAgreement(opened.guesses, opened.agreed, request.said);
-        return {
-          type: 'agreed',
-          guesses: listGuesses(opened.guesses, opened.agreed),
-          agreed: [...opened.agreed].join('\n'),
-        };
-      case 'row': {
-        const { sheet, row } = request;
-        const table = opened.lists.find((one) => holdsRow(one, sheet, row)) ?? null;
-        return { type: 'row', cells: rowCells(table, row, opened.answers) };
-      }
-      case 'document':
-        return toDocument(opened, request.name);
-    }
-  }
+  const reader: Reader = { post, opened: null };
 
   return {
     answer: (request) =>
-      answer(request).catch((error: unknown): SheetAnswer => {
+      answer(reader, request).catch((error: unknown): SheetAnswer => {
         const what = error instanceof Error ? error.message : String(error);
-        const file = request.type === 'open' ? (request.files[0]?.name ?? '') : (opened?.sources ?? '');
+        const file = request.type === 'open' ? (request.files[0]?.name ?? '') : (reader.opened?.sources ?? '');
         return { type: 'sheet-error', error: { type: 'damaged', what, where: '' }, file };
       }),
   };
+}
+
+async function open(reader: Reader, { files, as, against, rules, shapes = [] }: SheetOpening): Promise<SheetAnswer> {
+  const tables: Table[] = [];
+  let encoding: string | null = null;
+  for (const [i, file] of files.entries()) {
+    // How many there will be is not known yet: the bar goes on, ever more slowly.
+    const toShare = (rows: number) => (0.6 * (i + rows / (rows + 10_000))) / files.length;
+    const sheet = await readSheetFile(new Uint8Array(file.bytes), file.name, (rows) =>
+      reader.post({ type: 'progress', share: toShare(rows), rows, of: 0 }),
+    );
+    if (sheet.type === 'sheet-error') return { type: 'sheet-error', error: sheet.error, file: file.name };
+    // Several files of one workbook each keep apart by their file's name.
+    const prefix = files.length > 1 && sheet.tables.length > 1 ? `${fileToName(file.name)}: ` : '';
+    tables.push(...sheet.tables.map((table) => ({ ...table, name: prefix + table.name })));
+    encoding = sheet.text?.encoding ?? encoding;
+    reader.post({ type: 'progress', share: (0.6 * (i + 1)) / files.length, rows: 0, of: 0 });
+  }
+  if (as === 'tables') return { type: 'tables', tables };
+  const lists = splitLists(tables);
+  const remembered = rememberedMappings(lists, shapes);
+  reader.opened = {
+    files,
+    tables,
+    lists,
+    encoding,
+    name: files.map((file) => fileToName(file.name)).join(', '),
+    sources: files.map((file) => file.name).join(', '),
+    sha256: await hashOf(files.map((file) => file.bytes)),
+    rules,
+    against: against ? { revision: against.revision, name: against.name, plan: bytesToPlan(against.bytes) } : null,
+    remembered,
+    answers: NO_ANSWERS,
+    plan: null,
+    guesses: [],
+    agreed: new Set(),
+  };
+  return read(reader, reader.opened, { ...NO_ANSWERS, mappings: remembered.map(({ mapping }) => mapping) });
+}
+
+function read(reader: Reader, from: Opened, answers: SheetAnswers): SheetAnswer {
+  const { tables, lists, name, sources, sha256, rules } = from;
+  from.answers = answers;
+  from.plan = null;
+  from.guesses = [];
+  const of = tables.reduce((sum, table) => sum + table.rows.length, 0);
+  const told = (rows: number) =>
+    reader.post({ type: 'progress', share: 0.6 + (0.3 * rows) / Math.max(of, 1), rows, of });
+  told(0);
+  const cablesInForce = from.against?.plan?.cables;
+  const result = readTables(tables, { name, ...(rules ? toReading(rules) : {}), cablesInForce, answers, told });
+  const taken = {
+    sheets: lists.map((table) => tableToShape(table, answers, lists, from.remembered)),
+    answers,
+    sha256,
+  };
+  if (result.type === 'not-a-schedule') return { ...result, ...taken };
+  told(of);
+  const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, from.against, result.ids);
+  from.plan = plan;
+  from.guesses = keyGuesses(result.guesses);
+  const { counts, questions } = result;
+  return {
+    type: 'read',
+    name: plan.name,
+    plan: {
+      cables: plan.cables.length,
+      units: plan.units.length,
+      jacks: plan.jacks.length,
+      racks: plan.racks.length,
+    },
+    guesses: listGuesses(from.guesses, from.agreed),
+    questions: { n: questions.length, first: questions.slice(0, GUESSES_SHOWN) },
+    counts,
+    samples: samplesOf(lists, counts, plan),
+    encoding: from.encoding,
+    compared,
+    desk: deskView(indexPlan(plan), rules),
+    ...taken,
+  };
+}
+
+async function answer(reader: Reader, request: SheetRequest): Promise<SheetAnswer> {
+  if (request.type === 'open') return open(reader, request);
+  if (!reader.opened) throw new Error('No file is open.');
+  switch (request.type) {
+    case 'again':
+      if (request.agreed !== undefined) reader.opened.agreed = new Set(request.agreed.split('\n').filter(Boolean));
+      return read(reader, reader.opened, request.answers);
+    case 'agree':
+      reader.opened.agreed = withAgreement(reader.opened.guesses, reader.opened.agreed, request.said);
+      return {
+        type: 'agreed',
+        guesses: listGuesses(reader.opened.guesses, reader.opened.agreed),
+        agreed: [...reader.opened.agreed].join('\n'),
+      };
+    case 'row': {
+      const { sheet, row } = request;
+      const table = reader.opened.lists.find((one) => holdsRow(one, sheet, row)) ?? null;
+      return { type: 'row', cells: rowCells(table, row, reader.opened.answers) };
+    }
+    case 'document':
+      return toDocument(reader.opened, request.name);
+  }
 }
 
 /** What of an answer is handed over rather than copied. */

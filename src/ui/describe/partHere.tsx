@@ -136,43 +136,61 @@ export default function PartHere({ flow, view }: PartProps) {
       </div>
       <AudioPinsHere audit={flow.audit} place={at.place} />
       {view.caution && <Caution>{view.caution}</Caution>}
-      {d.building ? (
-        <>
-          <SectionHead title="What it is" />
-          <div class="desk-part">
-            <Choice
-              legend="Form"
-              stacked
-              value={d.form}
-              options={PART_FORMS.map(({ form, words }) => ({ value: form, text: words }))}
-              onChoose={(form) => set({ form })}
-            />
-            <Field
-              label="Plug in this jack"
-              value={d.plug}
-              suggestions={CONNECTOR_NAMES}
-              onInput={(plug) => set({ plug })}
-            />
-          </div>
-          <LegRows legs={d.legs} set={(legs) => set({ legs })} />
-        </>
-      ) : (
-        <>
-          <SectionHead title="One tap keeps it" />
-          {shapes.map((one) => (
-            <Row
-              key={one.id}
-              title={one.name}
-              second={`${one.tails.length > 0 ? 'Asks where its tails go. ' : ''}${fits(one) ? 'Its plug fits this jack. ' : ''}${sourceWords(one)}`}
-              onPress={() => choose(one)}
-            />
-          ))}
-          <div class="desk-part">
-            <PlainButton onPress={() => set({ building: true })}>Another: put it together</PlainButton>
-          </div>
-        </>
-      )}
+      {d.building ? <PutTogether d={d} set={set} /> : <OneTap shapes={shapes} fits={fits} choose={choose} set={set} />}
     </Screen>
+  );
+}
+
+function PutTogether({ d, set }: { d: Draft; set: (change: Partial<Draft>) => void }) {
+  return (
+    <>
+      <SectionHead title="What it is" />
+      <div class="desk-part">
+        <Choice
+          legend="Form"
+          stacked
+          value={d.form}
+          options={PART_FORMS.map(({ form, words }) => ({ value: form, text: words }))}
+          onChoose={(form) => set({ form })}
+        />
+        <Field
+          label="Plug in this jack"
+          value={d.plug}
+          suggestions={CONNECTOR_NAMES}
+          onInput={(plug) => set({ plug })}
+        />
+      </div>
+      <LegRows legs={d.legs} set={(legs) => set({ legs })} />
+    </>
+  );
+}
+
+function OneTap({
+  shapes,
+  fits,
+  choose,
+  set,
+}: {
+  shapes: PartShape[];
+  fits: (one: PartShape) => boolean;
+  choose: (one: PartShape) => void;
+  set: (change: Partial<Draft>) => void;
+}) {
+  return (
+    <>
+      <SectionHead title="One tap keeps it" />
+      {shapes.map((one) => (
+        <Row
+          key={one.id}
+          title={one.name}
+          second={`${one.tails.length > 0 ? 'Asks where its tails go. ' : ''}${fits(one) ? 'Its plug fits this jack. ' : ''}${sourceWords(one)}`}
+          onPress={() => choose(one)}
+        />
+      ))}
+      <div class="desk-part">
+        <PlainButton onPress={() => set({ building: true })}>Another: put it together</PlainButton>
+      </div>
+    </>
   );
 }
 

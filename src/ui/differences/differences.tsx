@@ -6,35 +6,23 @@ import type { CausesView } from '../../core/report/causesView.ts';
 import type { Coverage } from '../../core/report/coverage.ts';
 import { decidedToWords } from '../../core/report/decisionsView.ts';
 import type { DifferenceLine, DifferencesView } from '../../core/report/reconciliation.ts';
-import { coverageToWords } from '../../core/report/words/reportSentences.ts';
-import type { Severity } from '../../core/trade/kinds.ts';
 import { isHazard } from '../../core/trade/kinds.ts';
 import { useAsked } from '../context.ts';
 import { count } from '../home/homeWords.ts';
-import { Choice, Field, PlainButton } from '../parts/form.tsx';
+import { Choice, PlainButton } from '../parts/form.tsx';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { HazardFrame, HazardRow } from '../parts/hazard.tsx';
-import { Empty } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { Causes } from './differencesCauses.tsx';
 import { useCheck, WithCheck } from './differencesCheck.tsx';
 import { WithSigning } from './differencesDecide.tsx';
-import { BySeverity, countOf, Details, type Opening, WithDetails } from './differencesList.tsx';
-import {
-  decidedShort,
-  type Only,
-  placesToRacks,
-  SHORT_SEVERITY,
-  shownToWords,
-  shows,
-  useWide,
-} from './differencesShown.ts';
+import { Filter, NoneToShow, STEP } from './differencesFilter.tsx';
+import { BySeverity, Details, type Opening, WithDetails } from './differencesList.tsx';
+import { decidedShort, type Only, placesToRacks, SHORT_SEVERITY, shows, useWide } from './differencesShown.ts';
 import '../look/desk.css';
 import '../look/report.css';
 
-/** More rows than this are shown in steps, so that a phone never draws thousands at once. */
-const STEP = 150;
 /** Fewer differences than this need no filter. */
 const FILTER_FROM = 6;
 
@@ -205,104 +193,6 @@ function CausesOrEach({
             }}
           />
         </div>
-      )}
-    </>
-  );
-}
-
-function Filter({
-  wide,
-  only,
-  wanted,
-  shown,
-  listed,
-  hazards,
-  severities,
-  shownCount,
-}: {
-  wide: boolean;
-  only: Signal<Only>;
-  wanted: Signal<string>;
-  shown: DifferenceLine[];
-  listed: DifferenceLine[];
-  hazards: DifferenceLine[];
-  severities: { severity: Severity; words: string; count: number }[];
-  shownCount: Signal<number>;
-}) {
-  return (
-    <div class="desk-part no-print">
-      <details open={wide}>
-        <summary>{shownToWords(only.value, wanted.value, shown.length, listed.length, hazards.length)}</summary>
-        {severities.length > 1 && (
-          <Choice<Only>
-            legend="How bad"
-            value={only.value}
-            options={[
-              { value: 'all', text: `All ${listed.length}` },
-              ...severities.map(({ severity }) => ({
-                value: severity,
-                text: `${SHORT_SEVERITY[severity]} ${countOf(listed, severity)}`,
-              })),
-            ]}
-            onChoose={(value) => {
-              only.value = value;
-              shownCount.value = STEP;
-            }}
-          />
-        )}
-        <Field
-          label="Only rack, unit or number"
-          type="search"
-          ident
-          value={wanted.value}
-          onInput={(value) => {
-            wanted.value = value;
-            shownCount.value = STEP;
-          }}
-        />
-      </details>
-    </div>
-  );
-}
-
-function NoneToShow({
-  view,
-  coverage,
-  walk,
-  listed,
-  shown,
-  only,
-  wanted,
-}: {
-  view: DifferencesView;
-  coverage: Coverage | undefined;
-  walk: () => void;
-  listed: DifferenceLine[];
-  shown: DifferenceLine[];
-  only: Signal<Only>;
-  wanted: Signal<string>;
-}) {
-  return (
-    <>
-      {view.lines.length === 0 && (
-        <Empty
-          what="Nothing differs so far."
-          why={coverage ? coverageToWords(coverage) : undefined}
-          next={{ text: 'Walk on', onPress: walk }}
-        />
-      )}
-      {listed.length > 0 && shown.length === 0 && (
-        <Empty
-          what="None of the differences is like that."
-          why={`${listed.length} are hidden by what you chose above.`}
-          next={{
-            text: 'Show all',
-            onPress: () => {
-              only.value = 'all';
-              wanted.value = '';
-            },
-          }}
-        />
       )}
     </>
   );

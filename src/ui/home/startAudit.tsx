@@ -1,7 +1,8 @@
 // Starts an audit: name, occasion, scope, what is left out and why, what the person may do. Saved as typed; nothing
 // is recorded before the last press.
 
-import { useSignal } from '@preact/signals';
+import { type Signal, useSignal } from '@preact/signals';
+
 import { useEffect } from 'preact/hooks';
 import { OCCASIONS, type Occasion, PERMISSIONS } from '../../core/record/events.ts';
 import { PERMISSION_WORDS } from '../../core/report/words/recordWords.ts';
@@ -12,6 +13,7 @@ import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import type { Services } from '../services.ts';
 import { count } from './homeWords.ts';
 import { StartCautions } from './startAuditCautions.tsx';
 import { Exclusions } from './startAuditExclusions.tsx';
@@ -136,44 +138,101 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
           onPress={() => go({ screen: 'bring-in' })}
         />
       )}
-      <div class="form-part">
+      <WhoAndWhy
+        d={d}
+        options={options}
+        set={set}
+        author={author}
+        nameless={nameless}
+        services={services}
+        noPlan={noPlan}
+      />
+      <Scope noPlan={noPlan} d={d} options={options} set={set} />
+      {!noPlan && <Exclusions options={options} list={d.exclusions} onChange={(exclusions) => set({ exclusions })} />}
+      <SectionHead title="How" />
+      <CheckRow
+        text="Blind checking"
+        second="No expected label is shown before you have said what you see. Slower, and a better proof."
+        checked={d.blind}
+        onChange={(blind) => set({ blind })}
+      />
+      <StartCautions permission={d.permission} />
+    </Screen>
+  );
+}
+
+function WhoAndWhy({
+  d,
+  options,
+  set,
+  author,
+  nameless,
+  services,
+  noPlan,
+}: {
+  d: StartDraft;
+  options: ScopeOptions;
+  set: (change: Partial<StartDraft>) => void;
+  author: string;
+  nameless: Signal<boolean>;
+  services: Services;
+  noPlan: boolean;
+}) {
+  return (
+    <div class="form-part">
+      <Field
+        label="Name of the audit"
+        value={d.name}
+        placeholder={suggestName(d, options)}
+        hint="Left blank, it is called as shown."
+        onInput={(name) => set({ name })}
+      />
+      <div id="start-author">
         <Field
-          label="Name of the audit"
-          value={d.name}
-          placeholder={suggestName(d, options)}
-          hint="Left blank, it is called as shown."
-          onInput={(name) => set({ name })}
-        />
-        <div id="start-author">
-          <Field
-            label="Your name"
-            value={author}
-            hint="It stands beside everything you say. Typed, not proven."
-            error={nameless.value && author.trim() === '' ? 'Type your name; a statement needs somebody.' : undefined}
-            onInput={(name) => {
-              services.settings.value = { ...services.settings.value, author: name };
-            }}
-          />
-        </div>
-        <Choice
-          legend="Occasion: what is true?"
-          stacked
-          options={OCCASIONS.filter((value) => !noPlan || NEEDS_NO_PLAN.has(value)).map((value) => ({
-            value,
-            ...OCCASION_WORDS[value],
-          }))}
-          value={d.occasion}
-          onChoose={(occasion) => set({ occasion })}
-        />
-        <Choice
-          legend="You may"
-          stacked
-          options={PERMISSIONS.map((value) => ({ value, ...PERMISSION_WORDS[value] }))}
-          value={d.permission}
-          onChoose={(permission) => set({ permission })}
-          hint="Agree it with whoever answers for the air. It can be changed during the walk."
+          label="Your name"
+          value={author}
+          hint="It stands beside everything you say. Typed, not proven."
+          error={nameless.value && author.trim() === '' ? 'Type your name; a statement needs somebody.' : undefined}
+          onInput={(name) => {
+            services.settings.value = { ...services.settings.value, author: name };
+          }}
         />
       </div>
+      <Choice
+        legend="Occasion: what is true?"
+        stacked
+        options={OCCASIONS.filter((value) => !noPlan || NEEDS_NO_PLAN.has(value)).map((value) => ({
+          value,
+          ...OCCASION_WORDS[value],
+        }))}
+        value={d.occasion}
+        onChoose={(occasion) => set({ occasion })}
+      />
+      <Choice
+        legend="You may"
+        stacked
+        options={PERMISSIONS.map((value) => ({ value, ...PERMISSION_WORDS[value] }))}
+        value={d.permission}
+        onChoose={(permission) => set({ permission })}
+        hint="Agree it with whoever answers for the air. It can be changed during the walk."
+      />
+    </div>
+  );
+}
+
+function Scope({
+  noPlan,
+  d,
+  options,
+  set,
+}: {
+  noPlan: boolean;
+  d: StartDraft;
+  options: ScopeOptions;
+  set: (change: Partial<StartDraft>) => void;
+}) {
+  return (
+    <>
       {!noPlan && (
         <>
           <SectionHead title="Scope" right={scopeToWords(d, options)} />
@@ -198,15 +257,6 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
           onChange={(on) => set({ rooms: toggled(d.rooms, room.name, on) })}
         />
       ))}
-      {!noPlan && <Exclusions options={options} list={d.exclusions} onChange={(exclusions) => set({ exclusions })} />}
-      <SectionHead title="How" />
-      <CheckRow
-        text="Blind checking"
-        second="No expected label is shown before you have said what you see. Slower, and a better proof."
-        checked={d.blind}
-        onChange={(blind) => set({ blind })}
-      />
-      <StartCautions permission={d.permission} />
-    </Screen>
+    </>
   );
 }

@@ -130,133 +130,149 @@ const FIELDS: Record<string, string> = {
 /** Fields whose values are drawings rather than words. */
 const WITHOUT_VALUES: Record<string, string> = { faces: 'the printed order of its jacks', tails: 'its tails' };
 
+type Both = {
+  old: Plan;
+  next: Plan;
+  items: Map<Item, ReturnType<typeof itemsOfBoth>>;
+};
+
 function createWords(old: Plan, next: Plan) {
-  const items = new Map<Item, ReturnType<typeof itemsOfBoth>>();
-  const of = (item: Item) => {
-    const known = items.get(item) ?? itemsOfBoth(old, next, item);
-    items.set(item, known);
-    return known;
-  };
-  const find = <I extends Item>(item: I, id: string) => {
-    const [before, after] = of(item);
-    return (after.get(id) ?? before.get(id)) as Items[I] | undefined;
-  };
-  const unitLabel = (id: string) => find('unit', id)?.label ?? id;
-  const place = (id: string) => {
-    const parts = placeToParts(id);
-    if (parts.type !== 'jack') return id;
-    return `${unitLabel(parts.unit)} ${find('jack', id)?.label ?? parts.jack}`;
-  };
-  const end = (one: CableEnd | null | undefined) => {
-    if (!one) return 'no end';
-    if (one.place !== null) return place(one.place);
-    return [one.location, one.unit, one.jack].filter(Boolean).join(' ') || 'open';
-  };
-  const endsOf = (cable: Cable) => cable.ends.map(end).join(' to ');
-  const value = (given: unknown): string => {
-    if (given === undefined || given === '' || given === null) return 'nothing';
-    if (typeof given === 'boolean') return given ? 'yes' : 'no';
-    if (Array.isArray(given)) return given.join(', ') || 'nothing';
-    return String(given);
-  };
-  const shown = (field: string, given: unknown): string => {
-    if (given === undefined) return 'nothing';
-    switch (field) {
-      case 'rack':
-        return find('rack', String(given))?.label ?? value(given);
-      case 'unit':
-        return unitLabel(String(given));
-      case 'at':
-      case 'place':
-        return place(String(given));
-      case 'signal':
-        return signalWords(given as Signal);
-      case 'wires': {
-        const { tip, ring } = given as NonNullable<Jack['wires']>;
-        return [tip, ring].filter(Boolean).join(' and ');
-      }
-      default:
-        return value(given);
-    }
-  };
+  const both: Both = { old, next, items: new Map<Item, ReturnType<typeof itemsOfBoth>>() };
 
   return {
     label(item: Item, id: string): string {
       if (item === 'setting') {
-        const one = find('setting', id);
-        return one ? `${one.place ? place(one.place) : unitLabel(one.unit)} ${one.name}` : id;
+        const one = find(both, 'setting', id);
+        return one ? `${one.place ? place(both, one.place) : unitLabel(both, one.unit)} ${one.name}` : id;
       }
-      if (item === 'route') return unitLabel(find('route', id)?.unit ?? id);
+      if (item === 'route') return unitLabel(both, find(both, 'route', id)?.unit ?? id);
       if (item === 'circuit') {
-        const one = find('circuit', id);
+        const one = find(both, 'circuit', id);
         return [one?.name || 'no name', one?.role].filter(Boolean).join(', ');
       }
-      if (item === 'jack') return place(id);
-      const one = find(item, id) as Rack | Unit | Cable | undefined;
+      if (item === 'jack') return place(both, id);
+      const one = find(both, item, id) as Rack | Unit | Cable | undefined;
       return one?.label || 'no number';
     },
-    ends: (id: string) => endsOf(find('cable', id) as Cable),
+    ends: (id: string) => endsOf(both, find(both, 'cable', id) as Cable),
     of(item: Item, list: readonly PlanChange[]): string {
-      return list.map((change) => line(item, change)).join('; ');
+      return list.map((change) => line(both, item, change)).join('; ');
     },
   };
+}
 
-  function line(item: Item, change: PlanChange): string {
-    if (change.type === 'end') return endLine(change.end, change.from, change.to);
-    if (change.type !== 'field') return itemLine(item, change.value);
-    const { field, from, to } = change;
-    const without = WITHOUT_VALUES[field];
-    if (without) return `${without} changes`;
-    if (field === 'implied') return to === true ? 'only implied now' : 'in a list now, only implied before';
-    if (field === 'label' || (item === 'circuit' && field === 'name')) {
-      const cable = item === 'cable' ? (find('cable', change.id) as Cable) : null;
-      return `was ${value(from)}${cable ? `; ${endsOf(cable)}` : ''}`;
+function of(both: Both, item: Item) {
+  const known = both.items.get(item) ?? itemsOfBoth(both.old, both.next, item);
+  both.items.set(item, known);
+  return known;
+}
+
+function find<I extends Item>(both: Both, item: I, id: string): Items[I] | undefined {
+  const [before, after] = of(both, item);
+  return (after.get(id) ?? before.get(id)) as Items[I] | undefined;
+}
+
+function unitLabel(both: Both, id: string): string {
+  return find(both, 'unit', id)?.label ?? id;
+}
+
+function place(both: Both, id: string): string {
+  const parts = placeToParts(id);
+  if (parts.type !== 'jack') return id;
+  return `${unitLabel(both, parts.unit)} ${find(both, 'jack', id)?.label ?? parts.jack}`;
+}
+
+function end(both: Both, one: CableEnd | null | undefined): string {
+  if (!one) return 'no end';
+  if (one.place !== null) return place(both, one.place);
+  return [one.location, one.unit, one.jack].filter(Boolean).join(' ') || 'open';
+}
+
+function endsOf(both: Both, cable: Cable): string {
+  return cable.ends.map((one) => end(both, one)).join(' to ');
+}
+
+function value(given: unknown): string {
+  if (given === undefined || given === '' || given === null) return 'nothing';
+  if (typeof given === 'boolean') return given ? 'yes' : 'no';
+  if (Array.isArray(given)) return given.join(', ') || 'nothing';
+  return String(given);
+}
+
+function shown(both: Both, field: string, given: unknown): string {
+  if (given === undefined) return 'nothing';
+  switch (field) {
+    case 'rack':
+      return find(both, 'rack', String(given))?.label ?? value(given);
+    case 'unit':
+      return unitLabel(both, String(given));
+    case 'at':
+    case 'place':
+      return place(both, String(given));
+    case 'signal':
+      return signalWords(given as Signal);
+    case 'wires': {
+      const { tip, ring } = given as NonNullable<Jack['wires']>;
+      return [tip, ring].filter(Boolean).join(' and ');
     }
-    // A setting bears its name in front.
-    const name = item === 'setting' && field === 'value' ? '' : `${FIELDS[field] ?? field}: `;
-    return `${name}${shown(field, to)}, was ${shown(field, from)}`;
+    default:
+      return value(given);
   }
+}
 
-  function endLine(letter: string, from: CableEnd | null, to: CableEnd | null): string {
-    const name = endName(letter).toLowerCase();
-    if (end(from) !== end(to)) return `${name}: ${end(to)}, was ${end(from)}`;
-    // The same words, and another place all the same.
-    if (from && to && from.place !== to.place) {
-      if (from.place === null) return `${name}: ${end(to)}, which was not known as a jack`;
-      if (to.place === null) return `${name}: ${end(to)}, which is not known as a jack now`;
-      return `${name}: another ${end(to)}`;
-    }
-    if (from?.connector !== to?.connector)
-      return `${name}: plug ${value(to?.connector)}, was ${value(from?.connector)}`;
-    const written = (one: CableEnd | null) =>
-      [one?.location, one?.unit, one?.jack].filter(Boolean).join(' ') || 'nothing';
-    return `${name}: written ${written(to)}, was ${written(from)}`;
+function line(both: Both, item: Item, change: PlanChange): string {
+  if (change.type === 'end') return endLine(both, change.end, change.from, change.to);
+  if (change.type !== 'field') return itemLine(both, item, change.value);
+  const { field, from, to } = change;
+  const without = WITHOUT_VALUES[field];
+  if (without) return `${without} changes`;
+  if (field === 'implied') return to === true ? 'only implied now' : 'in a list now, only implied before';
+  if (field === 'label' || (item === 'circuit' && field === 'name')) {
+    const cable = item === 'cable' ? (find(both, 'cable', change.id) as Cable) : null;
+    return `was ${value(from)}${cable ? `; ${endsOf(both, cable)}` : ''}`;
   }
+  // A setting bears its name in front.
+  const name = item === 'setting' && field === 'value' ? '' : `${FIELDS[field] ?? field}: `;
+  return `${name}${shown(both, field, to)}, was ${shown(both, field, from)}`;
+}
 
-  function itemLine(item: Item, given: Items[Item]): string {
-    switch (item) {
-      case 'cable':
-        return [endsOf(given as Cable), (given as Cable).circuit].filter(Boolean).join(', ');
-      case 'unit': {
-        const { rack, room, u, description } = given as Unit;
-        const at = rack === undefined ? room : `${find('rack', rack)?.label ?? rack}${u === undefined ? '' : ` U${u}`}`;
-        return [at, description].filter(Boolean).join(', ');
-      }
-      case 'jack':
-        return [(given as Jack).direction, (given as Jack).signal, (given as Jack).connector]
-          .filter(Boolean)
-          .join(', ');
-      case 'rack':
-        return [(given as Rack).room, `${(given as Rack).heightU} U`].filter(Boolean).join(', ');
-      case 'setting':
-        return value((given as PlanSetting).value);
-      case 'circuit': {
-        const { carrier, hops } = given as Circuit;
-        const over = hops.length === 0 ? '' : `over ${hops.join(', ')}`;
-        return [over, carrier === undefined ? '' : `carrier’s number ${carrier}`].filter(Boolean).join('; ');
-      }
-      case 'route':
-        return `${place((given as Route).from)} to ${place((given as Route).to)}`;
+function endLine(both: Both, letter: string, from: CableEnd | null, to: CableEnd | null): string {
+  const name = endName(letter).toLowerCase();
+  if (end(both, from) !== end(both, to)) return `${name}: ${end(both, to)}, was ${end(both, from)}`;
+  // The same words, and another place all the same.
+  if (from && to && from.place !== to.place) {
+    if (from.place === null) return `${name}: ${end(both, to)}, which was not known as a jack`;
+    if (to.place === null) return `${name}: ${end(both, to)}, which is not known as a jack now`;
+    return `${name}: another ${end(both, to)}`;
+  }
+  if (from?.connector !== to?.connector) return `${name}: plug ${value(to?.connector)}, was ${value(from?.connector)}`;
+  const written = (one: CableEnd | null) =>
+    [one?.location, one?.unit, one?.jack].filter(Boolean).join(' ') || 'nothing';
+  return `${name}: written ${written(to)}, was ${written(from)}`;
+}
+
+function itemLine(both: Both, item: Item, given: Items[Item]): string {
+  switch (item) {
+    case 'cable':
+      return [endsOf(both, given as Cable), (given as Cable).circuit].filter(Boolean).join(', ');
+    case 'unit': {
+      const { rack, room, u, description } = given as Unit;
+      const at =
+        rack === undefined ? room : `${find(both, 'rack', rack)?.label ?? rack}${u === undefined ? '' : ` U${u}`}`;
+      return [at, description].filter(Boolean).join(', ');
     }
+    case 'jack':
+      return [(given as Jack).direction, (given as Jack).signal, (given as Jack).connector].filter(Boolean).join(', ');
+    case 'rack':
+      return [(given as Rack).room, `${(given as Rack).heightU} U`].filter(Boolean).join(', ');
+    case 'setting':
+      return value((given as PlanSetting).value);
+    case 'circuit': {
+      const { carrier, hops } = given as Circuit;
+      const over = hops.length === 0 ? '' : `over ${hops.join(', ')}`;
+      return [over, carrier === undefined ? '' : `carrier’s number ${carrier}`].filter(Boolean).join('; ');
+    }
+    case 'route':
+      return `${place(both, (given as Route).from)} to ${place(both, (given as Route).to)}`;
   }
 }

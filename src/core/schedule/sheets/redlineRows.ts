@@ -38,132 +38,143 @@ export function rowKey(sheet: string, row: number): string {
 
 type Rows = ReadonlyMap<string, readonly Cable[]>;
 
+type Both = { base: Names; plan: Names };
+
 export function createLines({ base, plan }: { base: Plan; plan: Plan }) {
-  const names = { base: namesOf(base), plan: namesOf(plan) };
+  const both: Both = { base: namesOf(base), plan: namesOf(plan) };
 
   return {
-    /** Every row of the list, amended where the plan says something else. */
-    begin(list: CableList, was: Rows, is: Rows): Line[] {
-      const first = list.table.firstRow ?? 1;
-      return list.table.rows.map((before, i): Line => {
-        const key = rowKey(list.table.name, first + i);
-        const [old, now] = [was.get(key) ?? [], is.get(key) ?? []];
-        const line: Line = {
-          list,
-          before,
-          cells: [...before],
-          cables: [...now],
-          marks: new Map(),
-          note: '',
-          more: [],
-          isNew: false,
-        };
-        if (i <= list.columns.header || old.length === 0) return { ...line, cables: [] };
-        if (now.length === 0) return strike(line);
-        const same = old.length === now.length && old.every((one, k) => isSame(names.base, one, names.plan, now[k]!));
-        if (same) return line;
-        if (old.length === 1 && now.length === 1) amend(line, old[0]!, now[0]!);
-        else takeApart(line);
-        return line;
-      });
-    },
-    /** New rows stand below the last cable where another list follows on the sheet, else at its end. */
-    append(lines: Line[], list: CableList, cables: readonly Cable[], isLast: boolean): void {
-      const fresh = cables.map((cable): Line => {
-        const line: Line = {
-          ...{ list, before: [], cells: [], cables: [cable], marks: new Map(), note: 'Added', more: [] },
-          isNew: true,
-        };
-        writeWhole(line, cable, 1);
-        return line;
-      });
-      const last = lines.findLastIndex((line) => line.cables.length > 0 || line.note !== '');
-      lines.splice(isLast ? lines.length : last + 1, 0, ...fresh);
-    },
-    /**
-     * Lines that are not read as the cables they stand for.
-     * @param back What the written tables are read as.
-     */
-    wrongLines(back: Plan, out: readonly Table[], lists: readonly (Line[] | null)[]): Line[] {
-      const found = namesOf(back);
-      const rows = new Map<string, Cable[]>();
-      for (const cable of back.cables) {
-        const key = cable.origin ? rowKey(cable.origin.sheet, cable.origin.row) : '';
-        const list = rows.get(key);
-        if (list) list.push(cable);
-        else rows.set(key, [cable]);
-      }
-      return lists.flatMap((lines, i) => {
-        const table = out[i];
-        if (!lines || !table) return [];
-        const first = table.firstRow ?? 1;
-        return flatten(lines).filter((line, row) => {
-          const read = rows.get(rowKey(table.name, first + row)) ?? [];
-          return !(
-            read.length === line.cables.length &&
-            read.every((one, k) => isSame(found, one, names.plan, line.cables[k]!))
-          );
-        });
-      });
-    },
-    /** @returns whether it says anything else now. */
-    rewrite(line: Line, attempt: Attempt): boolean {
-      const [only, ...others] = line.cables;
-      if (!only) return false;
-      const before = line.cells.join('\n');
-      if (others.length > 0) takeApart(line);
-      else writeWhole(line, only, attempt);
-      return others.length > 0 || line.cells.join('\n') !== before;
-    },
+    begin: (list: CableList, was: Rows, is: Rows) => begin(both, list, was, is),
+    append: (lines: Line[], list: CableList, cables: readonly Cable[], isLast: boolean) =>
+      append(both, lines, list, cables, isLast),
+    wrongLines: (back: Plan, out: readonly Table[], lists: readonly (Line[] | null)[]) =>
+      wrongLines(both, back, out, lists),
+    rewrite: (line: Line, attempt: Attempt) => rewrite(both, line, attempt),
   };
+}
 
-  function strike(line: Line): Line {
-    line.cells.forEach((cell, column) => {
-      if (cell !== '') line.marks.set(column, 'removed');
+function strike(line: Line): Line {
+  line.cells.forEach((cell, column) => {
+    if (cell !== '') line.marks.set(column, 'removed');
+  });
+  return { ...line, cables: [], note: `${STRUCK}no longer in the plan` };
+}
+
+/** A row for several cables becomes one row for each. */
+function takeApart(both: Both, line: Line): void {
+  const [first, ...rest] = line.cables;
+  if (!first) return;
+  const said = [...line.cells];
+  line.cables = [first];
+  writeWhole(both, line, first, 1);
+  line.more = rest.map((cable) => {
+    const next: Line = { ...line, cells: [...said], cables: [cable], marks: new Map(), note: '', more: [] };
+    writeWhole(both, next, cable, 1);
+    return next;
+  });
+}
+
+function amend(both: Both, line: Line, old: Cable, now: Cable): void {
+  const [before, after] = [cellsOf(line, both.base, old, 0), cellsOf(line, both.plan, now, 0)];
+  for (const [column, text] of after) if (before.get(column) !== text) put(line, column, text);
+}
+
+function writeWhole(both: Both, line: Line, cable: Cable, attempt: Attempt): void {
+  for (const [column, text] of cellsOf(line, both.plan, cable, attempt)) {
+    // A cell that only repeats the one above is written out, which amends nothing.
+    const [was, is] = [line.before[column] ?? '', text];
+    if ((line.cells[column] ?? '') === is) continue;
+    if (was === is) line.cells[column] = is;
+    else put(line, column, is);
+  }
+}
+
+function put(line: Line, column: number, text: string): void {
+  while (line.cells.length <= column) line.cells.push('');
+  const was = line.before[column] ?? '';
+  line.cells[column] = text;
+  line.marks.set(column, 'changed');
+  if (line.before.length === 0) return;
+  const title = line.list.columns.titles[column] ?? '';
+  const said = `${title}: was ${was === '' ? 'blank' : was}`;
+  const others = line.note.split('; ').filter((note) => note !== '' && !note.startsWith(`${title}: was `));
+  line.note = [...others, said].join('; ');
+}
+
+/** Every row of the list, amended where the plan says something else. */
+function begin(both: Both, list: CableList, was: Rows, is: Rows): Line[] {
+  const first = list.table.firstRow ?? 1;
+  return list.table.rows.map((before, i): Line => {
+    const key = rowKey(list.table.name, first + i);
+    const [old, now] = [was.get(key) ?? [], is.get(key) ?? []];
+    const line: Line = {
+      list,
+      before,
+      cells: [...before],
+      cables: [...now],
+      marks: new Map(),
+      note: '',
+      more: [],
+      isNew: false,
+    };
+    if (i <= list.columns.header || old.length === 0) return { ...line, cables: [] };
+    if (now.length === 0) return strike(line);
+    const same = old.length === now.length && old.every((one, k) => isSame(both.base, one, both.plan, now[k]!));
+    if (same) return line;
+    if (old.length === 1 && now.length === 1) amend(both, line, old[0]!, now[0]!);
+    else takeApart(both, line);
+    return line;
+  });
+}
+
+/** New rows stand below the last cable where another list follows on the sheet, else at its end. */
+function append(both: Both, lines: Line[], list: CableList, cables: readonly Cable[], isLast: boolean): void {
+  const fresh = cables.map((cable): Line => {
+    const line: Line = {
+      ...{ list, before: [], cells: [], cables: [cable], marks: new Map(), note: 'Added', more: [] },
+      isNew: true,
+    };
+    writeWhole(both, line, cable, 1);
+    return line;
+  });
+  const last = lines.findLastIndex((line) => line.cables.length > 0 || line.note !== '');
+  lines.splice(isLast ? lines.length : last + 1, 0, ...fresh);
+}
+
+/**
+ * Lines that are not read as the cables they stand for.
+ * @param back What the written tables are read as.
+ */
+function wrongLines(both: Both, back: Plan, out: readonly Table[], lists: readonly (Line[] | null)[]): Line[] {
+  const found = namesOf(back);
+  const rows = new Map<string, Cable[]>();
+  for (const cable of back.cables) {
+    const key = cable.origin ? rowKey(cable.origin.sheet, cable.origin.row) : '';
+    const list = rows.get(key);
+    if (list) list.push(cable);
+    else rows.set(key, [cable]);
+  }
+  return lists.flatMap((lines, i) => {
+    const table = out[i];
+    if (!lines || !table) return [];
+    const first = table.firstRow ?? 1;
+    return flatten(lines).filter((line, row) => {
+      const read = rows.get(rowKey(table.name, first + row)) ?? [];
+      return !(
+        read.length === line.cables.length && read.every((one, k) => isSame(found, one, both.plan, line.cables[k]!))
+      );
     });
-    return { ...line, cables: [], note: `${STRUCK}no longer in the plan` };
-  }
+  });
+}
 
-  /** A row for several cables becomes one row for each. */
-  function takeApart(line: Line): void {
-    const [first, ...rest] = line.cables;
-    if (!first) return;
-    const said = [...line.cells];
-    line.cables = [first];
-    writeWhole(line, first, 1);
-    line.more = rest.map((cable) => {
-      const next: Line = { ...line, cells: [...said], cables: [cable], marks: new Map(), note: '', more: [] };
-      writeWhole(next, cable, 1);
-      return next;
-    });
-  }
-
-  function amend(line: Line, old: Cable, now: Cable): void {
-    const [before, after] = [cellsOf(line, names.base, old, 0), cellsOf(line, names.plan, now, 0)];
-    for (const [column, text] of after) if (before.get(column) !== text) put(line, column, text);
-  }
-
-  function writeWhole(line: Line, cable: Cable, attempt: Attempt): void {
-    for (const [column, text] of cellsOf(line, names.plan, cable, attempt)) {
-      // A cell that only repeats the one above is written out, which amends nothing.
-      const [was, is] = [line.before[column] ?? '', text];
-      if ((line.cells[column] ?? '') === is) continue;
-      if (was === is) line.cells[column] = is;
-      else put(line, column, is);
-    }
-  }
-
-  function put(line: Line, column: number, text: string): void {
-    while (line.cells.length <= column) line.cells.push('');
-    const was = line.before[column] ?? '';
-    line.cells[column] = text;
-    line.marks.set(column, 'changed');
-    if (line.before.length === 0) return;
-    const title = line.list.columns.titles[column] ?? '';
-    const said = `${title}: was ${was === '' ? 'blank' : was}`;
-    const others = line.note.split('; ').filter((note) => note !== '' && !note.startsWith(`${title}: was `));
-    line.note = [...others, said].join('; ');
-  }
+/** @returns whether it says anything else now. */
+function rewrite(both: Both, line: Line, attempt: Attempt): boolean {
+  const [only, ...others] = line.cables;
+  if (!only) return false;
+  const before = line.cells.join('\n');
+  if (others.length > 0) takeApart(both, line);
+  else writeWhole(both, line, only, attempt);
+  return others.length > 0 || line.cells.join('\n') !== before;
 }
 
 /** Lines in the order in which they stand in the sheet. */
