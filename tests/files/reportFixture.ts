@@ -48,6 +48,7 @@ export function undecided(target: DecisionLine['target']): DecisionLine {
     facts: ['e40c292c'],
     usual: 'fix-floor',
     usualWords: 'Usual after a move: fix the floor.',
+    amendWords: null,
     choice: null,
     disputed: false,
     said: [],

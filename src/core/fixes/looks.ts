@@ -29,7 +29,8 @@ export function settleDifference(view: FoldView, one: Discrepancy): Group {
       return test(howToFollow(view.index.cables.get(cable ?? '')));
     }
     case 'unplanned-cable':
-      if (one.maybe.length > 0) return decide(view, one);
+      // Both its ends were read: what is left is to say what it is.
+      if (one.maybe.length > 0 || one.places.length === 2) return decide(view, one);
       return to !== null && view.joined(to).length > 0 ? decide(view, one) : test('follow');
     case 'duplicate-label':
       return one.given ? decide(view, one) : test('follow');

@@ -50,6 +50,8 @@ export interface DecisionLine {
   /** What the occasion offers, and why in words. */
   usual: Choice | null;
   usualWords: string;
+  /** What amending comes to here, where that has plainer words. */
+  amendWords: string | null;
   choice: Choice | null;
   disputed: boolean;
   said: SaidLine[];
@@ -102,6 +104,7 @@ export function decisionLine(
     facts: (isCause ? one.explains : [one.id]).map(fingerprint).slice(0, MAX_KEYS),
     usual,
     usualWords: usual ? `Usual ${when}: ${lower(CHOICE_WORDS[usual])}.` : 'Nothing is usual here: say why.',
+    amendWords: one.kind === 'unplanned-cable' && one.places.length === 2 ? 'Add it to the plan' : null,
     choice,
     disputed,
     said: said.map(decisionToLine),

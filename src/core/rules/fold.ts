@@ -18,6 +18,7 @@ import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
 import type { Fold, KeptKind, Known, Touched } from './foldView.ts';
 import { hazardsSeen } from './hazardsSeen.ts';
+import { withAllNewCables, withNewCables } from './newCables.ts';
 import { numberDiscrepancies } from './numbers.ts';
 import { placeDiscrepancies } from './placeDiscrepancies.ts';
 import { planDiscrepancies } from './planDiscrepancies.ts';
@@ -149,12 +150,9 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       for (const d of goneDiscrepancies(fold, fold.of('unit-described'))) all.set(d.id, d);
       // A cable that lies loose or was never installed explains its own empty jacks.
       const gone = new Set<string>();
-      for (const d of all.values()) {
-        if (d.kind === 'not-landed' || d.kind === 'not-installed') gone.add(d.cable ?? '');
-      }
-      return [...all.values()]
-        .filter((d) => d.kind !== 'empty-jack' || !gone.has(d.cable ?? ''))
-        .sort(compareDiscrepancies);
+      for (const d of all.values()) if (d.kind === 'not-landed' || d.kind === 'not-installed') gone.add(d.cable ?? '');
+      const told = [...all.values()].filter((d) => d.kind !== 'empty-jack' || !gone.has(d.cable ?? ''));
+      return withAllNewCables(fold, told).sort(compareDiscrepancies);
     },
     discrepanciesAt(place) {
       const cables = new Set(readingsOf(place).map(({ cable }) => cable));
@@ -162,8 +160,9 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
       const fromCables = [...cables].flatMap((cable) => (cable ? (byCable.get(cable) ?? []) : []));
       const all = [...(byPlace.get(place) ?? []), ...fromCables.filter((d) => d.places.includes(place))];
       const hazardous = [...settings.discrepancies(), ...saidDiscrepancies()].filter((d) => d.places.includes(place));
-      return [...all, ...hazardous].sort(compareDiscrepancies);
+      return withNewCables(fold, [...all, ...hazardous], [place]).sort(compareDiscrepancies);
     },
+    ownDiscrepanciesAt: (place) => byPlace.get(place) ?? [],
     statusOf: (cable) => cableToStatus(fold, cable, byCable.get(cable) ?? []),
   };
 

@@ -70,6 +70,8 @@ export interface Fold extends FoldView {
   /** All discrepancies, worst first. */
   discrepancies(): Discrepancy[];
   discrepanciesAt(place: PlaceId): Discrepancy[];
+  /** Those that the place alone and what was followed to it tell. */
+  ownDiscrepanciesAt(place: PlaceId): readonly Discrepancy[];
   statusOf(cable: CableId): CableStatus;
   seenPlaces(): Iterable<PlaceId>;
   /** Labels that name no planned cable, one text for each name. */

@@ -6,7 +6,7 @@ import { type ComponentChildren, createContext } from 'preact';
 import { useContext, useEffect } from 'preact/hooks';
 import type { AuditId, EventId } from '../../core/plan/identity.ts';
 import { MAX_NAME, MAX_REASON, MAX_WORDS } from '../../core/record/eventLimits.ts';
-import { CHOICES } from '../../core/record/judgedEvents.ts';
+import { CHOICES, type Choice } from '../../core/record/judgedEvents.ts';
 import {
   CHOICE_WORDS,
   type DecisionLine,
@@ -118,7 +118,7 @@ export function Decide(props: { audit: AuditId; line: DecisionLine }) {
                   signing.begin({ type: 'decided', line, choice });
                 }}
               >
-                {CHOICE_WORDS[choice]}
+                {choiceWords(choice, line)}
               </PlainButton>
             ))}
           </div>
@@ -179,6 +179,10 @@ function NotSaved({ why }: { why: string }) {
   );
 }
 
+function choiceWords(choice: Choice, { amendWords }: DecisionLine): string {
+  return (choice === 'amend-record' && amendWords) || CHOICE_WORDS[choice];
+}
+
 function titleOf(act: Act): string {
   switch (act.type) {
     case 'accepted':
@@ -188,7 +192,7 @@ function titleOf(act: Act): string {
     case 'other':
       return 'It is something else';
     case 'decided':
-      return CHOICE_WORDS[act.choice];
+      return choiceWords(act.choice, act.line);
   }
 }
 

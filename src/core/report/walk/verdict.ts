@@ -98,10 +98,11 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
     return { ...base, variant: 'as-planned', word: 'as planned', ...both(checkWords(fold, place, next)) };
   if (worst) {
     const blind = fold.started?.payload.blind === true;
-    const words = discrepancyToWords(index, worst, { blind });
-    const near = discrepancyToWords(index, worst, { blind, place, found: true });
     // Of a temporary number the other end is what counts; that no plan has it is no news. A hazard comes first.
     const isTwin = !hazard && readings[0]?.cable === null && twinToNumber(readings[0].text) !== null;
+    const told = (isTwin && fold.ownDiscrepanciesAt(place).find(({ kind }) => kind === worst.kind)) || worst;
+    const words = discrepancyToWords(index, told, { blind });
+    const near = discrepancyToWords(index, told, { blind, place, found: true });
     const more = found.length > 1 ? `And ${found.length - 1} more.` : '';
     const said = (...parts: string[]) => parts.filter(Boolean).join(' ');
     return {

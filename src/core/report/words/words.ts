@@ -109,6 +109,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'not-installed':
         return `${d.labels[0]}: looked at every place in scope, label seen nowhere. Planned ${at.join(' to ')}.`;
       case 'unplanned-cable': {
+        if (at.length === 2) return newCableLine();
         const maybe = d.maybe.length > 0 ? ` It may be ${anyOf(d.maybe)}: say which.` : '';
         const unknown = isFoundNamed ? 'not in the plan' : `${found} is not in the plan`;
         return `${atHere(unknown)}.${plan ? ` Plan has ${plan} here.` : ''}${maybe}`;
@@ -141,7 +142,9 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
         return `${listWords(at)}: ${found || 'a cable'} is spare by plan and in use. Ask operations before judging.`;
       case 'signal-clash':
         return [
-          d.joined ? `Followed from ${here} to ${at[1]}.` : `${d.labels[0]} in ${here}.`,
+          d.joined
+            ? `Followed from ${here} to ${at[1]}.`
+            : `${d.labels[0]} ${at[1] ? `runs from ${here} to ${at[1]}, by its label` : `in ${here}`}.`,
           signalClash(...d.signals)?.why,
         ]
           .filter(Boolean)
@@ -185,6 +188,19 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'wrong-cable-type':
         return `${atHere(`found ${found}${plan ? `, plan ${plan}` : ''}`)}.`;
     }
+  }
+
+  /** Both ends of a cable off the plan; at one of them the other one is the news. */
+  function newCableLine(): string {
+    const other = beside.found ? at.find((_, i) => d.places[i] !== beside.place) : undefined;
+    const runs = other
+      ? `Runs to ${other}, not in the plan.`
+      : `${found} runs from ${at[0]} to ${at[1]}, not in the plan.`;
+    const taken = d.places.flatMap((place, i) => {
+      const label = index.endsAt.get(place)?.[0]?.cable.label;
+      return label ? [`Plan has ${label} at ${at[i]}.`] : [];
+    });
+    return [runs, ...taken].join(' ');
   }
 
   /** A setting and a hazard may be a whole unit's; jacks of the unit that is named beside go by their own name. */
