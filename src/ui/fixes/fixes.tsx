@@ -16,8 +16,18 @@ import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
 import { useLeftToCheck } from '../walk/walkAfterWork.tsx';
 import { noteWork } from '../walk/walkDraft.ts';
-import { begin, draftKey, firstOpen, isFinished, isHandsOn, stepOn, turnBack, type UnderWay } from './fixesFlow.ts';
-import { BackNow, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
+import {
+  begin,
+  draftKey,
+  firstOpen,
+  isFinished,
+  isHandsOn,
+  servicesOf,
+  stepOn,
+  turnBack,
+  type UnderWay,
+} from './fixesFlow.ts';
+import { BackNow, Depends, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
 import { WindowRow } from './fixesWindow.tsx';
 import '../look/desk.css';
 import '../look/fixes.css';
@@ -154,7 +164,9 @@ function ToDo({ audit }: { audit: AuditId }) {
           cells={[
             { small: view.name, big: 'Work to do', heading: true, wide: true },
             { small: 'Plugs', big: String(view.totals.movements) },
-            { small: 'Off air', big: String(view.totals.onAir) },
+            view.totals.onAir > 0
+              ? { small: 'Off air', big: String(view.totals.onAir) }
+              : { small: 'Depend on it', big: String(servicesOf(view).length) },
             { small: 'Waits', big: String(view.waiting) },
           ]}
         />
@@ -175,6 +187,7 @@ function ToDo({ audit }: { audit: AuditId }) {
       {!one && view.blocks.length > 0 && (
         <>
           <p class="desk-note">{totalsToWords(view)}</p>
+          <Depends view={view} />
           <WorkList
             title="In order"
             blocks={view.blocks}

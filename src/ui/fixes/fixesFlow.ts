@@ -41,6 +41,22 @@ export function isFinished({ block, done, back }: UnderWay): boolean {
   return back === null && done >= block.steps.length;
 }
 
+/** All that goes off at some step, each once, by name. */
+export function servicesOf({ blocks }: Pick<FixesView, 'blocks'>): string[] {
+  return [...new Set(blocks.flatMap(({ steps }) => steps.flatMap(({ interrupts }) => interrupts)))];
+}
+
+/** That nothing is marked is no word about what goes off: it stands beside how much depends on the work. */
+export function airToWords(view: Pick<FixesView, 'blocks' | 'totals'>): string {
+  const depends = servicesOf(view).length;
+  const { onAir, services } = view.totals;
+  if (depends === 0) return 'Nothing known depends on it; what the plan does not say is not known.';
+  const rest = `${depends} ${depends === 1 ? 'service depends' : 'services depend'} on it`;
+  if (onAir === 0) return `Nothing marked on-air; ${rest}.`;
+  const air = `${onAir} on-air ${onAir === 1 ? 'circuit goes' : 'circuits go'} off`;
+  return services > 0 ? `${air}, each once; ${rest} in all.` : `${air}, each once.`;
+}
+
 /** The first piece that may be done now; hazards and looks before work. */
 export function firstOpen(view: FixesView): number {
   return Math.max(

@@ -5,7 +5,7 @@ import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fix
 import { count } from '../home/homeWords.ts';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { TickSymbol } from '../parts/symbols.tsx';
-import { type UnderWay, wayBack } from './fixesFlow.ts';
+import { airToWords, servicesOf, type UnderWay, wayBack } from './fixesFlow.ts';
 
 /** More services than this are counted, not listed, on the step. */
 const LISTED = 6;
@@ -96,6 +96,22 @@ export function Finished(props: { one: UnderWay; left: readonly PlaceId[] | null
 
 const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Look or ask', work: '' };
 
+/** What depends on the work, by name, behind one touch. */
+export function Depends({ view }: { view: FixesView }) {
+  const services = servicesOf(view);
+  if (services.length === 0) return null;
+  return (
+    <details class="desk-fold">
+      <summary>What depends on it: {count(services.length, 'service')}</summary>
+      <ul class="desk-changes">
+        {services.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
 export function WorkList(props: {
   title: string;
   blocks: readonly FixBlockView[];
@@ -131,13 +147,12 @@ export function WorkList(props: {
   );
 }
 
-/** "21 steps, 4 plug movements; 0 on-air circuits and 10 other services go off. About 40 minutes, an estimate." */
-export function totalsToWords({ totals, waiting }: FixesView): string {
-  const air = count(totals.onAir, 'on-air circuit');
-  const other = count(totals.services, 'other service');
+/** "21 steps, 4 plug movements. Nothing marked on-air; 10 services depend on it. About 40 minutes, an estimate." */
+export function totalsToWords(view: FixesView): string {
+  const { totals, waiting } = view;
   return [
     `${count(totals.steps, 'step')}, ${count(totals.movements, 'plug movement')}.`,
-    totals.onAir + totals.services > 0 ? `${air} and ${other} go off, each once.` : 'Nothing known goes off.',
+    airToWords(view),
     `About ${totals.minutes} minutes by hand, an estimate.`,
     waiting > 0 ? `${count(waiting, 'piece')} ${waiting === 1 ? 'waits' : 'wait'}; what waits keeps its place.` : '',
   ]

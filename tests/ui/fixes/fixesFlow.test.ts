@@ -1,7 +1,16 @@
 // One piece of work from step to step, and back from any of them. Invented data.
 import { describe, expect, it } from 'vitest';
 import type { FixBlockView, FixStepView } from '../../../src/core/report/fixesView.ts';
-import { begin, isFinished, isHandsOn, stepOn, turnBack, wayBack } from '../../../src/ui/fixes/fixesFlow.ts';
+import {
+  airToWords,
+  begin,
+  isFinished,
+  isHandsOn,
+  servicesOf,
+  stepOn,
+  turnBack,
+  wayBack,
+} from '../../../src/ui/fixes/fixesFlow.ts';
 
 const step = (n: number, words: string, back: string[]): FixStepView => ({
   n,
@@ -56,4 +65,17 @@ describe('a piece of work', () => {
     expect(isHandsOn({ ...block, waits: 'Waits for a window.' })).toBe(false);
     expect(isHandsOn({ ...block, steps: [step(1, 'look', [])] })).toBe(false);
   });
+});
+
+// That nothing is marked on-air does not mean that nothing goes off: common practice, no source.
+it('says of work with no on-air mark how many services depend on it, each counted once', () => {
+  const totals = { steps: 2, movements: 2, onAir: 0, services: 3, minutes: 1 };
+  const off = (...interrupts: string[]) => ({ ...block, steps: [{ ...step(1, 'hold', []), interrupts }] });
+  const blocks = [off('2001, MIC 1', '2002, MIC 2'), off('2002, MIC 2', '2003, MIC 3'), off()];
+  expect(servicesOf({ blocks })).toEqual(['2001, MIC 1', '2002, MIC 2', '2003, MIC 3']);
+  expect(airToWords({ blocks, totals })).toBe('Nothing marked on-air; 3 services depend on it.');
+  expect(airToWords({ blocks, totals: { ...totals, onAir: 1 } })).toBe(
+    '1 on-air circuit goes off, each once; 3 services depend on it in all.',
+  );
+  expect(airToWords({ blocks: [], totals })).not.toContain('Nothing marked');
 });
