@@ -6,6 +6,7 @@ import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import { useServices } from '../context.ts';
 import { UNDER_WAY } from '../drafts/workDrafts.ts';
 import { draftKey, isFinished, type UnderWay } from '../fixes/fixesFlow.ts';
+import { count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { go } from '../router.ts';
 import { readMemory } from './walkDraft.ts';
@@ -38,7 +39,11 @@ export function AfterWork({ flow }: { flow: WalkFlow }) {
   const next = left.find(({ placeId }) => placeId !== place);
   return (
     <section class="walk-ask" aria-label="After the work">
-      <p>{left.length > 0 ? `${left.length} of the work still to check.` : 'Every fixed place was checked again.'}</p>
+      <p>
+        {left.length > 0
+          ? `${count(left.length, 'place')} of the work still to check.`
+          : 'Every fixed place was checked again.'}
+      </p>
       {next && <PlainButton onPress={() => void flow.moveTo(next.placeId)}>Check {next.words}</PlainButton>}
       {left.length === 0 && (
         <PlainButton primary onPress={() => go({ screen: 'fixes', audit: flow.audit })}>
