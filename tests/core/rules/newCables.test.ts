@@ -109,7 +109,7 @@ describe('adding it to the plan', () => {
     );
     const added = made.plan.cables.filter(({ label }) => label === '7778');
     expect(added.map(({ ends: two }) => two.map(({ place }) => place))).toEqual([[at('SW1 P20'), at('SW2 P15')]]);
-    const after = foldAll(made.plan, [started({ occasion: 'build' }), ...both('SW1 P20', 'SW2 P15')]);
+    const after = foldAll(made.plan, [started(), ...both('SW1 P20', 'SW2 P15')]);
     expect(after.discrepancies()).toEqual([]);
   });
 });
