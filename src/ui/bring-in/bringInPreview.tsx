@@ -2,13 +2,13 @@
 // that makes it the plan. Nothing is recorded before that.
 import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
-import { count, timeToWords } from '../home/homeWords.ts';
 import { Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { isOvertaken, RevisionSection } from '../plan/revisionSection.tsx';
 import { go } from '../router.ts';
 import type { SheetProgress } from '../services.ts';
+import { count, timeToWords } from '../words.ts';
 import { SheetColumns } from './sheetColumns.tsx';
 import { SheetPreview } from './sheetPreview.tsx';
 import { type Settled, useSettling } from './sheetSettling.ts';

@@ -6,11 +6,11 @@ import { MEANINGS, meaningToWords } from '../../core/schedule/meanings.ts';
 import type { SheetMapping } from '../../core/schedule/sheetAnswers.ts';
 import type { SheetShape } from '../../wire/sheet.ts';
 import { useServices } from '../context.ts';
-import { count, timeToWords } from '../home/homeWords.ts';
 import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
+import { count, timeToWords } from '../words.ts';
 import type { Settling } from './sheetSettling.ts';
 
 const NO_LIST = 'none';

@@ -2,7 +2,7 @@
 
 import type { ListKind } from '../../core/schedule/meanings.ts';
 import type { ReadCounts } from '../../core/schedule/rows/readTypes.ts';
-import { count } from '../home/homeWords.ts';
+import { count } from '../words.ts';
 
 const KINDS: Record<ListKind, string> = {
   cables: 'cable',

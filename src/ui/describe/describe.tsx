@@ -3,13 +3,13 @@
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { DescribedUnit } from '../../core/report/describedView.ts';
 import { useAsked } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
+import { count } from '../words.ts';
 import { KeptLine } from './describeKept.tsx';
 import { RackPhotos } from './describePhotos.tsx';
 import { DescribeRack } from './describeRack.tsx';

@@ -8,10 +8,10 @@ import type { DescribedView } from '../../core/report/describedView.ts';
 import { type Act, lastAct, undoLast } from '../../core/walk/memory.ts';
 import { useServices } from '../context.ts';
 import { WALK } from '../drafts/walkDrafts.ts';
-import { count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import type { Services } from '../services.ts';
 import { noteAct, readMemory, walkDraft } from '../walk/walkDraft.ts';
+import { count } from '../words.ts';
 
 const SUFFIX = ', as described';
 /** The act that can be taken back, or what became of it. */

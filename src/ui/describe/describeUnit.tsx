@@ -8,7 +8,6 @@ import { type DescribedView, unitsInTheWay } from '../../core/report/describedVi
 import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';
 import { UNIT } from '../drafts/describeDrafts.ts';
-import { count } from '../home/homeWords.ts';
 import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
@@ -16,6 +15,7 @@ import { Stepper } from '../parts/stepper.tsx';
 import { InlineCamera } from '../photos/inlineCamera.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { count } from '../words.ts';
 import {
   NEW_UNIT,
   saidToDraft,

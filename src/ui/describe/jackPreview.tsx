@@ -1,8 +1,8 @@
 // What the line of jacks is taken for, before it counts: group by group, and beside it every part that is not understood.
 // It shows; nothing is made here.
 import { jacksToGroups, type NotedJacks } from '../../core/record/jackNotation.ts';
-import { count } from '../home/homeWords.ts';
 import { Row } from '../parts/rows.tsx';
+import { count } from '../words.ts';
 
 /** A line that is typed for one unit has fewer; what is more is counted. */
 const SHOWN = 12;

@@ -7,7 +7,6 @@ import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { UNDER_WAY } from '../drafts/workDrafts.ts';
-import { count } from '../home/homeWords.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
 import { Empty } from '../parts/rows.tsx';
@@ -16,6 +15,7 @@ import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
 import { useLeftToCheck } from '../walk/walkAfterWork.tsx';
 import { noteWork } from '../walk/walkDraft.ts';
+import { count } from '../words.ts';
 import {
   begin,
   draftKey,

@@ -2,9 +2,9 @@
 // touches out; no state.
 import type { PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
-import { count } from '../home/homeWords.ts';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { TickSymbol } from '../parts/symbols.tsx';
+import { count } from '../words.ts';
 import { airToWords, servicesOf, type UnderWay, wayBack } from './fixesFlow.ts';
 
 /** More services than this are counted, not listed, on the step. */

@@ -3,8 +3,8 @@ import type { AuditSummary } from '../../core/report/walk/homeView.ts';
 import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { timeToWords } from '../words.ts';
 import { countsOf, doneToWords } from './homeAuditWords.ts';
-import { timeToWords } from './homeWords.ts';
 
 const ACTS = [
   ['differences', 'Differences'],

@@ -2,7 +2,8 @@
 import type { AuditSummary } from '../../core/report/walk/homeView.ts';
 import type { SyncState } from '../../sync/ports.ts';
 import type { Unsent } from '../services.ts';
-import { bytesToWords, count, timeToWords, unsentCount } from './homeWords.ts';
+import { bytesToWords, count, timeToWords } from '../words.ts';
+import { unsentCount } from './homeWords.ts';
 
 /** "Not sent: 12 statements, 4 photos, 1 note. 3.1 MB, kept on this phone." */
 export function unsentToWords(unsent: Unsent): string {

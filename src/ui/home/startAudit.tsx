@@ -14,7 +14,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import type { Services } from '../services.ts';
-import { count } from './homeWords.ts';
+import { count } from '../words.ts';
 import { StartCautions } from './startAuditCautions.tsx';
 import { Exclusions } from './startAuditExclusions.tsx';
 import {

@@ -4,13 +4,13 @@
 import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty, SectionHead } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
 import { PhotoRow } from '../walk/sheets/walkSheetsPhotos.tsx';
+import { count } from '../words.ts';
 import { PhotoReading } from './photosReading.tsx';
 import { nextStop, readStops } from './photosReadState.ts';
 import { PhotoViewer } from './photoViewer.tsx';

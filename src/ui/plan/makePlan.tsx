@@ -6,11 +6,11 @@ import { useEffect } from 'preact/hooks';
 import type { AuditId } from '../../core/plan/identity.ts';
 import { errorToWhy, useAsked, useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
-import { count } from '../home/homeWords.ts';
 import { Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { count } from '../words.ts';
 import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
 

@@ -3,11 +3,11 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { errorToWhy, useAsked, useServices } from '../context.ts';
-import { bytesToWords, count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Progress } from '../parts/progress.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import type { PlanFiles } from '../services.ts';
+import { bytesToWords, count } from '../words.ts';
 
 type Made =
   | { type: 'none' }

@@ -1,6 +1,6 @@
 // Headings of what a newer plan changes. No markup and no state here.
 import type { RevisionGroup, RevisionView } from '../../core/report/plan/revisionView.ts';
-import { count } from '../home/homeWords.ts';
+import { count } from '../words.ts';
 
 const ITEMS: Record<RevisionGroup['item'], string> = {
   cable: 'Cables',

@@ -4,12 +4,12 @@ import { useSignal } from '@preact/signals';
 import type { SearchHit } from '../../core/report/plan/searchPlan.ts';
 import type { FloorHit } from '../../core/report/walk/floorSearch.ts';
 import { useAsked, useServices } from '../context.ts';
-import { timeToWords } from '../home/homeWords.ts';
 import { Field } from '../parts/form.tsx';
 import { Plate, Screen } from '../parts/frame.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
+import { timeToWords } from '../words.ts';
 import { toHome } from './planParts.tsx';
 import '../look/desk.css';
 

@@ -6,12 +6,12 @@
 import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty, Row } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { count } from '../words.ts';
 import { Qr } from './labelsQr.tsx';
 import { LabelsRenaming } from './labelsRenaming.tsx';
 import { LabelsTwins } from './labelsTwins.tsx';

@@ -5,11 +5,11 @@ import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { RenamingLabel } from '../../core/report/renamingView.ts';
 import { useAsked } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty } from '../parts/rows.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
+import { count } from '../words.ts';
 import { Qr } from './labelsQr.tsx';
 import '../look/renamingLabels.css';
 

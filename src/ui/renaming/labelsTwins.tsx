@@ -5,10 +5,10 @@ import { useEffect } from 'preact/hooks';
 import { stripOf } from '../../core/report/walk/twinsView.ts';
 import { useServices } from '../context.ts';
 import { STRIPS } from '../drafts/deskDrafts.ts';
-import { timeToWords } from '../home/homeWords.ts';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { type PrintedStrip, printedBefore, STRIPS_KEY, withPrinted } from '../walk/sheets/twinStrips.ts';
+import { timeToWords } from '../words.ts';
 import { Qr } from './labelsQr.tsx';
 import '../look/renamingLabels.css';
 

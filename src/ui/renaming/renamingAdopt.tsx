@@ -2,10 +2,10 @@
 // floor stays as it is in the plan.
 import type { AuditId } from '../../core/plan/identity.ts';
 import { useAsked } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { SectionHead } from '../parts/rows.tsx';
 import { useAdoption } from '../plan/planAdoption.tsx';
 import { labelToShow } from '../walk/walkState.ts';
+import { count } from '../words.ts';
 import { Pair } from './renamingPair.tsx';
 
 const SHOWN = 30;

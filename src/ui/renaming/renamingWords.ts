@@ -2,8 +2,8 @@
 import type { CheckedPair, RowProblem, RowWarning } from '../../core/renaming/renamingCheck.ts';
 import type { JackRename } from '../../core/report/walk/walkRenaming.ts';
 import { someOf } from '../../core/report/words/renamingWords.ts';
-import { count } from '../home/homeWords.ts';
 import { labelToShow } from '../walk/walkState.ts';
+import { count } from '../words.ts';
 
 /** Why an audit with half-done pairs stays open. */
 export function refusal(left: readonly string[]): string {

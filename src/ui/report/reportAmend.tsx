@@ -3,11 +3,11 @@
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { AmendmentLine } from '../../core/report/decisionsView.ts';
 import { useAsked } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import { useAdoption } from '../plan/planAdoption.tsx';
 import { labelToShow } from '../walk/walkState.ts';
+import { count } from '../words.ts';
 
 const SHOWN = 30;
 

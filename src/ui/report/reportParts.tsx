@@ -2,10 +2,10 @@
 // photos to reading them. It says nothing that the document does not say.
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import type { AuditSummary } from '../../core/report/walk/homeView.ts';
-import { count } from '../home/homeWords.ts';
 import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { go } from '../router.ts';
+import { count } from '../words.ts';
 
 export function Strokes({ report, summary }: { report: Reconciliation; summary: AuditSummary | undefined }) {
   const { coverage: c } = report;

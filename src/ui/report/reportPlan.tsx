@@ -5,12 +5,12 @@ import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { BoundView, MoveEffects, VerdictGroup } from '../../core/report/plan/boundView.ts';
 import { useAsked, useServices } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Ident } from '../parts/label.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { RevisionChanges } from '../plan/revisionSection.tsx';
 import { dayAndClock } from '../times.ts';
+import { count } from '../words.ts';
 
 type Target = BoundView['targets'][number];
 

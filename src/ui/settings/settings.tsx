@@ -3,12 +3,12 @@
 import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
 import { AsideSection } from '../drafts/draftsAside.tsx';
-import { bytesToWords } from '../home/homeWords.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen } from '../parts/frame.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { toHome } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { bytesToWords } from '../words.ts';
 import { RemoteSettings } from './settingsRemote.tsx';
 import { HandSettings, WalkSettings } from './settingsWalk.tsx';
 import '../look/desk.css';

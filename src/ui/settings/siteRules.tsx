@@ -5,11 +5,11 @@ import { type SiteRules, USUAL_RULES } from '../../core/schedule/desk/siteRules.
 import { useAsked, useServices } from '../context.ts';
 import { useDraft } from '../drafts/useDraft.ts';
 import { SITE_RULES } from '../drafts/workDrafts.ts';
-import { timeToWords } from '../home/homeWords.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { timeToWords } from '../words.ts';
 import {
   type addException,
   isTyped,

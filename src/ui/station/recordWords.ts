@@ -3,7 +3,7 @@
 import type { Ahead } from '../../core/record/clocks.ts';
 import type { Stand, Whole } from '../../core/rules/station.ts';
 import type { AsideRun, LogTrouble } from '../../store/record/asideView.ts';
-import { count } from '../home/homeWords.ts';
+import { count } from '../words.ts';
 
 export interface Trouble {
   title: string;

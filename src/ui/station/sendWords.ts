@@ -1,9 +1,10 @@
 // Sentences about what is sent and received: what waits, since when and why, what is held back, what came with faults.
 // No markup and no state here.
 import type { LaneState, SyncState } from '../../sync/ports.ts';
-import { bytesToWords, count, unsentCount } from '../home/homeWords.ts';
+import { unsentCount } from '../home/homeWords.ts';
 import { waitingToReason } from '../messages.ts';
 import type { HeldItem, Sending, Unsent } from '../services.ts';
+import { bytesToWords, count } from '../words.ts';
 
 /** `at` writes a time. */
 type At = (time: number) => string;

@@ -1,12 +1,13 @@
 // The exchange with the server in words: its state, what waits, since when and why, what was held back; pairing,
 // phones, and the whole station as a file. Unpairing clears the token and never the work.
 import { useServices } from '../context.ts';
-import { timeToWords, unsentCount } from '../home/homeWords.ts';
+import { unsentCount } from '../home/homeWords.ts';
 import { syncToMessage } from '../messages.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { toHome } from '../plan/planParts.tsx';
 import { clock } from '../times.ts';
+import { timeToWords } from '../words.ts';
 import { clockLine, receiveLine, waitLines } from './sendWords.ts';
 import { BundlePart } from './syncBundle.tsx';
 import { FaultsPart, HeldPart, PhotosPart } from './syncHeld.tsx';

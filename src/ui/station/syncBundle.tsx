@@ -1,10 +1,10 @@
 // The whole station as one file: made first, handed over on a second tap, and brought in from another phone.
 import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
-import { bytesToWords, count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import type { BundleTaken } from '../services.ts';
+import { bytesToWords, count } from '../words.ts';
 
 type Out =
   | { type: 'none' }

@@ -5,9 +5,9 @@ import type { Ahead } from '../../core/record/clocks.ts';
 import type { Stand, Whole } from '../../core/rules/station.ts';
 import type { LogTrouble } from '../../store/record/asideView.ts';
 import { errorToWhy, useServices } from '../context.ts';
-import { count } from '../home/homeWords.ts';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
+import { count } from '../words.ts';
 import { aheadWords, logToTrouble, standToTrouble, type Trouble } from './recordWords.ts';
 
 const WHOLES: Whole[] = ['plan', 'name', 'rules'];

@@ -6,9 +6,9 @@ import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import { useServices } from '../context.ts';
 import { UNDER_WAY } from '../drafts/workDrafts.ts';
 import { draftKey, isFinished, type UnderWay } from '../fixes/fixesFlow.ts';
-import { count } from '../home/homeWords.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { go } from '../router.ts';
+import { count } from '../words.ts';
 import { readMemory } from './walkDraft.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 

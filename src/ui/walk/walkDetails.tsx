@@ -2,13 +2,13 @@
 // camera waits meanwhile; the next jack keeps its place.
 import { evidenceToWords } from '../../core/report/words/reportSentences.ts';
 import { useAsked, useServices } from '../context.ts';
-import { timeToWords } from '../home/homeWords.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution, HazardFrame } from '../parts/hazard.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, OwedLook, Row, SectionHead } from '../parts/rows.tsx';
 import { AudioPinsHere } from '../plan/audioPinsHere.tsx';
 import { go } from '../router.ts';
+import { timeToWords } from '../words.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import { takePhoto } from './walkPhoto.ts';

@@ -6,11 +6,11 @@ import type { Said } from '../../core/walk/memory.ts';
 import { useAsked, useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
 import { useDraftText } from '../drafts/useDraft.ts';
-import { timeToWords } from '../home/homeWords.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
+import { timeToWords } from '../words.ts';
 import type { SheetProps } from './walkSheetProps.ts';
 import { labelToShow } from './walkState.ts';
 

@@ -3,7 +3,7 @@
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { STATE_WORDS } from '../../core/report/words/recordWords.ts';
 import { useAsked, useServices } from '../context.ts';
-import { timeToWords } from '../home/homeWords.ts';
+import { timeToWords } from '../words.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import { labelToShow } from './walkState.ts';
 

@@ -1,8 +1,8 @@
 // The end of a walk: what comes next, in the order in which it is done. Nothing is called complete that nobody looked at.
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
-import { count } from '../../home/homeWords.ts';
 import { PlainButton } from '../../parts/form.tsx';
 import { go } from '../../router.ts';
+import { count } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 
 /** Here the floor is the truth: what was found can become the plan. */

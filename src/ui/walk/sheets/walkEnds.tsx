@@ -1,10 +1,10 @@
 // Which ends are left? The nearest open end, and how long the rest may take, named as the estimate that it is; and
 // the walk along the cables instead of along the jacks.
 import { useAsked, useServices } from '../../context.ts';
-import { count } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { PlainButton } from '../../parts/form.tsx';
 import { Row, SectionHead } from '../../parts/rows.tsx';
+import { count } from '../../words.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
 import { changeWay } from './walkWay.tsx';

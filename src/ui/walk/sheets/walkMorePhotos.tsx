@@ -1,9 +1,9 @@
 // The part of More about pictures and sound: gallery of the jack, the whole unit in one picture, a spoken note, labels
 // read later. Opens sheets and moves; records nothing by itself.
 import { useAsked, useServices } from '../../context.ts';
-import { count } from '../../home/homeWords.ts';
 import { Row } from '../../parts/rows.tsx';
 import { go } from '../../router.ts';
+import { count } from '../../words.ts';
 import { takePhoto } from '../walkPhoto.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { placeOf } from './walkSheetsText.tsx';

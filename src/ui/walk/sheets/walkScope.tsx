@@ -5,11 +5,11 @@ import type { ScopeOffer, ScopePart } from '../../../core/report/walk/scopeView.
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
 import { partToWords } from '../../../core/report/words/reportSentences.ts';
 import { useAsked, useServices } from '../../context.ts';
-import { count, timeToWords } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field, PlainButton } from '../../parts/form.tsx';
 import { Row, SectionHead } from '../../parts/rows.tsx';
 import type { Services } from '../../services.ts';
+import { count, timeToWords } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';

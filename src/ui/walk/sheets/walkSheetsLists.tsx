@@ -4,11 +4,11 @@ import { useSignal } from '@preact/signals';
 import { HAZARDS } from '../../../core/trade/hazards.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { useDraftText } from '../../drafts/useDraft.ts';
-import { timeToWords } from '../../home/homeWords.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field } from '../../parts/form.tsx';
 import { HazardRow } from '../../parts/hazard.tsx';
 import { Row } from '../../parts/rows.tsx';
+import { timeToWords } from '../../words.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { placeOf } from './walkSheetsText.tsx';
 
