@@ -239,3 +239,48 @@ describe('without a plan for the jack', () => {
       .toContain('K102 (marked K-102), I. Halloran');
   });
 });
+
+describe('More', () => {
+  it('stands on two small screens at most, what fits first, the rest folded; and what you may do can be pressed', async () => {
+    await phone.begin(/^After a move/);
+    await at('SW1/P03');
+    await page.setViewportSize({ width: 360, height: 640 });
+    await more();
+    await settled(page);
+    const sheet = page.locator('.dialog-body');
+    expect(await sheet.evaluate((body) => body.scrollHeight / body.clientHeight)).toBeLessThanOrEqual(2);
+    expect(
+      await dialog()
+        .getByRole('button', { name: /^Hazard seen/ })
+        .count(),
+    ).toBe(1);
+    expect(
+      await dialog()
+        .getByRole('button', { name: /^Photos at/ })
+        .count(),
+    ).toBe(0);
+    await dialog().locator('summary', { hasText: 'Photos and voice' }).click();
+    expect(
+      await dialog()
+        .getByRole('button', { name: /^Photos at/ })
+        .count(),
+    ).toBe(1);
+    await page.keyboard.press('Escape');
+    await dialog().waitFor({ state: 'detached' });
+    // A patch bay has leads.
+    await at('PB1/J45');
+    await more();
+    expect(
+      await dialog()
+        .getByRole('button', { name: /^Patch lead/ })
+        .count(),
+    ).toBe(1);
+    await page.keyboard.press('Escape');
+    await dialog().waitFor({ state: 'detached' });
+    await press(/^You may look/);
+    await dialog()
+      .getByRole('button', { name: /^Touch/ })
+      .waitFor();
+    await page.keyboard.press('Escape');
+  });
+});
