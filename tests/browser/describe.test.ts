@@ -38,20 +38,20 @@ describe('describing what is here', () => {
     audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
     await press(/Name a rack/);
     await field('Label on the rack').fill('R 9');
-    await press(/Keep the rack/);
-    await kept('Kept rack R 9.');
+    await press(/Save the rack/);
+    await kept('Rack R 9 saved.');
     await field('Label on the unit').fill('AIO21');
-    await field('In one line').fill('8 x XLR in');
+    await field('On one line').fill('8 x XLR in');
     await press(/Next unit/);
-    await kept('Kept AIO21 at U42.');
+    await kept('AIO21 at U42 saved.');
     await list();
     await press(/Name a rack/);
     await field('Label on the rack').fill('R 2');
-    await press(/Keep the rack/);
+    await press(/Save the rack/);
     await expect.poll(plate).toContain('Rack R 2');
     await field('Label on the unit').fill('SW1');
     await press(/Next unit/);
-    await kept('Kept SW1 at U42.');
+    await kept('SW1 at U42 saved.');
     await list();
     expect(await listed()).toMatch(/Rack R 2 .* SW1 U42 .* Rack R 9 .* AIO21 U42/);
   });
@@ -73,16 +73,16 @@ describe('describing what is here', () => {
     await page.getByText('A whole number from 1 to 512; until then 48 counts.').waitFor();
     await field('How many').fill('48');
     await press('Add 48 × TRS in');
-    await expect.poll(() => field('In one line').inputValue()).toBe('48 x TRS in J');
-    await field('In one line').fill('48 x TRS in J, 2 x RJ4');
+    await expect.poll(() => field('On one line').inputValue()).toBe('48 x TRS in J');
+    await field('On one line').fill('48 x TRS in J, 2 x RJ4');
     await page.reload();
-    await expect.poll(() => field('In one line').inputValue()).toBe('48 x TRS in J, 2 x RJ4');
+    await expect.poll(() => field('On one line').inputValue()).toBe('48 x TRS in J, 2 x RJ4');
     expect(await field('Label on the unit').inputValue()).toBe('PATCH 1');
-    await field('In one line').fill('48 x TRS in J, "IN, L');
+    await field('On one line').fill('48 x TRS in J, "IN, L');
     await page.getByText('The quote is not closed.').waitFor();
     await page.reload();
-    await expect.poll(() => field('In one line').inputValue()).toBe('48 x TRS in J, "IN, L');
-    await field('In one line').fill('48 x TRS in J');
+    await expect.poll(() => field('On one line').inputValue()).toBe('48 x TRS in J, "IN, L');
+    await field('On one line').fill('48 x TRS in J');
   });
 
   it('draws and keeps faces of three and four rows', async () => {
@@ -95,11 +95,11 @@ describe('describing what is here', () => {
     await page.getByText(four).scrollIntoViewIfNeeded();
     await picture(page, 'describe-four-rows');
     await press(/Next unit/);
-    await kept('Kept PATCH 1 at U41.');
+    await kept('PATCH 1 at U41 saved.');
     await list();
     await press(/^PATCH 1/);
     await page.getByText(four).waitFor();
-    await field('In one line').fill('J1-J8/J9-J16/J17-J24');
+    await field('On one line').fill('J1-J8/J9-J16/J17-J24');
     await page.getByText('J1 to J8 over J9 to J16 over J17 to J24').waitFor();
     await page.getByText('In 3 rows, as the line says.').waitFor();
     await press(/Walk its jacks/);
@@ -118,12 +118,14 @@ describe('describing what is here', () => {
     await press(/^PATCH 1/);
     await field('What it is').fill('bay, grey');
     await press(/Back to the list/);
-    await kept('Kept PATCH 1 at U41.');
+    await kept('PATCH 1 at U41 saved.');
     await picture(page, 'describe-kept');
     await press('Undo');
-    await kept('Taken back: PATCH 1 at U41. It is described as before. What was said at 1 jack of it stays on record.');
+    await kept(
+      'Undone: PATCH 1 at U41. The earlier description stands again. Entries at 1 jack of it stay in the record.',
+    );
     await press(/^PATCH 1/);
-    await expect.poll(() => field('In one line').inputValue()).toBe('24 x J1-J24');
+    await expect.poll(() => field('On one line').inputValue()).toBe('24 x J1-J24');
     expect(await field('What it is').inputValue()).toBe('');
     await page.getByText('J1 to J8 over J9 to J16 over J17 to J24').waitFor();
   });
@@ -132,19 +134,19 @@ describe('describing what is here', () => {
     await anew();
     await expect.poll(plate).toContain('U40');
     await field('Label on the unit').fill('CLOCK 2');
-    await field('Lowest U it covers').fill('41');
+    await field('Lowest U it takes up').fill('41');
     await page.getByText('PATCH 1 is there already, as described.').waitFor();
-    await press(/Next unit|Keep the unit/);
-    await page.getByText('PATCH 1 sits at U41 already, 1 U high. Choose another U').waitFor();
+    await press(/Next unit|Save the unit/);
+    await page.getByText('PATCH 1 is already at U41 (1 U high). Choose another U').waitFor();
     await picture(page, 'describe-taken');
-    await field('Lowest U it covers').fill('20');
+    await field('Lowest U it takes up').fill('20');
     await press(/Next unit/);
-    await kept('Kept CLOCK 2 at U20.');
+    await kept('CLOCK 2 at U20 saved.');
     // SW1 at the top is corrected: what follows it is the free U below PATCH 1, not PATCH 1's own.
     await list();
     await press(/^SW1/);
     await press(/Back to the list/);
-    await kept('Kept SW1 at U42.');
+    await kept('SW1 at U42 saved.');
     await press(/Describe a unit/);
     await expect.poll(plate).toContain('U40');
   });
@@ -152,11 +154,11 @@ describe('describing what is here', () => {
   it('lists a unit that stands in a room, and keeps all of it when it is corrected', async () => {
     await field('Label on the unit').fill('A clock with a very long name on the wall of the corridor 0000000001');
     await page.getByRole('radio', { name: 'In a room' }).check();
-    await field('Room, as it says on the door').fill('Corridor');
+    await field('Room, as on the door').fill('Corridor');
     await field('What it is').fill('wall clock');
     await field('Serial number').fill('0042');
-    await field('Hardware address').fill('00:00:5E:00:53:01');
-    await field('In one line').fill('1 x XLR "XLR 1", 1 x "IN, L", 1 x BNC REF');
+    await field('MAC address').fill('00:00:5E:00:53:01');
+    await field('On one line').fill('1 x XLR "XLR 1", 1 x "IN, L", 1 x BNC REF');
     await page.getByRole('radio', { name: 'Front' }).last().check();
     await press(/Next unit/);
     await kept('in Corridor.');
@@ -164,11 +166,11 @@ describe('describing what is here', () => {
     expect(await listed()).toMatch(/Corridor 1 unit A clock .* 3 jacks; press to correct/);
     await press(/^A clock/);
     await field('What it is').waitFor();
-    expect(await field('Room, as it says on the door').inputValue()).toBe('Corridor');
+    expect(await field('Room, as on the door').inputValue()).toBe('Corridor');
     expect(await field('What it is').inputValue()).toBe('wall clock');
     expect(await field('Serial number').inputValue()).toBe('0042');
-    expect(await field('Hardware address').inputValue()).toBe('00:00:5E:00:53:01');
-    expect(await field('In one line').inputValue()).toBe('1 x XLR XLR 1, 1 x "IN, L", 1 x BNC REF');
+    expect(await field('MAC address').inputValue()).toBe('00:00:5E:00:53:01');
+    expect(await field('On one line').inputValue()).toBe('1 x XLR XLR 1, 1 x "IN, L", 1 x BNC REF');
     await page.getByText('XLR 1 to REF, front, from the left.').waitFor();
   });
 

@@ -87,7 +87,7 @@ describe('jacks in one line', () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/describe?what=unit`);
     await page.getByLabel('Label on the unit').fill('AIO-9');
     const line = page.getByLabel('In one line');
-    const shown = page.getByRole('region', { name: 'Jacks as they will be made' });
+    const shown = page.getByRole('region', { name: 'Jacks to be added' });
     await line.fill('8 XLR in + 2 RJ45 (A/B), 12 XRL');
     await page.getByText('Not understood: “12 XRL”').waitFor();
     await expect.poll(() => shown.innerText()).toMatch(/IN 1 to IN 8[\s\S]*8 jacks[\s\S]*XLR, in/);
@@ -100,7 +100,7 @@ describe('jacks in one line', () => {
     await page.getByText('Not understood').waitFor({ state: 'detached' });
     await expect.poll(() => shown.innerText()).toMatch(/J1 to J16[\s\S]*16 jacks/);
     await picture(page, 'jacks-shown');
-    await press(/Keep it, 26 jacks/);
+    await press(/Save, 26 jacks/);
     await page.locator('.thumb-states').waitFor();
     await expect.poll(() => page.locator('h1').innerText()).toContain('IN 1');
     await settled(page);
@@ -127,7 +127,7 @@ describe('a typed far place', () => {
     await settled(page);
     await picture(page, 'far-place');
     await dialog()
-      .getByRole('button', { name: /Keep “sw2 99”/ })
+      .getByRole('button', { name: /Use “sw2 99”/ })
       .click();
     await page.locator('.walk-over').waitFor({ state: 'detached' });
     await settled(page);
@@ -191,7 +191,7 @@ describe('without a plan for the jack', () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/describe?what=unit`);
     await page.getByLabel('Label on the unit').fill('DA-7');
     await page.getByLabel('In one line').fill('8 XLR in');
-    await press(/Keep it, 8 jacks/);
+    await press(/Save, 8 jacks/);
     await page.locator('.thumb-states').waitFor();
     await settled(page);
     const large = page.getByRole('button', { name: /type what the label reads$/ });

@@ -38,13 +38,13 @@ describe('an inherited place', () => {
     await page.getByLabel('Height in U').fill('24');
     await page.getByLabel('At the top').check();
     await picture(page, 'describe-rack');
-    await press(/Keep the rack/);
+    await press(/Save the rack/);
     await expect.poll(plate).toContain('Describe a unit');
   });
 
   it('places a unit whose jacks are tapped together, and keeps what is typed when the app is gone', async () => {
     await page.getByLabel('Label on the unit').fill('DA-1');
-    await press('Free U above it: one more');
+    await press('U left free above it: one more');
     await press('Add 8 × XLR in');
     await page.reload();
     await expect.poll(() => page.getByLabel('In one line').inputValue()).toBe('8 x XLR in');
@@ -72,13 +72,13 @@ describe('an inherited place', () => {
     await page.getByLabel('In one line').fill('24 x RJ45 P01');
     await page.getByRole('radio', { name: 'Two' }).check();
     await page.getByRole('radio', { name: 'Odd over even' }).check();
-    await press('Free U below DA-1: one more');
+    await press('U left free below DA-1: one more');
     expect(await page.locator('.plate').innerText()).toContain('U4');
     await picture(page, 'describe-switch');
     await press(/Next unit/);
     await expect.poll(() => page.getByLabel('Label on the unit').inputValue()).toBe('');
     await page.getByLabel('Label on the unit').fill('DA-2');
-    await press('Copy from a unit like it');
+    await press('Copy a similar unit');
     await press('DA-1');
     await expect.poll(() => page.getByLabel('In one line').inputValue()).toContain('8 x XLR in IN 1-IN 8');
     await press(/Walk its jacks/);

@@ -162,7 +162,7 @@ describe('after a move, killed', () => {
     await picture(phone.page, 'kill-power');
     // Kept, it is half told no more.
     await field('Its plug is in outlet').fill('');
-    await press(/Keep it/);
+    await press(/Save/);
     await phone.page.locator('.walk-over').waitFor({ state: 'detached' });
     await soon(verdict).toContain('P10');
     await phone.settled();
@@ -174,7 +174,7 @@ describe('after a move, killed', () => {
     await more(/^Patch lead/);
     await phone.page.locator('.walk-over').getByRole('button', { name: /^P11/ }).click();
     await field('Its other end is in another unit').fill('SW2 P');
-    await press(/^Both plugs, not the way/);
+    await press(/^Both plugs, not the lead/);
     await onDisk('SW2 P');
     await phone.settled();
     await kill();

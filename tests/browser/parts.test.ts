@@ -28,7 +28,7 @@ describe('what is met at a jack', () => {
     await phone.begin(/^After a move/);
     await at('SW1/P01');
     await more(/^Adapter or tail here/);
-    await page.getByText('One tap keeps it').waitFor();
+    await page.getByText('One touch records it').waitFor();
     await picture(page, 'part-here');
     await fits();
     await page.getByLabel('Its label').fill('T07');
@@ -65,12 +65,12 @@ describe('what is met at a jack', () => {
     await more(/^Adapter or tail here/);
     await press(/^RJ45 to 2 XLR plugs on tails/);
     await page.getByLabel('Tail L goes into').fill('nowhere');
-    await press('Keep it');
+    await press('Save');
     await page.getByText(/names no jack/).waitFor();
     await page.getByLabel('Tail L goes into').fill('SW1 P07');
     await picture(page, 'part-built');
     await fits();
-    await press('Keep it');
+    await press('Save');
     await expect.poll(verdict).toContain('SW1 P06 tail hangs here');
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await expect.poll(() => page.locator('main').innerText()).toContain('SW1 P06 tail is between plug and jack');
@@ -99,10 +99,10 @@ describe('many at once', () => {
     await page.getByRole('radio', { name: /^Punch block/ }).check();
     await page.getByLabel('Its label').fill('BLK4');
     await page.getByRole('radio', { name: 'In a room' }).check();
-    await page.getByLabel('Room, as it says on the door').fill('Frame room');
+    await page.getByLabel('Room, as on the door').fill('Frame room');
     await picture(page, 'part-block');
     await fits();
-    await press('Keep it');
+    await press('Save');
     await expect.poll(plate).toContain('BLK4');
     await more(/^Landed in colour order/);
     await page.getByLabel('Cable').fill('6001');
@@ -125,14 +125,14 @@ describe('a trunk between two panels', () => {
     await page.getByLabel('Its label').fill(label);
     await page.getByLabel('Holes, J1 and on').fill('6');
     await page.getByRole('radio', { name: 'In a room' }).check();
-    await page.getByLabel('Room, as it says on the door').fill('Frame room');
-    await press('Keep it');
+    await page.getByLabel('Room, as on the door').fill('Frame room');
+    await press('Save');
     await expect.poll(plate).toContain(label);
   };
   const landings = async () => {
     await at('TP1/J1-J6-REAR');
     await more(/^Landed in colour order/);
-    await page.getByText('What you say of them').waitFor();
+    await page.getByText('What to record').waitFor();
   };
 
   it('is described where it is met and told row by row and one by one, each with one undo', async () => {
@@ -145,13 +145,13 @@ describe('a trunk between two panels', () => {
     await page.getByLabel('Its label').fill('TR1');
     await page.getByRole('radio', { name: 'Fibres', exact: true }).check();
     await page.getByLabel('How many of them').fill('9');
-    await press('Keep it');
+    await press('Save');
     await page.getByText('TP1 J1-J9 rear: 3 of these 9 landings are not known there.').waitFor();
     await page.getByLabel('How many of them').fill('6');
     await page.getByLabel('First landing at the other end, if known').fill('TP2 J1 rear');
     await picture(page, 'part-trunk');
     await fits();
-    await press('Keep it');
+    await press('Save');
     await expect.poll(verdict).toContain('TR1');
     await picture(page, 'part-trunk-kept');
     await landings();
@@ -176,9 +176,9 @@ describe('a trunk between two panels', () => {
     await landings();
     await page.getByLabel('Landing on TP1').fill('3');
     await page.getByLabel('Landing it goes to, TP2').fill('4');
-    await page.getByRole('button', { name: 'J3 rear and J4 rear are crossed' }).scrollIntoViewIfNeeded();
+    await page.getByRole('button', { name: 'Record J3 rear and J4 rear as crossed' }).scrollIntoViewIfNeeded();
     await picture(page, 'part-trunk-crossed');
-    await press('J3 rear and J4 rear are crossed');
+    await press('Record J3 rear and J4 rear as crossed');
     await expect.poll(verdict).toContain('TR1: J3 rear and J4 rear crossed.');
     await press('Undo');
     await expect.poll(verdict).toContain('Taken back: J3 rear and J4 rear crossed');
@@ -200,12 +200,12 @@ describe('power', () => {
     await more(/^Power/);
     await page.getByText('Mains: look only', { exact: false }).waitFor();
     await page.getByLabel('Its label').fill('ST1');
-    await press('Keep it');
+    await press('Save');
     await page.locator('.thumb-states').waitFor();
     await more(/^Power/);
     await page.getByLabel('Its label').fill('ST2');
     await page.getByLabel('Its plug is in outlet').fill('ST1 OUT 3');
-    await press('Keep it');
+    await press('Save');
     await page.locator('.thumb-states').waitFor();
     await more(/^Power/);
     await page.getByText('Strip ST2 is fed from strip ST1', { exact: false }).waitFor();
@@ -270,7 +270,7 @@ describe('twenty-five pairs between two blocks', () => {
       await open(/^Landed in colour order/);
       await second.getByLabel('Landing on BLK4').fill(from);
       await second.getByLabel('Landing it goes to, BLK1').fill(to);
-      await tap('Say it was followed');
+      await tap('Record it as followed');
       await second.locator('.walk-over').waitFor({ state: 'detached' });
     }
     await stand('BLK4/1-25');

@@ -147,9 +147,9 @@ describe('a unit where the plan has another one', () => {
     await press(/Describe a unit/);
     await field('Label on the unit').fill(label);
     await phone.page.getByRole('radio', { name: 'R2', exact: true }).check();
-    await field('Lowest U it covers').fill('40');
-    await press(/Keep the unit/);
-    await phone.page.getByText('By the plan SW2 is at U40. Is it gone from there?').waitFor();
+    await field('Lowest U it takes up').fill('40');
+    await press(/Save the unit/);
+    await phone.page.getByText('The plan has SW2 at U40. Is it gone from there?').waitFor();
   };
   const differences = async () => {
     await phone.page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
@@ -161,15 +161,15 @@ describe('a unit where the plan has another one', () => {
     await describeAt('CLK8');
     await picture(phone.page, 'describe-gone');
     await press('Cannot tell: keep CLK8');
-    await phone.page.locator('.describe-kept').getByText('Kept CLK8 at U40.').waitFor();
+    await phone.page.locator('.describe-kept').getByText('CLK8 at U40 saved.').waitFor();
     await soon(async () => (await differences()).innerText()).toContain('P07');
     expect(await phone.page.locator('main').innerText()).not.toContain('CLK8');
     await phone.page.goto(`${phone.origin}/audit/${phone.audit}/describe`);
     await press('Undo');
-    await phone.page.getByText('Taken back: CLK8').waitFor();
+    await phone.page.getByText('Undone: CLK8').waitFor();
     await describeAt('CLK9');
     await press('Gone: CLK9 is at U40');
-    await phone.page.locator('.describe-kept').getByText('Kept CLK9 at U40.').waitFor();
+    await phone.page.locator('.describe-kept').getByText('CLK9 at U40 saved.').waitFor();
     await soon(async () => (await differences()).innerText()).toContain('Another unit is at R2 U40.');
     await picture(phone.page, 'describe-gone-differs');
   });

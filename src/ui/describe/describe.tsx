@@ -35,7 +35,7 @@ function Here(props: { audit: AuditId; what: 'rack' | 'unit' | null; label: stri
         title="Describe"
         asked={asked}
         missing="This audit is not on this phone, or its plan has not arrived yet."
-        next="Send and receive fetches both."
+        next="Press Send and receive to fetch both."
       />
     );
   }
@@ -78,7 +78,7 @@ function Here(props: { audit: AuditId; what: 'rack' | 'unit' | null; label: stri
       {view.racks.length === 0 && view.elsewhere.length === 0 && view.byPlan === 0 && (
         <Empty
           what="Nothing is described yet."
-          why="Name the rack you stand at, then place its units from the top. Their jacks become the walk. Not in a plan is normal here."
+          why="Name the rack in front of you, then add its units from the top down. You walk their jacks next. It is normal here that nothing is in a plan."
         />
       )}
       {view.racks.map((rack) => (
@@ -107,9 +107,7 @@ function Here(props: { audit: AuditId; what: 'rack' | 'unit' | null; label: stri
           ))}
         </section>
       ))}
-      {view.byPlan > 0 && (
-        <p class="desk-note">By the plan, {count(view.byPlan, 'more unit')} in rooms; they are under Plan.</p>
-      )}
+      {view.byPlan > 0 && <p class="desk-note">The plan has {count(view.byPlan, 'more unit')} in rooms: see Plan.</p>}
     </Screen>
   );
 }
@@ -121,7 +119,7 @@ function UnitRow({ unit, onPress }: { unit: DescribedUnit; onPress: () => void }
     <Row
       title={<span class="ident">{unit.label}</span>}
       right={unit.u === null ? undefined : `U${unit.u}`}
-      second={`${[...where, count(unit.jacks, 'jack')].join(', ')}; ${isDescribed ? 'press to correct' : 'by the plan'}`}
+      second={`${[...where, count(unit.jacks, 'jack')].join(', ')}; ${isDescribed ? 'press to correct' : 'from the plan'}`}
       {...(isDescribed ? { onPress } : {})}
     />
   );

@@ -92,7 +92,7 @@ export function saidToDraft(said: UnitSaid): Partial<UnitDraft> {
   };
 }
 
-/** What a copy takes over: all but serial number, hardware address and place. */
+/** What a copy takes over: all but serial number, MAC address and place. */
 export function likeToDraft(said: UnitSaid): Partial<UnitDraft> {
   const [face, ...more] = said.faces;
   const labels = said.jacks.map(({ label }) => label);
@@ -155,16 +155,16 @@ export function unitTrouble(draft: UnitDraft, where: Where, before: UnitSaid | n
   const { rack } = where;
   const u = unitToU(draft, rack, before);
   if (u === null) {
-    if (draft.u.trim() !== '') return 'The U it sits at: a whole number.';
+    if (draft.u.trim() !== '') return 'Lowest U it takes up: type a whole number.';
     if (before?.rack === rack.id) return null;
-    return `Rack ${rack.label} has no ${draft.heightU} U free at the ${draft.mounted}. Type the U, or choose another rack.`;
+    return `Rack ${rack.label} has no free ${draft.heightU} U at the ${draft.mounted}. Type the U, or choose another rack.`;
   }
   if (u < 1 || u + draft.heightU - 1 > rack.heightU)
     return `U${u} is outside ${rack.label}, which has ${rack.heightU} U.`;
   // The plan may be wrong about what sits there; what somebody described on the floor is asked about first.
   const [other] = unitsInTheWay(rack, draft.mounted, u, draft.heightU, own).filter(({ events }) => events.length > 0);
   return other
-    ? `${other.label} sits at U${other.u} already, ${other.heightU} U high. Choose another U, or correct ${other.label} first.`
+    ? `${other.label} is already at U${other.u} (${other.heightU} U high). Choose another U, or correct ${other.label} first.`
     : null;
 }
 

@@ -16,12 +16,12 @@ export function GoneQuestion(props: {
   return (
     <section class="walk-ask" role="alert" aria-label={`Is ${names} gone?`}>
       <p>
-        By the plan {names} {one ? 'is' : 'are'} at {at}. {one ? 'Is it' : 'Are they'} gone from there?
+        The plan has {names} at {at}. {one ? 'Is it' : 'Are they'} gone from there?
       </p>
       <PlainButton primary onPress={() => answer(true)}>
         Gone: {label} is at U{u}
       </PlainButton>
-      <PlainButton onPress={() => answer(false)}>Cannot tell: keep {label}</PlainButton>
+      <PlainButton onPress={() => answer(false)}>Cannot tell: save {label} anyway</PlainButton>
     </section>
   );
 }

@@ -39,12 +39,12 @@ export function DescribeJacks(props: {
       <SectionHead strong title="Jacks" right={String(noted.jacks.length)} />
       <div class="desk-part">
         <Field
-          label="In one line"
+          label="On one line"
           ident
           lines={2}
           value={draft.notation}
           placeholder="8 XLR in, 1 RJ45 NET"
-          hint='As 16 XLR, 8 XLR in + 2 RJ45 (A/B), P01-P24 RJ45; rows as J1-J24/J25-J48, legs as IN L/R. In quotes a name is taken as it stands: "IN, L".'
+          hint='For example: 16 XLR; 8 XLR in + 2 RJ45 (A/B); P01-P24 RJ45. Rows: J1-J24/J25-J48. Legs: IN L/R. Put a name in quotes to keep it as typed: "IN, L".'
           onInput={(notation) => set({ notation })}
         />
       </div>
@@ -70,15 +70,13 @@ export function DescribeJacks(props: {
         </div>
       ))}
       <div class="desk-part">
-        {more && (
-          <p class="quiet">Signal, left or right, and mult stay with each jack as they were said, by its name.</p>
-        )}
+        {more && <p class="quiet">Each jack keeps its signal, its left or right and its mult, matched by name.</p>}
         <Group draft={draft} set={set} />
         <Rows draft={draft} isKept={isKept} lineRows={noted.rows.length} set={set} />
         {isKept && source.faces.length !== 1 ? (
           <p class="quiet">
-            {source.faces.length === 0 ? 'No face is said.' : 'Front and rear stay as they were described.'} Choose rows
-            to lay one face out anew.
+            {source.faces.length === 0 ? 'No face is given.' : 'Front and rear stay as they were described.'} Choose
+            rows to lay out one face again.
           </p>
         ) : (
           <Choice
@@ -97,7 +95,7 @@ export function DescribeJacks(props: {
               copying.value = !copying.value;
             }}
           >
-            {copying.value ? 'Do not copy' : 'Copy from a unit like it'}
+            {copying.value ? 'Do not copy' : 'Copy a similar unit'}
           </PlainButton>
         )}
       </div>
@@ -126,7 +124,7 @@ function Rows(props: {
 }) {
   const { draft, isKept, set } = props;
   const { rows, rowCount } = draft;
-  if (props.lineRows > 1) return <p class="quiet">In {props.lineRows} rows, as the line says.</p>;
+  if (props.lineRows > 1) return <p class="quiet">In {props.lineRows} rows, as typed.</p>;
   const options = [1, 2, 3, 4].map((n) => ({ value: String(n), text: NUMBERS[n]! }));
   return (
     <>
@@ -141,7 +139,7 @@ function Rows(props: {
       />
       {!isKept && rows !== 'one' && rows !== 'kept' && (
         <Choice<FaceRows>
-          legend="Counted"
+          legend="Numbered"
           value={rows}
           options={[
             { value: 'odd-over-even', text: rowCount === 2 ? 'Odd over even' : 'Down each column' },
@@ -161,7 +159,7 @@ function Group(props: { draft: UnitDraft; set: (change: Partial<UnitDraft>) => v
   const change = (part: Partial<UnitDraft['group']>) => set({ group: { ...group, ...part } });
   return (
     <fieldset class="describe-group">
-      <legend class="field-label">A group of like jacks</legend>
+      <legend class="field-label">Add a group of jacks</legend>
       <Choice
         legend="Connector"
         value={group.connector}
@@ -193,11 +191,11 @@ function Group(props: { draft: UnitDraft; set: (change: Partial<UnitDraft>) => v
       />
       <Stepper label="How many" value={group.count} least={1} most={512} onChange={(n) => change({ count: n })} />
       <Field
-        label="Name of the first"
+        label="Name of the first jack"
         ident
         value={group.label}
         placeholder={group.direction === 'in' ? 'IN 1' : group.direction === 'out' ? 'OUT 1' : 'J1'}
-        hint="As it is printed; the rest is counted on from it."
+        hint="As printed; the rest are numbered on from it."
         onInput={(label) => change({ label })}
       />
       <PlainButton onPress={() => set({ notation: withGroup(draft.notation, group), group: { ...group, label: '' } })}>

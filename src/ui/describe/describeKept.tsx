@@ -40,13 +40,13 @@ export function KeptLine({ view }: { view: DescribedView }) {
     if (!act) return;
     const last = undoLast(await readMemory(services, audit));
     if (last?.act.event !== act.event) {
-      shown.value = { audit, act: null, told: 'The walk said something since. Undo it there, last first.' };
+      shown.value = { audit, act: null, told: 'The walk has recorded something since. Undo that first, in the walk.' };
       return;
     }
     const thing = thingOf(view, ({ events }) => events.includes(act.event));
     const result = await services.record('withdrawn', last.payload, { audit });
     if (result.event === '') {
-      shown.value = { audit, act, told: 'This was not taken back. Try again.' };
+      shown.value = { audit, act, told: 'Not undone. Try again.' };
       return;
     }
     void services.saveDraft(walkDraft(audit), last.memory, WALK);
@@ -56,7 +56,7 @@ export function KeptLine({ view }: { view: DescribedView }) {
   };
   return (
     <div class="describe-kept">
-      <p role="status">{told ?? `Kept ${act?.words.replace(SUFFIX, '')}.`}</p>
+      <p role="status">{told ?? `${act?.words.replace(SUFFIX, '')} saved.`}</p>
       {act && <PlainButton onPress={() => void undo()}>Undo</PlainButton>}
     </div>
   );
@@ -77,8 +77,8 @@ function thingOf(view: DescribedView, isIt: (thing: Thing) => boolean): Thing | 
 
 /** What a withdrawal left: the description before it, and every statement made at the jacks. */
 export function undoneToWords(words: string, isBack: boolean, said: number): string {
-  const left = said === 0 ? '' : ` What was said at ${count(said, 'jack')} of it stays on record.`;
-  return `Taken back: ${words}.${isBack ? ' It is described as before.' : ''}${left}`;
+  const left = said === 0 ? '' : ` Entries at ${count(said, 'jack')} of it stay in the record.`;
+  return `Undone: ${words}.${isBack ? ' The earlier description stands again.' : ''}${left}`;
 }
 
 /** The last act of this audit where it described something and nothing else. */

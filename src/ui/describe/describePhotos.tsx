@@ -10,11 +10,11 @@ export function RackPhotos(props: { audit: AuditId; rack: DescribedRack }) {
   const { rack, audit } = props;
   const keep = (face: 'front' | 'rear') => async (picture: Blob) => {
     const result = await services.addPhoto(picture, { place: rackFaceToPlace(rack.id, face), whole: true, audit });
-    return result.type === 'saved' ? `Photo of the ${face} kept.` : photoToWords(result.why);
+    return result.type === 'saved' ? `Photo of the ${face} saved.` : photoToWords(result.why);
   };
   return (
     <div class="describe-photos">
-      <p class="quiet">Look first: photos show passwords on notes and screens, addresses, faces.</p>
+      <p class="quiet">Check the picture first: photos show passwords on notes and screens, addresses, faces.</p>
       {(['front', 'rear'] as const).map((face) => (
         <InlineCamera
           key={face}

@@ -54,7 +54,7 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
       return;
     }
     await services.dropDraft(key);
-    await noteKept(services, audit, result.event, `rack ${payload.label}`);
+    await noteKept(services, audit, result.event, `Rack ${payload.label}`);
     if (known) return list();
     // Its units come next, and a half-typed one with them: the form waits for this rack, however late the answer.
     const unit = unitDraftKey(audit, null);
@@ -74,10 +74,10 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
         <TitleBlock
           rows={[
             [
-              { small: 'Kept as typed', big: 'Back out', onPress: list },
+              { small: 'Your draft stays', big: 'Cancel', onPress: list },
               {
-                small: known ? 'The earlier words stay on record' : 'Then its units, from the top',
-                big: known ? 'Correct it' : 'Keep the rack',
+                small: known ? 'The earlier entry stays' : 'Then its units, from the top',
+                big: known ? 'Correct it' : 'Save the rack',
                 primary: true,
                 share: 2,
                 disabled: saving.value,
@@ -89,7 +89,7 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
       }
     >
       {failed.value !== null && (
-        <ErrorBox what="The rack was not kept." where={failed.value} todo="What you typed is still here. Try again." />
+        <ErrorBox what="The rack was not saved." where={failed.value} todo="What you typed is still here. Try again." />
       )}
       <div class="desk-part">
         <Field
@@ -97,11 +97,11 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
           ident
           value={d.label}
           error={tried.value && d.label.trim() === '' ? (trouble ?? undefined) : undefined}
-          hint={same ? `Rack ${same.label} is known already; what you say is added to it.` : undefined}
+          hint={same ? `Rack ${same.label} is already in the record; what you enter is added to it.` : undefined}
           onInput={(text) => set({ label: text })}
         />
         <InlineCamera start="Scan the label" onText={(text) => set({ label: text })} />
-        <Field label="Room, as it says on the door" value={d.room} onInput={(room) => set({ room })} />
+        <Field label="Room, as on the door" value={d.room} onInput={(room) => set({ room })} />
         <Field
           label="Height in U"
           inputMode="numeric"
@@ -118,7 +118,7 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
             { value: 'top-down', text: 'At the top' },
           ]}
           onChoose={(numbering) => set({ numbering })}
-          hint="As it is printed on the rails. Most count from the bottom."
+          hint="As printed on the rails. Most count from the bottom."
         />
       </div>
     </Screen>

@@ -122,7 +122,7 @@ function UnitForm(props: {
               big: before ? `Correct ${before.label}` : 'Describe a unit',
               heading: true,
             },
-            ...(u === null ? [] : [{ small: 'Sits at', big: `U${u}` }]),
+            ...(u === null ? [] : [{ small: 'Position', big: `U${u}` }]),
           ]}
         />
       }
@@ -148,15 +148,14 @@ function UnitForm(props: {
           rows={[
             [
               {
-                small: wait ?? 'Keep, and',
+                small: wait ?? 'Save, then',
                 big: before ? 'Back to the list' : 'Next unit',
                 disabled: isWaiting,
                 onPress: () => void keep('next'),
               },
               {
-                small:
-                  wait ?? (jacks > 0 ? `Keep it, ${jacks} ${jacks === 1 ? 'jack' : 'jacks'}` : 'Keep it, no jacks yet'),
-                big: jacks > 0 ? 'Walk its jacks' : 'Keep the unit',
+                small: wait ?? (jacks > 0 ? `Save, ${count(jacks, 'jack')}` : 'Save, no jacks yet'),
+                big: jacks > 0 ? 'Walk its jacks' : 'Save the unit',
                 primary: true,
                 share: 2,
                 disabled: isWaiting,
@@ -168,7 +167,7 @@ function UnitForm(props: {
       }
     >
       {failed.value !== null && (
-        <ErrorBox what="The unit was not kept." where={failed.value} todo="What you typed is still here. Try again." />
+        <ErrorBox what="The unit was not saved." where={failed.value} todo="What you typed is still here. Try again." />
       )}
       <div class="desk-part">
         <Field
@@ -180,20 +179,20 @@ function UnitForm(props: {
         />
         <InlineCamera start="Scan the label" onText={(text) => set({ label: text })} />
         {before?.at !== undefined ? (
-          <p>Hangs on {known?.at ?? before.at}. Where it hangs is said at that jack.</p>
+          <p>Attached to {known?.at ?? before.at}. To change where, go to that jack.</p>
         ) : (
           <Place view={view} draft={d} where={where} before={before} own={known?.id ?? ''} set={set} />
         )}
       </div>
       <DescribeJacks audit={audit} draft={d} before={before} units={view.units} set={set} />
-      <SectionHead title="If you like" />
+      <SectionHead title="Optional" />
       <div class="desk-part">
         <Field label="What it is" value={d.description} onInput={(description) => set({ description })} />
         <Field label="Serial number" ident value={d.serial} onInput={(serial) => set({ serial })} />
-        <Field label="Hardware address" ident value={d.mac} onInput={(mac) => set({ mac })} />
+        <Field label="MAC address" ident value={d.mac} onInput={(mac) => set({ mac })} />
         <CheckRow
           text="A through-panel"
-          second="The same holes seen from both sides; from behind they are mirrored."
+          second="The same holes from both sides; from behind they are mirrored."
           checked={d.through}
           onChange={(through) => set({ through })}
         />
@@ -206,10 +205,10 @@ function UnitForm(props: {
 function labelHint(same: string | undefined, before: UnitSaid | null, said: number, label: string): string | undefined {
   if (same !== undefined)
     return before
-      ? `${same} is another unit of the record; the two would become one.`
-      : `${same} is known already; jacks that it lacks are added to it.`;
+      ? `${same} is another unit in the record; saving makes the two one.`
+      : `${same} is already in the record; jacks it does not have yet are added to it.`;
   if (!before || said === 0 || nameToKey(label) === nameToKey(before.label)) return undefined;
-  return `What was said at ${count(said, 'jack')} of it stays under ${before.label}.`;
+  return `Entries at ${count(said, 'jack')} of it stay under ${before.label}.`;
 }
 
 /** Where it stands: a rack with its U and side, or a room. */
@@ -244,12 +243,10 @@ function Place(props: {
           onChoose={(to) => set({ rack: to, u: '' })}
         />
       )}
-      {where.type === 'room' && (
-        <Field label="Room, as it says on the door" value={d.room} onInput={(room) => set({ room })} />
-      )}
+      {where.type === 'room' && <Field label="Room, as on the door" value={d.room} onInput={(room) => set({ room })} />}
       {isOffered && (
         <Stepper
-          label={rack.last ? `Free U below ${rack.last.label}` : 'Free U above it'}
+          label={rack.last ? `U left free below ${rack.last.label}` : 'U left free above it'}
           value={d.gap}
           least={0}
           most={rack.heightU}
@@ -262,19 +259,21 @@ function Place(props: {
       {rack && (
         <>
           <Field
-            label="Lowest U it covers"
+            label="Lowest U it takes up"
             inputMode="numeric"
             value={d.u}
             placeholder={u === null ? '' : String(u)}
             error={
-              taken.length > 0 ? `${words(taken)} already, as described. One U holds one unit of a side.` : undefined
+              taken.length > 0
+                ? `${words(taken)} already, as described. Only one unit fits in a U on each side.`
+                : undefined
             }
             hint={
               planned.length > 0
-                ? `By the plan ${words(planned)}; what you see counts.`
+                ? `In the plan ${words(planned)}; what you see counts.`
                 : isOffered
-                  ? 'Left blank, it is the next free one by the steps above.'
-                  : 'Left blank, no U is said.'
+                  ? 'Left blank: the next free U, by the steps above.'
+                  : 'Left blank: no U is recorded.'
             }
             onInput={(text) => set({ u: text })}
           />

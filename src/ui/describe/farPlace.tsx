@@ -52,10 +52,10 @@ function Question({ asked, answer }: Open) {
       onClose={() => answer({ type: 'left' })}
       rows={[
         [
-          { small: 'Nothing is recorded', big: 'Cancel', onPress: () => answer({ type: 'left' }) },
+          { small: 'Don’t record', big: 'Cancel', onPress: () => answer({ type: 'left' }) },
           {
             small: 'Somewhere else',
-            big: `Keep “${labelToShow(kept.words)}”`,
+            big: `Use “${labelToShow(kept.words)}”`,
             share: 2,
             onPress: () => choose(kept.place, kept.words),
           },
@@ -70,7 +70,7 @@ function Question({ asked, answer }: Open) {
           onPress={() => choose(place, words)}
         />
       ))}
-      {offers.length === 0 && <p>Nothing here has a name like it.</p>}
+      {offers.length === 0 && <p>No name here is like it.</p>}
     </Dialog>
   );
 }
@@ -84,7 +84,7 @@ function whyToWords({ why, known, kept }: Asked): string {
     case 'no-such-jack':
       return `${name} has no jack “${said}”. Which is it?`;
     case 'no-such-unit':
-      return `No unit is known for “${said}”. Which jack is it?`;
+      return `“${said}” is not a known unit. Which jack is it?`;
     case 'outside-rack':
       return `Rack ${name} is not that high: “${said}”.`;
   }

@@ -14,11 +14,11 @@ export function JackPreview({ noted }: { noted: NotedJacks }) {
     <>
       {noted.problems.map(({ at, said, why }) => (
         <p key={at} class="describe-trouble" role="alert">
-          Not understood: “{said}”. {why} No jack is made of it until it is corrected.
+          Not understood: “{said}”. {why} Correct it, or it makes no jack.
         </p>
       ))}
       {groups.length > 0 && (
-        <section aria-label="Jacks as they will be made">
+        <section aria-label="Jacks to be added">
           {groups.slice(0, SHOWN).map(({ labels, connector, direction }) => (
             <Row
               key={labels[0]}
@@ -26,7 +26,7 @@ export function JackPreview({ noted }: { noted: NotedJacks }) {
                 <span class="ident">{labels.length > 1 ? `${labels[0]} to ${labels.at(-1)}` : (labels[0] ?? '')}</span>
               }
               right={count(labels.length, 'jack')}
-              second={[connector ?? 'Connector not said', direction === 'both' ? 'in and out' : direction]
+              second={[connector ?? 'Connector not given', direction === 'both' ? 'in and out' : direction]
                 .filter((word) => word !== null && word !== 'none')
                 .join(', ')}
             />

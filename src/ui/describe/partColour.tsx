@@ -88,10 +88,10 @@ export default function PartColour({ flow, view }: PartProps) {
         <TitleBlock
           rows={[
             [
-              { small: 'Say nothing', big: 'Back out', onPress: back },
+              { small: 'Don’t record', big: 'Cancel', onPress: back },
               {
-                small: ready ? 'One act, one undo' : 'Landings and cable first',
-                big: n === 0 ? 'Nothing chosen' : `${n} ${says}`,
+                small: ready ? 'One Undo takes it back' : 'Landings and cable first',
+                big: n === 0 ? 'Nothing chosen' : `Record ${n} ${says}`,
                 primary: true,
                 share: 2,
                 disabled: !ready,
@@ -105,7 +105,7 @@ export default function PartColour({ flow, view }: PartProps) {
       {asked.type === 'ready' && labels.length === 0 ? (
         <Empty
           what="No numbered landings are known here."
-          why="The plan has no range on this jack, and nobody described the block or trunk."
+          why="The plan has no range on this jack, and nobody has described the block or trunk."
           next={{
             text: 'Describe the block',
             onPress: () => {
@@ -115,16 +115,16 @@ export default function PartColour({ flow, view }: PartProps) {
         />
       ) : (
         <>
-          {wrong.value !== null && <ErrorBox what={wrong.value} todo="Nothing was said yet." />}
+          {wrong.value !== null && <ErrorBox what={wrong.value} todo="Nothing is recorded yet." />}
           <div class="desk-part">
             {known && (
-              <Choice legend="What you say of them" value={d.what} options={WHATS} onChoose={(what) => set({ what })} />
+              <Choice legend="What to record" value={d.what} options={WHATS} onChoose={(what) => set({ what })} />
             )}
             <p>
-              You say that {n} {n === 1 ? 'landing holds' : 'landings hold'} {wires} of{' '}
+              You record that {n} {n === 1 ? 'landing holds' : 'landings hold'} {wires} of{' '}
               {cable ? <CableLabel text={labelToShow(cable)} /> : 'a cable'}
               {d.what === 'order'
-                ? ` in ${isOwn && wires === 'pairs' ? 'the station’s' : 'the standard'} order${wires === 'pairs' ? ' of colours' : ''}. That proves none of them: they stay open, and what is seen or followed counts before it.`
+                ? ` in ${isOwn && wires === 'pairs' ? 'the station’s' : 'the standard'} order${wires === 'pairs' ? ' of colours' : ''}. This proves none of them: they stay open, and what is seen or followed counts more.`
                 : WORDS[d.what]}
             </p>
             <Field
@@ -153,7 +153,10 @@ export default function PartColour({ flow, view }: PartProps) {
           </div>
           {known && !view.blind && (
             <>
-              <SectionHead title={`Known of its ${wires}`} right={known.far === null ? undefined : `to ${known.far}`} />
+              <SectionHead
+                title={`Known about its ${wires}`}
+                right={known.far === null ? undefined : `to ${known.far}`}
+              />
               <p class="desk-note">{known.words}</p>
               {known.farUnit !== null && (
                 <PairFollowed flow={flow} unit={unit} known={known} draft={d} set={set} back={back} />
@@ -183,8 +186,8 @@ export default function PartColour({ flow, view }: PartProps) {
 const ONE = { pairs: 'Pair', fibres: 'Fibre', cores: 'Core' } as const;
 const WORDS: Record<Exclude<What, 'order'>, string> = {
   dead: ', and that a tester, a tone or a light showed these dead.',
-  spare: ', and that these are kept as spare.',
-  good: ', and that a tester, a tone or a light showed these good. What was said of them before is past.',
+  spare: ', and that these are spares.',
+  good: ', and that a tester, a tone or a light showed these good. This replaces earlier entries on them.',
 };
 
 /** `7`, `20 to 24`: numbers of the wires, counted from the first landing of the range. */

@@ -38,7 +38,7 @@ export async function keepTogether(
   line: string,
 ): Promise<string | null> {
   const [event, ...also] = events.filter((one) => one !== '');
-  if (event === undefined) return 'The phone has no room, or the record is not open.';
+  if (event === undefined) return 'The phone is full, or the record is not open.';
   await flow.acted({ event, also, place: flow.memory.value.place ?? '', words, line });
   return null;
 }

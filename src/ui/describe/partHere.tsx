@@ -72,12 +72,12 @@ export default function PartHere({ flow, view }: PartProps) {
     if (legs.length === 0 || from.plug.trim() === '' || twice) {
       wrong.value = twice
         ? `Two legs are named ${twice.label}.`
-        : 'Say the plug in this jack and at least one socket or tail.';
+        : 'Enter the plug in this jack and at least one socket or tail.';
       return;
     }
     const { unit, sightings } = partToPayloads({ ...from, legs }, at);
     const failed = await keepPart(services, flow, unit, sightings);
-    if (failed !== null) wrong.value = `It was not kept: ${failed}`;
+    if (failed !== null) wrong.value = `Not saved: ${failed}`;
     else void services.dropDraft(key);
   };
   const choose = (one: PartShape) => {
@@ -102,14 +102,14 @@ export default function PartHere({ flow, view }: PartProps) {
                   { small: 'The common ones', big: 'Back', onPress: () => set({ building: false }) },
                   {
                     small: d.label.trim() || partToName(at.words, d.form),
-                    big: 'Keep it',
+                    big: 'Save',
                     primary: true,
                     share: 2,
                     onPress: () => void keep(d),
                   },
                 ]
               : [
-                  { small: 'Say nothing', big: 'Back out', onPress: back },
+                  { small: 'Don’t record', big: 'Cancel', onPress: back },
                   {
                     small: 'Plug, sockets, tails',
                     big: 'Put one together',
@@ -123,13 +123,13 @@ export default function PartHere({ flow, view }: PartProps) {
       }
     >
       {far.question}
-      {wrong.value !== null && <ErrorBox what={wrong.value} todo="What you said is still here." />}
+      {wrong.value !== null && <ErrorBox what={wrong.value} todo="What you entered is still here." />}
       <div class="desk-part">
         <Field
           label="Its label"
           ident
           value={d.label}
-          hint={`Blank when it bears none: it is called ${partToName(at.words, d.form)}.`}
+          hint={`If it has none, leave blank; its name is then ${partToName(at.words, d.form)}.`}
           onInput={(label) => set({ label })}
         />
         <InlineCamera start="Scan the label" onText={(label) => set({ label })} />
@@ -178,7 +178,7 @@ function OneTap({
 }) {
   return (
     <>
-      <SectionHead title="One tap keeps it" />
+      <SectionHead title="One touch records it" />
       {shapes.map((one) => (
         <Row
           key={one.id}
@@ -188,7 +188,7 @@ function OneTap({
         />
       ))}
       <div class="desk-part">
-        <PlainButton onPress={() => set({ building: true })}>Another: put it together</PlainButton>
+        <PlainButton onPress={() => set({ building: true })}>Another kind: put it together</PlainButton>
       </div>
     </>
   );

@@ -6,6 +6,7 @@ import type { PlaceId } from '../../core/plan/identity.ts';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
 import { LEAD } from '../drafts/describeDrafts.ts';
 import { useDraft } from '../drafts/useDraft.ts';
+import { count } from '../home/homeWords.ts';
 import { Field } from '../parts/form.tsx';
 import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
@@ -46,11 +47,11 @@ export default function PartLead({ flow, view }: PartProps) {
     const text = d.elsewhere.trim();
     const second = d.to !== null ? { type: 'place' as const, place: d.to, words: words(d.to) } : await far.find(text);
     if (second.type !== 'place') {
-      if (second.type === 'unreadable') wrong.value = `“${text}” names no jack. Write unit and jack: PB1 J27.`;
+      if (second.type === 'unreadable') wrong.value = `“${text}” names no jack. Type unit and jack: PB1 J27.`;
       return;
     }
     if (second.place === first) {
-      wrong.value = `${second.words} is this jack itself. Say where the other end is.`;
+      wrong.value = `${second.words} is this jack itself. Enter where the other end is.`;
       return;
     }
     const { place, words: there } = second;
@@ -73,7 +74,7 @@ export default function PartLead({ flow, view }: PartProps) {
           back={{ label: 'Back to the jack', onPress: back }}
           cells={[
             { small: view.unit.label, big: 'Patch lead', heading: true, wide: true },
-            { small: 'Left here', big: String(view.leftHere) },
+            { small: 'To go', big: String(view.leftHere) },
           ]}
         />
       }
@@ -88,7 +89,7 @@ export default function PartLead({ flow, view }: PartProps) {
                 onPress: () => set({ basis: 'followed' }),
               },
               {
-                small: 'Both plugs, not the way',
+                small: 'Both plugs, not the lead',
                 big: 'Only seen',
                 pressed: d.basis === 'seen',
                 onPress: () => set({ basis: 'seen' }),
@@ -96,13 +97,13 @@ export default function PartLead({ flow, view }: PartProps) {
             ],
             [
               {
-                small: open.length === 0 ? 'Every jack was said' : `${open.length} jacks not said, one act`,
-                big: 'No leads in this bay',
+                small: open.length === 0 ? 'Every jack has an entry' : `${count(open.length, 'jack')} without an entry`,
+                big: 'Record: no leads in this bay',
                 disabled: open.length === 0,
                 onPress: none,
               },
               {
-                small: ready ? 'One act, one undo' : 'Touch one jack, then the other',
+                small: ready ? 'Record, one Undo takes it back' : 'Touch one jack, then the other',
                 big: ready
                   ? `${label(d.from)} to ${d.to === null ? d.elsewhere.trim() : label(d.to)}`
                   : 'Nothing chosen',
@@ -123,7 +124,7 @@ export default function PartLead({ flow, view }: PartProps) {
           flow.sheet.value = { type: 'permission' };
         }}
       />
-      {wrong.value !== null && <ErrorBox what={wrong.value} todo="Touch the other jack, or write it anew." />}
+      {wrong.value !== null && <ErrorBox what={wrong.value} todo="Touch the other jack, or type it again." />}
       <div class="walk-face">
         <SweepFace
           unitLabel={view.unit.label}
@@ -142,7 +143,7 @@ export default function PartLead({ flow, view }: PartProps) {
           }
           onPress={press}
         />
-        <p class="walk-words">{view.sideWords} Pull nothing to see where it goes.</p>
+        <p class="walk-words">{view.sideWords} Do not unplug it to see where it goes.</p>
       </div>
       {d.from !== null && d.to === null && (
         <Field

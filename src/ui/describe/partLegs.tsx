@@ -43,13 +43,11 @@ export function LegRows({ legs, set }: { legs: readonly LegDraft[]; set: (legs: 
               label={`Tail ${leg.label || i + 1} goes into`}
               ident
               value={leg.into}
-              hint="Unit and jack, such as SAT1 OUT L. Blank while nobody knows."
+              hint="Unit and jack, such as SAT1 OUT L. Leave blank if not known."
               onInput={(into) => change(i, { into })}
             />
           )}
-          <PlainButton onPress={() => set(legs.filter((_, n) => n !== i))}>
-            Take leg {leg.label || i + 1} off
-          </PlainButton>
+          <PlainButton onPress={() => set(legs.filter((_, n) => n !== i))}>Remove leg {leg.label || i + 1}</PlainButton>
         </div>
       ))}
       <div class="desk-part">

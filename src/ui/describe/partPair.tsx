@@ -44,7 +44,7 @@ export function PairFollowed(props: {
     );
   const keep = async (both: boolean) => {
     if (here < 0 || there < 0) {
-      wrong.value = `Write two landings: one of ${known.labels[0]} to ${known.labels.at(-1)} here, and the one it goes to.`;
+      wrong.value = `Type two landings: one of ${known.labels[0]} to ${known.labels.at(-1)} here, and the one it goes to.`;
       return;
     }
     const looks = both ? [joined(here, there), joined(there, here)] : [joined(here, there)];
@@ -60,8 +60,8 @@ export function PairFollowed(props: {
   };
   return (
     <>
-      <SectionHead title={`One of them was followed`} />
-      {wrong.value !== null && <ErrorBox what={wrong.value} todo="Nothing was said yet." />}
+      <SectionHead title={`One pair followed`} />
+      {wrong.value !== null && <ErrorBox what={wrong.value} todo="Nothing is recorded yet." />}
       <div class="desk-part">
         <Field label={`Landing on ${unit.label}`} ident value={draft.here} onInput={(text) => set({ here: text })} />
         <Field
@@ -71,11 +71,11 @@ export function PairFollowed(props: {
           onInput={(text) => set({ there: text })}
         />
         <PlainButton disabled={!named} onPress={() => void keep(false)}>
-          Say it was followed
+          Record it as followed
         </PlainButton>
         {named && here !== there && here >= 0 && there >= 0 && (
           <PlainButton onPress={() => void keep(true)}>
-            {known.labels[here]} and {known.labels[there]} are crossed
+            Record {known.labels[here]} and {known.labels[there]} as crossed
           </PlainButton>
         )}
       </div>

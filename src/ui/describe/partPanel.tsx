@@ -8,6 +8,7 @@ import { type PanelDraft, panelToPayload, trunkToSighting } from '../../core/rep
 import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';
 import { PANEL } from '../drafts/describeDrafts.ts';
+import { count as counted } from '../home/homeWords.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -21,7 +22,7 @@ import '../look/describe.css';
 
 type Kind = PanelDraft['form'];
 const KINDS: Record<Kind, { text: string; second: string; count: string; connector: string; rows: number }> = {
-  panel: { text: 'Panel', second: 'One hole, seen from both sides', count: '24', connector: 'RJ45', rows: 1 },
+  panel: { text: 'Panel', second: 'Holes seen from both sides', count: '24', connector: 'RJ45', rows: 1 },
   patchbay: { text: 'Patchbay', second: 'Front for leads, rear for cables', count: '48', connector: 'TT', rows: 2 },
   'punch-block': {
     text: 'Punch block',
@@ -111,8 +112,8 @@ export default function PartPanel({ flow, view }: PartProps) {
     return ends;
   };
   const keep = async () => {
-    if (d.label.trim() === '') wrong.value = 'It needs its label.';
-    else if (!whole) wrong.value = `Between 1 and ${MOST} at once.`;
+    if (d.label.trim() === '') wrong.value = 'Enter its label.';
+    else if (!whole) wrong.value = `How many: a whole number from 1 to ${MOST}.`;
     else {
       const ends = d.form === 'trunk' ? await trunkEnds() : [];
       if (ends === null) return;
@@ -122,7 +123,7 @@ export default function PartPanel({ flow, view }: PartProps) {
         ? await keepPart(services, flow, trunk, [trunkToSighting(d.label, d.connector, at)])
         : await keepPart(services, flow, payload, []);
       if (failed !== null) {
-        wrong.value = `It was not kept: ${failed}`;
+        wrong.value = `Not saved: ${failed}`;
         return;
       }
       void services.dropDraft(key);
@@ -144,11 +145,13 @@ export default function PartPanel({ flow, view }: PartProps) {
         <TitleBlock
           rows={[
             [
-              { small: 'Say nothing', big: 'Back out', onPress: back },
+              { small: 'Don’t record', big: 'Cancel', onPress: back },
               {
                 small:
-                  payload.jacks.length > 0 ? `${payload.jacks.length} places to walk` : (payload.description ?? ''),
-                big: 'Keep it',
+                  payload.jacks.length > 0
+                    ? `${counted(payload.jacks.length, 'place')} to walk`
+                    : (payload.description ?? ''),
+                big: 'Save',
                 primary: true,
                 share: 2,
                 onPress: () => void keep(),
@@ -207,7 +210,7 @@ export default function PartPanel({ flow, view }: PartProps) {
               label="First landing at the other end, if known"
               ident
               value={d.far}
-              hint="As PP2 J1 rear. Who stands there may describe the same trunk from there."
+              hint="For example: PP2 J1 rear. Whoever is there can describe the same trunk from that end."
               onInput={(far) => set({ far })}
             />
           </>
@@ -227,7 +230,7 @@ export default function PartPanel({ flow, view }: PartProps) {
             value={d.sides}
             options={[
               { value: 'one' as const, text: 'One row of pairs' },
-              { value: 'two' as const, text: 'Told apart' },
+              { value: 'two' as const, text: 'Two sides, kept apart' },
             ]}
             onChoose={(sides) => set({ sides })}
           />
@@ -241,13 +244,13 @@ export default function PartPanel({ flow, view }: PartProps) {
           />
         )}
         {d.form !== 'trunk' && rack !== '' && (
-          <Field label="Lowest U it covers" inputMode="numeric" value={d.u} onInput={(text) => set({ u: text })} />
+          <Field label="Lowest U it takes up" inputMode="numeric" value={d.u} onInput={(text) => set({ u: text })} />
         )}
         {rack === '' && d.form !== 'trunk' && (
-          <Field label="Room, as it says on the door" value={d.room} onInput={(room) => set({ room })} />
+          <Field label="Room, as on the door" value={d.room} onInput={(room) => set({ room })} />
         )}
       </div>
-      {whole && payload.faces.length > 0 && <SectionHead title="As you will meet it" right={what.text} />}
+      {whole && payload.faces.length > 0 && <SectionHead title="As you will see it" right={what.text} />}
       {whole &&
         payload.faces.map(({ face, rows, through }) => (
           <div key={face} class="describe-face">

@@ -34,7 +34,7 @@ const NEW: Draft = { kind: 'strip', label: '', outlets: 8, into: '', second: '' 
 type Kind = 'feed' | 'strip' | 'supply' | 'cord';
 const KINDS: { value: Kind; text: string; second: string }[] = [
   { value: 'strip', text: 'Strip', second: 'A row of outlets on one cord' },
-  { value: 'feed', text: 'Feed', second: 'Outlets of the house' },
+  { value: 'feed', text: 'Feed', second: 'Outlets of the building' },
   { value: 'supply', text: 'Plug-in supply', second: 'In an outlet, its lead in this jack' },
   { value: 'cord', text: 'Dual cord', second: 'One plug in an outlet, two inlets' },
 ];
@@ -57,14 +57,14 @@ export default function PartPower({ flow, view }: PartProps) {
   const keep = async () => {
     const name = d.label.trim() || (hangs ? partToName(at.words, d.kind) : '');
     if (name === '') {
-      wrong.value = 'It needs its label.';
+      wrong.value = 'Enter its label.';
       return;
     }
     const places: (string | undefined)[] = [];
     for (const text of [d.into, d.second].map((one) => one.trim())) {
       const found = text === '' ? null : await far.find(text);
       if (found?.type === 'unreadable')
-        wrong.value = `“${text}” names no outlet or inlet. Write unit and jack: ST1 OUT 3.`;
+        wrong.value = `“${text}” names no outlet or inlet. Type unit and jack: ST1 OUT 3.`;
       if (found && found.type !== 'place') return;
       places.push(found?.place);
     }
@@ -80,7 +80,7 @@ export default function PartPower({ flow, view }: PartProps) {
     };
     const failed = await keepPart(services, flow, toPayload(name, outlet, other), hangs ? [look] : []);
     if (failed !== null) {
-      wrong.value = `It was not kept: ${failed}`;
+      wrong.value = `Not saved: ${failed}`;
       return;
     }
     drop();
@@ -129,10 +129,10 @@ export default function PartPower({ flow, view }: PartProps) {
         <TitleBlock
           rows={[
             [
-              { small: 'Say nothing', big: 'Back out', onPress: back },
+              { small: 'Don’t record', big: 'Cancel', onPress: back },
               {
                 small: KINDS.find(({ value }) => value === d.kind)?.text ?? '',
-                big: 'Keep it',
+                big: 'Save',
                 primary: true,
                 share: 2,
                 onPress: () => void keep(),
@@ -175,7 +175,7 @@ export default function PartPower({ flow, view }: PartProps) {
           label="Its label"
           ident
           value={d.label}
-          hint={hangs ? `Blank when it bears none: it is called ${partToName(at.words, d.kind)}.` : undefined}
+          hint={hangs ? `If it has none, leave blank; its name is then ${partToName(at.words, d.kind)}.` : undefined}
           onInput={(label) => set({ label })}
         />
         {!hangs && (
@@ -187,7 +187,7 @@ export default function PartPower({ flow, view }: PartProps) {
             ident
             value={d.into}
             suggestions={here?.outlets.map(({ words }) => words)}
-            hint="By looking along the cord. Blank while it cannot be seen."
+            hint="By looking along the cord. Leave blank if you cannot see it."
             onInput={(into) => set({ into })}
           />
         )}

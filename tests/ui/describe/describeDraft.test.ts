@@ -53,7 +53,7 @@ describe('where a unit is kept', () => {
 
   it('is refused where another unit sits, by that unit’s name, on that side alone', () => {
     const rack = rackOf([sits('SW-4', 4, { heightU: 2 })]);
-    expect(troubleIn(rack, { u: '5' })).toContain('SW-4 sits at U4 already, 2 U high.');
+    expect(troubleIn(rack, { u: '5' })).toContain('SW-4 is already at U4 (2 U high).');
     expect(troubleIn(rack, { u: '3', heightU: 2 })).toContain('SW-4');
     expect(troubleIn(rack, { u: '6' })).toBeNull();
     expect(troubleIn(rack, { u: '5', mounted: 'rear' })).toBeNull();
@@ -65,7 +65,7 @@ describe('where a unit is kept', () => {
   });
 
   it('says that a rack is full, and what is no U at all', () => {
-    expect(troubleIn(rackOf([sits('BIG', 1, { heightU: 12 })]))).toContain('has no 1 U free at the front');
+    expect(troubleIn(rackOf([sits('BIG', 1, { heightU: 12 })]))).toContain('has no free 1 U at the front');
     expect(troubleIn(rackOf([]), { u: '13' })).toContain('outside R9');
     expect(troubleIn(rackOf([]), { u: 'four' })).toContain('a whole number');
   });
@@ -73,9 +73,9 @@ describe('where a unit is kept', () => {
 
 describe('the line after an undo', () => {
   it('tells what is back and what stays', () => {
-    expect(undoneToWords('AMP at U4', false, 0)).toBe('Taken back: AMP at U4.');
+    expect(undoneToWords('AMP at U4', false, 0)).toBe('Undone: AMP at U4.');
     expect(undoneToWords('AMP at U4', true, 2)).toBe(
-      'Taken back: AMP at U4. It is described as before. What was said at 2 jacks of it stays on record.',
+      'Undone: AMP at U4. The earlier description stands again. Entries at 2 jacks of it stay in the record.',
     );
   });
 });
