@@ -6,12 +6,12 @@ import type { PlaceId } from '../../core/plan/identity.ts';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
 import { LEAD } from '../drafts/describeDrafts.ts';
 import { useDraft } from '../drafts/useDraft.ts';
-import { count } from '../home/homeWords.ts';
 import { Field } from '../parts/form.tsx';
 import { Permission, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { SweepFace } from '../parts/sweep-face.tsx';
 import { permitted } from '../walk/walkFace.tsx';
+import { count } from '../words.ts';
 import { useFarPlace } from './farPlace.tsx';
 import type { PartProps } from './partProps.ts';
 

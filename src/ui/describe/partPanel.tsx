@@ -8,12 +8,12 @@ import { type PanelDraft, panelToPayload, trunkToSighting } from '../../core/rep
 import { nameToKey } from '../../core/trade/names.ts';
 import { useAsked, useServices } from '../context.ts';
 import { PANEL } from '../drafts/describeDrafts.ts';
-import { count as counted } from '../home/homeWords.ts';
 import { FaceStrip } from '../parts/face-strip.tsx';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
+import { count as counted } from '../words.ts';
 import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import type { PartProps } from './partProps.ts';
