@@ -70,7 +70,7 @@ export function demoTables(): Table[] {
 }
 
 /** The cable list alone, which has to say by itself where each unit is. */
-export function demoCsvRows(): string[][] {
+function demoCsvRows(): string[][] {
   const units = new Map(DEMO_UNITS.map((unit) => [unit.unit, unit]));
   const place = ([name, jack]: [string, string]) => {
     const unit = units.get(name);

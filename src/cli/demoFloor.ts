@@ -4,7 +4,7 @@ import type { Plan } from '../core/plan/model.ts';
 import { indexPlan, placeToWords } from '../core/plan/planIndex.ts';
 import { SIGHTINGS_HEADER } from '../files/sightingsCsv.ts';
 
-export interface Planted {
+interface Planted {
   kind: string;
   places: string[];
   labels: string[];

@@ -1,7 +1,7 @@
 // The demo station: Fennigmoor Community Radio, invented, with all its rooms, units and cables. Data only; addresses
 // are documentation blocks (RFC 5737), hardware addresses the documentation range of RFC 9542.
 
-export interface DemoUnit {
+interface DemoUnit {
   unit: string;
   room: string;
   rack: string;

@@ -4,7 +4,7 @@ import { strFromU8, strToU8, unzipSync, type Zippable, zipSync } from 'fflate';
 import * as z from 'zod/mini';
 import { CAPS, isZip } from './sheetError.ts';
 
-export const BUNDLE_CAPS = { bytes: 2_000_000_000, entries: 20_000, inflatedBytes: 2_000_000_000, ratio: 400 } as const;
+const BUNDLE_CAPS = { bytes: 2_000_000_000, entries: 20_000, inflatedBytes: 2_000_000_000, ratio: 400 } as const;
 
 const manifestSchema = z.object({
   format: z.literal('asfound-bundle'),
@@ -14,7 +14,7 @@ const manifestSchema = z.object({
   events: z.number(),
   documents: z.array(z.object({ sha256: z.string(), bytes: z.number() })),
 });
-export type BundleManifest = z.infer<typeof manifestSchema>;
+type BundleManifest = z.infer<typeof manifestSchema>;
 
 export interface BundleContent {
   station: string;
@@ -24,20 +24,20 @@ export interface BundleContent {
   documents: Map<string, Uint8Array>;
 }
 
-export interface BundleDamage {
+interface BundleDamage {
   entry: string;
   type: 'missing' | 'hash-differs' | 'unreadable' | 'count-differs';
   what: string;
 }
 
-export type BundleRead =
+type BundleRead =
   | { type: 'bundle'; manifest: BundleManifest | null; content: BundleContent; damage: BundleDamage[] }
   | { type: 'not-a-bundle'; what: string }
   | { type: 'too-large'; what: string }
   | { type: 'newer-version'; version: number };
 
 /** SHA-256 in hex; the platform's own, given by the caller. */
-export type Sha256 = (bytes: Uint8Array) => Promise<string>;
+type Sha256 = (bytes: Uint8Array) => Promise<string>;
 
 /** The same content gives the same bytes: entries in order, and one fixed date, since the events have their own. */
 export function writeBundle(content: BundleContent): Uint8Array {

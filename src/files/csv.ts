@@ -4,7 +4,7 @@ import Papa from 'papaparse';
 import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, magicToError, type SheetError } from './sheetError.ts';
 
-export type CsvRead =
+type CsvRead =
   | {
       type: 'rows';
       rows: string[][];
@@ -15,7 +15,7 @@ export type CsvRead =
     }
   | { type: 'sheet-error'; error: SheetError };
 
-export const DELIMITERS = [',', ';', '\t', '|'] as const;
+const DELIMITERS = [',', ';', '\t', '|'] as const;
 export type Delimiter = (typeof DELIMITERS)[number];
 
 export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
@@ -64,7 +64,7 @@ function textToError(text: string, delimiter: Delimiter): SheetError | null {
 }
 
 /** Rows and columns beyond the caps, named with their place. */
-export function rowsToError(rows: readonly (readonly string[])[], sheet: string): SheetError | null {
+function rowsToError(rows: readonly (readonly string[])[], sheet: string): SheetError | null {
   const where = (row: number) => (sheet === '' ? `row ${row}` : `${sheet}, row ${row}`);
   if (rows.length > CAPS.rows) return { type: 'too-large', what: `${rows.length} rows`, where: where(CAPS.rows + 1) };
   const wide = rows.findIndex((row) => row.length > CAPS.columns);

@@ -3,9 +3,9 @@ import writeWorkbook, { type SheetData } from 'write-excel-file/universal';
 import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { rowsToCsvBytes } from './csvOut.ts';
 
-export type CellMark = 'changed' | 'removed';
+type CellMark = 'changed' | 'removed';
 /** `marks`: by row and column of the table, counted from 0: `3,4`. */
-export type MarkedTable = Pick<Table, 'name' | 'rows'> & { marks?: ReadonlyMap<string, CellMark> };
+type MarkedTable = Pick<Table, 'name' | 'rows'> & { marks?: ReadonlyMap<string, CellMark> };
 
 /** Red pencil, as on paper; what is gone is struck through. */
 const RED = '#b3211a';

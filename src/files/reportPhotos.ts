@@ -5,7 +5,7 @@ import type { Picture } from '../core/report/document/document.ts';
 import { markToPath } from '../core/report/photoMarks.ts';
 
 /** A picture with its caption, as markup and as bare words. */
-export interface ShownPicture {
+interface ShownPicture {
   picture: Picture;
   caption: string;
   words: string;

@@ -4,7 +4,7 @@ import { type Delimiter, readCsv } from './csv.ts';
 import { isZip, type SheetError } from './sheetError.ts';
 import { readXlsx } from './xlsx.ts';
 
-export type SheetRead =
+type SheetRead =
   | {
       type: 'tables';
       tables: Table[];

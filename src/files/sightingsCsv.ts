@@ -33,14 +33,14 @@ export interface SightingRow {
   payload: Payload<'sighting'>;
 }
 
-export interface RowError {
+interface RowError {
   row: number;
   column: Column;
   said: string;
   why: string;
 }
 
-export type SightingsRead =
+type SightingsRead =
   | { type: 'sightings'; sightings: SightingRow[]; errors: RowError[] }
   | { type: 'sheet-error'; error: SheetError }
   | { type: 'no-header'; missing: Column[] };

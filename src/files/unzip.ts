@@ -3,7 +3,7 @@
 import { Inflate } from 'fflate';
 import { CAPS, type SheetError } from './sheetError.ts';
 
-export type Unzipped = { type: 'parts'; parts: Map<string, Uint8Array> } | { type: 'sheet-error'; error: SheetError };
+type Unzipped = { type: 'parts'; parts: Map<string, Uint8Array> } | { type: 'sheet-error'; error: SheetError };
 
 interface Entry {
   name: string;

@@ -8,7 +8,7 @@ import { readSharedStrings, readWorkbookPart } from './xlsxParts.ts';
 import { readSheetPart } from './xlsxSheet.ts';
 import { XmlTrouble } from './xml.ts';
 
-export type WorkbookRead = { type: 'tables'; tables: Table[] } | { type: 'sheet-error'; error: SheetError };
+type WorkbookRead = { type: 'tables'; tables: Table[] } | { type: 'sheet-error'; error: SheetError };
 
 const BOOK = 'xl/workbook.xml';
 const isCellPart = (name: string) =>

@@ -2,14 +2,14 @@
 // Element and attribute names: ECMA-376 part 1, chapter 18 (SpreadsheetML).
 import { attributeOf, scanXml } from './xml.ts';
 
-export interface SheetPart {
+interface SheetPart {
   name: string;
   /** Name of its entry in the archive. */
   part: string;
   isHidden: boolean;
 }
 
-export interface Workbook {
+interface Workbook {
   sheets: SheetPart[];
   /** Days are counted from 1904 and not from 1900. */
   from1904: boolean;

@@ -6,7 +6,7 @@ import { type NumberLook, numberToText, serialToDate, serialToTime, zerosToText 
 import { unescapeText } from './xlsxParts.ts';
 import { attributeOf, scanXml } from './xml.ts';
 
-export interface SheetContext {
+interface SheetContext {
   strings: readonly string[];
   looks: readonly NumberLook[];
   from1904: boolean;

@@ -3,7 +3,7 @@
 
 export class XmlTrouble extends Error {}
 
-export interface XmlEvents {
+interface XmlEvents {
   /** @param name Without its namespace's prefix. @param attributes Raw, for `attributeOf`. */
   open(name: string, attributes: string): void;
   text(text: string): void;
@@ -102,7 +102,7 @@ const NAMED = new Map([
 ]);
 
 /** The five entities of XML and numbers of characters; any other stays as it is written. */
-export function decodeEntities(text: string): string {
+function decodeEntities(text: string): string {
   if (!text.includes('&')) return text;
   return text.replace(/&(#x[0-9a-f]{1,6}|#\d{1,7}|[a-z]+);/gi, (whole, name: string) => {
     if (!name.startsWith('#')) return NAMED.get(name) ?? whole;

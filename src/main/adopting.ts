@@ -7,7 +7,7 @@ import type { Recorded, SheetSession } from '../ui/services.ts';
 import { keepSheetPlan } from './planSheets.ts';
 import type { ServiceParts } from './serviceParts.ts';
 
-export interface AdoptParts extends Pick<ServiceParts, 'store' | 'commands'> {
+interface AdoptParts extends Pick<ServiceParts, 'store' | 'commands'> {
   drafts: Pick<KeptServices, 'draft' | 'saveDraft'>;
   adopted: (payload: Payload<'plan-adopted'>) => Promise<Recorded>;
 }

@@ -6,7 +6,7 @@ import { MAX_NAME, PRESENCE_LIFE_MS, type Presence, type PresenceSaid } from '..
 
 export type PresenceAt = Omit<PresenceSaid, 'name'>;
 
-export type CompanyParts = {
+type CompanyParts = {
   /** Says it to the server and answers with the others; null when that failed, `unknown` when the server has no ear. */
   put: (at: PresenceSaid | null) => Promise<Presence[] | 'unknown' | null>;
   clock: SyncClock;

@@ -20,7 +20,7 @@ import { after, now } from './station.ts';
 
 const random = () => crypto.getRandomValues(new Uint32Array(1))[0]! / 2 ** 32;
 
-export interface ExchangeParts {
+interface ExchangeParts {
   store: StationStore;
   commands: Commands;
   directory: Directory;

@@ -2,7 +2,7 @@
 //
 // Limits: Photos that wait for a good network are pictures alone; voice notes and plans go over any.
 
-export type NetworkKind = 'good' | 'poor' | 'unknown';
+type NetworkKind = 'good' | 'poor' | 'unknown';
 export type Network = ReturnType<typeof createNetwork>;
 
 /** Of the Network Information API; browsers that lack it tell nothing. */
@@ -31,7 +31,7 @@ export function createNetwork({ changed }: { changed: () => void }) {
   };
 }
 
-export function typeToKind(type: string | undefined): NetworkKind {
+function typeToKind(type: string | undefined): NetworkKind {
   if (type === 'wifi' || type === 'ethernet') return 'good';
   return type === undefined || type === 'unknown' ? 'unknown' : 'poor';
 }

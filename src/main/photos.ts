@@ -14,7 +14,7 @@ import { createPhotoClient } from '../workers/photoClient.ts';
 import { LONG_SIDE, preparePhoto } from '../workers/photoPrepare.ts';
 import { after } from './station.ts';
 
-export interface PhotoParts {
+interface PhotoParts {
   store: StationStore;
   commands: Commands;
   /** An event was made: fold and exchange want it. */

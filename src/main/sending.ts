@@ -16,7 +16,7 @@ import type { Network } from './network.ts';
 
 type Stored = Pick<Sending, 'since' | 'held' | 'untaken' | 'missed' | 'misnamed'>;
 
-export interface SendingParts {
+interface SendingParts {
   store: StationStore;
   outbox: Pick<ReturnType<typeof createOutbox>, 'photosWait'>;
   sync: Sync;

@@ -7,7 +7,7 @@ import type { StoreFailure } from '../store/failures.ts';
 export const now = () => Date.now();
 export const newId = () => crypto.randomUUID();
 /** Minutes east of UTC at a time. */
-export const zone = (at: number) => -new Date(at).getTimezoneOffset();
+const zone = (at: number) => -new Date(at).getTimezoneOffset();
 export const after = (ms: number, call: () => void) => {
   const timer = setTimeout(call, ms);
   return () => clearTimeout(timer);

@@ -5,7 +5,7 @@ import type { Point } from './scanner.ts';
 export type Circle = { x: number; y: number; r: number };
 export type Seen = { text: string; corners: readonly Point[] };
 
-export type Aim =
+type Aim =
   /** `index` into what was seen; `others` were in view beside it. */
   | { type: 'taken'; index: number; others: number }
   | { type: 'nothing' }
@@ -44,7 +44,7 @@ export function middleCircle(width: number, height: number): Circle {
   return { x: width / 2, y: height / 2, r: Math.min(width, height) / 4 };
 }
 
-export type Size = { width: number; height: number };
+type Size = { width: number; height: number };
 
 /** How a picture lies in a box it fills and overflows (`object-fit: cover`): box = picture * scale - offset. */
 export function cover(picture: Size, box: Size): { scale: number; x: number; y: number } {

@@ -30,7 +30,7 @@ import type { Point, ScanFailure, Scanner, Watched } from './scanner.ts';
 import { readStill, type StillResult } from './still.ts';
 import { createWatched, type OnBug, surfaceBug } from './watched.ts';
 
-export type CameraOptions = {
+type CameraOptions = {
   /** Filled by the picture; it has to stay in the page while the scanner runs. */
   place: HTMLElement;
   now: () => number;
@@ -51,7 +51,7 @@ export type Capabilities = {
 };
 /** What is in view: nothing, a label in the circle, labels that all lie beside it, or a picture that stays black. */
 export type View = 'nothing' | 'aimed' | 'outside' | 'dark';
-export type CamerasResult = { type: 'cameras'; cameras: CameraChoice[] } | { type: 'failed'; failure: ScanFailure };
+type CamerasResult = { type: 'cameras'; cameras: CameraChoice[] } | { type: 'failed'; failure: ScanFailure };
 
 export type CameraScanner = Scanner & {
   /** Known only while a stream runs. */

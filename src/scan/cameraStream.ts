@@ -10,7 +10,7 @@ export type OwnDecoder = { found(text: string, format: string | undefined): void
 
 export type CameraStream = { video: HTMLVideoElement; track: MediaStreamTrack; close(): Promise<void> };
 
-export type OpenResult = { type: 'open'; stream: CameraStream } | { type: 'failed'; failure: ScanFailure };
+type OpenResult = { type: 'open'; stream: CameraStream } | { type: 'failed'; failure: ScanFailure };
 
 const FIRST_FRAME_MS = 5000;
 const CLOSE_MS = 1000;
@@ -163,7 +163,7 @@ async function closeReader(reader: Html5Qrcode, host: HTMLElement, track: MediaS
   host.remove();
 }
 
-export type TrackAbilities = MediaTrackCapabilities & {
+type TrackAbilities = MediaTrackCapabilities & {
   torch?: boolean;
   zoom?: { min: number; max: number; step?: number };
   focusMode?: string[];

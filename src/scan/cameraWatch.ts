@@ -2,7 +2,7 @@
 // Must never touch the stream; it only says what has to be done.
 import type { CameraStream } from './cameraStream.ts';
 
-export type WatchOrders = {
+type WatchOrders = {
   rebuild(): Promise<void>;
   /** Lets the stream go while nobody looks. */
   sleep(): Promise<void>;
@@ -12,11 +12,11 @@ export type WatchOrders = {
 export const STALL_MS = 2000;
 /** Frames must have flowed this long after a rebuild before another rebuild is worth trying. */
 export const TRUST_MS = 10_000;
-export const SLEEP_MS = 60_000;
+const SLEEP_MS = 60_000;
 const TICK_MS = 250;
 const FROZEN_MS = 1500;
 
-export type Verdict = 'fine' | 'rebuild' | 'give-up';
+type Verdict = 'fine' | 'rebuild' | 'give-up';
 
 /** Pure, so that it can be tried without a camera. */
 export function verdictOn(times: { now: number; lastFrame: number; rebuiltAt: number }): Verdict {

@@ -2,7 +2,7 @@
 // Must never name one: the app joins the two.
 import type { Point } from './scanner.ts';
 
-export type Decoded =
+type Decoded =
   | { type: 'symbols'; symbols: { text: string; format: string; corners: Point[] }[] }
   | { type: 'decoder-failed'; message: string };
 

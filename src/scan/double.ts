@@ -4,7 +4,7 @@ import { createHub } from './hub.ts';
 import type { ScanFailure, Scanner } from './scanner.ts';
 import type { OnBug } from './watched.ts';
 
-export type DoubleScanner = Scanner & {
+type DoubleScanner = Scanner & {
   /** One look with these texts in view; the first is the aimed one. */
   show(...texts: string[]): void;
   /** Makes the next start fail, or a running scanner fail now. */

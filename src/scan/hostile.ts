@@ -4,7 +4,7 @@
 /** Long enough for any label, short enough that no symbol can fill a screen or a database. */
 export const CAP = 512;
 
-export type Sanitized = { text: string; show: string; cut?: { length: number } };
+type Sanitized = { text: string; show: string; cut?: { length: number } };
 
 // Tab and line ends part words, so they become a space; every other control character vanishes.
 const SPACE_LIKE = /[\t\n\v\f\r\u0085\u2028\u2029]+/gu;

@@ -8,16 +8,16 @@ import type { Reading, ScanFailure, Scanner, ScannerState, StartResult, Watched 
 import type { Listeners } from './watched.ts';
 import { createListeners, createWatched, type OnBug, surfaceBug } from './watched.ts';
 
-export type Source = {
+type Source = {
   /** Answers the failure as data, or null when the source runs. */
   open(): Promise<ScanFailure | null>;
   /** Must bear being called when nothing is open. */
   close(): Promise<void>;
 };
 
-export type Sight = { text: string; format?: string; corners?: Reading['corners'] };
+type Sight = { text: string; format?: string; corners?: Reading['corners'] };
 
-export type HubOptions = {
+type HubOptions = {
   by: Reading['by'];
   now: () => number;
   onBug?: OnBug | undefined;

@@ -4,7 +4,7 @@ import { createHub } from './hub.ts';
 import type { Scanner } from './scanner.ts';
 import type { OnBug } from './watched.ts';
 
-export type TypedScanner<S> = Scanner & {
+type TypedScanner<S> = Scanner & {
   enter(text: string): void;
   suggest(text: string): S[];
 };

@@ -8,11 +8,11 @@ import type { OnBug } from './watched.ts';
 
 // Common practice, no source: scanners send a key every 1 to 30 ms, quick typists one every 100 ms or so.
 export const MAX_GAP_MS = 50;
-export const MIN_KEYS = 3;
+const MIN_KEYS = 3;
 
-export type Key = { key: string; at: number; repeat?: boolean; withModifier?: boolean; inTextField?: boolean };
+type Key = { key: string; at: number; repeat?: boolean; withModifier?: boolean; inTextField?: boolean };
 
-export type BurstAnswer =
+type BurstAnswer =
   /** Not for us, or not yet known to be. */
   | { type: 'pass' }
   /** Surely a scanner by now: keep the page from acting on the key. */

@@ -85,7 +85,7 @@ export function answer<S extends z.ZodMiniType>(
   return c.json(value as object, status);
 }
 
-export type ReadBody<T> =
+type ReadBody<T> =
   | { type: 'body'; value: T }
   | { type: 'too-large' | 'too-many' }
   | { type: 'bad-request'; sentence: string };

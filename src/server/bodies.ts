@@ -3,7 +3,7 @@
 import { createHash } from 'node:crypto';
 import { DOCUMENT_CHUNK_BYTES } from '../wire/limits.ts';
 
-export type Received =
+type Received =
   | { type: 'received'; bytes: number; sha: string }
   | { type: 'too-large' }
   /** The sender went away in the middle. */

@@ -4,7 +4,7 @@ import { errorAnswer } from './answers.ts';
 import type { Condition } from './database/database.ts';
 import { DatabaseAway, judgeFailure } from './database/databaseErrors.ts';
 
-export type FailureKind = 'database-away' | 'disk-full' | 'database-damaged' | 'disk-failing' | 'unexpected';
+type FailureKind = 'database-away' | 'disk-full' | 'database-damaged' | 'disk-failing' | 'unexpected';
 
 const SENTENCES: Record<Exclude<FailureKind, 'database-away' | 'unexpected'>, string> = {
   'disk-full':

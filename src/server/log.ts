@@ -2,7 +2,7 @@
 // comes again and again is told once and then counted. Codes, tokens and passwords never stand in it.
 import { failureText } from './database/databaseErrors.ts';
 
-export type Level = 'info' | 'warning' | 'error';
+type Level = 'info' | 'warning' | 'error';
 export type Log = {
   /** @param event Short and always the same, for machines; `more` goes into the JSON line only. */
   say: (level: Level, event: string, sentence: string, more?: Record<string, string | number | boolean | null>) => void;
@@ -12,7 +12,7 @@ export type Log = {
   flush: () => void;
 };
 
-export type LogParts = {
+type LogParts = {
   json: boolean;
   now: () => number;
   /** One line without its end, for standard output or standard error. */
@@ -82,7 +82,7 @@ function likeness(text: string): string {
 }
 
 /** Passwords in addresses, tokens (43 characters), `Bearer` and codes after their prefix. */
-export function withoutSecrets(text: string): string {
+function withoutSecrets(text: string): string {
   return text
     .replace(/\b([a-z][a-z0-9+.-]*:\/\/)[^/?#\s@]*@/gi, '$1…@')
     .replace(/([?&](?:password|sslpassword|sslkey)=)[^&\s]*/gi, '$1…')

@@ -14,7 +14,7 @@ import type { Received } from './record/receive.ts';
 import type { UnsavedTaken } from './record/unsaved.ts';
 import type { DocumentOrigin } from './schema.ts';
 
-export type CommandsDeps = {
+type CommandsDeps = {
   store: StationStore;
   /** The name typed on this phone, asked anew for each event. */
   author: () => string;

@@ -7,7 +7,7 @@ import { stationToDatabase } from './schema.ts';
 export type StationEntry = { id: string; name: string; openedAt: number };
 
 /** Settings of the phone, not of a station; all optional, the screens know the defaults. */
-export type Settings = {
+type Settings = {
   author: string;
   hand: 'left' | 'right';
   theme: 'auto' | 'day' | 'night' | 'sunlight' | 'black';

@@ -5,8 +5,8 @@ import type { StoreFailure, StoreResult } from './failures.ts';
 import type { DraftRow, StationDb } from './schema.ts';
 
 /** Null where it does not fit. */
-export type DraftReader<T> = (value: unknown, version: number) => T | null;
-export type DraftRead<T> = { type: 'none' | 'aside' } | { type: 'fits'; value: T } | StoreFailure;
+type DraftReader<T> = (value: unknown, version: number) => T | null;
+type DraftRead<T> = { type: 'none' | 'aside' } | { type: 'fits'; value: T } | StoreFailure;
 
 /** One that no reader here understands, under a key of its own. */
 export interface AsideDraft {

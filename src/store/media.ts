@@ -35,7 +35,7 @@ export type MediaResult =
   | { type: 'not-saved'; sha: string; id: string; text: string; why: StoreFailure }
   | { type: 'too-long'; characters: number; limit: number };
 
-export type MediaParts = {
+type MediaParts = {
   store: StationStore;
   record: Appender['record'];
   storeDocument: (bytes: Uint8Array<ArrayBuffer>, mime: string) => Promise<StoredDocument>;

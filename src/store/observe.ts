@@ -30,7 +30,7 @@ export function createWatched<T>(first: T): Watched<T> {
   };
 }
 
-export type Observed<T> = {
+type Observed<T> = {
   subscribe: (next: (value: T) => void, failed: (failure: StoreFailure) => void) => () => void;
 };
 

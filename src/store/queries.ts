@@ -12,7 +12,7 @@ export function ownLog(db: StationDb): PromiseLike<string | undefined> {
   return getMeta(db, 'log');
 }
 
-export type OutboxSummary = {
+type OutboxSummary = {
   statements: number;
   photos: number;
   notes: number;
@@ -21,7 +21,7 @@ export type OutboxSummary = {
   refused: number;
 };
 
-export type EventsRead = { type: 'texts'; texts: string[] } | StoreFailure;
+type EventsRead = { type: 'texts'; texts: string[] } | StoreFailure;
 
 /** Event texts in the order they reached this database, a few thousand at a time; ends early on a failure. */
 export async function* readEvents(store: StationStore, size = 4000): AsyncGenerator<EventsRead, void, void> {

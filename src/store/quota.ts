@@ -4,10 +4,10 @@ import type { StationStore } from './database.ts';
 import { type Persistence, persistence } from './queries.ts';
 
 /** Shares of the quota: from the first on a person is told, from the second on no picture or sound is taken. */
-export const WARN_AT = 0.8;
-export const BLOCK_AT = 0.95;
+const WARN_AT = 0.8;
+const BLOCK_AT = 0.95;
 
-export type Quota = { type: 'free' | 'nearly-full' | 'no-room' | 'unknown'; share: number | null };
+type Quota = { type: 'free' | 'nearly-full' | 'no-room' | 'unknown'; share: number | null };
 
 /** `own`: bytes of documents known to be here; an estimate may be lower than that, and then it is wrong. */
 export function toQuota({ usage, quota }: Pick<Persistence, 'usage' | 'quota'>, own: number): Quota {

@@ -129,7 +129,7 @@ export type Meta = {
   /** Photos go over a good network only. */
   photosWait: boolean;
 };
-export type MetaRow = { key: string; value: unknown };
+type MetaRow = { key: string; value: unknown };
 
 export type SchemaVersion = {
   version: number;

@@ -19,7 +19,7 @@ export type Asked =
   | { type: 'no'; status: number; error: WireError }
   | Problem;
 
-export type Question = Omit<TransportRequest, 'headers'> & {
+type Question = Omit<TransportRequest, 'headers'> & {
   token: string | null;
   mime?: string;
   headers?: Record<string, string>;

@@ -11,7 +11,7 @@ const EVERY_MS = 86_400_000;
 /** Bytes of an id with its hash in the question. */
 const BYTES_EACH = 150;
 
-export type Compared = typeof DONE | { type: 'queued' } | Problem;
+type Compared = typeof DONE | { type: 'queued' } | Problem;
 
 export async function compareAll(parts: EntriesParts): Promise<Compared> {
   const { outbox } = parts;

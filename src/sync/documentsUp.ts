@@ -16,7 +16,7 @@ import { blame, type CarryParts, MOST_FAULTS, question } from './carry.ts';
 import type { LaneEnd } from './lane.ts';
 import type { DocumentSettlement, Held, PendingDocument } from './ports.ts';
 
-export type UpParts = CarryParts & {
+type UpParts = CarryParts & {
   /** Asked before each one: the network may have changed. */
   mayCarryPhotos: () => boolean;
   /** SHA-256, hex. */

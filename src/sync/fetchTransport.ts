@@ -20,7 +20,7 @@ type FetchInit<Signal> = {
   redirect: 'manual';
 };
 
-export type FetchParts<Signal> = {
+type FetchParts<Signal> = {
   fetch: (url: string, init: FetchInit<Signal>) => Promise<FetchAnswer>;
   makeAbort: () => { signal: Signal; abort: () => void };
   after: (ms: number, call: () => void) => () => void;

@@ -16,7 +16,7 @@ export type LaneRun = {
   progress: (progress: SendProgress) => void;
 };
 
-export type LaneParts = {
+type LaneParts = {
   clock: SyncClock;
   random: () => number;
   run: (given: LaneRun) => Promise<LaneEnd>;

@@ -19,7 +19,7 @@ export type LiveOpening = { answer: Promise<LiveAnswer | null>; abort: () => voi
 /** `live`: news comes by itself. `none`: it has to be asked for. */
 export type LiveState = 'live' | 'none';
 
-export type LiveParts = {
+type LiveParts = {
   /** Asks `GET /api/live`. Never throws. */
   open: (token: string) => LiveOpening;
   clock: SyncClock;

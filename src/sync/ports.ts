@@ -62,7 +62,7 @@ export type Pairing = {
  * is tried again by itself: `refused` once a day, `later` after a growing time of its own.
  */
 export type Held = { type: 'refused' | 'later'; why: HeldWhy; sentence: string };
-export type HeldWhy =
+type HeldWhy =
   /** Something between phone and server does not let it pass. */
   | 'way'
   | 'too-large'
@@ -88,7 +88,7 @@ export type DocumentBytes =
   | { type: 'damaged' };
 
 /** How much waits, for the screen: sent on every change of state. */
-export type OutboxCount = { events: number; documents: number; refused: number };
+type OutboxCount = { events: number; documents: number; refused: number };
 
 /** The server's numbering as this phone knows it: sent along with each pull. */
 export type Numbering = {
@@ -99,7 +99,7 @@ export type Numbering = {
 };
 
 /** Ids, with hashes, of what is held here, and where to go on after them. */
-export type CompareBatch = {
+type CompareBatch = {
   events: { id: string; hash: string }[];
   documents: string[];
   /** To be given back with the answer; opaque here. */

@@ -3,7 +3,7 @@
 import * as z from 'zod/mini';
 
 /** Names as the decoder uses them. Each one more costs time in every frame. */
-export const SYMBOL_FORMATS = [
+const SYMBOL_FORMATS = [
   'QRCode',
   'MicroQRCode',
   'RMQRCode',
@@ -41,4 +41,3 @@ export const decodeAnswer = z.discriminatedUnion('type', [
   z.object({ type: z.literal('decoder-failed'), message: z.string() }),
 ]);
 export type DecodeAnswer = z.infer<typeof decodeAnswer>;
-export type DecodedSymbol = z.infer<typeof symbol>;

@@ -33,7 +33,7 @@ export interface ScopeOptions {
 }
 
 /** Rows of the printable page of labels. */
-export interface LabelRow {
+interface LabelRow {
   text: string;
   line: string;
 }

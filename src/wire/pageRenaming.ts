@@ -6,7 +6,7 @@ import type { RenameRule } from '../core/renaming/renamingRead.ts';
 import type { RenamingLabel, RenamingView } from '../core/report/renamingView.ts';
 
 /** What stands half done, for the line that is always in view. */
-export interface HalfDone {
+interface HalfDone {
   /** Old names of all that are half done. */
   half: string[];
   /** Those of them that nobody was told about: they keep the audit open. */

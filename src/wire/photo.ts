@@ -29,7 +29,6 @@ const photoFailure = z.discriminatedUnion('type', [
   /** The browser gave no canvas there; the page may have one. */
   z.object({ type: z.literal('photo-no-canvas') }),
 ]);
-export type PhotoFailure = z.infer<typeof photoFailure>;
 
 export const photoMade = z.union([preparedPhoto, photoFailure]);
 export type PhotoMade = z.infer<typeof photoMade>;

@@ -10,9 +10,9 @@ import {
 import { fits } from '../wire/fits.ts';
 import { createWorkerClient } from './calls/client.ts';
 
-export type Decoded = DecodeAnswer;
+type Decoded = DecodeAnswer;
 
-export type DecodeWorker = {
+type DecodeWorker = {
   decode(frame: ImageBitmap, effort: 'quick' | 'thorough'): Promise<Decoded>;
   close(): void;
 };

@@ -5,9 +5,9 @@ import { fits } from '../wire/fits.ts';
 import { type PhotoMade, type PhotoRequest, photoMade } from '../wire/photo.ts';
 import { type ClientParts, createWorkerClient, type WorkerPort } from './calls/client.ts';
 
-export type MakePhoto = (picture: Blob, longSide: number) => Promise<PhotoMade>;
+type MakePhoto = (picture: Blob, longSide: number) => Promise<PhotoMade>;
 
-export type PhotoClientParts = {
+type PhotoClientParts = {
   start?: () => WorkerPort;
   onPage: MakePhoto;
   after: NonNullable<ClientParts<never, never>['after']>;

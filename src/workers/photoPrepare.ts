@@ -4,13 +4,13 @@ import { bareJpeg } from '../files/jpeg.ts';
 import type { PhotoMade } from '../wire/photo.ts';
 
 export const LONG_SIDE = 1600;
-export const THUMB_SIDE = 240;
+const THUMB_SIDE = 240;
 const QUALITY = 0.8;
-export const MIME = 'image/jpeg';
+const MIME = 'image/jpeg';
 
 type Size = { width: number; height: number };
 /** Draws a bitmap at a size and encodes it as JPEG of that quality; null where there is no canvas for it. */
-export type Encode = (bitmap: ImageBitmap, size: Size, mime: string, quality: number) => Promise<Blob | null>;
+type Encode = (bitmap: ImageBitmap, size: Size, mime: string, quality: number) => Promise<Blob | null>;
 
 /** Brands of ISO base media files that hold HEVC pictures (ISO/IEC 23008-12, from memory). */
 const HEIC_BRANDS: ReadonlySet<string> = new Set(['heic', 'heix', 'hevc', 'hevx', 'heim', 'heis', 'mif1', 'msf1']);

@@ -46,7 +46,7 @@ interface Opened {
   agreed: ReadonlySet<string>;
 }
 
-export interface SheetReader {
+interface SheetReader {
   /** Never throws: what cannot be read is an answer too. */
   answer(request: SheetRequest): Promise<SheetAnswer>;
 }

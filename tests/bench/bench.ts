@@ -12,7 +12,7 @@ import { measurePhones } from './benchPhones.ts';
 import { measureRevisions } from './benchRevisions.ts';
 import { measureServer } from './benchServer.ts';
 
-export interface Streams {
+interface Streams {
   out: (text: string) => void;
   err: (text: string) => void;
 }

@@ -11,7 +11,7 @@ import { createGround, groundToPlan, walkGround } from './benchGround.ts';
 import { against, counted, measure, type Row } from './benchMeasure.ts';
 import { PLANTABLE, type Plantable, type Planted, plantOne } from './benchMistakes.ts';
 
-export interface Wish {
+interface Wish {
   cables: number;
   seed: number;
   /** Kinds to plant, each `times` times, in frames of their own, as far as there is room. */
@@ -23,7 +23,7 @@ export interface Wish {
   misread?: number;
 }
 
-export interface PlantedFacility {
+interface PlantedFacility {
   plan: Plan;
   planted: Planted[];
   events: AuditEvent[];
@@ -40,7 +40,7 @@ export function plant({ cables, seed, kinds, times, unseen = 0, misread = 0 }: W
   return { plan: groundToPlan(ground), planted, ...walkGround(ground, unseen, misread) };
 }
 
-export interface Score {
+interface Score {
   planted: number;
   /** Its kind and all that it concerns, but for what was read wrongly. */
   recovered: number;

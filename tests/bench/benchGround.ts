@@ -12,7 +12,7 @@ export const PLANNED = 20;
 const JACKS = 24;
 const FRAMES_PER_RACK = 8;
 
-export interface Row {
+interface Row {
   label: string;
   /** Desk or what stands in its place, then frame; null where the sheet leaves it blank. */
   ends: [string | null, string | null];

@@ -47,7 +47,7 @@ export async function measurePhones(say: Say, root: string): Promise<Row[]> {
   }
 }
 
-export type Loaded = Load & { memory: number | null };
+type Loaded = Load & { memory: number | null };
 
 /** @param url Of an empty PostgreSQL database; null for SQLite in a folder that is gone afterwards. */
 export async function loadServer(

@@ -2,7 +2,7 @@
 // the server may let go of one just when it is used again; a wish to wait is followed. Both are counted.
 import { WIRE_HEADER } from '../../src/wire/sync.ts';
 
-export type Answered = { text: string; headers: Headers };
+type Answered = { text: string; headers: Headers };
 export type Ask = (
   token: string,
   method: string,

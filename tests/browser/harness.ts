@@ -141,7 +141,7 @@ export async function openPhone(profile: string, options: PhoneOptions = {}): Pr
   });
 }
 
-export interface PhoneOptions {
+interface PhoneOptions {
   size?: { width: number; height: number };
   theme?: 'light' | 'dark';
   permissions?: string[];

@@ -5,10 +5,10 @@ import { createRequire } from 'node:module';
 import { rolldown } from 'rolldown';
 import { prepareZXingModule, writeBarcode } from 'zxing-wasm/writer';
 
-export const CAMERA = { width: 1280, height: 720 } as const;
+const CAMERA = { width: 1280, height: 720 } as const;
 
 /** Where a label lies in the picture: centre and width in picture pixels. */
-export type ShownLabel = { text: string; x?: number; y?: number; size?: number; image?: string };
+type ShownLabel = { text: string; x?: number; y?: number; size?: number; image?: string };
 export type CameraMode = 'granted' | 'refused' | 'busy' | 'missing';
 
 declare global {

@@ -10,7 +10,7 @@ export const SIZES = [
   { name: 'desk', width: 1280, height: 800, text: 100 },
   { name: 'large text', width: 390, height: 844, text: 200 },
 ] as const;
-export type Size = (typeof SIZES)[number];
+type Size = (typeof SIZES)[number];
 
 export async function resize(page: Page, { width, height, text }: Size): Promise<void> {
   await page.setViewportSize({ width, height });

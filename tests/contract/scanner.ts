@@ -15,9 +15,9 @@ export type Rig = {
   end(): Promise<void>;
 };
 
-export type Check = (claim: string, got: unknown, want: unknown) => void;
+type Check = (claim: string, got: unknown, want: unknown) => void;
 
-export type ContractStep = { name: string; run(rig: Rig, check: Check): Promise<void> };
+type ContractStep = { name: string; run(rig: Rig, check: Check): Promise<void> };
 
 function collect(scanner: Scanner): string[] {
   const texts: string[] = [];

@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import type { Outbox } from '../../src/sync/ports.ts';
 
-export type OutboxRig = {
+type OutboxRig = {
   outbox: Outbox;
   /** Makes an event on this phone. */
   record: (text: string) => Promise<{ id: string; text: string }>;

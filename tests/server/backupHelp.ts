@@ -106,7 +106,7 @@ export async function contentOf(db: Database, tables: readonly Table[]) {
   return content;
 }
 
-export type Ended = { end: CommandEnd; out: string; err: string };
+type Ended = { end: CommandEnd; out: string; err: string };
 
 export async function command(
   run: typeof backupCommand | typeof restoreCommand,

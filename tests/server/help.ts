@@ -55,7 +55,7 @@ export type TestServer = {
   failures: unknown[];
   ask: (method: string, path: string, more?: Asking) => Promise<Response>;
 };
-export type Asking = { token?: string; body?: BodyInit; json?: unknown; headers?: Record<string, string> };
+type Asking = { token?: string; body?: BodyInit; json?: unknown; headers?: Record<string, string> };
 
 export function testServer(db: Database, parts: Partial<AppParts> = {}): TestServer {
   const clock = movableClock();

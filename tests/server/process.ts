@@ -25,7 +25,7 @@ export type ServerProcess = {
   kill: (signal: NodeJS.Signals) => Promise<number | null>;
 };
 
-export type RunEnd = { output: string; status: number | null };
+type RunEnd = { output: string; status: number | null };
 
 function start(file: string, args: string[], env: Record<string, string>) {
   const child = spawn(process.execPath, [file, ...args], {

@@ -44,7 +44,7 @@ function readAnswer(bytes: Buffer): RawAnswer {
   };
 }
 
-export type Said = {
+type Said = {
   token?: string;
   headers?: string[];
   body?: string | Uint8Array;

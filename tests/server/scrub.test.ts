@@ -1,15 +1,12 @@
 // The scrub finds every altered text and byte on both databases, goes on where it stopped, and clears what is whole.
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest';
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { listDamage } from '../../src/server/database/damage.ts';
 import { type Database, type DatabaseAddress, openDatabase } from '../../src/server/database/database.ts';
 import { readFact } from '../../src/server/database/facts.ts';
 import { dropOld, openPosition } from '../../src/server/upkeep/scrub.ts';
 import { keepUp, scrubAll, type UpkeepParts } from '../../src/server/upkeep/upkeep.ts';
+import { onBothDatabases } from './bothDatabases.ts';
 import { eventText, OTHER, pairedPhone, STATION, sha, type TestServer, testServer } from './help.ts';
-import { startPostgres, type TestPostgres } from './postgres.ts';
 
 // Time on a busy machine is no finding.
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
@@ -19,24 +16,7 @@ const DAY = 86_400_000;
 const DOCUMENTS = [1_048_576 + 500, 3000].map((size) => new Uint8Array(size).map((_, i) => (i + (i >> 9)) % 251));
 const LARGE = DOCUMENTS[0] ?? new Uint8Array();
 
-describe('on SQLite', () => {
-  const folder = mkdtempSync(join(tmpdir(), 'asfound-scrub-'));
-  let made = 0;
-  afterAll(() => rmSync(folder, { recursive: true }));
-  describeScrub(async () => {
-    made += 1;
-    return { type: 'sqlite', file: join(folder, `${made}.db`) };
-  });
-});
-
-describe('on PostgreSQL', () => {
-  let postgres: TestPostgres;
-  beforeAll(async () => {
-    postgres = await startPostgres();
-  });
-  afterAll(async () => await postgres?.stop());
-  describeScrub(async () => ({ type: 'postgresql', url: await postgres.fresh() }));
-});
+onBothDatabases(describeScrub);
 
 function describeScrub(address: () => Promise<DatabaseAddress>): void {
   let db: Database;

@@ -20,7 +20,7 @@ export async function openOrFail(station: string, options: Partial<OpenOptions> 
   return opened.value;
 }
 
-export type Timers = { after: (ms: number, call: () => void) => () => void; fire: () => void };
+type Timers = { after: (ms: number, call: () => void) => () => void; fire: () => void };
 
 export function handTimers(): Timers {
   const calls = new Set<() => void>();

@@ -23,7 +23,7 @@ export type Step =
   /** In the log of `phone`, given to `to` by a file. */
   | { type: 'forge'; phone: number; to: number; how: 'far' | 'fork' | 'gap' | 'wrong-prev' | 'on-top'; pick: number };
 
-export const STATION = 'any-history';
+const STATION = 'any-history';
 const PLACES = ['SW1/P01', 'SW1/P02', 'SW1/P03'];
 
 interface Phone {

@@ -47,7 +47,7 @@ export type Run = {
   underWay: Set<Promise<void>>;
 };
 
-export type Act = { name: string; weight: number; run: (run: Run) => Promise<void> };
+type Act = { name: string; weight: number; run: (run: Run) => Promise<void> };
 
 const pick = <T>(random: () => number, all: readonly T[]): T => all[Math.floor(random() * all.length)] as T;
 

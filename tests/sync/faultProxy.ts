@@ -10,7 +10,7 @@ import {
 } from 'node:http';
 import type { AddressInfo, Socket } from 'node:net';
 
-export const FATES = [
+const FATES = [
   'carried',
   'late',
   'request-lost',
@@ -26,7 +26,7 @@ export const FATES = [
   'portal',
 ] as const;
 export type Fate = (typeof FATES)[number];
-export type Chances = Partial<Record<Fate, number>>;
+type Chances = Partial<Record<Fate, number>>;
 
 export const CALM: Chances = { carried: 1 };
 /** What a bad day looks like; weights. */
@@ -60,7 +60,7 @@ export type FaultProxy = {
   close: () => Promise<void>;
 };
 
-export type ProxyParts = {
+type ProxyParts = {
   /** Where the server is. */
   port: () => number;
   /** From 0 up to 1. */

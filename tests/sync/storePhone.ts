@@ -21,7 +21,7 @@ export function onDisk(disk: Disk): void {
   Dexie.dependencies.indexedDB = disk;
 }
 
-export type StorePhoneParts = {
+type StorePhoneParts = {
   disk: Disk;
   station: { id: string; name: string };
   transport: Transport;

@@ -168,7 +168,7 @@ export interface CandidateFacts {
  * What a story costs: near 1, since each is one mistake, with a little more where more would have had to go wrong or
  * nobody would have noticed.
  */
-export const COSTS: Record<CauseKind, { cost: number; because: string }> = {
+const COSTS: Record<CauseKind, { cost: number; because: string }> = {
   crossed: { cost: 1, because: 'two plugs taken one for the other: the commonest mistake of all' },
   'crossed-or-labels-exchanged': { cost: 1, because: 'as crossed; which of the two is left open' },
   'labels-exchanged': { cost: 1, because: 'two labels taken one for the other' },
@@ -198,12 +198,12 @@ export const COSTS: Record<CauseKind, { cost: number; because: string }> = {
 /** A difference that no story covers is a mistake of its own, and a little more: a named mistake says what to do. */
 export const COST_ALONE = 1.2;
 /** A place whose state speaks against a story. */
-export const COST_AGAINST = 0.7;
+const COST_AGAINST = 0.7;
 /** Something the story says must have happened and nobody has seen yet. */
-export const COST_UNSEEN = 0.05;
+const COST_UNSEEN = 0.05;
 
 /** After a move plugs are likelier wrong, after relabelling labels are. Common practice, no source. */
-export function costOf(kind: CauseKind, occasion: Occasion | null): number {
+function costOf(kind: CauseKind, occasion: Occasion | null): number {
   const shift =
     occasion === 'after-move' && kind === 'labels-exchanged'
       ? 0.2

@@ -7,7 +7,7 @@ import { type Candidate, COST_ALONE, candidateToCost } from './cause.ts';
 /** Up to so many stories of one group every combination is weighed. */
 export const EXACT_UP_TO = 16;
 
-export interface Choice {
+interface Choice {
   chosen: Candidate[];
   /** False where a group was too large to weigh every combination and a cheaper choice cannot be ruled out. */
   exact: boolean;

@@ -26,7 +26,7 @@ export interface Explanation {
 }
 
 /** Hazards to people and equipment stand for themselves, whatever explains their neighbours. */
-export const isHazard = (one: Discrepancy) => one.severity === 'people' || one.severity === 'equipment';
+const isHazard = (one: Discrepancy) => one.severity === 'people' || one.severity === 'equipment';
 
 interface Memory {
   index: Fold['index'];

@@ -49,7 +49,7 @@ export function floorOf(view: FoldView, differences: readonly Discrepancy[]): Fl
   };
 }
 
-export interface Position {
+interface Position {
   unit: UnitId;
   /** What stands before the number: jacks of one row share it. */
   row: string;
@@ -86,7 +86,7 @@ export function farPlaces(cable: Cable, place: PlaceId): PlaceId[] {
 }
 
 /** Units that an address table lists at a jack, by hardware address alone: an IP address may be what is wrong. */
-export function unitsLearnedAt(view: FoldView, place: PlaceId): readonly UnitId[] {
+function unitsLearnedAt(view: FoldView, place: PlaceId): readonly UnitId[] {
   const value = view.settings.valueOf({ unit: unitOf(place), place, name: HARDWARE_ADDRESS });
   return value === undefined ? [] : unitsWithMac(view.index, value);
 }

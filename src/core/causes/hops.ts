@@ -10,7 +10,7 @@ import { signalClash } from '../trade/signals.ts';
 import type { Candidate, RenamingRule, Story } from './cause.ts';
 import { coverable, type Floor, farPlaces, isAsPlanned } from './floor.ts';
 
-export const HOP_KINDS: ReadonlySet<string> = new Set([
+const HOP_KINDS: ReadonlySet<string> = new Set([
   'duplicate-label',
   'wrong-jack',
   'unlabelled-cable',
@@ -289,7 +289,7 @@ export function renamingRuleOf({ index }: FoldView, one: Discrepancy): RenamingR
 }
 
 /** How one number became the other: a fixed step, or another text before the same number. Null when it is neither. */
-export function ruleOf(from: string, to: string): RenamingRule | null {
+function ruleOf(from: string, to: string): RenamingRule | null {
   const [a, b] = [/^(.*?)(\d+)(\D*)$/.exec(from), /^(.*?)(\d+)(\D*)$/.exec(to)];
   if (!a || !b) return null;
   if (a[2] === b[2] && a[1] !== b[1] && a[3] === b[3]) return { type: 'text', from: a[1]!, to: b[1]! };

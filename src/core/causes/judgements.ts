@@ -21,7 +21,7 @@ import {
 import type { Floor } from './floor.ts';
 
 /** `past`: nothing that it was about differs any more. */
-export type JudgementState = 'stands' | 'disputed' | 'reopened' | 'past';
+type JudgementState = 'stands' | 'disputed' | 'reopened' | 'past';
 
 export interface Judged {
   judgement: Judgement;

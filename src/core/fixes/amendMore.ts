@@ -28,7 +28,7 @@ export type NotTaken =
   | { type: 'no-cable' | 'no-jack' | 'no-unit' | 'other-value' | 'elsewhere' | 'no-room' }
   | { type: 'taken'; by: string };
 
-export type Changed = { type: 'changed'; plan: Plan } | { type: 'done' } | NotTaken;
+type Changed = { type: 'changed'; plan: Plan } | { type: 'done' } | NotTaken;
 
 /** What this difference changes beside ends of cables; `many-jacks` where a person has to do it. */
 export function recordChangeOf(fold: Pick<Fold, 'index' | 'placesOfUnknown'>, one: Discrepancy): RecordChange | ByHand {

@@ -36,7 +36,7 @@ export interface Amendment {
 }
 
 /** A change that is no end of a cable. */
-export interface MoreAmendment {
+interface MoreAmendment {
   change: RecordChange;
   differences: string[];
   said: SignedDecision[];
@@ -123,7 +123,7 @@ function changeOf({ index }: Pick<Fold, 'index'>, one: Discrepancy): Omit<Amendm
   return { cable: cable.id, label: cable.label, end: end.end, from, to: one.kind === 'wrong-jack' ? place : null };
 }
 
-export interface AmendedPlan {
+interface AmendedPlan {
   /** The new document; the very plan given when nothing changes. */
   plan: Plan;
   ends: Amendment[];

@@ -23,7 +23,7 @@ export function wayBackFrom(done: readonly Step[]): BackStep[] {
   return back;
 }
 
-export function backOf({ action, task, from, to, label, value }: Step): BackStep | null {
+function backOf({ action, task, from, to, label, value }: Step): BackStep | null {
   switch (action) {
     case 'hold':
       return { action: 'plug', task, from: null, to: from, label };

@@ -14,7 +14,7 @@ import type { Interruption, Interruptions } from './interrupts.ts';
 import { type Group, makeStep, type Step } from './step.ts';
 
 /** A value that nothing else has, for a moment; which one is for the network's staff to say. */
-export const SPARE = '';
+const SPARE = '';
 
 /** Where the plug of a place stands once the plugs have moved; the same place where none moves. */
 export type Moved = (place: PlaceId) => string;

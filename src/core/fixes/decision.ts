@@ -79,7 +79,7 @@ export function defaultChoice(occasion: Occasion | null, kind: DiscrepancyKind |
   }
 }
 
-export interface Chosen {
+interface Chosen {
   choice: Choice | null;
   /** Who decided; null where the occasion did. */
   decision: Decision | null;

@@ -275,7 +275,7 @@ function doesPhantom(steps: readonly Step[], place: PlaceId | undefined): boolea
   return steps.some(({ task, to }) => task === 'phantom-off' && to === place);
 }
 
-export interface FixTotals {
+interface FixTotals {
   steps: number;
   movements: number;
   /** On-air circuits that go off, each time counted; and other services. */

@@ -11,11 +11,11 @@ import { type Group, makeStep, type Step } from './step.ts';
 const PHANTOM = 'phantom';
 
 /** What stands: the reading, else the plan's word; null where nobody knows. */
-export function phantomAt(view: FoldView, place: PlaceId): 'on' | 'off' | null {
+function phantomAt(view: FoldView, place: PlaceId): 'on' | 'off' | null {
   return view.settings.phantomAt(place);
 }
 
-export function isRibbon(view: FoldView, cable: CableId): boolean {
+function isRibbon(view: FoldView, cable: CableId): boolean {
   const planned = view.index.cables.get(cable);
   return planned !== undefined && victimOf(view.index, planned, '') === 'ribbon';
 }

@@ -17,7 +17,7 @@ export type Movement =
   | { type: 'pull'; plug: string; from: PlaceId }
   | { type: 'plug'; plug: string; to: PlaceId };
 
-export interface MovePlan {
+interface MovePlan {
   /** One group after the other; within a group the hand may hold one plug. */
   groups: Movement[][];
   /** Plugs whose jack is taken by something that nobody decided to move. */
@@ -104,14 +104,4 @@ function roundTheCircle(circle: readonly PlugMove[]): Movement[] {
     ...rest.map(({ plug, from, to }): Movement => ({ type: 'move', plug, from: from!, to })),
     { type: 'plug', plug: held.plug, to: held.to },
   ];
-}
-
-/** What leads back from each movement, in reverse order. */
-export function wayBack(done: readonly Movement[]): Movement[] {
-  return [...done].reverse().map((one): Movement => {
-    if (one.type === 'move') return { type: 'move', plug: one.plug, from: one.to, to: one.from };
-    return one.type === 'pull'
-      ? { type: 'plug', plug: one.plug, to: one.from }
-      : { type: 'pull', plug: one.plug, from: one.to };
-  });
 }

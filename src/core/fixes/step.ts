@@ -16,7 +16,7 @@ export const ACTIONS = ['ask', 'test', 'set', 'wait', 'hold', 'pull', 'plug', 'r
 export type Action = (typeof ACTIONS)[number];
 
 /** What is to be done in particular; the words follow it. */
-export type Task =
+type Task =
   | 'tell-hazard'
   | 'decide'
   | 'cure'

@@ -6,7 +6,7 @@ import { scopeOf } from '../record/scope.ts';
 import type { Fold } from '../rules/foldView.ts';
 import type { FixWindow } from './input.ts';
 
-export interface AgreedWindow extends FixWindow {
+interface AgreedWindow extends FixWindow {
   /** Event that undo takes back. */
   event: EventId;
   /** Rack ids and room names; none of either means every place of the plan. */

@@ -10,7 +10,7 @@ import type { Link, Links } from './links.ts';
 import { type NetworkEffect, networkOf } from './network.ts';
 import { otherSide } from './places.ts';
 
-export interface Affected {
+interface Affected {
   link: Link;
   /** 0 for what is opened itself, then counted in links. */
   distance: number;

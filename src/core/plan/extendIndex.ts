@@ -8,7 +8,7 @@ import type { Cable, Jack, Rack, Unit } from './model.ts';
 import type { Lookup, Named } from './named.ts';
 import type { NameChange, PlanIndex, PlannedEnd } from './planIndex.ts';
 
-export interface Additions {
+interface Additions {
   racks: readonly Rack[];
   units: readonly Unit[];
   jacks: readonly Jack[];

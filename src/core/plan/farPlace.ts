@@ -6,7 +6,7 @@ import type { Jack, Unit } from './model.ts';
 import { type PlanIndex, placeToWords, roomOfUnit } from './planIndex.ts';
 import { planToPlaceNames, textToPlaces } from './saidPlace.ts';
 
-export interface OfferedPlace {
+interface OfferedPlace {
   place: PlaceId;
   words: string;
   /** Rack or room, so that two units of one name are told apart. */

@@ -45,7 +45,7 @@ export function looseToPlace(words: string): PlaceId {
   return `${LOOSE}${nameToKey(words)}`;
 }
 
-export type PlaceParts =
+type PlaceParts =
   | { type: 'jack'; unit: UnitId; jack: string }
   | { type: 'unit'; unit: UnitId }
   | { type: 'slot'; rack: RackId; u: number }

@@ -7,7 +7,7 @@ import { createJackNames, type JackNames } from './jackNames.ts';
 import type { Jack, Plan } from './model.ts';
 import type { Lookup, Named } from './named.ts';
 
-export type LookUp =
+type LookUp =
   | { type: 'found'; named: Named; how: 'exact' | 'key' | 'end-mark' | 'folded'; mark?: string }
   | { type: 'ask'; candidates: Named[]; how: 'exact' | 'key' | 'end-mark' | 'folded'; mark?: string }
   | { type: 'none' };

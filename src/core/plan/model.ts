@@ -160,7 +160,7 @@ const guess = z.object({
 });
 export type Guess = z.infer<typeof guess>;
 
-export const CONTRADICTIONS = ['number-repeated', 'jack-claimed-twice', 'both-ends-one-jack', 'end-missing'] as const;
+const CONTRADICTIONS = ['number-repeated', 'jack-claimed-twice', 'both-ends-one-jack', 'end-missing'] as const;
 const contradiction = z.object({
   type: z.enum(CONTRADICTIONS),
   cables: z.array(cableId),

@@ -81,7 +81,7 @@ function byId<T extends { id: string }>(list: readonly T[]): Map<T['id'], T> {
   return map;
 }
 
-export interface PlaceFacts {
+interface PlaceFacts {
   signal?: Signal | undefined;
   direction?: Direction | undefined;
   connector?: string | undefined;

@@ -13,7 +13,7 @@ import {
 } from './identity.ts';
 import type { Plan } from './model.ts';
 
-export type SaidPlace = { type: 'places'; places: PlaceId[]; said: string[] } | { type: 'unreadable'; why: string };
+type SaidPlace = { type: 'places'; places: PlaceId[]; said: string[] } | { type: 'unreadable'; why: string };
 
 export interface PlaceNames {
   /** Unit id by key of label and of id. */

@@ -2,7 +2,7 @@
 // orders none of what one phone did.
 
 /** Milliseconds: less may be two good clocks. */
-export const SKEW = 5 * 60_000;
+const SKEW = 5 * 60_000;
 
 export interface Ahead {
   author: string;

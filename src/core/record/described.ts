@@ -15,7 +15,7 @@ import type { EventOf, Payload } from './events.ts';
 type RackDescribed = EventOf<'rack-described'>;
 type UnitDescribed = EventOf<'unit-described'>;
 
-export interface Described {
+interface Described {
   racks: Rack[];
   units: Unit[];
   jacks: Jack[];

@@ -108,9 +108,8 @@ const scope = z.object({
   racks: z.array(z.string()),
   rooms: z.array(z.string()),
 });
-export type Scope = z.infer<typeof scope>;
 
-export const MARK_UNITS = ['m', 'ft'] as const;
+const MARK_UNITS = ['m', 'ft'] as const;
 const markUnit = z.enum(MARK_UNITS);
 export type MarkUnit = z.infer<typeof markUnit>;
 
@@ -280,9 +279,9 @@ export type EventOf<K extends EventKind> = Extract<AuditEvent, { kind: K }>;
 
 /** Where a text stands in a chain; all that is needed to tell whether it continues what is here. */
 const link = z.object({ log: z.string(), seq: wholeNumber, prev: z.nullable(z.string()) });
-export type Link = z.infer<typeof link>;
+type Link = z.infer<typeof link>;
 
-export type ReadEvent =
+type ReadEvent =
   | { type: 'event'; event: AuditEvent }
   /** Newer than this build, or of a kind it does not know: kept, counted, shown, never dropped. */
   | { type: 'kept'; envelope: Envelope; why: 'newer-version' | 'unknown-kind' }

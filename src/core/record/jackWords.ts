@@ -57,7 +57,7 @@ export interface Words {
 }
 
 /** `8 x XLR` is sure; `8 XLR` is a count only if the words behind it are known; `24-port` names what is counted. */
-export interface Counted {
+interface Counted {
   count: number;
   rest: string;
   how: 'times' | 'noun' | 'bare';

@@ -34,7 +34,7 @@ const evidence = z.object({
 });
 export type JudgedEvidence = z.infer<typeof evidence>;
 
-export const JUDGEMENTS = ['accepted', 'rejected', 'other'] as const;
+const JUDGEMENTS = ['accepted', 'rejected', 'other'] as const;
 export type JudgementWord = (typeof JUDGEMENTS)[number];
 
 export const causeJudged = z

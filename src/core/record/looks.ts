@@ -241,7 +241,7 @@ export interface PlaceState {
   reason?: string | undefined;
 }
 
-export const BY_COLOUR = 'landed by colour order, not proven';
+const BY_COLOUR = 'landed by colour order, not proven';
 
 /** How much a state says: of looks that agree, the one that says most speaks for the place. */
 const WEIGHT: Record<State, number> = {

@@ -6,7 +6,7 @@ const QUOTE = /["“”„]/u;
 const MAY_STAND_BEFORE = /[\s,;\-–.]/u;
 
 /** A name as it stands between its quotes and what follows them; `open` when the closing one is missing. */
-export type Quoted = { text: string; after: string } | 'open' | null;
+type Quoted = { text: string; after: string } | 'open' | null;
 
 /** Reads the quoted name that a text begins with; null when it begins with none. */
 export function readQuoted(text: string): Quoted {

@@ -21,7 +21,7 @@ export interface PlugReading {
 }
 
 /** Reads one label at a place. At exact and key level the place may decide among namesakes; folded is never chosen. */
-export function labelToCable(
+function labelToCable(
   index: PlanIndex,
   place: PlaceId,
   label: ReadLabel,

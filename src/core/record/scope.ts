@@ -5,7 +5,7 @@ import { type CableId, isSlot, type PlaceId, placeToParts } from '../plan/identi
 import { type PlanIndex, roomOfUnit } from '../plan/planIndex.ts';
 import type { EventOf } from './events.ts';
 
-export type Added = Pick<EventOf<'scope-added'>, 'payload'>;
+type Added = Pick<EventOf<'scope-added'>, 'payload'>;
 
 export interface ScopePlaces {
   /** Jack ids that are owed a look: in scope and not left out. */

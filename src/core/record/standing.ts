@@ -9,7 +9,7 @@ interface Claim {
   at: number;
 }
 
-export interface Standing<C> {
+interface Standing<C> {
   /** Those that no other one knew of, the one that stands first. A next one names all of them. */
   heads: C[];
   /** All of them, in the order in which they stand in for one that cannot be used. */

@@ -13,7 +13,7 @@ import type { Fold, FoldView } from '../rules/foldView.ts';
 import { nameToKey } from '../trade/names.ts';
 
 /** Who did or saw it, and when. */
-export interface Witness {
+interface Witness {
   author: string;
   at: number;
 }
@@ -47,7 +47,7 @@ export interface RenameSetting {
  * `untouched`: no new label anywhere; `first-end`: some ends bear it; `both-new`: all do, an old one is still on;
  * `settings-left`: labels are done, a setting still shows the old name; `done`: nothing is left but the record.
  */
-export type RenameState = 'untouched' | 'first-end' | 'both-new' | 'settings-left' | 'done';
+type RenameState = 'untouched' | 'first-end' | 'both-new' | 'settings-left' | 'done';
 
 export interface RenameStatus extends NameChange {
   state: RenameState;
@@ -104,11 +104,6 @@ export function halfDone(fold: Fold): RenameStatus[] {
 /** Old names of all that is half done. */
 export function halfRenamed(fold: Fold): string[] {
   return halfDone(fold).map((one) => one.old);
-}
-
-/** Half-done pairs that nobody was told about; while there is one, the audit is not closed. */
-export function leftHalfDone(fold: Fold): RenameStatus[] {
-  return halfDone(fold).filter((one) => one.handedOver === null);
 }
 
 function handedOver(fold: Fold): ReadonlyMap<string, string> {

@@ -43,9 +43,9 @@ export interface CheckedPair extends ListedPair {
 }
 
 /** Common practice, no source: what one line of a wrap-round cable label takes at a size that can be read. */
-export const LABEL_TAKES = 16;
+const LABEL_TAKES = 16;
 
-export interface CheckGiven {
+interface CheckGiven {
   index: PlanIndex;
   pairs: readonly ListedPair[];
   /** Row to cable id, where a person chose one of several. */

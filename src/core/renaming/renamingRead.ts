@@ -6,7 +6,7 @@ import { titleToKey } from '../schedule/columns.ts';
 import type { Table } from '../schedule/rows/readTypes.ts';
 import type { ListedPair } from './renamingCheck.ts';
 
-export interface UnreadRow {
+interface UnreadRow {
   row: string;
   said: string;
   why: string;

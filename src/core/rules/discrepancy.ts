@@ -133,7 +133,7 @@ export type Finding = Shared &
 
 export type Discrepancy = Finding & DiscrepancyFacts;
 
-export interface DiscrepancyFacts {
+interface DiscrepancyFacts {
   /** Made of kind, places and labels, so that the same facts give the same id on every phone. */
   id: string;
   severity: Severity;

@@ -7,7 +7,7 @@ import { nameToKey } from '../trade/names.ts';
 import type { Fold } from './foldView.ts';
 
 /** One cable of a number: who gave it, when, and the places where its labels stand. */
-export interface Issuer {
+interface Issuer {
   log: string;
   author: string;
   at: number;

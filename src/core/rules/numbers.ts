@@ -114,7 +114,7 @@ function usedNumbers(fold: Fold): Set<number> {
 }
 
 /** One cable with a temporary number. */
-export interface Twin {
+interface Twin {
   text: string;
   /** Places where it stands now. */
   places: PlaceId[];

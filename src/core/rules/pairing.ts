@@ -38,11 +38,11 @@ export interface EndPairing extends LooseJacket {
 }
 
 /** How far apart two places are: 0 on one unit, 1 in one rack, 2 in one room, 3 elsewhere or not known. */
-export type Near = (a: PlaceId, b: PlaceId) => number;
+type Near = (a: PlaceId, b: PlaceId) => number;
 /** Longest run in metres that a place allows; null without a limit. */
-export type Limit = (place: PlaceId) => number | null;
+type Limit = (place: PlaceId) => number | null;
 /** Many cables of one drum fit one another; more than this nobody goes through. */
-export const CANDIDATES_AT_MOST = 8;
+const CANDIDATES_AT_MOST = 8;
 
 /**
  * Ends with a jacket on record that are not settled: no label but a twin that stands nowhere else, nobody followed the

@@ -9,12 +9,12 @@ import { type PairColours, pairToColours } from '../trade/partsPairs.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
 
-export const PAIR_FATES = ['dead', 'spare'] as const;
+const PAIR_FATES = ['dead', 'spare'] as const;
 export type PairFate = (typeof PAIR_FATES)[number];
 /** The setting, read at a landing, that says it. */
 export const PAIR_SETTING = 'pair';
 
-export interface PairState {
+interface PairState {
   /** Counted from 1, as the landings are. */
   pair: number;
   colours: PairColours;
@@ -85,7 +85,7 @@ export function pairDiscrepancies(view: FoldView, cable: Cable, severity: Severi
   });
 }
 
-export interface GroupsExchanged {
+interface GroupsExchanged {
   tips: [PairColours['tip'], PairColours['tip']];
   /** Pairs of the same ring colour that would be exchanged as well, and that nobody has followed. */
   predicts: [number, number][];

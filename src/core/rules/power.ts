@@ -8,7 +8,7 @@ import { hazardById } from '../trade/hazards.ts';
 import { type Discrepancy, type HazardBasis, makeDiscrepancy } from './discrepancy.ts';
 import type { Fold } from './foldView.ts';
 
-export interface SupplyPath {
+interface SupplyPath {
   inlet: PlaceId;
   outlet: PlaceId;
   /** Units passed from the outlet on, the feed last where it is known. */

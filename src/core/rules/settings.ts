@@ -17,7 +17,7 @@ import { isRibbonAt, victimOf } from './phantom.ts';
 type SettingRead = EventOf<'setting-read'>;
 
 /** All that was read of one value and stands, by time and id: the first as found, the last as left. */
-export interface SettingReads {
+interface SettingReads {
   spot: SettingSpot;
   reads: SettingRead[];
 }

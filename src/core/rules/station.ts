@@ -13,7 +13,7 @@ import { pairOrder, type SiteRules, USUAL_RULES } from '../schedule/desk/siteRul
 import type { PairColours } from '../trade/partsPairs.ts';
 import { createFold, type Fold } from './fold.ts';
 
-export interface AuditEntry {
+interface AuditEntry {
   id: AuditId;
   started: EventOf<'audit-started'>;
   /** Over the revision it is bound to, or over the one before while that has not arrived; null while none has. */

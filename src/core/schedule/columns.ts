@@ -296,7 +296,7 @@ export function columnsAs(kind: ListKind, titles: readonly string[]): Map<string
   return byWords(keys, { units: UNIT_WORDS, racks: RACK_WORDS, circuits: CIRCUIT_WORDS }[kind]);
 }
 
-export type Scored = Columns & { score: number };
+type Scored = Columns & { score: number };
 
 /** Finds the header within the first rows of a sheet; null when no row names a list that is known. */
 export function findColumns(rows: readonly (readonly string[])[]): Columns | null {

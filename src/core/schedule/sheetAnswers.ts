@@ -164,7 +164,7 @@ export function tellAnswers(
   }
 }
 
-export function cellKey(row: number, column: number): string {
+function cellKey(row: number, column: number): string {
   return `${row} ${column}`;
 }
 

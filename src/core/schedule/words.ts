@@ -19,7 +19,7 @@ export function isUnknown(text: string): boolean {
 }
 
 /** What a spreadsheet shows where a formula failed (ECMA-376 part 1, 18.17.3, and later ones from memory). */
-export function isErrorCell(text: string): boolean {
+function isErrorCell(text: string): boolean {
   return /^#(REF!|N\/A|VALUE!|NAME[?!]|DIV\/0!|NULL!|NUM!|SPILL!|CALC!|FIELD!|GETTING_DATA)$/i.test(text.trim());
 }
 
@@ -95,7 +95,7 @@ export function saysMult(text: string): boolean {
   return /\bmult(ed|iple|ed together)?\b|\bparallel(ed)?\b/i.test(text);
 }
 
-export interface FoundSetting {
+interface FoundSetting {
   name: 'phantom' | 'gain' | 'microphone';
   value: string;
   said: string;

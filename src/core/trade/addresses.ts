@@ -1,7 +1,7 @@
 // IPv4 and hardware addresses as a schedule writes them: what is an address, which subnet it is in, whether a unit may
 // bear it. Arithmetic and published ranges only; nothing is asked of a network.
 
-export type AddressRead = { type: 'address'; value: number; prefix: number | null } | { type: 'bad'; why: string };
+type AddressRead = { type: 'address'; value: number; prefix: number | null } | { type: 'bad'; why: string };
 
 /**
  * Reads `192.0.2.7` or `192.0.2.7/26` to a number from 0 to 2^32 - 1 and the prefix length in bits. Numbers with leading

@@ -1,6 +1,6 @@
 // Connectors in the words of schedules: family, and whether it has pins or sockets. Facts and words only.
 
-export interface Connector {
+interface Connector {
   /** `xlr-3`, `rj45`, `bnc`, `d-sub-25`: what fits into what. */
   family: string;
   gender: 'male' | 'female' | null;
@@ -20,11 +20,6 @@ const FAMILIES: readonly [family: string, words: RegExp][] = [
   ['sc', /\bsc\b/],
   ['st', /\bst\b/],
 ];
-
-/** The connector that a text names first; null when it names none that is known. */
-export function textToConnector(text: string): Connector | null {
-  return textToConnectors(text)[0] ?? null;
-}
 
 /** All that a text names: a combined socket takes two kinds (`XLR/TRS combo`), a tail has one at each end. */
 export function textToConnectors(text: string): Connector[] {

@@ -2,7 +2,7 @@
 // decide: local codes, permits, licensed trades. None may ever say that something can be done without risk.
 import type { Signal } from './kinds.ts';
 
-export interface Hazard {
+interface Hazard {
   id: string;
   title: string;
   severity: 'people' | 'equipment' | 'on-air';
@@ -127,7 +127,7 @@ export const HAZARDS: readonly Hazard[] = [
   },
 ];
 
-export const HAZARDS_BY_ID: ReadonlyMap<string, Hazard> = new Map(HAZARDS.map((hazard) => [hazard.id, hazard]));
+const HAZARDS_BY_ID: ReadonlyMap<string, Hazard> = new Map(HAZARDS.map((hazard) => [hazard.id, hazard]));
 
 export function hazardById(id: string): Hazard | undefined {
   return HAZARDS_BY_ID.get(id);

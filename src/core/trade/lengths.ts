@@ -4,7 +4,7 @@ import type { Signal } from './kinds.ts';
 /** The international foot (agreed in 1959; NIST Special Publication 811, appendix B). */
 export const METRES_PER_FOOT = 0.3048;
 
-export interface LengthLimit {
+interface LengthLimit {
   metres: number;
   /** What the limit is of, for a sentence. */
   of: string;

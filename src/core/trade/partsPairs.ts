@@ -17,8 +17,3 @@ export const USUAL_PAIRS: readonly PairColours[] = TIPS.flatMap((tip) => RINGS.m
 export function pairToColours(pair: number, order: readonly PairColours[] = USUAL_PAIRS): PairColours {
   return order[(pair - 1) % order.length]!;
 }
-
-/** Pairs of one tip colour in the first binder: red is 6 to 10 in the usual order. */
-export function tipToPairs(tip: string, order: readonly PairColours[] = USUAL_PAIRS): number[] {
-  return order.flatMap((colours, i) => (colours.tip === tip ? [i + 1] : []));
-}

@@ -90,7 +90,7 @@ export function signalWordsFault({ words, signal }: SignalWords): string | null 
     : null;
 }
 
-export interface Clash {
+interface Clash {
   severity: 'people' | 'equipment' | 'service';
   why: string;
 }

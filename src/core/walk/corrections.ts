@@ -10,7 +10,7 @@ import type { StatementAt, StatementKind } from './statementsAt.ts';
 export type Sayable = { [K in StatementKind]: { kind: K; payload: Payload<K> } }[StatementKind];
 
 /** One event to record, and what it takes the place of. */
-export interface Correction {
+interface Correction {
   say: Sayable;
   was: (Sayable & { event: EventId })[];
   /** To be withdrawn with it; a sighting says that itself. */

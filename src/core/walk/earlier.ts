@@ -10,7 +10,7 @@ export type EarlierAnswer = 'misread' | 'changed' | 'unsure';
 const isConflict = (looks: readonly Look[]) => looksToState('', looks).type === 'conflict';
 
 /** The looks among these that have to go, by whichever answer, for the new one to stand without conflict. */
-export function contradicted(standing: readonly Look[], now: Look): Look[] {
+function contradicted(standing: readonly Look[], now: Look): Look[] {
   if (!isLook(now) || !isConflict([...standing, now])) return [];
   const real = standing.filter(isLook);
   const against = real.filter((look) => isConflict([look, now]));

@@ -6,7 +6,7 @@ import type { By, OwedQuestion, Statement } from './question.ts';
 import type { StatementKind } from './statementsAt.ts';
 
 /** A look of the visit, or the part of it that something later took the place of. */
-export interface SaidLook {
+interface SaidLook {
   event: EventId;
   places: PlaceId[];
 }
@@ -107,7 +107,7 @@ export function visitAt({ visit }: Pick<WalkMemory, 'visit'>, unit: UnitId): Vis
 }
 
 /** The looks among these, as far as they speak about the places. */
-export function looksAt(looks: readonly SaidLook[], places: readonly PlaceId[]): SaidLook[] {
+function looksAt(looks: readonly SaidLook[], places: readonly PlaceId[]): SaidLook[] {
   return looks
     .map((look) => ({ ...look, places: look.places.filter((place) => places.includes(place)) }))
     .filter((look) => look.places.length > 0);

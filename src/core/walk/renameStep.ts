@@ -14,7 +14,7 @@ import type { LabelStatement } from './question.ts';
  */
 export type RenameStep = 'look' | 'plan' | 'put' | 'wait' | 'off' | 'settings' | 'done' | 'unclear' | 'clash';
 
-export interface RenameHere {
+interface RenameHere {
   status: RenameStatus;
   end: RenameEnd;
   step: RenameStep;

@@ -5,7 +5,7 @@ import type { Sighting } from '../record/events.ts';
 import { type Act, type Visit, visitAt, type WalkMemory, withdrawalsAt } from './memory.ts';
 
 /** A jack as far as a slip is told by it: what the plan has there, and what was read. */
-export interface JackRead {
+interface JackRead {
   place: PlaceId;
   label: string;
   state: string;
@@ -96,7 +96,7 @@ export function predictionAt(order: readonly JackRead[], place: PlaceId): { labe
 }
 
 /** Places that this visit has spoken about one by one; a range is never re-anchored. */
-export function singlesOf(acts: readonly Act[], visit: Visit): Set<string> {
+function singlesOf(acts: readonly Act[], visit: Visit): Set<string> {
   const mine = new Set(visit.looks.map(({ event }) => event));
   return new Set(
     acts.flatMap(({ event, kind, places }) =>

@@ -17,7 +17,7 @@ import type { DatabaseAddress } from '../database/database.ts';
 import { type CopyCheck, checkCopy, isWhole } from './copyCheck.ts';
 import { CopyFailed, type CopySource, openCopySource } from './copySource.ts';
 
-export type BackupOutcome =
+type BackupOutcome =
   | { type: 'written'; file: string; bytes: number; check: CopyCheck }
   | { type: 'not-written'; sentence: string };
 
@@ -32,7 +32,7 @@ export type BackupFact = {
   goodAt?: number;
 };
 
-export type BackupOptions = {
+type BackupOptions = {
   /** The name it gets when it is whole. Another one is given with `damagedFile`, so that good ones are not pushed out. */
   file: string;
   damagedFile?: string;

@@ -8,7 +8,7 @@ import { folderToFiles, makeBackup, pruneFolder } from './backup.ts';
 import { type CopyCheck, type CopyStation, isWhole } from './copyCheck.ts';
 import { restoreBackup } from './restore.ts';
 
-export type CommandParts = {
+type CommandParts = {
   address: DatabaseAddress;
   now: () => number;
   random: Random;

@@ -17,7 +17,7 @@ export type CopyStation = {
   nextNumber: number;
 };
 
-export type CopyDamage = Pick<Tables['damaged'], 'station' | 'kind' | 'id'>;
+type CopyDamage = Pick<Tables['damaged'], 'station' | 'kind' | 'id'>;
 
 export type CopyCheck = {
   stations: CopyStation[];

@@ -25,11 +25,9 @@ import type { Tables } from '../database/tables.ts';
 import { makeHistory, type Random } from '../phones/pairing.ts';
 import { type CopyCheck, checkCopy } from './copyCheck.ts';
 
-export type RestoreOutcome =
-  | { type: 'restored'; into: string; check: CopyCheck }
-  | { type: 'not-restored'; sentence: string };
+type RestoreOutcome = { type: 'restored'; into: string; check: CopyCheck } | { type: 'not-restored'; sentence: string };
 
-export type RestoreOptions = { file: string; random: Random; now: () => number };
+type RestoreOptions = { file: string; random: Random; now: () => number };
 
 export async function restoreBackup(address: DatabaseAddress, options: RestoreOptions): Promise<RestoreOutcome> {
   const { file } = options;

@@ -3,7 +3,7 @@
 import type { Kysely } from 'kysely';
 import type { Tables } from './tables.ts';
 
-export type DamageKind = Tables['damaged']['kind'];
+type DamageKind = Tables['damaged']['kind'];
 /** A database, or `{ query: tx }` for marks that belong to a transaction. */
 type Asked = { query: Kysely<Tables> };
 

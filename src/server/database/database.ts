@@ -7,7 +7,7 @@ import { IN_MEMORY, OwnSqliteDialect, openForReading, openSqliteFile } from './s
 import type { Tables } from './tables.ts';
 import { bringUpToDate, CannotOpen } from './upToDate.ts';
 
-export type Dialect = 'sqlite' | 'postgresql';
+type Dialect = 'sqlite' | 'postgresql';
 export type DatabaseAddress = { type: 'sqlite'; file: string } | { type: 'postgresql'; url: string };
 
 export type Condition = {

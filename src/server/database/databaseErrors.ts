@@ -12,7 +12,7 @@ export class DatabaseAway extends Error {
   }
 }
 
-export type Judgement =
+type Judgement =
   /** Nobody answers there, or it is not the one that takes writes: look for another. */
   | 'gone'
   /** It answers, and did not get to it in time. */

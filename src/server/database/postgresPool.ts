@@ -32,7 +32,7 @@ export const SERVING: PoolTimes = {
 };
 
 export type PoolNews = { type: 'away'; why: string } | { type: 'back'; host: string; awayMs: number | null };
-export type HostedPool = PostgresPool & {
+type HostedPool = PostgresPool & {
   /** Requests that wait for a connection now. */
   waiting: () => number;
 };

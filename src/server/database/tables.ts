@@ -1,4 +1,8 @@
 // The rows of every table, as both databases give them. Types only; the steps that make them stand in migrations.ts.
+import type { ColumnType } from 'kysely';
+
+/** Read as both drivers give it: a buffer over memory of its own, never over shared memory. */
+type Bytes = ColumnType<Uint8Array<ArrayBuffer>, Uint8Array, Uint8Array>;
 
 export type Tables = {
   stations: { id: string; name: string; next_number: number; history: string; made_at: number };
@@ -37,7 +41,7 @@ export type Tables = {
     number: number | null;
     received_at: number | null;
   };
-  chunks: { station: string; sha: string; n: number; bytes: Uint8Array };
+  chunks: { station: string; sha: string; n: number; bytes: Bytes };
   /** Of documents that are still on their way. */
   parts: {
     station: string;

@@ -12,7 +12,7 @@ export type Hints = {
   close: () => void;
 };
 
-export type HintParts = {
+type HintParts = {
   url: string;
   /** Calls back once after that many milliseconds; the answer undoes it. */
   after: (ms: number, call: () => void) => () => void;

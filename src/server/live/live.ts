@@ -15,7 +15,7 @@ const MOST_WAITING = 16 * 1024;
 
 export type LiveLimits = { streamsPerPhone: number; streamsInAll: number };
 
-export type LiveParts = {
+type LiveParts = {
   db: Database;
   now: () => number;
   /** Calls back once after that many milliseconds; the answer undoes it. */

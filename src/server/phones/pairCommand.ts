@@ -3,11 +3,9 @@ import type { StationName } from '../../wire/sync.ts';
 import type { Database } from '../database/database.ts';
 import { listStations, type MadeCode, makeCode, type Random } from './pairing.ts';
 
-export type Asked = { type: 'any' } | { type: 'new' } | { type: 'named'; name: string };
+type Asked = { type: 'any' } | { type: 'new' } | { type: 'named'; name: string };
 
-export type PairAnswer =
-  | { type: 'code'; made: MadeCode }
-  | { type: 'which'; stations: StationName[]; sentence: string };
+type PairAnswer = { type: 'code'; made: MadeCode } | { type: 'which'; stations: StationName[]; sentence: string };
 
 /** Arguments after `--pair`: nothing, `--new`, or the id or name of a station. */
 export function readAsked(args: string[]): Asked {

@@ -60,7 +60,7 @@ function randomCode(random: Random): string {
   return code;
 }
 
-export type PairOutcome =
+type PairOutcome =
   | { type: 'paired'; answer: PairAnswer }
   | { type: 'code-unknown' | 'code-used' | 'code-expired' | 'station-needed' }
   | { type: 'station-differs'; station: string };
@@ -178,7 +178,7 @@ export function mayRemove(asker: Pick<ListedPhone, 'id' | 'keeper'>, other: List
   return asker.id === other.id || asker.keeper === 1 || other.invited_by === asker.id;
 }
 
-export type Removal = 'removed' | 'not-found' | 'not-allowed';
+type Removal = 'removed' | 'not-found' | 'not-allowed';
 
 /** Removes a phone in the name of another one. */
 export async function removePhone(

@@ -4,7 +4,7 @@ import { ID_PATTERN } from '../../wire/sync.ts';
 import type { Database } from '../database/database.ts';
 import { type ListedPhone, listPhones, listStations, revokePhone } from './pairing.ts';
 
-export type PhonesAsked = { type: 'list' } | { type: 'remove' | 'keeper'; id: string };
+type PhonesAsked = { type: 'list' } | { type: 'remove' | 'keeper'; id: string };
 
 /** Arguments after `--phones`: nothing, or `--remove` or `--keeper` and a phone's id; null when it is none of these. */
 export function readPhonesAsked(args: string[]): PhonesAsked | null {

@@ -4,7 +4,7 @@ import type { Tables } from '../database/tables.ts';
 import { pause } from '../turns.ts';
 import { isUnreadable } from './unreadable.ts';
 
-export type Compared = { events: { id: string; hash: string }[]; documents: string[] };
+type Compared = { events: { id: string; hash: string }[]; documents: string[] };
 type Kind = Tables['damaged']['kind'];
 
 /** Names are asked for so many at once; others have their turn between. */

@@ -8,12 +8,12 @@ import { clearDamage, noteDamage } from '../database/damage.ts';
 import type { Database } from '../database/database.ts';
 import type { Tables } from '../database/tables.ts';
 import { pause } from '../turns.ts';
+import { readChunk } from './chunkStore.ts';
 import { looksLike } from './documentMime.ts';
 import { lockNumbers, moveNumbers } from './numbers.ts';
 import { dropParts, readPart, toBuffer } from './partStore.ts';
-import { isUnreadable } from './unreadable.ts';
 
-export type DocumentHead = { sha: string; bytes: number; mime: string; number: number | null };
+type DocumentHead = { sha: string; bytes: number; mime: string; number: number | null };
 
 /** Null for one that is not here, and for one that is known to be damaged: whoever still has it may send it again. */
 export async function documentHead(
@@ -42,27 +42,6 @@ export async function documentHead(
   return row ?? null;
 }
 
-async function readChunk(
-  db: Database,
-  station: string,
-  sha: string,
-  n: number,
-): Promise<Uint8Array<ArrayBuffer> | null> {
-  try {
-    const row = await db.query
-      .selectFrom('chunks')
-      .select('bytes')
-      .where('station', '=', station)
-      .where('sha', '=', sha)
-      .where('n', '=', n)
-      .executeTakeFirst();
-    return row ? (row.bytes as Uint8Array<ArrayBuffer>) : null;
-  } catch (error) {
-    if (isUnreadable(error)) return null;
-    throw error;
-  }
-}
-
 /**
  * One chunk after the other, read as the receiver takes them. The last one leaves only when all together are what the
  * name says; otherwise the damage is noted and the stream breaks, which no receiver takes for the end.
@@ -80,7 +59,8 @@ export async function documentStream(
   let n = 0;
   const next = async (): Promise<Uint8Array<ArrayBuffer> | 'damaged'> => {
     await pause();
-    const chunk = await readChunk(db, station, head.sha, n);
+    const read = await readChunk(db, station, head.sha, n);
+    const chunk = typeof read === 'string' ? null : read;
     n += 1;
     left -= chunk?.byteLength ?? 0;
     if (chunk) hash.update(chunk);
@@ -125,7 +105,7 @@ export type Kept =
   | { type: 'hash-differs' }
   | { type: 'mime-refused' };
 
-export type Wanted = { sha: string; bytes: number; mime: DocumentMime };
+type Wanted = { sha: string; bytes: number; mime: DocumentMime };
 
 /** Gives the chunk of that number, the same whenever it is asked, or null. */
 export type ReadChunk = (n: number, query: Kysely<Tables>) => Promise<Uint8Array | null> | Uint8Array | null;

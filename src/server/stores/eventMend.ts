@@ -10,9 +10,9 @@ import type { Tables } from '../database/tables.ts';
 import { lockNumbers, moveNumbers } from './numbers.ts';
 import { isUnreadable } from './unreadable.ts';
 
-export type Sent = { id: string; hash: string; text: string };
+type Sent = { id: string; hash: string; text: string };
 /** `hash-altered`: the text is the one that was sent, the hash beside it belongs to no text. */
-export type Held = 'whole' | 'other' | 'text-altered' | 'hash-altered' | 'unreadable';
+type Held = 'whole' | 'other' | 'text-altered' | 'hash-altered' | 'unreadable';
 
 export async function heldEvents(
   query: Kysely<Tables>,

@@ -9,8 +9,8 @@ import { pause } from '../turns.ts';
 import { type Brought, isOurs, readNumbers } from './numbers.ts';
 import { isUnreadable } from './unreadable.ts';
 
-export type PullAsked = Brought & { limit: number; now: number };
-export type Pulled = PullAnswer | { type: 'cursor-lost' };
+type PullAsked = Brought & { limit: number; now: number };
+type Pulled = PullAnswer | { type: 'cursor-lost' };
 
 type Row = { number: number; id: string; text: string; hash: string };
 /** `unread` are numbers of rows that are there and cannot be read. */

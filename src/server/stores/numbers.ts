@@ -6,7 +6,7 @@ import type { Database } from '../database/database.ts';
 import type { Tables } from '../database/tables.ts';
 import { isUnreadable } from './unreadable.ts';
 
-export type Numbers = { next: number; history: string };
+type Numbers = { next: number; history: string };
 
 /**
  * Writing the row first locks it until the end, on both databases: whoever comes next gets numbers only after these

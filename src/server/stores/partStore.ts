@@ -8,7 +8,7 @@ export function toBuffer(bytes: Uint8Array): Buffer {
   return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 }
 
-export type Sender = { station: string; phone: string };
+type Sender = { station: string; phone: string };
 
 /** Keeps a part; one that comes again takes the place of the first. */
 export async function keepPart(

@@ -6,7 +6,7 @@ import { type Damage, listDamage } from '../database/damage.ts';
 import type { Database } from '../database/database.ts';
 import { type Fact, readFact, writeFact } from '../database/facts.ts';
 
-export type HealthParts = {
+type HealthParts = {
   db: Database;
   clock: { now: () => number };
   about: Pick<Health, 'version' | 'wire' | 'minClient'>;

@@ -6,9 +6,9 @@ import { clearDamage, noteDamage } from '../database/damage.ts';
 import type { Database, Reader } from '../database/database.ts';
 import { readFact, writeFact } from '../database/facts.ts';
 import { textToHash } from '../hash.ts';
+import { readChunk } from '../stores/chunkStore.ts';
 import { noteUnread, readPage } from '../stores/eventPull.ts';
 import { lockNumbers } from '../stores/numbers.ts';
-import { isUnreadable } from '../stores/unreadable.ts';
 
 const positionSchema = z.object({
   /** When this pass began, in ms. */
@@ -25,7 +25,7 @@ const positionSchema = z.object({
   damaged: z.number(),
 });
 /** How far a pass has come; kept in the database, so that a restart goes on there. */
-export type Position = z.infer<typeof positionSchema>;
+type Position = z.infer<typeof positionSchema>;
 
 export const SCRUB_DONE = 'scrub';
 export const SCRUB_AT = 'scrub-at';
@@ -132,32 +132,17 @@ async function scrubDocument(db: Database, reader: Reader, at: Position, now: nu
 }
 
 async function isWhole(reader: Reader, station: string, sha: string, bytes: number): Promise<boolean> {
-  try {
-    return await hasItsHash(reader, station, sha, bytes);
-  } catch (error) {
-    if (isUnreadable(error)) return false;
-    throw error;
-  }
-}
-
-async function hasItsHash(reader: Reader, station: string, sha: string, bytes: number): Promise<boolean> {
   const hash = createHash('sha256');
   let seen = 0;
   for (let n = 0; ; n += 1) {
-    const chunk = await reader.query
-      .selectFrom('chunks')
-      .select('bytes')
-      .where('station', '=', station)
-      .where('sha', '=', sha)
-      .where('n', '=', n)
-      .executeTakeFirst();
-    if (!chunk) break;
-    hash.update(chunk.bytes);
-    seen += chunk.bytes.byteLength;
+    const chunk = await readChunk(reader, station, sha, n);
+    if (chunk === 'unreadable') return false;
+    if (chunk === 'none') return seen === bytes && hash.digest('hex') === sha;
+    hash.update(chunk);
+    seen += chunk.byteLength;
     // A large document is many chunks; requests come between any two of them.
     await new Promise((next) => setImmediate(next));
   }
-  return seen === bytes && hash.digest('hex') === sha;
 }
 
 const PARTS_LIFE_MS = 7 * 86_400_000;

@@ -10,7 +10,7 @@ import { createWatched, type Watched } from '../observe.ts';
 import type { NewEventRow } from '../schema.ts';
 import { appendRows, type Head, type MadeEntry, type Pending, type RecordResult, readHead, toText } from './ownRows.ts';
 
-export type AppenderDeps = {
+type AppenderDeps = {
   store: StationStore;
   author: () => string;
   now: () => number;
@@ -45,7 +45,7 @@ export type Appender = {
 };
 
 /** A write that takes longer counts as not saved until it is: some browsers never answer when the disk is full. */
-export const SLOW_MS = 2000;
+const SLOW_MS = 2000;
 const BATCH = 200;
 const ROUNDS = 8;
 

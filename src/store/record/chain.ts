@@ -10,7 +10,7 @@ import { type AsideRow, getMeta, putMeta, type StationDb } from '../schema.ts';
 /** `linked` is false for a text that names no place in a log: it is kept among the events as it came. */
 export type Incoming = AsideRow & { linked: boolean };
 
-export type Sorted = {
+type Sorted = {
   /** In the order of their logs, those that waited included. */
   fits: Incoming[];
   /** Of `fresh`, what does not follow from anything here. */

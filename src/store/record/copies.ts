@@ -18,7 +18,7 @@ export type Copies = {
 type Caches = Pick<CacheStorage, 'open' | 'has'>;
 type Local = Pick<Storage, 'getItem' | 'setItem' | 'removeItem' | 'key' | 'length'>;
 
-export type CopiesOptions = {
+type CopiesOptions = {
   station: string;
   /** Names this life of the page; another tab has another. */
   page: string;
@@ -110,7 +110,7 @@ export type SecondPlace = {
   takeBack: () => Promise<void>;
 };
 
-export type SecondPlaceParts = {
+type SecondPlaceParts = {
   copies: Copies;
   /** Texts of what is refused or late by now, oldest first. */
   unsaved: () => string[];

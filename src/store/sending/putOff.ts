@@ -5,7 +5,7 @@ import { getMeta, type OutboxRow, type StationDb } from '../schema.ts';
 import { EMPTY_SUM, replace } from './outbox.ts';
 
 /** What the server would not take is tried again this often. */
-export const REFUSED_AGAIN_MS = 86_400_000;
+const REFUSED_AGAIN_MS = 86_400_000;
 const FIRST_AGAIN_MS = 10_000;
 
 /** Doubling from ten seconds up to a day. */

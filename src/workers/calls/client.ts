@@ -20,7 +20,7 @@ export type WorkerPort = Pick<Worker, 'postMessage' | 'terminate'> & {
   onerror: ((event: ErrorEvent) => void) | null;
 };
 
-export interface AskOptions {
+interface AskOptions {
   transfer?: Transferable[];
   /** Ends the worker in the middle of its work. */
   signal?: AbortSignal | undefined;
@@ -38,7 +38,7 @@ export interface ClientParts<A, P> {
   after?: (ms: number, call: () => void) => () => void;
 }
 
-export interface WorkerClient<Q, A> {
+interface WorkerClient<Q, A> {
   ask(body: Q, options?: AskOptions): Promise<Answered<A>>;
   end(): void;
 }

@@ -6,7 +6,7 @@ import type { Reading } from '../../../src/scan/scanner.ts';
 import { startDecodeWorker } from '../../../src/workers/decodeClient.ts';
 import { type Rig, scannerContract } from '../../contract/scanner.ts';
 
-export type Setup = { decoder?: 'worker' | 'none' | 'broken' | 'silent'; camera?: { id: string; label: string } };
+type Setup = { decoder?: 'worker' | 'none' | 'broken' | 'silent'; camera?: { id: string; label: string } };
 
 const place = document.getElementById('place') as HTMLElement;
 const worker = startDecodeWorker();

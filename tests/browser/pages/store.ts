@@ -6,7 +6,7 @@ import { readEvents } from '../../../src/store/queries.ts';
 import type { PreparedPhoto } from '../../../src/wire/photo.ts';
 import { preparePhoto } from '../../../src/workers/photoPrepare.ts';
 
-export type StorePage = {
+type StorePage = {
   record: (text: string) => ReturnType<Commands['record']>;
   recordMany: (texts: string[]) => Promise<string[]>;
   texts: () => Promise<string[]>;

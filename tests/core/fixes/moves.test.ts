@@ -4,7 +4,7 @@
 // an item (derived by search here).
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Movement, type PlugMove, planMoves, wayBack } from '../../../src/core/fixes/moves.ts';
+import { type Movement, type PlugMove, planMoves } from '../../../src/core/fixes/moves.ts';
 
 const nobody = () => null;
 const never = () => false;
@@ -151,16 +151,13 @@ describe('the order of plug movements', () => {
     ).toEqual([]);
   });
 
-  it('reaches what was decided on random floors without breaking a rule, and leads back from any point', () => {
+  it('reaches what was decided on random floors without breaking a rule', () => {
     const floors = fc.integer({ min: 2, max: 14 }).chain((n) =>
-      fc.record({
-        // Target of each plug among more places than plugs: circles, chains and free jacks alike.
-        to: fc.shuffledSubarray([...Array(n + 4).keys()], { minLength: n, maxLength: n }),
-        stop: fc.nat(40),
-      }),
+      // Target of each plug among more places than plugs: circles, chains and free jacks alike.
+      fc.shuffledSubarray([...Array(n + 4).keys()], { minLength: n, maxLength: n }),
     );
     fc.assert(
-      fc.property(floors, ({ to, stop }) => {
+      fc.property(floors, (to) => {
         const moves = to.map((at, i): PlugMove => ({ plug: `c${i}`, from: place(i), to: place(at), weight: i % 3 }));
         const before = new Map(moves.map(({ plug, from }) => [from!, plug]));
         const { groups, blocked } = planMoves(moves, nobody, never);
@@ -169,11 +166,6 @@ describe('the order of plug movements', () => {
         const after = play(new Map(before), all);
         expect(after.hand).toEqual([]);
         for (const { plug, to: target } of moves) expect(after.floor.get(target)).toBe(plug);
-        const done = all.slice(0, stop % (all.length + 1));
-        const half = new Map(before);
-        const back = wayBack(done);
-        const { floor } = play(half, [...done, ...back]);
-        expect([...floor].sort()).toEqual([...before].sort());
       }),
     );
   });

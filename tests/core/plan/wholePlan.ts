@@ -8,7 +8,7 @@ type Def = z.core.$ZodTypes['_zod']['def'];
 const defOf = (schema: z.core.$ZodType): Def => (schema as z.core.$ZodTypes)._zod.def;
 
 /** What a cell may hold: formulas, quotes, look-alikes, ditto words, ranges, delimiters, blanks at the ends. */
-export const nasty = fc.oneof(
+const nasty = fc.oneof(
   fc.constantFrom('=1+1', '+48', '-12', '@SUM(A1)', '"', 'same', '0012', '1E5', '3-4', "'x", 'a;b,c\td', 'P1-P6'),
   fc.constantFrom(
     ' padded ',
@@ -186,7 +186,7 @@ export function without(value: unknown, names: readonly string[], path = ''): un
   );
 }
 
-export interface OneChange {
+interface OneChange {
   path: string;
   plan: Plan;
 }

@@ -15,7 +15,7 @@ import {
   USUAL_RULES,
 } from '../../../src/core/schedule/desk/siteRules.ts';
 import { USUAL_AUDIO_PINS } from '../../../src/core/trade/audioPins.ts';
-import { pairToColours, tipToPairs, USUAL_PAIRS } from '../../../src/core/trade/partsPairs.ts';
+import { pairToColours, USUAL_PAIRS } from '../../../src/core/trade/partsPairs.ts';
 import { started } from './build.ts';
 
 const event = (id: string, at: number, rules: SiteRules, author = 'I. Halloran') =>
@@ -88,7 +88,7 @@ describe('the rules of a station', () => {
     expect(station.audit('w')?.fold?.pairOrder).toEqual(USUAL_PAIRS);
     expect(pairToColours(3, pairs)).toEqual({ tip: 'grey', ring: 'brown' });
     expect(pairToColours(5, pairs)).toEqual({ tip: 'black', ring: 'brown' });
-    expect(tipToPairs('grey', pairs)).toEqual([3, 4]);
+    expect([2, 3, 4, 5].map((pair) => pairToColours(pair, pairs).tip === 'grey')).toEqual([false, true, true, false]);
   });
 });
 

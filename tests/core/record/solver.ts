@@ -8,7 +8,7 @@ export interface Term {
   name: string;
   by: number;
 }
-export interface Programme {
+interface Programme {
   /** Each variable is 0 or 1; the sum of its costs is to be least. */
   costs: Term[];
   rows: { terms: Term[]; relation: '>=' | '<=' | '='; than: number }[];

@@ -11,7 +11,7 @@ import { causeToLine } from '../../../src/core/report/words/causeWords.ts';
 import { discrepancyToWords } from '../../../src/core/report/words/words.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import { groupsExchanged, pairsOf, pairsToWords } from '../../../src/core/rules/pairs.ts';
-import { pairToColours, tipToPairs } from '../../../src/core/trade/partsPairs.ts';
+import { pairToColours } from '../../../src/core/trade/partsPairs.ts';
 import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
 const plan = planOf([['6001', 'BLK4 1-25', 'BLK1 1-25']]);
@@ -34,7 +34,8 @@ describe('colours of the pairs', () => {
     expect(pairToColours(pair)).toEqual({ tip, ring });
   });
   it('red is pairs 6 to 10', () => {
-    expect(tipToPairs('red')).toEqual([6, 7, 8, 9, 10]);
+    const tips = [5, 6, 7, 8, 9, 10, 11].map((pair) => pairToColours(pair).tip);
+    expect(tips).toEqual(['white', 'red', 'red', 'red', 'red', 'red', 'black']);
   });
 });
 

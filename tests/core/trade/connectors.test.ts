@@ -1,7 +1,7 @@
 // Connectors in the words of schedules. That a source has pins and an input sockets is AES14, from memory; the words are
 // common practice, no source.
 import { describe, expect, it } from 'vitest';
-import { directionFault, matingFault, textToConnector } from '../../../src/core/trade/connectors.ts';
+import { directionFault, matingFault, textToConnectors } from '../../../src/core/trade/connectors.ts';
 import { lengthLimit, textToMetres } from '../../../src/core/trade/lengths.ts';
 
 describe('connectors in words', () => {
@@ -20,12 +20,12 @@ describe('connectors in words', () => {
     ['TT', 'tt', null],
     ['LC', 'lc', null],
   ])('%s is %s, %s', (text, family, gender) => {
-    expect(textToConnector(text)).toEqual({ family, gender });
+    expect(textToConnectors(text)).toEqual([{ family, gender }]);
   });
   it('of other words are none', () => {
-    for (const text of ['', 'solder', 'rear', 'M3']) expect(textToConnector(text)).toBeNull();
+    for (const text of ['', 'solder', 'rear', 'M3']) expect(textToConnectors(text)).toEqual([]);
   });
-  const of = (text: string) => textToConnector(text)!;
+  const of = (text: string) => textToConnectors(text)[0]!;
   it('mate only within a family and with the other gender', () => {
     expect(matingFault(of('XLR-M'), of('XLR-F'))).toBeNull();
     expect(matingFault(of('XLR'), of('XLR-F'))).toBeNull();

@@ -3,18 +3,11 @@ import { describe, expect, it } from 'vitest';
 import { cautionFor, HAZARDS, hazardById } from '../../../src/core/trade/hazards.ts';
 import { labelToJack } from '../../../src/core/trade/jacks.ts';
 import { SIGNALS } from '../../../src/core/trade/kinds.ts';
-import { RACK_UNIT_MM, slotTopMm } from '../../../src/core/trade/rack.ts';
+import { RACK_UNIT_MM } from '../../../src/core/trade/rack.ts';
 
 describe('racks', () => {
   it('takes one unit as 1.75 inch, 44.45 mm (IEC 60297-3-100)', () => {
     expect(RACK_UNIT_MM).toBeCloseTo(1.75 * 25.4, 10);
-  });
-
-  it('finds the same slot in racks that count from the bottom and from the top', () => {
-    expect(slotTopMm(42, 1, 42, 'bottom-up')).toBe(0);
-    expect(slotTopMm(1, 1, 42, 'top-down')).toBe(0);
-    // A unit of 2 U at U36 covers U36 and U37; five slots are above it.
-    expect(slotTopMm(36, 2, 42, 'bottom-up')).toBeCloseTo(5 * 44.45, 10);
   });
 });
 

@@ -2,13 +2,13 @@
 import fc from 'fast-check';
 import type { Plan } from '../../../src/core/plan/model.ts';
 
-export interface TidyUnit {
+interface TidyUnit {
   label: string;
   /** A rack (R1) or a room (STA). */
   place: string;
 }
 
-export interface TidyEnd {
+interface TidyEnd {
   unit: TidyUnit;
   jack: string;
 }
@@ -86,7 +86,7 @@ const SIGNALS = new Map([
   ['Ana st', 'line-audio'],
 ]);
 const toKey = (text: string) => text.toUpperCase().replaceAll(/[ /]/g, '-');
-export const placeOf = ({ unit, jack }: TidyEnd) => `${toKey(unit.label)}/${toKey(jack)}`;
+const placeOf = ({ unit, jack }: TidyEnd) => `${toKey(unit.label)}/${toKey(jack)}`;
 export const isRack = (place: string) => place.startsWith('R');
 
 export interface Shape {

@@ -65,7 +65,7 @@ export interface Equipment {
 }
 
 /** Where a guess about a cell is written down. */
-export interface SheetCell {
+interface SheetCell {
   sheet: string;
   row: number;
   column: string | undefined;

@@ -40,7 +40,7 @@ export interface DeskFinding {
   places: string[];
 }
 
-export interface DeskAbout {
+interface DeskAbout {
   rows: readonly (Origin | undefined)[];
   labels?: readonly string[];
   places?: readonly string[];

@@ -3,7 +3,7 @@
 import type { Plan } from '../../plan/model.ts';
 import { indexPlan, placeToWords } from '../../plan/planIndex.ts';
 
-export interface CableLabel {
+interface CableLabel {
   cable: string;
   end: string;
   /** What the symbol says: the plain number, which any scanner reads. */

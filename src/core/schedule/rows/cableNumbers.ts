@@ -7,7 +7,7 @@ import type { Notebook, RawCable, RawEnd } from './readTypes.ts';
 
 type Numbered = Pick<RawCable, 'label' | 'from' | 'to'>;
 
-export interface NumberHelp {
+interface NumberHelp {
   addNote(note: string): void;
   /** Are numbers of this sheet written with a dash that is no range, such as `12-1` for rack and cable? */
   isDashed: boolean;

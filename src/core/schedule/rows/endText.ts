@@ -15,7 +15,7 @@ export interface KnownNames {
 
 export const slotKey = (rack: string, u: number) => `${nameToKey(rack)} ${u}`;
 
-export interface Place {
+interface Place {
   location: string;
   rack: string;
   room: string;

@@ -3,7 +3,7 @@
 import { nameToKey, nameToLoose } from '../../trade/names.ts';
 import type { Notebook, RawCable, RawRack, RawUnit, Table } from './readTypes.ts';
 
-export interface Alias {
+interface Alias {
   name: string;
   means: string;
   sheet: string;

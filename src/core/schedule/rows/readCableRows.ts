@@ -20,7 +20,7 @@ import type { KnownNames } from './endText.ts';
 import { rowToEnds } from './readEnds.ts';
 import type { Notebook, RawCable, Table } from './readTypes.ts';
 
-export interface CableRows {
+interface CableRows {
   cables: RawCable[];
   rows: number;
   blank: number;

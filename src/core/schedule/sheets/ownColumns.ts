@@ -207,7 +207,7 @@ export const OPEN = 'open';
 export const NO_END = 'none';
 
 /** Hops as a person writes them; word for word where a hop would not come back from that. */
-export function hopsToCell(hops: readonly string[]): string {
+function hopsToCell(hops: readonly string[]): string {
   const plain = hops.join('; ');
   const back = cellToHops(plain);
   return back.length === hops.length && back.every((hop, i) => hop === hops[i]) ? plain : json(hops);

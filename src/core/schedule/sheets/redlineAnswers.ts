@@ -4,7 +4,7 @@ import type { Table } from '../rows/readTypes.ts';
 import { holdsRow, type SheetAnswers } from '../sheetAnswers.ts';
 
 /** One list of the source, and what was written of it. */
-export interface Written {
+interface Written {
   from: Table;
   table: Table & { marks: ReadonlyMap<string, unknown> };
   /** Where each row of the source stands now, both counted from 0; null where every row stays. */

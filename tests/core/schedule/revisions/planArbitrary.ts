@@ -5,7 +5,7 @@ import { type Cable, emptyPlan, type Jack, type Plan, type Unit } from '../../..
 import { findContradictions } from '../../../../src/core/schedule/build/contradictions.ts';
 import { nameToKey } from '../../../../src/core/trade/names.ts';
 
-export interface Sketch {
+interface Sketch {
   units: { name: number; u: number; serial: string | undefined }[];
   cables: { number: number; a: number; b: number; circuit: string | undefined; length: string | undefined }[];
   gains: { jack: number; value: string }[];
