@@ -18,7 +18,7 @@ import type { Fold } from '../rules/fold.ts';
 import { isHazard } from '../trade/kinds.ts';
 import { byHandToWords } from './words/amendWords.ts';
 import { CAUSE_WORDS } from './words/causeWords.ts';
-import { number } from './words/words.ts';
+import { counted } from './words/plain.ts';
 
 export const CHOICE_WORDS: Record<Choice, string> = {
   'fix-floor': 'Fix the floor',
@@ -233,10 +233,10 @@ export function decidedToWords(
   const [all, done] = [lines.length - conflicts, lines.length - conflicts - undecided];
   const disputed = lines.filter(({ decision }) => decision.disputed).length;
   const why = disputed > 0 ? `, ${disputed} of them because two people do not agree` : '';
-  const check = conflicts > 0 ? ` ${number(conflicts, 'conflict')} to check again first.` : '';
+  const check = conflicts > 0 ? ` ${counted(conflicts, 'conflict')} to check again first.` : '';
   if (all === 0) return check.trim();
-  if (done === 0) return `No decision yet on ${number(all, 'difference')}${why}.${check}`;
-  const first = `${done} of ${number(all, 'difference')} ${done === 1 ? 'is' : 'are'} decided.`;
+  if (done === 0) return `No decision yet on ${counted(all, 'difference')}${why}.${check}`;
+  const first = `${done} of ${counted(all, 'difference')} ${done === 1 ? 'is' : 'are'} decided.`;
   if (undecided === 0) return `${first}${check}`;
   return `${first} ${undecided} ${undecided === 1 ? 'has' : 'have'} no decision yet${why}.${check}`;
 }

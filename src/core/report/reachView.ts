@@ -6,7 +6,7 @@ import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.
 import type { CableId, UnitId } from '../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
-import { listWords } from './words/words.ts';
+import { listed } from './words/plain.ts';
 
 export interface ReachLine {
   label: string;
@@ -71,13 +71,11 @@ function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Imp
       );
     }
     if (network.cutOff.length > 0)
-      remarks.push(`${listWords(network.cutOff.slice(0, 8).map(name))} would lose the network.`);
+      remarks.push(`${listed(network.cutOff.slice(0, 8).map(name))} would lose the network.`);
     if (network.cutOff.length > 8) remarks.push(`And ${network.cutOff.length - 8} more units.`);
   }
   if (unknownBehind.length > 0) {
-    remarks.push(
-      `What ${listWords(unknownBehind.map(name))} does with it is not known: its routes are not in the plan.`,
-    );
+    remarks.push(`What ${listed(unknownBehind.map(name))} does with it is not known: its routes are not in the plan.`);
   }
   for (const link of otherPaths.slice(0, 3)) {
     remarks.push(`Another path is ${link.circuit}, ${link.label}. Whether it would take over was not tried.`);

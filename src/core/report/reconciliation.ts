@@ -32,7 +32,8 @@ import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
 import { type AddedLine, addedLines } from './walk/scopeView.ts';
 import { walkOf } from './walk/walkView.ts';
 import { type WindowItem, windowList } from './walk/windowList.ts';
-import { discrepancyToWords, listWords, SEVERITY_WORDS } from './words/words.ts';
+import { listed } from './words/plain.ts';
+import { discrepancyToWords, SEVERITY_WORDS } from './words/words.ts';
 
 export interface DifferenceLine {
   id: string;
@@ -229,7 +230,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
       .filter(({ status }) => status.type === 'one-end-seen')
       .map(({ label, status }) => ({
         label,
-        missing: listWords(
+        missing: listed(
           status.ends
             .filter(({ seen }) => seen !== 'as-planned')
             .map(({ place }) => (place ? placeToWords(fold.index, place) : 'an end that the plan does not place')),

@@ -3,8 +3,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
+import { counted } from '../../core/report/words/plain.ts';
 import { coverageToWords } from '../../core/report/words/reportSentences.ts';
-import { number } from '../../core/report/words/words.ts';
 import { useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
 import { Dialog } from '../parts/dialog.tsx';
@@ -16,9 +16,9 @@ export function stillOpen({ coverage: c, lines }: Pick<Reconciliation, 'coverage
   const unknown = lines.filter(({ severity }) => severity === 'undecided').length;
   return [
     c.seen < c.places && coverageToWords(c),
-    c.oneEnd > 0 && `${number(c.oneEnd, 'cable was', 'cables were')} seen at one end only.`,
-    c.notSeen > 0 && `${number(c.notSeen, 'cable was', 'cables were')} not seen at all.`,
-    unknown > 0 && `The air impact of ${number(unknown, 'difference')} is unknown, and treated as on-air.`,
+    c.oneEnd > 0 && `${counted(c.oneEnd, 'cable was', 'cables were')} seen at one end only.`,
+    c.notSeen > 0 && `${counted(c.notSeen, 'cable was', 'cables were')} not seen at all.`,
+    unknown > 0 && `The air impact of ${counted(unknown, 'difference')} is unknown, and treated as on-air.`,
   ].filter((words) => words !== false);
 }
 

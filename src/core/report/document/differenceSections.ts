@@ -4,9 +4,9 @@
 import { isHazard } from '../../trade/kinds.ts';
 import { type DecidedRow, decidedRows, decidedToWords, type SaidLine, saidToWords } from '../decisionsView.ts';
 import type { DifferenceLine, Reconciliation } from '../reconciliation.ts';
+import { counted } from '../words/plain.ts';
 import { evidenceToWords } from '../words/reportSentences.ts';
 import { COLUMN_WORDS, FACT_WORDS, REPORT_WORDS, ROW_WORDS } from '../words/reportWords.ts';
-import { number } from '../words/words.ts';
 import type { Badge, Block, Cell, Entry, Item, Run } from './document.ts';
 import {
   caution,
@@ -211,4 +211,4 @@ function amendments({ amendments: { ends, byHand }, lines }: Reconciliation): Bl
   return [heading(REPORT_WORDS.amend), table([what, from, to, signed, reason], rows)];
 }
 
-export const differenceCount = ({ lines }: Reconciliation): string => number(lines.length, 'difference');
+export const differenceCount = ({ lines }: Reconciliation): string => counted(lines.length, 'difference');

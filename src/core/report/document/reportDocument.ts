@@ -3,9 +3,9 @@
 
 import { isHazard } from '../../trade/kinds.ts';
 import type { Reconciliation } from '../reconciliation.ts';
+import { counted } from '../words/plain.ts';
 import { CLOSING_WORDS, coverageToWords, wholeToWords } from '../words/reportSentences.ts';
 import { REPORT_WORDS, SECTION_WORDS } from '../words/reportWords.ts';
-import { number } from '../words/words.ts';
 import { causes, decisions, differenceCount, differences, severities, worst } from './differenceSections.ts';
 import { type Block, type ReportDocument, SECTION_IDS, type Section, type SectionId, timeWriter } from './document.ts';
 import { caution, paragraph, runs, strong, time } from './make.ts';
@@ -118,36 +118,36 @@ function countOf(id: SectionId, report: Reconciliation): string | null {
     case 'worst':
       return `${differenceCount(report)} in all`;
     case 'hazards':
-      return number(report.lines.filter(isHazard).length, 'hazard');
+      return counted(report.lines.filter(isHazard).length, 'hazard');
     case 'differences':
-      return number(report.lines.filter((line) => !isHazard(line)).length, 'difference');
+      return counted(report.lines.filter((line) => !isHazard(line)).length, 'difference');
     case 'causes':
-      return number(report.explained.causes.length, 'cause');
+      return counted(report.explained.causes.length, 'cause');
     case 'decisions':
       return `${report.undecided} open`;
     case 'not-looked':
-      return number(report.notLooked.length, 'jack');
+      return counted(report.notLooked.length, 'jack');
     case 'as-left':
     case 'window':
-      return number(id === 'window' ? report.forWindow.length : report.left.length, 'place');
+      return counted(id === 'window' ? report.forWindow.length : report.left.length, 'place');
     case 'tests': {
       const failed = report.tests.filter(({ result, again }) => result === 'fail' && !again).length;
-      return `${number(report.tests.length, 'test')}, ${failed} failed now`;
+      return `${counted(report.tests.length, 'test')}, ${failed} failed now`;
     }
     case 'on-purpose':
-      return number(report.changes.length, 'cable');
+      return counted(report.changes.length, 'cable');
     case 'renaming':
       return report.renaming ? `${report.renaming.counts.done} of ${report.renaming.counts.all} done` : null;
     case 'media': {
       const { photos, voices } = report.media;
       const said = [
-        photos.length > 0 && number(photos.length, 'photo'),
-        voices.length > 0 && number(voices.length, 'voice note'),
+        photos.length > 0 && counted(photos.length, 'photo'),
+        voices.length > 0 && counted(voices.length, 'voice note'),
       ];
       return said.filter(Boolean).join(', ');
     }
     case 'confirmed':
-      return number(report.confirmed.length, 'cable');
+      return counted(report.confirmed.length, 'cable');
     case 'cables':
     case 'severities':
     case 'racks':

@@ -8,7 +8,7 @@ import type { Fold } from '../../rules/fold.ts';
 import { agreedJacket, type JacketReading, jacketsByPlace, printToKey } from '../../rules/jackets.ts';
 import { type EndCandidate, type EndPairing, limitOf, looseJackets, pairEnds } from '../../rules/pairing.ts';
 import { METRES_PER_FOOT } from '../../trade/lengths.ts';
-import { listWords } from '../words/words.ts';
+import { listed } from '../words/plain.ts';
 import { apart, homeOf } from './twinsView.ts';
 
 export interface MarkedEnd {
@@ -192,12 +192,12 @@ function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
 function marksAt(ends: readonly EndPairing[]): string {
   const marks = ends.slice(0, PLACES_SHOWN).map(({ mark, unit }) => (mark === null ? 'no mark' : `${mark} ${unit}`));
   const rest = ends.length - marks.length;
-  return listWords(rest > 0 ? [...marks, `${rest} more`] : marks);
+  return listed(rest > 0 ? [...marks, `${rest} more`] : marks);
 }
 
 /** "R1 SW1 P03 and R2 SW1 P07"; long lists end in the number of the rest. */
 export function pairToWords({ places }: Pick<MarksPair, 'places'>): string {
   const shown = places.slice(0, PLACES_SHOWN).map(({ words }) => words);
   const rest = places.length - shown.length;
-  return listWords(rest > 0 ? [...shown, `${rest} more`] : shown);
+  return listed(rest > 0 ? [...shown, `${rest} more`] : shown);
 }

@@ -11,9 +11,10 @@ import { SEVERITIES } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { checkNext } from '../../walk/recheck.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
+import { listed } from '../words/plain.ts';
 import { STATE_WORDS } from '../words/recordWords.ts';
 import { renameVerdict } from '../words/renamingWords.ts';
-import { discrepancyToWords, listWords } from '../words/words.ts';
+import { discrepancyToWords } from '../words/words.ts';
 
 export interface Verdict {
   variant: 'as-planned' | 'differs' | 'question' | 'hazard' | 'note';
@@ -146,7 +147,7 @@ function checkWords(fold: Fold, place: PlaceId, next: readonly PlaceId[]): strin
   const words = next.map((other) =>
     near(other) ? (fold.index.jacks.get(other)?.label ?? jackOf(other)) : fold.wordsOf(other),
   );
-  return `Now check ${listWords(words)}.`;
+  return `Now check ${listed(words)}.`;
 }
 
 function unlookedWords({ looks, reason }: PlaceState): string {

@@ -4,7 +4,7 @@
 import type { Cause, CauseKind, Certainty, LookHow, NextLook, RenamingRule, Seen } from '../../causes/cause.ts';
 import type { UnitId } from '../../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
-import { listWords } from './words.ts';
+import { listed, listedUpTo } from './plain.ts';
 
 export const CERTAINTY_WORDS: Record<Certainty, string> = {
   confirmed: 'Confirmed',
@@ -56,8 +56,11 @@ export function causeToTitle(cause: Cause): string {
 
 /** One or two sentences: who changed places with whom, by how much, through what. */
 export function causeToLine(index: PlanIndex, cause: Cause): string {
-  const labels = shortList(cause.labels);
-  const places = shortList(cause.places.map((place) => placeToWords(index, place)));
+  const labels = listedUpTo(cause.labels, 3);
+  const places = listedUpTo(
+    cause.places.map((place) => placeToWords(index, place)),
+    3,
+  );
   switch (cause.kind) {
     case 'crossed-or-labels-exchanged':
       return `${labels} have changed places. The labels alone cannot tell whether the plugs did too.`;
@@ -90,7 +93,7 @@ export function causeToLine(index: PlanIndex, cause: Cause): string {
       return `Along ${cause.unit}, each odd jack holds the cable of the even one beside it and the other way round.`;
     case 'groups-exchanged':
       if (cause.of.type === 'tips')
-        return `The ${listWords(cause.of.tips)} tip groups of ${cause.of.cable} may have changed places, pair for pair.`;
+        return `The ${listed(cause.of.tips)} tip groups of ${cause.of.cable} may have changed places, pair for pair.`;
       return `Two groups of ${cause.labels.length / 2} jacks of ${cause.of.unit} have changed places, each in its own order.`;
     case 'units-exchanged':
       return cause.units
@@ -105,11 +108,11 @@ export function causeToLine(index: PlanIndex, cause: Cause): string {
     case 'shared-part':
       return `${cause.places.length} of the same kind share ${cause.part.toLowerCase()}.`;
     case 'hop-not-on-sheet':
-      return `${labels}: the run passes ${listWords(cause.panels)} and arrives where the plan has it.`;
+      return `${labels}: the run passes ${listed(cause.panels)} and arrives where the plan has it.`;
     case 'normal-bypassed':
       return `A cord joins ${places}. The rear is as planned as far as it was seen.`;
     case 'group-reversed':
-      return `${cause.labels.length} cables between ${listWords(cause.units)} were laid from end to end the other way round.`;
+      return `${cause.labels.length} cables between ${listed(cause.units)} were laid from end to end the other way round.`;
     case 'sheet-slipped':
       return `Rows ${cause.rows.join(' to ')} of the sheet are ${Math.abs(cause.offset)} off against the floor, on one side only.`;
     case 'half-renamed':
@@ -183,10 +186,6 @@ export function checkTask(how: LookHow, where: string): string {
 function ruleWords(rule: RenamingRule): string {
   if (rule.type === 'text') return `${rule.from}… to ${rule.to}…`;
   return `${rule.before} ${rule.by > 0 ? '+' : ''}${rule.by}`;
-}
-
-function shortList(words: readonly string[]): string {
-  return words.length > 4 ? `${words.slice(0, 3).join(', ')} and ${words.length - 3} more` : listWords([...words]);
 }
 
 function nameOf(index: PlanIndex, unit: UnitId): string {

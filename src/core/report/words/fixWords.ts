@@ -13,8 +13,9 @@ import type { FoldView } from '../../rules/foldView.ts';
 import { CHOICE_WORDS } from '../decisionsView.ts';
 import { seenToWords } from '../leftView.ts';
 import { causeToLine, causeToTitle, lookToLine } from './causeWords.ts';
+import { anyOf } from './plain.ts';
 import { PERMISSION_WORDS } from './recordWords.ts';
-import { discrepancyToWords, anyOf as listOr } from './words.ts';
+import { discrepancyToWords } from './words.ts';
 
 /** What has to be done where a step cannot do it: said to whoever answers for it. */
 const CURES: Partial<Record<DiscrepancyKind | CauseKind, string>> = {
@@ -65,7 +66,7 @@ export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Ste
     case 'decide': {
       const thing = thingOf(index, about);
       const what = `decide about ${step.label ? `${step.label} (${thing})` : thing}`;
-      return at(to, `${what}: ${listOr(CHOICES.map((choice) => lower(CHOICE_WORDS[choice])))}.`);
+      return at(to, `${what}: ${anyOf(CHOICES.map((choice) => lower(CHOICE_WORDS[choice])))}.`);
     }
     case 'cure': {
       const { cause, difference } = about;
@@ -174,7 +175,7 @@ function settleWords(
   if (cause?.nextLook) return lookToLine(view.index, cause.nextLook);
   const to = step.to === null ? '' : placeWords(view, step.to);
   if (difference?.kind === 'sightings-conflict')
-    return at(to, `check again, ${listOr(difference.values.map(seenToWords))}?`);
+    return at(to, `check again, ${anyOf(difference.values.map(seenToWords))}?`);
   const how = 'how' in step ? step.how : undefined;
   if (how === 'follow') return at(to, 'follow the cable to its other end.');
   if (how === 'listen') return at(to, `have a sound made at the far end of ${step.label}; see where it is taken from.`);

@@ -6,8 +6,8 @@ import type { Coverage } from '../coverage.ts';
 import type { EvidenceLine } from '../evidenceView.ts';
 import type { Reconciliation } from '../reconciliation.ts';
 import type { ScopePart } from '../walk/scopeView.ts';
+import { counted } from './plain.ts';
 import { BASIS_WORDS } from './recordWords.ts';
-import { number } from './words.ts';
 
 /** How a statement was come by: a label read off a picture is not a look with the eye at the place. */
 export function evidenceToWords({ basis, photo }: Pick<EvidenceLine, 'basis' | 'photo'>): string {
@@ -35,18 +35,18 @@ export function wholeToWords({ coverage: c, lines }: Reconciliation): { before: 
   const hazards = lines.filter(isHazard).length;
   const onAir = lines.filter(({ severity }) => severity === 'on-air').length;
   const risks = [
-    hazards > 0 && `${number(hazards, 'finding')} can harm people or equipment`,
-    onAir > 0 && `${number(onAir, 'finding reaches', 'findings reach')} the air`,
+    hazards > 0 && `${counted(hazards, 'finding')} can harm people or equipment`,
+    onAir > 0 && `${counted(onAir, 'finding reaches', 'findings reach')} the air`,
   ].filter(Boolean);
   const harm = risks.length > 0 ? ` ${risks.join('; ')}.` : '';
   if (c.cables === 0)
     return {
-      before: `No planned cable ends here. Of ${number(c.places, 'jack')},`,
+      before: `No planned cable ends here. Of ${counted(c.places, 'jack')},`,
       main: `${c.seen} ${c.seen === 1 ? 'was' : 'were'} looked at.`,
-      after: `${number(lines.length, 'difference')}.${harm}`,
+      after: `${counted(lines.length, 'difference')}.${harm}`,
     };
   return {
-    before: `Of ${number(c.cables, 'cable')},`,
+    before: `Of ${counted(c.cables, 'cable')},`,
     main: `${c.bothEnds} ${c.bothEnds === 1 ? 'is' : 'are'} where the plan says, at both ends.`,
     after: `${c.differ} ${c.differ === 1 ? 'differs' : 'differ'}.${harm}`,
   };
@@ -72,7 +72,7 @@ export function cableCounts(c: Coverage): CountWords[] {
 
 export function coverageToWords(c: Coverage): string {
   const open = c.places - c.seen;
-  const all = `Looked into ${c.seen} of ${number(c.places, 'jack')}.`;
+  const all = `Looked into ${c.seen} of ${counted(c.places, 'jack')}.`;
   if (open === 0) return all;
   const refused = c.notVerified > 0 ? ` ${c.notVerified} of them could not be seen or opened.` : '';
   return `${all} Of the other ${open} nothing can be said.${refused}`;

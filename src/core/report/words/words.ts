@@ -10,6 +10,7 @@ import type { PhantomVictim } from '../../trade/phantom.ts';
 import { differFrom } from '../../trade/settingNames.ts';
 import { signalClash } from '../../trade/signals.ts';
 import { seenToWords } from '../leftView.ts';
+import { anyOf, counted, listed } from './plain.ts';
 
 export const SEVERITY_WORDS: Record<Severity, string> = {
   people: 'Hazard to people',
@@ -125,7 +126,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
           .join(' ');
       case 'duplicate-label':
         if (d.given) return `${d.labels[0]} was given twice: ${givenWords(index, d.given)}. Two cables, not one.`;
-        return `${d.labels[0]} stands at ${listWords(at)}.`;
+        return `${d.labels[0]} stands at ${listed(at)}.`;
       case 'one-end-labelled':
         return `${here} bears no label; followed to ${at[1] ?? 'the far end'}, which reads ${found}.`;
       case 'ends-differ':
@@ -139,7 +140,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'abandoned-cable':
         return `${atHere(found ? `reads ${found}, not in the plan` : 'no label')}. Far end unknown. Do not cut it.`;
       case 'spare-in-use':
-        return `${listWords(at)}: ${found || 'a cable'} is spare by plan and in use. Ask operations before judging.`;
+        return `${listed(at)}: ${found || 'a cable'} is spare by plan and in use. Ask operations before judging.`;
       case 'signal-clash':
         return [
           d.joined
@@ -175,9 +176,9 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'hazard-seen':
         return [isNamed ? '' : here, hazardWords(index, d.hazard, d.basis)].filter(Boolean).join(': ');
       case 'sightings-conflict':
-        return `${atHere(`${anyOf(d.values.map(seenToWords))}? ${number(d.looks, 'entry', 'entries')} differ`)}. Check again.`;
+        return `${atHere(`${anyOf(d.values.map(seenToWords))}? ${counted(d.looks, 'entry', 'entries')} differ`)}. Check again.`;
       case 'plan-contradiction':
-        return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listWords(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
+        return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listed(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
       case 'test-failed':
         return `${atHere(`${d.labels[0]} failed its test${d.words ? `: ${d.words}` : ''}`)}.`;
       case 'not-tested':
@@ -281,16 +282,4 @@ function orderOf(d: Discrepancy): string | null {
   if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
   if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
   return null;
-}
-
-export function anyOf(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} or ${words.at(-1)}`;
-}
-
-export function listWords(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
-}
-
-export function number(n: number, one: string, many = `${one}s`): string {
-  return `${n} ${n === 1 ? one : many}`;
 }
