@@ -1,6 +1,7 @@
 // Questions about what was just read or checked: what it means beside the plan.
 import type { EventId, PlaceId } from '../core/plan/identity.ts';
 import type { CheckDone, Checked, CheckView } from '../core/report/checkView.ts';
+import type { NewCable } from '../core/report/walk/newCableView.ts';
 import type { ValueRead } from '../core/report/walk/valueRead.ts';
 
 export interface CheckQuestions {
@@ -12,4 +13,6 @@ export interface CheckQuestions {
   checkTyped: { ask: { audit: string; place: PlaceId; text: string }; answer: Checked | null };
   /** What an answer did. */
   checkDone: { ask: { audit: string; place: PlaceId }; answer: CheckDone | null };
+  /** A cable off the plan with an end at this jack, both of whose ends were read. */
+  newCable: { ask: { audit: string; place: PlaceId }; answer: NewCable | null };
 }

@@ -4,6 +4,7 @@ import type { AuditId } from '../core/plan/identity.ts';
 import { amendedView } from '../core/report/amendedView.ts';
 import { checkDone, checkView, typedAnswer } from '../core/report/checkView.ts';
 import { fixesView } from '../core/report/fixesView.ts';
+import { newCableAt } from '../core/report/walk/newCableView.ts';
 import { valueRead } from '../core/report/walk/valueRead.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import type { Station } from '../core/rules/station.ts';
@@ -37,6 +38,10 @@ export function fixesAnswers(station: Station, foldOf: (audit: AuditId) => Fold 
     checkDone: ({ audit, place }) => {
       const fold = foldOf(audit);
       return fold && checkDone(fold, place);
+    },
+    newCable: ({ audit, place }) => {
+      const fold = foldOf(audit);
+      return fold && newCableAt(fold, place);
     },
     fixes: ({ audit }) => {
       const fold = foldOf(audit);

@@ -99,7 +99,7 @@ it('mutes before it switches phantom, in the list of work', async () => {
   await expect
     .poll(steps)
     .toMatch(
-      /Have the channel of MIO31 M3 and the monitors muted\..*Switch phantom off at MIO31 M3\..*Wait until the phantom voltage has gone\..*unmuted\./,
+      /MIO31 M3: have its channel and the monitors muted\..*MIO31 M3: switch phantom off\..*wait until the phantom voltage has gone\..*unmuted\./,
     );
 });
 

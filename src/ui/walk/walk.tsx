@@ -7,6 +7,7 @@ import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { busy, useAsked, useServices } from '../context.ts';
 import { PartOver } from '../describe/partOver.tsx';
+import { NewCableOffer } from '../differences/newCableOffer.tsx';
 import { PHOTO_AT } from '../drafts/walkDrafts.ts';
 import { hasSound } from '../feel/settings.ts';
 import { SoundToggle } from '../feel/soundBar.tsx';
@@ -178,6 +179,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <SaidHere flow={flow} view={view} />
           <LabelFirst flow={flow} view={view} />
           <MarksOrTwin flow={flow} view={view} />
+          <NewCableOffer flow={flow} />
           <ChangeOffer flow={flow} view={view} />
           <Waiting flow={flow} view={view} />
         </Screen>
