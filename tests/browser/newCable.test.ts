@@ -6,7 +6,7 @@ import { pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('new-cable');
-const { press, verdict } = phone;
+const { verdict } = phone;
 let page: Page;
 beforeAll(async () => {
   page = phone.page;
@@ -47,7 +47,9 @@ it('is one cable with both its ends, and is added to the plan from the walk', as
   expect(await offer.count()).toBe(0);
   await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
   await expect.poll(shown).toMatch(/7778 new cable not in the plan SW1 P20 and SW2 P15/);
-  await press('Make it the plan');
+  const amend = page.getByRole('region', { name: 'Put the amendments into the plan' });
+  await amend.getByRole('button', { name: 'Make it the plan' }).click();
+  await expect.poll(() => amend.innerText()).toContain('The plan in force says it already.');
   await page.goto(`${phone.origin}/plan`);
   await expect.poll(shown).toContain('Cables 149');
 });
