@@ -270,22 +270,22 @@ describe('a relabelling, killed', () => {
     await kill(`/audit/${phone.audit}/renaming`);
     await value('One pair a line').toBe('1001 -> 8001');
     await press('Show every pair');
-    await press(/Take 1/);
-    await soon(text).toContain('Not begun');
+    await press(/Save 1 pair/);
+    await soon(text).toContain('Not started');
   });
 
   it('with the new label on at one end, the old one not off, and half a sentence to who goes on', async () => {
     await at('SW1/P01');
     await press(/reads 1001/i);
     await press(/^New label .* is on/);
-    await soon(verdict).toContain('is on, old 1001 beside it');
+    await soon(verdict).toContain('is on, old 1001 is still on');
     await phone.settled();
     await kill();
     await walking('P02');
     await at('SW1/P01');
-    await soon(text).toContain('1 half done: 1001');
+    await soon(text).toContain('1 cable half done: 1001');
     await phone.page.getByRole('button', { name: 'Go to CON30 NET' }).waitFor();
-    await press(/1 half done/);
+    await press(/1 cable half done/);
     await press('Hand over');
     await sheet().getByRole('textbox').fill('P. Oduya puts 8001 on at CON');
     await onDisk('P. Oduya puts 8001 on at CON');

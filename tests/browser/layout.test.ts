@@ -336,8 +336,8 @@ describe('with something in them', () => {
     await page.locator('label.choice-cell', { hasText: 'Pasted' }).click();
     await page.getByLabel('One pair a line').fill('1001 -> 9001');
     await page.getByRole('button', { name: 'Show every pair' }).click();
-    await page.getByRole('button', { name: /Take 1/ }).click();
-    await page.getByRole('button', { name: /Bring in another list/ }).waitFor();
+    await page.getByRole('button', { name: /Save 1 pair/ }).click();
+    await page.getByRole('button', { name: /Import another list/ }).waitFor();
     await at('SW1/P01');
     await type('1001');
     await page.getByRole('button', { name: /^New label .* is on$/ }).click();
@@ -381,12 +381,12 @@ describe('with something in them', () => {
     await page.getByLabel('One pair a line').blur();
     const wrong = await faults('renaming, typed');
     await page.getByRole('button', { name: 'Show every pair' }).click();
-    await page.getByRole('button', { name: /Take 2/ }).waitFor();
+    await page.getByRole('button', { name: /Save 2 pairs/ }).waitFor();
     wrong.push(...(await faults('renaming, pairs')));
-    await page.getByRole('button', { name: /Take 2/ }).click();
-    await page.getByRole('button', { name: /Bring in another list/ }).waitFor();
+    await page.getByRole('button', { name: /Save 2 pairs/ }).click();
+    await page.getByRole('button', { name: /Import another list/ }).waitFor();
     wrong.push(...(await faults('renaming, listed')));
-    await page.getByRole('button', { name: /Bring in another list/ }).click();
+    await page.getByRole('button', { name: /Import another list/ }).click();
     await page.locator('label.choice-cell', { hasText: 'By rule' }).click();
     await page.locator('label.choice-cell', { hasText: '2005 becomes 3005' }).click();
     await page.getByLabel('Add to the last number').fill('1000');

@@ -86,8 +86,8 @@ const OCCASIONS: [name: string, occasion: RegExp, prepare: () => Promise<void>, 
       await page.locator('label.choice-cell', { hasText: 'Pasted' }).click();
       await page.getByLabel('One pair a line').fill('1002 -> 8002');
       await phone.press('Show every pair');
-      await phone.press(/Take 1/);
-      await page.getByText('Not begun').first().waitFor();
+      await phone.press(/Save 1 pair/);
+      await page.getByText('Not started').first().waitFor();
       await phone.settled();
       await phone.at('SW1/P02');
       await page.locator('.thumb-reads button').first().click();

@@ -234,12 +234,12 @@ describe('marks', () => {
     await page.mouse.move((from.x + to.x) / 2, (from.y + to.y) / 2, { steps: 4 });
     await page.mouse.move(to.x, to.y, { steps: 4 });
     await page.mouse.up();
-    await told(/The arrow is kept/);
+    await told(/Arrow saved/);
     await inPhoto('Done');
     await inPhoto('Circle');
     await tapPhoto(0.4, 0.3);
     await tapPhoto(0.6, 0.7);
-    await told(/The circle is kept/);
+    await told(/Circle saved/);
     const marks = (await events('photo-marked')).map(({ payload }) => payload.marks as { shape: string }[]);
     expect(marks).toMatchObject([
       [{ shape: 'arrow', from: { x: expect.closeTo(0.2, 1) }, to: { x: expect.closeTo(0.5, 1) } }],
@@ -258,7 +258,7 @@ describe('marks', () => {
     await page.keyboard.press('Enter');
     await expect.poll(async () => (await events('photo-marked')).length).toBe(3);
     await inPhoto('Undo');
-    await told(/Taken back: the last mark/);
+    await told(/Undone: the last mark/);
     await expect.poll(() => page.locator('.photo-marks .photo-mark').count()).toBe(2);
     expect(await stored(String((await events('photo'))[1]?.payload.document))).toEqual(before);
   });
@@ -266,8 +266,8 @@ describe('marks', () => {
   it('stay on the photo while it is enlarged', async () => {
     await inPhoto('Done');
     const width = (await page.locator('.photo-laid').boundingBox())?.width ?? 0;
-    await inPhoto('Enlarge');
-    await inPhoto('Enlarge');
+    await inPhoto('Zoom in');
+    await inPhoto('Zoom in');
     const wide = (await page.locator('.photo-laid').boundingBox())?.width ?? 0;
     expect(wide / width).toBeCloseTo(2.25, 1);
     expect(await page.locator('.photo-marks').boundingBox()).toMatchObject({ width: expect.closeTo(wide, 0) });
@@ -277,10 +277,10 @@ describe('marks', () => {
   it('go with a photo that is taken back', async () => {
     await inPhoto('Close');
     await page.locator('.photo-row').nth(2).click();
-    await inPhoto('Take back');
-    await told(/Take this photo back\?/);
+    await inPhoto('Withdraw');
+    await told(/Withdraw this photo\?/);
     await looksRight('photo-take-back');
-    await inPhoto('Take it back');
+    await inPhoto('Withdraw the photo');
     await expect.poll(() => page.locator('.photo-row').count()).toBe(2);
     await inDialog('Back out');
   });
@@ -294,13 +294,13 @@ describe('one photo of a whole unit', () => {
     // Two touches with no look at the screen between them: each means the jack after the one before.
     await tapPhoto(0.1, 0.3);
     await tapPhoto(0.1, 0.6);
-    await told(/P02 is pinned[\s\S]*Touch P03/);
+    await told(/P02 pinned[\s\S]*Touch P03/);
     await inPhoto('Another jack');
     await page.getByRole('dialog', { name: /Which jack of SW1/ }).waitFor();
     await picture(page, 'photo-pin-choice-light');
     await page.getByRole('button', { name: /^P09/ }).click();
     await tapPhoto(0.9, 0.3);
-    await told(/P09 is pinned/);
+    await told(/P09 pinned/);
     await inPhoto('Undo');
     await told(/Taken back: the last pin/);
     await looksRight('photo-pins');
@@ -323,7 +323,7 @@ describe('one photo of a whole unit', () => {
     await page.goto(walk.replace(/walk$/, 'photos'));
     await told(/To read\s+2/);
     await looksRight('photo-list');
-    await press(/^SW1|Begin at SW1 P01/);
+    await press(/^SW1|Start at SW1 P01/);
     await told(/Which label is in SW1 P01\?/);
     await page.locator('.photo-laid').waitFor();
     await looksRight('photo-read');

@@ -109,13 +109,13 @@ describe('a relabelling', () => {
       });
     await soon(text).toContain('To be renamed');
     const shown = await text();
-    expect(shown).toContain('The plan has no cable of this old name.');
+    expect(shown).toContain('The plan has no cable with this old name.');
     expect(shown).toContain('Not read: no new name.');
-    expect(shown).toContain('2 rows are left out');
-    expect(shown).toContain('takes a name that becomes free in this list');
+    expect(shown).toContain('2 rows left out');
+    expect(shown).toContain('takes a name that this list frees');
     await picture(page, 'relabel-preview');
-    await press(/Take 2/);
-    await soon(text).toContain('Not begun');
+    await press(/Save 2 pairs/);
+    await soon(text).toContain('Not started');
     await picture(page, 'relabel-list-new');
   });
 
@@ -123,24 +123,24 @@ describe('a relabelling', () => {
     const take = async (name: string) => {
       await press('Show every pair');
       await soon(text).toContain('COD43 AES OUT to DIO23 I1');
-      await press(/Take 1/);
+      await press(/Save 1 pair/);
       await soon(text).toContain(name);
     };
-    await press(/Bring in another list/);
+    await press(/Import another list/);
     await page.locator('label.choice-cell', { hasText: 'Pasted' }).click();
     await page.getByLabel('One pair a line').fill('2OO6 -> 3006');
     await press('Show every pair');
-    await soon(text).toContain('To be answered');
+    await soon(text).toContain('Questions to answer');
     await picture(page, 'relabel-ask');
     await press(/It is 2006/);
     await soon(text).toContain('To be renamed');
-    await press(/Take 1/);
+    await press(/Save 1 pair/);
     await soon(text).toContain('Pasted list');
-    await page.getByRole('button', { name: 'Not wanted?' }).last().click();
-    await press('Take the whole list back');
+    await page.getByRole('button', { name: 'Remove this list' }).last().click();
+    await press('Remove the whole list');
     await soon(text).not.toContain('Pasted list');
 
-    await press(/Bring in another list/);
+    await press(/Import another list/);
     await page.locator('label.choice-cell', { hasText: 'By rule' }).click();
     await page.locator('label.choice-cell', { hasText: '2005 becomes 3005' }).click();
     await page.getByLabel('Add to the last number').fill('1000');
@@ -154,19 +154,19 @@ describe('a relabelling', () => {
     await goTo('COD42/AES-OUT');
     await press('Start camera');
     await scan('2005', /old label, becomes 2004/);
-    expect(await renaming().innerText()).toContain('follow it or have it confirmed first');
+    expect(await renaming().innerText()).toContain('follow it or have that confirmed first');
     await picture(page, 'relabel-put');
     await killAndReturn();
     await standAt('AES OUT');
-    expect(await renaming().innerText()).toContain('follow it or have it confirmed first');
+    expect(await renaming().innerText()).toContain('follow it or have that confirmed first');
     await press(/^New label .* is on$/);
-    await soon(() => renaming().innerText()).toContain('1 half done: 2005');
+    await soon(() => renaming().innerText()).toContain('1 cable half done: 2005');
   });
 
   it('says of the other end what it is: old label, becomes 2004, the other end is done', async () => {
     await goTo('DIO22/I1');
     await scan('2005', /old label, becomes 2004/);
-    expect(await verdict()).toContain('The other end is done: COD42 AES OUT bears 2004.');
+    expect(await verdict()).toContain('The other end is done: COD42 AES OUT has 2004.');
     await picture(page, 'relabel-other-end');
     // Not done, so the old one is nowhere offered to come off.
     expect(await page.getByRole('button', { name: /^Old label/ }).count()).toBe(0);
@@ -174,10 +174,10 @@ describe('a relabelling', () => {
 
   it('shows on the first screen what is half done', async () => {
     await page.goto(served.origin);
-    await press(/1 half done: 2005/);
-    await soon(text).toContain('Still to fit: new label 2004 at DIO22 I1.');
+    await press(/1 cable half done: 2005/);
+    await soon(text).toContain('DIO22 I1: put the new label 2004 on.');
     await page.goBack();
-    await soon(text).toContain('1 half done: 2005');
+    await soon(text).toContain('1 cable half done: 2005');
     await picture(page, 'relabel-home');
   });
 
@@ -189,7 +189,7 @@ describe('a relabelling', () => {
     await soon(verdict).toContain('differs');
     await press('Undo');
     await soon(verdict).toContain('Taken back');
-    expect(await page.locator('.renaming-half').innerText()).toBe('1 half done: 2005');
+    expect(await page.locator('.renaming-half').innerText()).toBe('1 cable half done: 2005');
     // What was read stands again, and so does the question.
     await page.getByRole('button', { name: 'It is cable 2005' }).waitFor();
   });
@@ -200,7 +200,7 @@ describe('a relabelling', () => {
     await press('More');
     await openRow(page, /What you may do/);
     await page.getByRole('dialog').getByRole('button', { name: /^Look/ }).click();
-    await soon(() => renaming().innerText()).toContain('Look only: no hand on it.');
+    await soon(() => renaming().innerText()).toContain('Look only: do not touch it.');
     expect(await page.getByRole('button', { name: /^(New|Old) label/ }).count()).toBe(0);
     await page.emulateMedia({ colorScheme: 'dark' });
     await picture(page, 'relabel-look-dark');
@@ -242,9 +242,9 @@ describe('a relabelling', () => {
 
   it('takes the reading of the new label at its jack for the tap, and then the old ones off', async () => {
     await goTo('DIO22/I1');
-    await scan('2004', /is on, old 2005 beside it/);
+    await scan('2004', /is on, old 2005 is still on/);
     await standAt('I1');
-    expect(await renaming().innerText()).toContain('Both ends bear 2004. Take 2005 off.');
+    expect(await renaming().innerText()).toContain('Both ends have 2004. Take 2005 off.');
     await picture(page, 'relabel-off');
     await press(/^Old label .* is off$/);
     await soon(verdict).toContain('old 2005 is off');
@@ -266,7 +266,7 @@ describe('a relabelling', () => {
     await goTo('COD41/AES-OUT');
     await press(/reads 2004/i);
     await press(/^New label .* is on$/);
-    await soon(verdict).toContain('is on, old 2004 beside it');
+    await soon(verdict).toContain('is on, old 2004 is still on');
     await goTo('DIO21/I1');
     await press('Type');
     await page.getByRole('dialog').getByRole('textbox').fill('2004');
@@ -285,16 +285,16 @@ describe('a relabelling', () => {
 
     await goTo('COD43/AES-OUT');
     await press(/reads 2006/i);
-    await press('Followed it');
+    await press('Record it as followed');
     await soon(() => renaming().innerText()).toContain('Followed to DIO23 I1.');
-    expect(await page.getByRole('button', { name: 'Followed it' }).count()).toBe(0);
+    expect(await page.getByRole('button', { name: 'Record it as followed' }).count()).toBe(0);
     await press('Not now');
     await standAt('DIO21');
     await goTo('COD43/AES-OUT');
     await press(/^New label .* is on$/);
-    await soon(() => renaming().innerText()).toContain('1 half done: 2006');
-    await press(/1 half done/);
-    await soon(text).toContain('Still to fit: new label 3006 at DIO23 I1.');
+    await soon(() => renaming().innerText()).toContain('1 cable half done: 2006');
+    await press(/1 cable half done/);
+    await soon(text).toContain('DIO23 I1: put the new label 3006 on.');
     await picture(page, 'relabel-half');
     await press('Hand over');
     await page.getByRole('dialog').getByRole('textbox').fill('P. Oduya puts 3006 on at DIO23 on Monday.');
@@ -304,7 +304,7 @@ describe('a relabelling', () => {
   });
 
   it('makes only the finished names the plan', async () => {
-    await soon(text).toContain('2 cables get their new names, 1 setting with them');
+    await soon(text).toContain('2 cables get their new names in the plan, and 1 setting with them');
     await page.getByText('Make the new names the plan').scrollIntoViewIfNeeded();
     await picture(page, 'relabel-adopt');
     await page.emulateMedia({ colorScheme: 'dark' });
@@ -321,7 +321,7 @@ describe('a relabelling', () => {
 
   it('prints what is still to be put on, and may be closed now', async () => {
     await page.goto(`${served.origin}/labels/${audit}`);
-    await press(/Labels of the renaming list/);
+    await press(/Labels for the renaming list/);
     await soon(text).toContain('Print 1 label');
     // CSS counts 96 px to 25.4 mm: a label is 60 by 16 mm, the ruler 100 mm.
     const millimetres = (part: string) =>

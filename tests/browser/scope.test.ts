@@ -36,8 +36,8 @@ describe('a relabelling of one rack', () => {
     await page.getByLabel('One pair a line').fill('1001 -> 9001');
     await press('Show every pair');
     await soon(text).toContain('To be renamed');
-    await press(/Take 1/);
-    await soon(text).toContain('Not begun');
+    await press(/Save 1 pair/);
+    await soon(text).toContain('Not started');
   });
 
   it('says at the first end that the other is still to do, and goes there by one touch', async () => {
@@ -47,7 +47,7 @@ describe('a relabelling of one rack', () => {
     await soon(text).toContain('half done: 1001');
     await page.locator('.renaming-half').click();
     const row = page.getByRole('region', { name: 'Half done' });
-    await soon(() => row.innerText()).toMatch(/Still to fit: new label 9001 at CON\d+ NET\./);
+    await soon(() => row.innerText()).toMatch(/CON\d+ NET: put the new label 9001 on\./);
     await pictures(page, 'scope-half-done');
     await row.getByRole('button', { name: /^Go to CON\d+ NET, outside this audit$/ }).click();
     await soon(jack).toContain('NET');
@@ -62,7 +62,7 @@ describe('a relabelling of one rack', () => {
     await page.getByRole('button', { name: /^New label .* is on$/ }).click();
     await soon(verdict).toContain('9001');
     await at('SW1/P01');
-    await soon(text).toContain('Both ends bear 9001. Take 1001 off.');
+    await soon(text).toContain('Both ends have 9001. Take 1001 off.');
   });
 });
 

@@ -127,7 +127,7 @@ describe('a plug that says nothing', () => {
 
   it('has its strip on paper, every number twice and true to size', async () => {
     await page.goto(`${phone.origin}/labels`);
-    await press(/A strip of twins/);
+    await press(/A strip of temporary tags/);
     await page.getByLabel('How many numbers').fill('4');
     await expect.poll(() => page.locator('.strip-one').count()).toBe(8);
     await page.evaluate(() => {
@@ -136,7 +136,7 @@ describe('a plug that says nothing', () => {
     await press(/Print 8 labels/);
     await page.getByText(/U-001 to U-004 were printed on this phone/).waitFor();
     await picture(page, 'twins-strip-again');
-    await press('Begin at U-005');
+    await press('Start at U-005');
     await expect.poll(() => page.getByText('were printed on this phone').count()).toBe(0);
     await expect.poll(() => page.locator('.strip-sheet').innerText()).toContain('U-005');
     await page.emulateMedia({ media: 'print' });

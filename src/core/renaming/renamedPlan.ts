@@ -66,7 +66,7 @@ export function renamedPlan(plan: Plan, revision: string, renames: readonly Rena
     return list.map((circuit) => ({ ...circuit, hops: circuit.hops.map(next) }));
   }
 
-  /** A name that another cable still bears by then would stand twice; leaving one may bring the next one to light. */
+  /** A name that another cable still has the name by then would stand twice; leaving one may bring the next one to light. */
   function leaveTaken(): void {
     for (let again = true; again; ) {
       again = false;
@@ -76,7 +76,7 @@ export function renamedPlan(plan: Plan, revision: string, renames: readonly Rena
         const other = kept.get(nameToKey(one.new));
         if (other === undefined) continue;
         wanted.delete(one.cable);
-        leave(one, `another cable still bears ${other}`);
+        leave(one, `another cable still has the name ${other}`);
         again = true;
       }
     }

@@ -142,16 +142,16 @@ function todoOf(fold: Fold, status: RenameStatus, left: readonly RenameEnd[]): s
   const { index } = fold;
   if (status.state === 'done') return [];
   const where = (end: RenameEnd) =>
-    end.place === null ? `end ${end.end}, nowhere in the plan` : placeToWords(index, end.place);
+    end.place === null ? `end ${end.end}, which has no place in the plan` : placeToWords(index, end.place);
   const words = left.map((end) => {
-    if (end.unclear) return `${where(end)} bears ${status.new}: follow it, new label or cable ${status.new}?`;
+    if (end.unclear) return `${where(end)} reads ${status.new}: new label, or cable ${status.new}? Follow it.`;
     return end.newOn
-      ? `Still to take off: old label ${status.old} at ${where(end)}.`
-      : `Still to fit: new label ${status.new} at ${where(end)}.`;
+      ? `${where(end)}: take the old label ${status.old} off.`
+      : `${where(end)}: put the new label ${status.new} on.`;
   });
   const settings = status.settings.filter(({ done }) => !done);
-  const pages = settings.map((one) => `Still to change: ${placeWords(fold, one)}, ${one.name}, to ${one.new}.`);
-  return [...(status.clash ? ['Two lists want two names for it: take one back.'] : []), ...words, ...pages];
+  const pages = settings.map((one) => `${placeWords(fold, one)}: change ${one.name} to ${one.new}.`);
+  return [...(status.clash ? ['Two lists give it different new names: remove one list.'] : []), ...words, ...pages];
 }
 
 function placeWords(fold: Fold, setting: { unit: UnitId; place?: PlaceId | undefined }): string {

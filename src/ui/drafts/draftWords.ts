@@ -12,16 +12,16 @@ export function troublesToWords(troubles: readonly DraftTrouble[]): { what: stri
     case 'aside':
       return {
         what: 'Put aside, not deleted.',
-        todo: `${names}. This version of the app cannot use what was kept, so it begins anew here. What was recorded is not touched. See it here, or later under Settings.`,
+        todo: `${names}. This version of the app cannot use what was saved, so it starts again here. The record is not touched. See it here, or later under Settings.`,
       };
     case 'unread':
       return {
         what: 'Not read from this phone.',
-        todo: `${names}. ${failureToWords(first.why)} It may still be there. Reload before you begin it anew; what you type meanwhile is kept beside it.`,
+        todo: `${names}. ${failureToWords(first.why)} It may still be there. Reload before you start it again; what you type meanwhile is saved beside it.`,
       };
     case 'not-kept':
       return {
-        what: 'Not kept while you type.',
+        what: 'Not saved while you type.',
         todo: `${names}. ${failureToWords(first.why)} Finish it before you leave this screen or lock the phone.`,
       };
   }

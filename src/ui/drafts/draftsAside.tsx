@@ -50,7 +50,7 @@ export function AsideDialog({ services, close }: { services: Services; close: ()
   const draft = draftOf(listed, open.value);
   if (draft) return <AsideText services={services} draft={draft} onDone={() => (open.value = null)} load={load} />;
   return (
-    <Dialog title="Put aside on this phone" onClose={close} rows={[[{ big: 'Back', onPress: close }]]}>
+    <Dialog title="Put aside on this phone" onClose={close} rows={[[{ big: 'Close', onPress: close }]]}>
       {listed.type === 'ready' && listed.drafts.length === 0 && <p>Nothing is put aside.</p>}
       <AsideList listed={listed} onOpen={(key) => (open.value = key)} />
     </Dialog>
@@ -74,7 +74,7 @@ function AsideList({ listed, onOpen }: { listed: Listed; onOpen: (key: string) =
   return (
     <>
       {listed.drafts.map(({ key, of, at }) => (
-        <Row key={key} title={keyToWords(of)} second={`Kept ${dayAndClock(at)}`} onPress={() => onOpen(key)} />
+        <Row key={key} title={keyToWords(of)} second={`Saved ${dayAndClock(at)}`} onPress={() => onOpen(key)} />
       ))}
     </>
   );
@@ -101,7 +101,7 @@ function AsideText(props: {
   const drop = async () => {
     const dropped = await services.dropAside(draft.key);
     if (dropped.type !== 'done') {
-      told.value = `It was not deleted. ${failureToWords(dropped.type)} Try again.`;
+      told.value = `Not deleted. ${failureToWords(dropped.type)} Try again.`;
       return;
     }
     told.value = null;
@@ -118,14 +118,14 @@ function AsideText(props: {
       onClose={back}
       rows={[
         [
-          { big: 'Back', onPress: back },
+          { big: 'Cancel', onPress: back },
           { small: 'From this phone', big: 'Delete it', onPress: () => void drop() },
           { big: 'Copy it', primary: true, onPress: () => void copy() },
         ],
       ]}
     >
       <p>
-        Kept {dayAndClock(draft.at)} by another version of the app, as it stands. Copy what you want to enter again.
+        Saved {dayAndClock(draft.at)} by another version of the app, shown as it is. Copy what you want to enter again.
       </p>
       {told.value && <p role="status">{told.value}</p>}
       <p class="ident aside-text">{text}</p>

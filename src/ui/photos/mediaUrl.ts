@@ -40,4 +40,4 @@ export function useMediaUrl(document: string | null, size: 'thumb' | 'full'): Me
 
 export const ABSENT = 'Not on this phone yet';
 export const ABSENT_WHY =
-  'It was taken with another phone and comes with the next exchange. Keep the app open where there is a network.';
+  'Another phone took it; it comes with the next send and receive. Keep the app open where there is a network.';

@@ -19,7 +19,7 @@ export function PinJack(props: {
     <Dialog
       title={`Which jack of ${choice.unitLabel}?`}
       onClose={props.onClose}
-      rows={[[{ big: 'Back out', onPress: props.onClose }]]}
+      rows={[[{ big: 'Cancel', onPress: props.onClose }]]}
     >
       {choice.units.length > 1 && choice.units.length <= UNITS_ABREAST && (
         <Choice

@@ -85,17 +85,17 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
   };
   const draw = async (mark: PhotoMark) => {
     const result = await services.record('photo-marked', { document, marks: [mark] }, { audit });
-    told(result, `The ${mark.shape} is kept.`);
+    told(result, `${mark.shape === 'arrow' ? 'Arrow' : 'Circle'} saved.`);
   };
   const pin = async (at: Spot) => {
     const byHand = chosen.peek();
     chosen.value = null;
     const pinned = await pinning.pin(at, unit.peek(), byHand);
-    if (pinned.type === 'pinned') told(pinned.result, `${pinned.label} is pinned.`);
+    if (pinned.type === 'pinned') told(pinned.result, `${pinned.label} pinned.`);
   };
   const undo = async (kind: 'lastPin' | 'lastMark', words: string) => {
     const result = await pinning.undo(kind);
-    if (result) told(result, `Taken back: ${words}.`);
+    if (result) told(result, `Undone: ${words}.`);
   };
   const takeBack = async (view: PhotoView) => {
     const result = await services.record('withdrawn', { target: { event: view.event }, why: 'undo' }, { audit });
@@ -109,8 +109,8 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
     line.value = null;
   };
   const zoomCells: CellProps[] = [
-    { big: '−', name: 'Show more of it', onPress: zoomBy(1 / ZOOM_STEP), disabled: look.value.zoom === 1 },
-    { big: '+', name: 'Enlarge', onPress: zoomBy(ZOOM_STEP) },
+    { big: '−', name: 'Zoom out', onPress: zoomBy(1 / ZOOM_STEP), disabled: look.value.zoom === 1 },
+    { big: '+', name: 'Zoom in', onPress: zoomBy(ZOOM_STEP) },
   ];
   const done: CellProps = { big: 'Done', primary: true, onPress: to('look') };
   const now = tool.value;
@@ -125,7 +125,7 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
           ],
           [
             {
-              big: 'Take back',
+              big: 'Withdraw',
               onPress: () => {
                 gone.value = true;
               },
@@ -157,21 +157,20 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
   if (gone.value && photo) {
     const cells: CellProps[] = [
       {
-        big: 'Keep it',
+        big: 'Cancel',
         onPress: () => {
           gone.value = false;
         },
       },
-      { big: 'Take it back', primary: true, share: 2, onPress: () => void takeBack(photo) },
+      { big: 'Withdraw the photo', primary: true, share: 2, onPress: () => void takeBack(photo) },
     ];
     return (
       <Screen plate={plateOf(photo, onClose)} foot={<TitleBlock rows={[cells]} />}>
         <div class="photo-line">
-          <h2 class="dialog-title">Take this photo back?</h2>
+          <h2 class="dialog-title">Withdraw this photo?</h2>
           <p>
-            It no longer shows in lists and reports, nor do its pins. Labels read off it stay. Like every statement it
-            stays in the record itself, and on phones and servers that have it: where it shows a password, change the
-            password.
+            The photo and its pins go from lists and reports. Labels read off it stay. Like every entry it stays in the
+            record itself, and on phones and servers that have it: if it shows a password, change the password.
           </p>
         </div>
       </Screen>
@@ -188,7 +187,7 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
       }
       foot={<TitleBlock rows={rows} />}
     >
-      {asked.type === 'ready' && !photo && <Empty what="This photo was taken back, or has not arrived." />}
+      {asked.type === 'ready' && !photo && <Empty what="This photo was withdrawn, or has not arrived." />}
       {photo && media.type === 'absent' && <Empty what={`${ABSENT}.`} why={ABSENT_WHY} />}
       {photo && media.type === 'here' && (
         <PhotoStage
@@ -245,14 +244,14 @@ function plateOf(photo: PhotoView | null, onClose: () => void) {
 function hint(tool: Tool, photo: PhotoView, next: string | null) {
   switch (tool) {
     case 'look':
-      return marksToWords(photo.marks) || 'Two fingers or + enlarge; a touch brings that part to the middle.';
+      return marksToWords(photo.marks) || 'Two fingers or + to zoom in; touch a part to bring it to the middle.';
     case 'arrow':
       return 'Draw from tail to tip with one finger, or touch the tail and then the tip.';
     case 'circle':
       return 'Draw across it with one finger, or touch one corner and then the other.';
     case 'pin':
       return next === null ? (
-        'Every jack of this unit is pinned. Another jack chooses from the list.'
+        'Every jack of this unit is pinned. Press Another jack to choose from a list.'
       ) : (
         <>
           Touch <strong class="ident">{next}</strong> on the photo.
@@ -263,6 +262,6 @@ function hint(tool: Tool, photo: PhotoView, next: string | null) {
 
 function stageName(photo: PhotoView, tool: Tool, next: string | null): string {
   const what = `Photo: ${photo.words}. ${marksToWords(photo.marks)}`;
-  if (tool === 'look') return `${what} Arrow keys move, plus and minus enlarge.`;
+  if (tool === 'look') return `${what} Arrow keys move, plus and minus zoom.`;
   return `${what} Arrow keys move the ring, Enter ${tool === 'pin' ? `pins ${next ?? 'nothing'}` : 'sets one end, then the other'}.`;
 }

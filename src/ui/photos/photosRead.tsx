@@ -38,7 +38,7 @@ function ToRead({ audit }: { audit: AuditId }) {
         title="Read labels from photos"
         asked={asked}
         missing="This audit is not on this phone, or its plan has not arrived yet."
-        next="Send and receive fetches both."
+        next="Press Send and receive to fetch both."
       />
     );
   const list = asked.value;
@@ -87,7 +87,7 @@ function ToRead({ audit }: { audit: AuditId }) {
               [
                 {
                   small: begin.photo.words,
-                  big: `Begin at ${begin.pin.words}`,
+                  big: `Start at ${begin.pin.words}`,
                   primary: true,
                   onPress: () => {
                     inHand.value = begin.photo.document;
@@ -101,8 +101,8 @@ function ToRead({ audit }: { audit: AuditId }) {
     >
       {list.photos.length === 0 && list.unpinned.length === 0 && (
         <Empty
-          what={list.read > 0 ? 'Every pinned jack has a statement.' : 'No photo with pinned jacks waits.'}
-          why="In the walk, under More, take a photo of a whole unit and touch its jacks on it. They are listed here until somebody has read them."
+          what={list.read > 0 ? 'Every pinned jack has an entry.' : 'There is no photo with pinned jacks to read.'}
+          why="In the walk, under More, photograph a whole unit and touch its jacks on the photo. They are listed here until somebody has read them."
           next={{ text: 'To the walk', onPress: () => go({ screen: 'walk', audit, place: null }) }}
         />
       )}

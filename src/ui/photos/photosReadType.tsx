@@ -38,14 +38,15 @@ export function ReadType(props: {
     const found = await services.ask('reading', { audit, place, text });
     if (found.type === 'ask') asked.value = found;
     else if (found.type === 'cable' || found.type === 'unknown') keep({ text });
-    else wrong.value = `That is the label of ${found.type} ${labelToShow(found.label)}, no cable. Nothing was said.`;
+    else
+      wrong.value = `That is the label of ${found.type} ${labelToShow(found.label)}, not of a cable. Nothing is recorded.`;
   };
   if (asked.value) {
     return (
       <Dialog
         title={`“${labelToShow(draft.text)}” fits more than one. Which is it?`}
         onClose={onClose}
-        rows={[[{ big: 'None of them: read it again', onPress: onClose }]]}
+        rows={[[{ big: 'None of these: read it again', onPress: onClose }]]}
       >
         {asked.value.candidates
           .filter(({ type }) => type === undefined || type === 'cable')
@@ -66,9 +67,9 @@ export function ReadType(props: {
       onClose={onClose}
       rows={[
         [
-          { big: 'Back out', onPress: onClose },
+          { big: 'Cancel', onPress: onClose },
           {
-            big: 'Say it',
+            big: 'Record',
             primary: true,
             share: 2,
             disabled: draft.text.trim() === '',

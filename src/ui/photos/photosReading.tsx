@@ -65,7 +65,7 @@ export function PhotoReading(props: {
     const result = await services.record('sighting', stopToSighting(at, answer), { audit });
     if (result.event === '') {
       answered.current = null;
-      line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
+      line.value = `Not saved: ${result.type === 'not-saved' ? result.why : ''}`;
       return;
     }
     const { place, words } = at.pin;
@@ -82,7 +82,7 @@ export function PhotoReading(props: {
     said.value = said.value.slice(0, -1);
     await services.record('withdrawn', { target: { event: last.event }, why: 'undo' }, { audit });
     verdict.value = null;
-    line.value = `Taken back: ${last.words}.`;
+    line.value = `Undone: ${last.words}.`;
     props.onPhoto(last.document);
     props.onBack(last.place);
   };
@@ -103,7 +103,7 @@ export function PhotoReading(props: {
         above={last}
         foot={<TitleBlock rows={[[undoCell, { big: 'All photos', primary: true, share: 2, onPress: onClose }]]} />}
       >
-        <Empty what="Nothing is left to read." why="Jacks that you passed over are still listed under All photos." />
+        <Empty what="Nothing is left to read." why="Jacks that you skipped are still listed under All photos." />
       </Screen>
     );
   }
@@ -154,12 +154,12 @@ export function PhotoReading(props: {
                 onPress: () => void say(stop, { state: 'illegible', by: 'tapped' }),
               },
               {
-                big: 'Pass over',
-                name: 'Pass over: nothing is said',
+                big: 'Skip',
+                name: 'Skip: nothing is recorded',
                 symbol: <CouldNotSeeSymbol size={1.5} />,
                 onPress: () => {
                   verdict.value = null;
-                  line.value = `${words}: nothing said.`;
+                  line.value = `${words}: nothing recorded.`;
                   props.onPass(stop.pin.place);
                 },
               },
@@ -184,16 +184,16 @@ export function PhotoReading(props: {
                               Reads <CableLabel text={labelToShow(plan)} />
                             </>
                           ),
-                          after: 'as the plan says',
+                          after: 'as planned',
                           primary: true,
-                          name: `${jack} reads ${plan}, as the plan says`,
+                          name: `${jack} reads ${plan}, as planned`,
                           onPress: () => void say(stop, { state: 'label', label: { text: plan }, by: 'tapped' }),
                         },
                   ]
             }
             tools={[
-              { big: '−', name: 'Show more of it', onPress: zoomBy(1 / ZOOM_STEP) },
-              { big: '+', name: 'Enlarge', onPress: zoomBy(ZOOM_STEP) },
+              { big: '−', name: 'Zoom out', onPress: zoomBy(1 / ZOOM_STEP) },
+              { big: '+', name: 'Zoom in', onPress: zoomBy(ZOOM_STEP) },
               {
                 big: 'Type',
                 name: `Type the label of ${words}`,
@@ -211,7 +211,7 @@ export function PhotoReading(props: {
           <PhotoStage
             url={media.url}
             photo={stop.photo}
-            name={`${words} enlarged on the photo ${stop.photo.words}. Arrow keys move, plus and minus enlarge.`}
+            name={`${words} enlarged on the photo ${stop.photo.words}. Arrow keys move, plus and minus zoom.`}
             marks={stop.photo.marks}
             pins={[{ ...pin, current: true }]}
             look={look.value}

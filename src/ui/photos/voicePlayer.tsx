@@ -56,11 +56,11 @@ export function VoicePlayer(props: {
         )}
         <span class="row-second">
           {props.words === undefined && `${voice.author}, ${dayAndClock(voice.at)}`}
-          {open.value && media.type === 'absent' && `. ${ABSENT}; it comes with the next exchange.`}
+          {open.value && media.type === 'absent' && `. ${ABSENT}; it comes with the next send and receive.`}
         </span>
         {refused.value && (
           <span class="row-second" role="alert">
-            This browser cannot play this recording. It is kept: save it as a file, or play it on another phone.
+            This browser cannot play this recording. It is still here: save it as a file, or play it on another phone.
           </span>
         )}
       </span>
@@ -78,7 +78,7 @@ export function VoicePlayer(props: {
           Save as file
         </a>
       )}
-      {props.onTakeBack && <PlainButton onPress={props.onTakeBack}>Take back</PlainButton>}
+      {props.onTakeBack && <PlainButton onPress={props.onTakeBack}>Withdraw</PlainButton>}
       <span ref={holder} class="voice-holder" />
     </div>
   );

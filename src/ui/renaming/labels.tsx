@@ -98,8 +98,8 @@ export default function Labels({ audit }: { audit: AuditId | null }) {
       {half.type === 'ready' && half.value.listed > 0 && (
         <div class="no-print">
           <Row
-            title="Labels of the renaming list"
-            second="New names in walking order, one for each end with its jack."
+            title="Labels for the renaming list"
+            second="New names in walking order: one for each end, with its jack."
             onPress={() => {
               renaming.value = true;
             }}
@@ -108,8 +108,8 @@ export default function Labels({ audit }: { audit: AuditId | null }) {
       )}
       <div class="no-print">
         <Row
-          title="A strip of twins"
-          second="Temporary numbers for cables that bear nothing, each twice: code and text."
+          title="A strip of temporary tags"
+          second="Temporary numbers in pairs for cables without a label: code and text."
           onPress={() => {
             twins.value = true;
           }}
@@ -118,8 +118,8 @@ export default function Labels({ audit }: { audit: AuditId | null }) {
       {asked.value.length === 0 ? (
         <Empty
           what="The plan has no numbered cables."
-          why="Labels are made from the plan in force."
-          next={{ text: 'Bring in a schedule', onPress: () => go({ screen: 'bring-in' }) }}
+          why="Labels come from the plan in use."
+          next={{ text: 'Import a schedule', onPress: () => go({ screen: 'bring-in' }) }}
         />
       ) : shown.length === 0 ? (
         <Empty what={`No label with “${wanted.value.trim().slice(0, 60)}”.`} />
@@ -149,8 +149,8 @@ export default function Labels({ audit }: { audit: AuditId | null }) {
             100 mm
           </div>
           <p class="desk-note">
-            Print at 100 %, without fitting to the page: the line above then measures 100 mm. Each code holds the
-            identifier and nothing else; any reader can read it.
+            Print at 100 %, without fitting to the page: the line above then measures 100 mm. Each code holds only the
+            identifier; any code reader can read it.
           </p>
         </>
       )}

@@ -29,7 +29,7 @@ export function LabelsRenaming({ audit, onBack }: { audit: AuditId; onBack: () =
           back={{ label: 'Back to the labels of the plan', onPress: onBack }}
           cells={[
             { small: 'Labels', big: 'Renaming list', heading: true, wide: true },
-            { small: 'Not on yet', big: String(labels.length) },
+            { small: 'To put on', big: String(labels.length) },
           ]}
         />
       }
@@ -52,11 +52,11 @@ export function LabelsRenaming({ audit, onBack }: { audit: AuditId; onBack: () =
       }
     >
       {labels.length === 0 ? (
-        <Empty what="No label of a renaming list is still to be put on." />
+        <Empty what="No renaming list has a label left to put on." />
       ) : (
         <>
           <p class="desk-note no-print">
-            In walking order, one for each end. Take some blanks along: about one in ten goes wrong.
+            In walking order, one for each end. Take some blanks along: expect to spoil about one in ten.
           </p>
           {byRack(shown).map(([where, group]) => (
             <section key={where} class="strip-group" aria-label={where}>
@@ -91,7 +91,7 @@ export function LabelsRenaming({ audit, onBack }: { audit: AuditId; onBack: () =
           </div>
           <p class="desk-note">
             Print at 100 %, without fitting to the page: the line above then measures 100 mm, a label 60 by 16 mm. The
-            code holds the new name alone. Cut the small type off or leave it: it says where the label goes.
+            code holds only the new name. The small type tells where the label goes: cut it off or leave it.
           </p>
         </>
       )}

@@ -40,7 +40,7 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
         <Plate
           back={{ label: 'Back to the labels of the plan', onPress: onBack }}
           cells={[
-            { small: 'Labels', big: 'Twins', heading: true, wide: true },
+            { small: 'Labels', big: 'Temporary tags', heading: true, wide: true },
             { small: 'Pairs', big: String(strip.length) },
           ]}
         />
@@ -64,13 +64,14 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
     >
       <div class="desk-part no-print">
         <p>
-          Each number stands twice: one for this end of a cable that bears nothing, one for the end you do not know yet.
+          Each number is printed twice: one tag for this end of a cable without a label, one for the end you have not
+          found yet.
         </p>
         <Field
           label="First number"
           inputMode="numeric"
           value={first.value}
-          hint="A phone gives its own numbers in blocks of 50. A strip printed for everybody begins where no block has begun."
+          hint="Each phone gives numbers in its own blocks of 50. Start a strip for everybody at a block nobody has started."
           onInput={(text) => {
             first.value = text;
           }}
@@ -88,15 +89,15 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
           <>
             <p role="status">
               {stripOf(before.strip.first, 1)[0]} to {stripOf(before.strip.first + before.strip.count - 1, 1)[0]} were
-              printed on this phone: {timeToWords(before.strip.at, services.now())}. A second copy puts one number on
-              two cables.
+              printed on this phone: {timeToWords(before.strip.at, services.now())}. A second copy would put the same
+              number on two cables.
             </p>
             <PlainButton
               onPress={() => {
                 first.value = String(before.next);
               }}
             >
-              Begin at {stripOf(before.next, 1)[0]}
+              Start at {stripOf(before.next, 1)[0]}
             </PlainButton>
           </>
         )}
@@ -118,8 +119,8 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
         100 mm
       </div>
       <p class="desk-note">
-        Print at 100 %, without fitting to the page: the line above then measures 100 mm. The code holds the number
-        alone.
+        Print at 100 %, without fitting to the page: the line above then measures 100 mm. The code holds only the
+        number.
       </p>
     </Screen>
   );

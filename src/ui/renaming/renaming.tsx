@@ -90,7 +90,7 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
                 ...(left.length > 0
                   ? [
                       {
-                        small: 'Somebody else goes on',
+                        small: 'To somebody else',
                         big: 'Hand over',
                         onPress: () => {
                           handing.value = true;
@@ -99,7 +99,7 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
                     ]
                   : []),
                 {
-                  small: view.permission === 'look' ? 'Look only: it plans' : 'Go on',
+                  small: view.permission === 'look' ? 'Look only: plan the work' : 'Go on',
                   big: 'To the walk',
                   primary: true,
                   share: 2,
@@ -137,11 +137,11 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
           line.state === 'settings-left' ? [<SettingsLeft key={line.cable} view={view} line={line} />] : [],
         )}
         <Part
-          title="Not begun"
+          title="Not started"
           right={String(counts.untouched)}
           lines={view.untouched}
           total={counts.untouched}
-          none="Every cable of the list was begun."
+          none="Every cable of the list has been started."
         >
           {(line) => <Line line={line} onPress={line.place === null ? undefined : () => toWalk(line.place)} />}
         </Part>
@@ -150,7 +150,7 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
           right={String(counts.done)}
           lines={view.done}
           total={counts.done}
-          none="No cable bears its new name at every end yet."
+          none="No cable has its new name at every end yet."
         >
           {(line) => <Line line={line} onPress={() => go({ screen: 'cable', id: line.cable })} />}
         </Part>
@@ -159,7 +159,7 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
         {view.lists.map((list) => (
           <List key={list.list} view={view} list={list} />
         ))}
-        <Row title="Bring in another list" second="A sheet, pasted lines, or a rule." onPress={onMore} />
+        <Row title="Import another list" second="A sheet, pasted lines, or a rule." onPress={onMore} />
         <Row
           title="Labels to print"
           second="Two per cable, in walking order, each with its jack."
@@ -208,7 +208,7 @@ function Part(props: {
         </div>
       )}
       {props.total > props.lines.length && lines.length === props.lines.length && (
-        <p class="desk-note">And {props.total - props.lines.length} more, farther away.</p>
+        <p class="desk-note">And {props.total - props.lines.length} more, further away.</p>
       )}
     </section>
   );
@@ -237,7 +237,7 @@ function Line({ line, onPress }: { line: RenameLine; onPress: (() => void) | und
 
 function doneWords(line: RenameLine): string {
   const people = new Set(line.ends.flatMap((end) => [end.newOn, end.oldOff].flatMap((one) => one?.author ?? [])));
-  return `Both labels by ${[...people].join(', ')}.`;
+  return `Both labels put on by ${[...people].join(', ')}.`;
 }
 
 /** Pages and strips that still show the old name: one tap says that the page was changed and read again. */
@@ -261,7 +261,7 @@ function SettingsLeft({ view, line }: { view: RenamingView; line: RenameLine }) 
           </PlainButton>
         </p>
       ))}
-      {failed.value !== null && <p role="alert">This was not kept: {failed.value}</p>}
+      {failed.value !== null && <p role="alert">Not saved: {failed.value}</p>}
     </div>
   );
 }
@@ -280,16 +280,16 @@ function List({ view, list }: { view: RenamingView; list: RenamingView['lists'][
       right={count(list.count, 'cable')}
       second={
         list.touched && !list.clash ? (
-          'Begun: it stays until it is done or handed over.'
+          'Started: it stays listed until it is done or handed over.'
         ) : sure.value ? (
-          <PlainButton onPress={() => void takeBack()}>Take the whole list back</PlainButton>
+          <PlainButton onPress={() => void takeBack()}>Remove the whole list</PlainButton>
         ) : (
           <PlainButton
             onPress={() => {
               sure.value = true;
             }}
           >
-            Not wanted?
+            Remove this list
           </PlainButton>
         )
       }

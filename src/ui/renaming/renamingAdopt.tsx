@@ -5,8 +5,8 @@ import { useAsked } from '../context.ts';
 import { SectionHead } from '../parts/rows.tsx';
 import { useAdoption } from '../plan/planAdoption.tsx';
 import { labelToShow } from '../walk/walkState.ts';
-import { count } from '../words.ts';
 import { Pair } from './renamingPair.tsx';
+import { adoptToWords } from './renamingWords.ts';
 
 const SHOWN = 30;
 
@@ -25,12 +25,8 @@ export function Adopt({ audit }: { audit: AuditId }) {
         ) : (
           <>
             <p>
-              {count(cables.length, 'cable')} {cables.length === 1 ? 'gets its' : 'get their'} new name
-              {cables.length === 1 ? '' : 's'}
-              {settings.length > 0
-                ? `, ${count(settings.length, 'setting')} with ${cables.length === 1 ? 'it' : 'them'}`
-                : ''}
-              . All others stay as they are. The plan of today is kept as its parent.
+              {adoptToWords(cables.length, settings.length)} All others stay as they are. The plan in use now is kept as
+              the revision before.
             </p>
             {cables.slice(0, SHOWN).map((one) => (
               <p key={one.id}>

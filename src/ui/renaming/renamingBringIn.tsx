@@ -10,6 +10,7 @@ import { RENAMING } from '../drafts/deskDrafts.ts';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
+import { count } from '../words.ts';
 import { Preview } from './renamingPreview.tsx';
 import { NEW_RULE, type RuleDraft, RuleForm, ruleOf, ruleToName } from './renamingRule.tsx';
 import { sortRows } from './renamingWords.ts';
@@ -78,7 +79,7 @@ export function BringInNames(props: {
     if (d.source === 'paste') {
       if (d.text.trim() === '') {
         trouble.value = {
-          what: 'There is no line yet.',
+          what: 'There are no lines yet.',
           where: null,
           todo: 'Paste or type one pair a line: old, new.',
         };
@@ -91,15 +92,15 @@ export function BringInNames(props: {
     } else if (d.source === 'rule') {
       const rule = ruleOf(d.rule);
       if (typeof rule === 'string') {
-        trouble.value = { what: rule, where: null, todo: 'Fill it in and press again.' };
+        trouble.value = { what: rule, where: null, todo: 'Fill it in and press Show every pair again.' };
         return;
       }
       const pairs = await services.ask('renamingRule', { audit, rule });
       if (pairs.length === 0) {
         trouble.value = {
-          what: 'The rule changes no cable in scope.',
+          what: 'The rule changes no cable in the scope of this audit.',
           where: null,
-          todo: 'Change it and press again.',
+          todo: 'Change it and press Show every pair again.',
         };
         return;
       }
@@ -116,7 +117,7 @@ export function BringInNames(props: {
       trouble.value = {
         what: 'The list was not saved.',
         where: kept.why,
-        todo: 'See the bar above, then press again.',
+        todo: 'See the bar above, then try again.',
       };
       saving.value = false;
       return;
@@ -149,10 +150,10 @@ export function BringInNames(props: {
           <TitleBlock
             rows={[
               [
-                { small: 'Nothing is recorded', big: 'Back out', onPress: () => set({ read: null }) },
+                { small: 'Don’t record', big: 'Cancel', onPress: () => set({ read: null }) },
                 {
-                  small: out === 0 ? 'All of them' : `${out} ${out === 1 ? 'row is' : 'rows are'} left out`,
-                  big: saving.value ? 'Saving' : `Take ${sorted.good.length}`,
+                  small: out === 0 ? 'All of them' : `${count(out, 'row')} left out`,
+                  big: saving.value ? 'Saving' : `Save ${count(sorted.good.length, 'pair')}`,
                   primary: true,
                   share: 2,
                   disabled: sorted.good.length === 0 || saving.value,
@@ -219,7 +220,8 @@ function SourceForm({
   return (
     <div class="form-part">
       <p class="renaming-line">
-        Old and new names of the cables. The circuits stay, the plan stays as it is until both ends bear the new name.
+        Old and new names of cables. The circuits stay the same, and the plan changes only when both ends have the new
+        name.
       </p>
       <Choice
         legend="Where are the names?"
@@ -237,7 +239,7 @@ function SourceForm({
       {d.source === 'sheet' && (
         <>
           <p class="renaming-line">
-            XLSX or CSV with two columns: old and new, from and to, current and becomes. Other columns do no harm.
+            XLSX or CSV with two columns: old and new, from and to, current and becomes. Other columns are ignored.
           </p>
           <label class="plain-button plain-primary">
             Choose the list
@@ -257,7 +259,7 @@ function SourceForm({
         <div class="renaming-text">
           <Field
             label="One pair a line"
-            hint="2005, 3005 or 2005 -> 3005. Rows copied out of a sheet are taken as they are."
+            hint="2005, 3005 or 2005 -> 3005. Rows copied from a sheet work as they are."
             lines={8}
             ident
             value={d.text}

@@ -23,13 +23,13 @@ export function HandOver(props: { audit: AuditId; lines: readonly RenameLine[]; 
   const give = async () => {
     const text = words.peek().trim();
     if (text === '') {
-      wrong.value = 'Write to whom, and what is left.';
+      wrong.value = 'Write who takes over and what is left to do.';
       return;
     }
     const items = props.lines.map(({ cable }) => cable);
     const kept = await services.record('handed-over', { what: 'renaming', items, words: text }, { audit: props.audit });
     if (kept.type === 'not-saved') {
-      wrong.value = `This was not kept: ${kept.why}`;
+      wrong.value = `Not saved: ${kept.why}`;
       return;
     }
     await services.dropDraft(key);
@@ -43,7 +43,7 @@ export function HandOver(props: { audit: AuditId; lines: readonly RenameLine[]; 
       onClose={props.onClose}
       rows={[
         [
-          { big: 'Back out', onPress: props.onClose },
+          { big: 'Cancel', onPress: props.onClose },
           { big: 'Hand over', primary: true, share: 2, onPress: () => void give() },
         ],
       ]}
@@ -55,8 +55,8 @@ export function HandOver(props: { audit: AuditId; lines: readonly RenameLine[]; 
       ))}
       {props.lines.length > 12 && <p>And {props.lines.length - 12} more.</p>}
       <Field
-        label="To whom, and what is left"
-        hint="A name and a sentence. It stands in the record beside these cables."
+        label="Who takes over, and what is left to do"
+        hint="A name and a sentence. It is recorded with these cables."
         lines={3}
         value={words.value}
         error={wrong.value ?? undefined}

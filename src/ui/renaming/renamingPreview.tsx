@@ -26,10 +26,10 @@ export function Preview(props: {
         <p class="desk-note" key={one.sheet}>
           {one.header
             ? `${one.sheet}: “${one.old}” is the old name, “${one.new}” the new one.`
-            : `${one.sheet}: no head names the columns; ${one.old} is taken as old, ${one.new} as new.`}
+            : `${one.sheet}: the columns have no headings; ${one.old} is read as the old name, ${one.new} as the new one.`}
         </p>
       ))}
-      <Rows title="To be answered" rows={sorted.ask}>
+      <Rows title="Questions to answer" rows={sorted.ask}>
         {(row) => (
           <Row
             title={<Pair old={row.old} fresh={row.new} />}
@@ -46,7 +46,7 @@ export function Preview(props: {
           />
         )}
       </Rows>
-      <Rows title="Cannot be taken" rows={sorted.wrong}>
+      <Rows title="Cannot be used" rows={sorted.wrong}>
         {(row) => (
           <Row
             title={<Pair old={row.old} fresh={row.new || '?'} />}
@@ -70,7 +70,7 @@ export function Preview(props: {
             title={<Pair old={row.label ?? row.old} fresh={row.new} />}
             right={row.row}
             second={[
-              row.ends + (row.exchanges ? ', takes a name that becomes free in this list.' : '.'),
+              row.ends + (row.exchanges ? ', takes a name that this list frees.' : '.'),
               ...row.warnings.map(warningToWords),
             ].join(' ')}
           />
@@ -85,7 +85,7 @@ export function Preview(props: {
           {read.guesses.length > 200 && <p class="desk-note">And {read.guesses.length - 200} more cells.</p>}
         </section>
       )}
-      {sorted.good.length === 0 && <p class="desk-note">No row can be taken as it is.</p>}
+      {sorted.good.length === 0 && <p class="desk-note">No row can be used as it is.</p>}
     </>
   );
 }

@@ -17,18 +17,19 @@ export function ruleOf(draft: RuleDraft): RenameRule | string {
   const { type, from, to } = draft;
   const only = draft.only.trim();
   const number = Number(draft.number.trim());
-  if (type === 'prefix') return from === '' && to === '' ? 'Both beginnings are blank.' : { type, only, from, to };
-  if (type === 'replace') return from === '' ? 'There is nothing to look for.' : { type, only, find: from, with: to };
-  if (draft.number.trim() === '' || !Number.isSafeInteger(number)) return 'The number is not a whole number.';
+  if (type === 'prefix')
+    return from === '' && to === '' ? 'Fill in one of the two beginnings.' : { type, only, from, to };
+  if (type === 'replace') return from === '' ? 'Enter the text to look for.' : { type, only, find: from, with: to };
+  if (draft.number.trim() === '' || !Number.isSafeInteger(number)) return 'The number to add must be a whole number.';
   if (type === 'add') return number === 0 ? 'Adding 0 changes nothing.' : { type, only, offset: number };
-  return number < 1 || number > 12 ? 'From 1 to 12 digits.' : { type, only, digits: number };
+  return number < 1 || number > 12 ? 'The number of digits must be 1 to 12.' : { type, only, digits: number };
 }
 
 export function ruleToName(rule: RenameRule): string {
   const of = rule.only === '' ? '' : `, labels beginning with ${rule.only}`;
   switch (rule.type) {
     case 'prefix':
-      return `${rule.from || 'Nothing'} in front becomes ${rule.to || 'nothing'}${of}`;
+      return `${rule.from || 'Nothing'} at the beginning becomes ${rule.to || 'nothing'}${of}`;
     case 'replace':
       return `${rule.find} becomes ${rule.with || 'nothing'}${of}`;
     case 'add':
@@ -60,19 +61,19 @@ export function RuleForm({ draft, onChange }: { draft: RuleDraft; onChange: (dra
       {draft.type === 'prefix' && (
         <>
           {text('Beginning now', 'from')}
-          {text('Beginning then', 'to')}
+          {text('Beginning after', 'to')}
         </>
       )}
       {draft.type === 'replace' && (
         <>
           {text('Look for', 'from')}
-          {text('Put in its place', 'to')}
+          {text('Replace it with', 'to')}
         </>
       )}
       {(draft.type === 'add' || draft.type === 'pad') && (
         <Field
           label={draft.type === 'add' ? 'Add to the last number' : 'Digits of the last number'}
-          hint={draft.type === 'add' ? 'With a minus to take away.' : undefined}
+          hint={draft.type === 'add' ? 'Use a minus to subtract.' : undefined}
           ident
           value={draft.number}
           onInput={(number) => set({ number })}

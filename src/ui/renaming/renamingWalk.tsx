@@ -54,7 +54,7 @@ export function WalkRenaming({ flow, view }: { flow: WalkFlow; view: WalkView })
       </div>
       {!renaming.listed && (
         <button type="button" class="renaming-half" onClick={toList}>
-          No renaming list yet. Bring one in.
+          No renaming list yet. Import one.
         </button>
       )}
     </section>
@@ -74,14 +74,14 @@ export function renamingCells(flow: WalkFlow, view: WalkView): CellProps[] | nul
       name: `${small} ${label}`,
       onPress: () => void meant(flow, view, here, cable),
     });
-    return [choose('New label of', here.old, here.cable), choose('It is cable', here.new, other)];
+    return [choose('New label for', here.old, here.cable), choose('It is cable', here.new, other)];
   }
   if (here?.step !== 'put' && here?.step !== 'off') return null;
   const put = here.step === 'put';
   const label = <CableLabel text={labelToShow(put ? here.new : here.old)} />;
   return [
     {
-      small: put ? 'Beside the old one' : 'Every end is new',
+      small: put ? 'Beside the old one' : 'Every end has the new one',
       big: put ? <>New {label} is on</> : <>Old {label} is off</>,
       primary: true,
       name: put ? `New label ${here.new} is on` : `Old label ${here.old} is off`,
@@ -95,7 +95,7 @@ function Buttons({ flow, view, here }: { flow: WalkFlow; view: WalkView; here: J
   const toList = () => go({ screen: 'renaming', audit: flow.audit, place: here.place });
   const buttons: [words: string, press: () => void][] = [];
   if (here.step === 'put' && !here.followed && far) {
-    buttons.push(['Followed it', () => void followed(flow, view, here)]);
+    buttons.push(['Record it as followed', () => void followed(flow, view, here)]);
   }
   if ((here.step === 'put' || here.step === 'off') && view.next) {
     buttons.push(['Not now', () => void flow.moveTo(view.next)]);
@@ -158,14 +158,16 @@ function Tired({ audit }: { audit: AuditId }) {
   if (!shown.value) return null;
   return (
     <div class="renaming-buttons">
-      <p class="renaming-mind">Six hours of labels, and it is night. The trade’s rule is to stop here and hand over.</p>
+      <p class="renaming-mind">
+        You have labelled for six hours, and it is night. The rule of the trade: stop here and hand over.
+      </p>
       <PlainButton
         onPress={() => {
           shown.value = false;
           void services.saveDraft(key, true, FLAG);
         }}
       >
-        Read
+        Got it
       </PlainButton>
     </div>
   );

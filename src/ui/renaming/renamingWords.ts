@@ -8,7 +8,7 @@ import { count } from '../words.ts';
 /** Why an audit with half-done pairs stays open. */
 export function refusal(left: readonly string[]): string {
   const one = left.length === 1;
-  return `${count(left.length, 'cable')} ${one ? 'is' : 'are'} half renamed: ${someOf(left, 5)}. The audit stays open until ${one ? 'it is' : 'they are'} finished or handed over in words.`;
+  return `${count(left.length, 'cable')} ${one ? 'is' : 'are'} half renamed: ${someOf(left, 5)}. The audit stays open until ${one ? 'it is' : 'they are'} finished or handed over.`;
 }
 
 /** What the jack asks for now; the first sentence is what to do, the rest is what to mind. */
@@ -20,15 +20,15 @@ export function stepToWords(here: JackRename): { head: string; mind: string[] } 
     case 'look':
       return { head: `${old} becomes ${fresh}.`, mind: ['Read the old label at its jack first. One cable at a time.'] };
     case 'plan':
-      return { head: `${old} becomes ${fresh}.`, mind: ['Look only: no hand on it. This walk plans the work.'] };
+      return { head: `${old} becomes ${fresh}.`, mind: ['Look only: do not touch it. This walk plans the work.'] };
     case 'put':
       return {
         head: `Put ${fresh} beside ${old}. ${old} stays on.`,
         mind: [
           ...air,
           here.followed
-            ? `Followed to ${far}. Support the plug, unplug nothing.`
-            : `By plan it goes to ${far}: follow it or have it confirmed first. Support the plug, unplug nothing.`,
+            ? `Followed to ${far}. Hold the plug steady; unplug nothing.`
+            : `In the plan it goes to ${far}: follow it or have that confirmed first. Hold the plug steady; unplug nothing.`,
         ],
       };
     case 'wait':
@@ -38,33 +38,45 @@ export function stepToWords(here: JackRename): { head: string; mind: string[] } 
       };
     case 'off':
       return {
-        head: `Both ends bear ${fresh}. Take ${old} off.`,
-        mind: [...air, 'Peel it, no blade at jacket or bundle. Support the plug.'],
+        head: `Both ends have ${fresh}. Take ${old} off.`,
+        mind: [...air, 'Peel it off: no blade near the jacket or the bundle. Hold the plug steady.'],
       };
     case 'unclear':
       return {
-        head: `Is ${fresh} here the new label of ${old}, or cable ${fresh}?`,
-        mind: [`By plan ${old} goes to ${far}.`],
+        head: `Is ${fresh} here the new label for ${old}, or cable ${fresh}?`,
+        mind: [`In the plan ${old} goes to ${far}.`],
       };
     case 'clash':
-      return { head: `Two lists want two names for ${old}.`, mind: ['Take one list back before a label goes on.'] };
+      return {
+        head: `Two lists give ${old} different new names.`,
+        mind: ['Remove one list before you put a label on.'],
+      };
     case 'settings':
-      return { head: `Labels of ${fresh} are done. Settings still show ${old}.`, mind: [] };
+      return { head: `The labels for ${fresh} are done. Settings still show ${old}.`, mind: [] };
     case 'done':
-      return { head: `${old} is ${fresh} at every end.`, mind: ['The plan changes when you make it so.'] };
+      return { head: `${old} is now ${fresh} at every end.`, mind: ['To change the plan too, go to Renaming.'] };
   }
+}
+
+/** What making the new names the plan changes. */
+export function adoptToWords(cables: number, settings: number): string {
+  const named =
+    cables === 1 ? '1 cable gets its new name in the plan' : `${cables} cables get their new names in the plan`;
+  return settings === 0
+    ? `${named}.`
+    : `${named}, and ${count(settings, 'setting')} with ${cables === 1 ? 'it' : 'them'}.`;
 }
 
 export function problemToWords(problem: RowProblem): string {
   switch (problem.type) {
     case 'unknown-old':
-      return 'The plan has no cable of this old name.';
+      return 'The plan has no cable with this old name.';
     case 'same-name':
-      return 'The name stays the same.';
+      return 'Old and new name are the same.';
     case 'no-new':
       return 'There is no new name.';
     case 'control-signs':
-      return 'The new name holds signs that cannot be seen.';
+      return 'The new name contains invisible characters.';
     case 'longer-than-label':
       return 'The new name is longer than any label.';
     case 'ask-old':
@@ -72,11 +84,11 @@ export function problemToWords(problem: RowProblem): string {
     case 'old-twice':
       return `This cable is in the list more than once: ${problem.rows.join(', ')}.`;
     case 'new-twice':
-      return `Several get this new name: ${someOf(problem.rows, 5)}.`;
+      return `Several rows give this new name: ${someOf(problem.rows, 5)}.`;
     case 'new-in-use':
       return `The new name is in use, ${problem.at}, and that cable keeps it.`;
     case 'listed-before':
-      return `It is listed already and becomes ${labelToShow(problem.new)}.`;
+      return `Another list already renames it to ${labelToShow(problem.new)}.`;
   }
 }
 
@@ -85,17 +97,17 @@ export function warningToWords(warning: RowWarning): string {
     case 'read-as':
       return `Read as ${labelToShow(warning.label)}.`;
     case 'long':
-      return `${warning.characters} characters: more than one line of a wrap label takes.`;
+      return `${warning.characters} characters: too long for one line of a wrap label.`;
     case 'look-alike':
       return `Looks like ${labelToShow(warning.other)}.`;
     case 'names-else':
-      return `The plan has a ${warning.what} of this name.`;
+      return `The plan has a ${warning.what} with this name.`;
     case 'out-of-scope':
       return `${warning.at} is not in the scope of this audit.`;
     case 'end-unknown':
       return 'The plan does not say where one end goes.';
     case 'on-floor':
-      return `A label of this name was seen at ${warning.at}.`;
+      return `A label with this name was seen at ${warning.at}.`;
   }
 }
 

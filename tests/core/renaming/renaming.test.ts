@@ -42,7 +42,7 @@ describe('exchange of names (field scenario 5)', () => {
     expect(verdict.label).toBe('2005');
     expect(verdict.word).toBe('old label, becomes 2004');
     expect(verdict.second).toContain('The other end is done');
-    expect(verdict.second).toContain('COD42 AES OUT bears 2004');
+    expect(verdict.second).toContain('COD42 AES OUT has 2004');
   });
 
   it('is no duplicate, no leftover, nothing unplanned, and not done', () => {
@@ -93,7 +93,7 @@ describe('exchange of names (field scenario 5)', () => {
     expect(of(half, '2005').state).toBe('done');
     const alone = renamedPlan(plan, 'rev', renamings(half));
     expect(alone.plan).toBe(plan);
-    expect(alone.left.map(({ old, why }) => `${old}: ${why}`)).toEqual(['2005: another cable still bears 2004']);
+    expect(alone.left.map(({ old, why }) => `${old}: ${why}`)).toEqual(['2005: another cable still has the name 2004']);
     const second = acts(['COD41 AES OUT', 'DIO21 I1'], '2004', '2005', looks);
     const whole = foldAll(plan, [begun, list, ...looks, ...first, ...second]);
     expect(short(whole.discrepancies()).filter((line) => !/^(not-installed|empty-jack)/.test(line))).toEqual([]);

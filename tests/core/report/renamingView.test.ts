@@ -40,7 +40,7 @@ describe('a far end outside the scope', () => {
 
   it('is named as what is still to do, and can be walked', () => {
     const [line] = renamingView(fold, 'a', A)!.half;
-    expect(line!.todo).toEqual(['Still to fit: new label A2005 at DIO22 I1.']);
+    expect(line!.todo).toEqual(['DIO22 I1: put the new label A2005 on.']);
     expect(line!.owed).toEqual([{ place: B, words: 'DIO22 I1', outside: true }]);
     expect(walkWithRenaming(fold, 'a', B)!.current.place).toBe(B);
     const far = foldAll({ ...plan, units }, [here, list, a, put(A, a), b]);
@@ -140,7 +140,7 @@ describe('the list', () => {
     expect(nearest('DIO21 I1')?.[0]).toBe('2004');
     expect(nearest('DIO23 I1')?.[0]).toBe('2006');
     const view = renamingView(fold, 'a', at('DIO22 I1'))!;
-    expect(view.half[0]).toMatchObject({ old: '2005', place: B, todo: ['Still to fit: new label A2005 at DIO22 I1.'] });
+    expect(view.half[0]).toMatchObject({ old: '2005', place: B, todo: ['DIO22 I1: put the new label A2005 on.'] });
     expect(view.half[0]!.owed).toEqual([{ place: B, words: 'DIO22 I1', outside: false }]);
     expect(view.counts).toEqual({ all: 3, untouched: 0, half: 3, done: 0, handedOver: 0 });
   });

@@ -7,12 +7,13 @@ import { endAtPlace, renameAt } from '../../renaming/renameAt.ts';
 import type { RenameStatus } from '../../renaming/renaming.ts';
 import type { Fold } from '../../rules/fold.ts';
 
-/** Every other end, as far as it has come: "COD42 AES OUT bears 2004". */
+/** Every other end, as far as it has come: "COD42 AES OUT has 2004". */
 export function otherEnds(fold: Fold, status: RenameStatus, place: PlaceId): string {
   const others = status.ends.filter((end) => end.place !== place);
   const words = others.map((end) => {
-    const where = end.place === null ? `End ${end.end}, nowhere in the plan,` : placeToWords(fold.index, end.place);
-    return end.newOn ? `${where} bears ${status.new}.` : `${where} still has to get ${status.new}.`;
+    const where =
+      end.place === null ? `End ${end.end}, which has no place in the plan,` : placeToWords(fold.index, end.place);
+    return end.newOn ? `${where} has ${status.new}.` : `${where} still needs ${status.new}.`;
   });
   const done = others.length > 0 && others.every((end) => end.newOn !== null);
   return done ? `The other end is done: ${words.join(' ')}` : words.join(' ');
@@ -33,10 +34,10 @@ export function renameVerdict(fold: Fold, place: PlaceId): RenameVerdict | null 
   const second = otherEnds(fold, status, place);
   const { old, new: fresh, state } = status;
   if (end.unclear) {
-    const say = `New label of ${old}, or cable ${fresh} in its jack? Follow it, then say which.`;
+    const say = `Is it the new label for ${old}, or cable ${fresh} in its jack? Follow it, then choose.`;
     return { variant: 'question', label: fresh, word: 'which cable?', second: say };
   }
-  if (end.newOn && end.oldOn) return { variant: 'note', label: fresh, word: `is on, old ${old} beside it`, second };
+  if (end.newOn && end.oldOn) return { variant: 'note', label: fresh, word: `is on, old ${old} is still on`, second };
   if (state === 'done') return { variant: 'as-planned', label: fresh, word: `was ${old}, renamed`, second };
   if (end.newOn) return { variant: 'note', label: fresh, word: `is on, old ${old} is off`, second };
   return end.oldOn ? { variant: 'note', label: old, word: `old label, becomes ${fresh}`, second } : null;
@@ -65,7 +66,7 @@ export function someOf(names: readonly string[], shown = 3): string {
 
 /** The line that is always in view while something is half done; empty while nothing is. */
 export function halfToWords(half: readonly string[]): string {
-  return half.length === 0 ? '' : `${half.length} half done: ${someOf(half)}`;
+  return half.length === 0 ? '' : `${half.length} ${half.length === 1 ? 'cable' : 'cables'} half done: ${someOf(half)}`;
 }
 
 /** A label of any length in a line of words. */
