@@ -8,6 +8,7 @@ import Home from './home/home.tsx';
 import { counted } from './inHand.ts';
 import { Empty, ErrorBox, NotSavedBar } from './parts/rows.tsx';
 import { go, type Route, route } from './router.ts';
+import { count } from './words.ts';
 
 type Screens = { [S in Route['screen']]: () => Promise<{ default: ComponentType<never> }> };
 
@@ -61,11 +62,11 @@ export function App() {
   );
 }
 
-function notSavedText({ count, why, copied }: { count: number; why: string | null; copied: boolean }): string {
-  const [what, them] = count === 1 ? ['1 entry is', 'it'] : [`${count} entries are`, 'them'];
+function notSavedText({ count: n, why, copied }: { count: number; why: string | null; copied: boolean }): string {
+  const what = count(n, 'entry is', 'entries are');
   const full = why === 'full' ? ': the phone is full' : '';
   return copied
-    ? `${what} not in this phone’s record yet${full}. A copy is kept; the next start puts ${them} in.`
+    ? `${what} not in this phone’s record yet${full}. A copy is kept and goes in at the next start.`
     : `${what} only in memory${full}. Do not close the app.`;
 }
 

@@ -67,18 +67,18 @@ function Failed({ services, what, close }: { services: Services; what: string; c
       title="Something in the app failed."
       onClose={close}
       rows={[
-        [file, { small: 'Starts the app anew', big: 'Reload', onPress: () => location.reload() }],
+        [file, { small: 'Restarts the app', big: 'Reload', onPress: () => location.reload() }],
         [{ big: 'Go on', primary: true, onPress: close }],
       ]}
     >
       <ErrorBox
         what="This is a fault of the app, not yours."
         where={what.slice(0, 300)}
-        todo="What was recorded is kept on this phone. Look whether your last entry is there; if not, enter it again."
+        todo="What was recorded is kept on this phone. Check that your last entry is there; if not, enter it again."
       />
       {state.type === 'failed' && (
         <ErrorBox
-          what="The file could not be made or handed over."
+          what="The file could not be made or saved."
           where={state.why.slice(0, 300)}
           todo="Reload, then make it under Send and receive."
         />

@@ -76,11 +76,11 @@ async function bringIn(page: Page, origin: string): Promise<{ read: number; take
   try {
     await longest();
     await page.locator('input[type=file]').first().setInputFiles(file);
-    await page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
+    await page.getByRole('button', { name: /Use as the plan/ }).waitFor();
     const read = await longest();
     await page.getByLabel('Name of the station').fill('Bench');
     await longest();
-    await page.getByRole('button', { name: /Take it as the plan/ }).click();
+    await page.getByRole('button', { name: /Use as the plan/ }).click();
     await page.waitForURL(`${origin}/`);
     await page.getByText(`${CABLES} cables`).first().waitFor();
     return { read, taken: await longest() };

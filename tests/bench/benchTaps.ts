@@ -107,7 +107,7 @@ async function begin(page: Page, origin: string): Promise<void> {
   await page.goto(`${origin}/bring-in`);
   await page.locator('input[type=file]').first().setInputFiles({ name: 'unit.csv', mimeType: 'text/csv', buffer });
   await page.getByLabel('Name of the station').fill('Bench');
-  await page.getByRole('button', { name: /Take it as the plan/ }).click();
+  await page.getByRole('button', { name: /Use as the plan/ }).click();
   await page.waitForURL(`${origin}/`);
   await page.goto(`${origin}/start-audit`);
   await page.getByLabel('Your name').fill('Bench');

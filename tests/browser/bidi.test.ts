@@ -37,12 +37,12 @@ it('keeps every name in its place in the sentence, shows hidden signs, and keeps
   const left = (text: string, within = '.verdict-second') =>
     page.evaluate<number | null>(`(${LEFT})(${JSON.stringify(text)}, ${JSON.stringify(within)})`);
   await page.goto(phone.origin);
-  await tap(/Bring in a schedule/);
+  await tap(/Import a schedule/);
   const file = { name: 'names.csv', mimeType: 'text/csv', buffer: Buffer.from(SHEET) };
   await page.locator('input[type=file]').first().setInputFiles(file);
   await page.getByLabel('Name of the station').fill('תחנה ב');
   await picture(page, 'bidi-preview');
-  await tap(/Take it as the plan/);
+  await tap(/Use as the plan/);
   await tap(/Begin an audit/);
   await page.getByLabel('Your name').fill('I. Halloran');
   await page.getByRole('radio', { name: /^After a move/ }).check();

@@ -42,7 +42,7 @@ describe('columns', () => {
     await choose('odd.csv', ODD);
     await soon(main).toContain('names the columns of a schedule');
     await soon(main).toContain('Say below what the sheet lists');
-    await phone.page.getByLabel('The columns are named in').selectOption('2');
+    await phone.page.getByLabel('Header row').selectOption('2');
     await soon(() => phone.page.getByLabel('Hole there means').count()).toBe(1);
     const set = async (title: string, meaning: string) => {
       await phone.page.getByLabel(`${title} means`, { exact: true }).selectOption({ label: meaning });
@@ -99,10 +99,10 @@ describe('the Quillmere list', () => {
     await kind.getByRole('button', { name: `All ${n - 1} are right` }).click();
     await soon(openGuesses).toBe(before - n);
     await soon(() => kind.count()).toBe(0);
-    await fold(/^You agreed/)
+    await fold(/^Agreed/)
       .locator('summary')
       .click();
-    await phone.press('Open again');
+    await phone.press('Reopen');
     await soon(openGuesses).toBe(before);
     await kind.locator('summary').click();
     await kind.getByRole('button', { name: `All ${n} are right` }).click();
@@ -113,56 +113,56 @@ describe('the Quillmere list', () => {
     const kind = fold(/^Several cables in one cell/);
     await kind.locator('summary').click();
     const entry = kind.locator('.desk-entry', { hasText: '2008-2009' });
-    await entry.getByRole('button', { name: 'Otherwise' }).click();
+    await entry.getByRole('button', { name: 'Correct it' }).click();
     const dialog = phone.page.getByRole('dialog');
     await soon(() => dialog.innerText()).toContain('It was read as: 2 cables');
-    await soon(() => dialog.getByLabel('What it is to say').inputValue()).toBe('2008-2009');
+    await soon(() => dialog.getByLabel('What it should say').inputValue()).toBe('2008-2009');
     await pictures(phone.page, 'bring-in-settle');
-    await dialog.getByRole('button', { name: /As it stands/ }).click();
+    await dialog.getByRole('button', { name: /As written/ }).click();
     await soon(foot).toContain('35 cables');
-    await soon(main).toContain('You said otherwise: 1');
+    await soon(main).toContain('Corrected: 1 cell');
   });
 
   it('lets a question be answered by writing the cell anew, and the answer be taken back', async () => {
     const question = () => phone.page.locator('.desk-entry', { hasText: 'rear?' });
     await question().getByRole('button', { name: 'Answer' }).click();
     const dialog = phone.page.getByRole('dialog');
-    await soon(() => dialog.getByLabel('What it is to say').inputValue()).toBe('rear?');
-    await dialog.getByLabel('What it is to say').fill('J30');
-    await dialog.getByRole('button', { name: /Read it so/ }).click();
-    await soon(main).toContain('You said otherwise: 2');
+    await soon(() => dialog.getByLabel('What it should say').inputValue()).toBe('rear?');
+    await dialog.getByLabel('What it should say').fill('J30');
+    await dialog.getByRole('button', { name: /Apply/ }).click();
+    await soon(main).toContain('Corrected: 2 cells');
     await soon(() => question().getByRole('button', { name: 'Answer' }).count()).toBe(0);
-    await phone.page.locator('.desk-entry', { hasText: 'J30' }).getByRole('button', { name: 'Take back' }).click();
+    await phone.page.locator('.desk-entry', { hasText: 'J30' }).getByRole('button', { name: 'Undo' }).click();
     await soon(() => question().getByRole('button', { name: 'Answer' }).count()).toBe(1);
-    await soon(main).toContain('You said otherwise: 1');
+    await soon(main).toContain('Corrected: 1 cell');
   });
 
   it('lets a word that is said in many rows be read otherwise in all of them', async () => {
     const kind = fold(/^Signal words/);
     await kind.locator('summary').click();
-    await kind.locator('.desk-entry', { hasText: 'Ana mono' }).getByRole('button', { name: 'Otherwise' }).click();
+    await kind.locator('.desk-entry', { hasText: 'Ana mono' }).getByRole('button', { name: 'Correct it' }).click();
     const dialog = phone.page.getByRole('dialog');
     await soon(() => dialog.getByRole('checkbox').isChecked()).toBe(true);
     await soon(() => dialog.innerText()).toContain('All 2 cells of this column that say so');
-    await dialog.getByLabel('What it is to say').fill('AES');
-    await dialog.getByRole('button', { name: /Read it so/ }).click();
-    await soon(main).toContain('You said otherwise: 2');
+    await dialog.getByLabel('What it should say').fill('AES');
+    await dialog.getByRole('button', { name: /Apply/ }).click();
+    await soon(main).toContain('Corrected: 2 cells');
     await soon(main).toMatch(/AES\s+Ana mono wherever column 6/);
   });
 
   it('keeps what was said through a reload: the file is chosen again, and goes on where it was left', async () => {
     const before = await openGuesses();
     await phone.page.reload();
-    await soon(main).toContain('You were settling quillmere-run-list.csv.');
+    await soon(main).toContain('You were working on quillmere-run-list.csv.');
     await choose('quillmere-run-list.csv', QUILLMERE);
     await soon(foot).toContain('35 cables');
-    await soon(main).toContain('is put in again');
+    await soon(main).toContain('for this file are filled in again');
     await soon(openGuesses).toBe(before);
   });
 
   it('is taken with open guesses, whose number is said, and nothing is left to settle then', async () => {
     await soon(foot).toMatch(/35 cables, \d+ open guesses/);
-    await phone.press(/Take it as the plan/);
+    await phone.press(/Use as the plan/);
     await phone.page
       .getByRole('button', { name: /Begin an audit/ })
       .first()
@@ -171,7 +171,7 @@ describe('the Quillmere list', () => {
     await phone.page.goto(`${phone.origin}/bring-in`);
     await soon(main).toContain('Choose files');
     await phone.settled();
-    expect(await main()).not.toContain('You were settling');
+    expect(await main()).not.toContain('You were working on');
   });
 });
 

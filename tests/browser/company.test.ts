@@ -51,7 +51,7 @@ beforeAll(async () => {
   browser = await openBrowser();
   mine = await openPage({});
   await mine.goto(served.origin);
-  await mine.getByText('Look at the demo station').click();
+  await mine.getByText('Open the demo station').click();
   await mine.getByText('148 cables').waitFor();
   await settled(mine);
   await mine.goto(`${served.origin}/start-audit`);

@@ -48,11 +48,11 @@ async function choose(name: string, text: string | Buffer, ...more: [name: strin
     .locator('input[type=file]')
     .first()
     .setInputFiles([file(name, text), ...also]);
-  await phone.page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
+  await phone.page.getByRole('button', { name: /Use as the plan/ }).waitFor();
 }
 
 async function adopt(): Promise<void> {
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.page
     .getByRole('button', { name: /Begin an audit/ })
     .first()
@@ -83,7 +83,7 @@ describe('the desk check', () => {
     await phone.press(/^Desk check/);
     await phone.page.getByRole('heading', { name: /Desk check/ }).waitFor();
     const heads = phone.page.locator('main h2');
-    await soon(() => heads.allInnerTexts()).toEqual(['On-air', 'Service', 'Record', 'What it cannot know']);
+    await soon(() => heads.allInnerTexts()).toEqual(['On-air', 'Service', 'Record', 'What it could not check']);
     await soon(() => phone.page.locator('main .hazard-row').allInnerTexts()).toHaveLength(1);
     await soon(() => phone.page.locator('.screen-foot').innerText()).toContain(
       'Local codes and licensed trades decide',
@@ -99,7 +99,7 @@ describe('the desk check', () => {
 
   it('finds in the Quillmere list the one cable whose end nobody knows', async () => {
     await choose('quillmere-run-list.csv', QUILLMERE);
-    await soon(main).toContain('What the schedule gets wrong by itself: 1 record.');
+    await soon(main).toContain('Faults on paper. 1 finding: 1 record.');
     await adopt();
     await phone.page.goto(`${phone.origin}/desk-check`);
     await soon(main).toContain('9001 lacks an end');
@@ -121,7 +121,7 @@ describe('the desk check', () => {
 
   it('holds the channels against the rule that the station sets, and the rule survives a reload', async () => {
     await choose('channels.csv', CHANNELS, ['units.csv', UNITS], ['cables.csv', CABLES]);
-    await soon(main).toContain('What the schedule gets wrong by itself: 1 record.');
+    await soon(main).toContain('Faults on paper. 1 finding: 1 record.');
     await adopt();
     await phone.page.goto(`${phone.origin}/desk-check`);
     await soon(main).toContain('AIO21 I2 has channel 9002; by the station’s rule it is 2102.');
@@ -196,7 +196,7 @@ describe('the desk check', () => {
     await phone.page.goto(`${phone.origin}/site-rules`);
     await soon(main).toContain('Left 3 hot, 6 cold');
     await choose('words.csv', sheet);
-    await soon(main).not.toContain('Could not be read: yours to settle');
+    await soon(main).not.toContain('Could not be read: answer these');
     await soon(main).toContain('Signal words');
   });
 });

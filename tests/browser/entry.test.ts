@@ -29,7 +29,7 @@ describe('a second phone', () => {
 
   it('joins an audit begun elsewhere, is asked for a name once before its first entry, and may put it off once', async () => {
     await page.goto(phone.origin);
-    await page.getByText('Look at the demo station').click();
+    await page.getByText('Open the demo station').click();
     await page.getByText('148 cables').waitFor();
     await settled(page);
     await phone.begin(/^After a move/);

@@ -37,12 +37,12 @@ describe.each([5, 25_000])('of %i rows', (rows) => {
   it('is a plan that is walked', { timeout: LONG }, async () => {
     const { page, press } = phone;
     await page.goto(phone.origin);
-    await press(/Bring in a schedule/);
+    await press(/Import a schedule/);
     const text = [HEADER, ...Array.from({ length: rows }, (_, i) => toRow(i))].join('\n');
     const file = { name: 'large.csv', mimeType: 'text/csv', buffer: Buffer.from(text) };
     await page.locator('input[type=file]').first().setInputFiles(file);
     await page.getByLabel('Name of the station').fill('Fennigmoor');
-    await press(/Take it as the plan/);
+    await press(/Use as the plan/);
     await page
       .getByRole('button', { name: /Begin an audit/ })
       .first()

@@ -38,7 +38,7 @@ export async function openGuests(
     const [first] = guests;
     if (first === undefined) {
       await page.goto(origin);
-      await page.getByText('Look at the demo station').click();
+      await page.getByText('Open the demo station').click();
       await page.getByText('148 cables').waitFor();
     }
     await pair(page, origin, await code());

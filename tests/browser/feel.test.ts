@@ -25,7 +25,7 @@ beforeAll(async () => {
   page.setDefaultTimeout(60_000);
   page.on('pageerror', (error) => console.error(error));
   await page.goto(served.origin);
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('148 cables').waitFor();
   walk = await beginAudit(false);
 });

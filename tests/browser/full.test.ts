@@ -33,7 +33,7 @@ it('says NOT SAVED while, and only while, a statement is not on disk', async () 
   page.setDefaultTimeout(60_000);
   const bar = page.locator('.not-saved-text');
   await page.goto(served.origin);
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('148 cables').waitFor();
   await page.goto(`${served.origin}/start-audit`);
   await page.getByLabel('Your name').fill('I. Halloran');

@@ -141,7 +141,7 @@ describe('an inherited place', () => {
     );
     await page.getByLabel('Name of the plan').fill('As found in R9');
     await picture(page, 'make-plan');
-    await press(/Take it as the plan/);
+    await press(/Use as the plan/);
     await page.waitForURL(/\/plan$/);
     await expect.poll(() => page.locator('main').innerText()).toContain('DA-1');
     await page.goto(`${phone.origin}/cable/77`);

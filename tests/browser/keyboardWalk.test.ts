@@ -68,7 +68,7 @@ async function begin(occasion: RegExp, may?: RegExp): Promise<void> {
 describe('after a move, by keyboard alone', () => {
   it('opens the demo station and begins', async () => {
     await page.goto(phone.origin);
-    await keys.press(button(/^Look at the demo station/));
+    await keys.press(button(/^Open the demo station/));
     await page.getByText('148 cables').waitFor();
     await expect.poll(() => page.evaluate(() => document.activeElement?.tagName)).not.toBe('BODY');
     await keys.held('the demo station came');

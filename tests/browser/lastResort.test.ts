@@ -10,7 +10,7 @@ const failures = () => phone.page.getByRole('dialog', { name: 'Something in the 
 it('tells a rejected promise once, with the record as a file, and goes on', async () => {
   const { page } = phone;
   await page.goto(phone.origin);
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('Begin an audit').first().waitFor();
   await page.evaluate(() => void Promise.reject(new TypeError('the odd thing is not a function')));
   await failures().waitFor();

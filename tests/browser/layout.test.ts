@@ -52,7 +52,7 @@ async function newPhone(): Promise<void> {
 
 async function demo(): Promise<void> {
   await newPhone();
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('148 cables').waitFor();
 }
 
@@ -401,21 +401,21 @@ describe('with something in them', () => {
 describe('with names as long as a sheet lets them be', () => {
   it('every screen, sheet and form holds them', async () => {
     await newPhone();
-    await page.getByRole('button', { name: /Bring in a schedule/ }).click();
+    await page.getByRole('button', { name: /Import a schedule/ }).click();
     const file = { name: 'long.csv', mimeType: 'text/csv', buffer: Buffer.from(LONG_NAMES) };
     await page.locator('input[type=file]').first().setInputFiles(file);
-    await page.getByText('Take it as the plan').waitFor();
+    await page.getByText('Use as the plan').waitFor();
     const wrong = await faults('preview');
     await page.locator('main details').evaluateAll((folds) => {
       for (const fold of folds) (fold as HTMLDetailsElement).open = true;
     });
     wrong.push(...(await faults('preview unfolded')));
-    await page.getByRole('button', { name: 'Otherwise' }).first().click();
-    await page.getByLabel('What it is to say').waitFor();
+    await page.getByRole('button', { name: 'Correct it' }).first().click();
+    await page.getByLabel('What it should say').waitFor();
     wrong.push(...(await faults('a cell said otherwise')));
     await page.keyboard.press('Escape');
     await page.getByRole('dialog').waitFor({ state: 'detached' });
-    await page.getByRole('button', { name: /Take it as the plan/ }).click();
+    await page.getByRole('button', { name: /Use as the plan/ }).click();
     await page
       .getByRole('button', { name: /Begin an audit/ })
       .first()

@@ -47,7 +47,7 @@ export function onePhone(name: string, { camera = false } = {}) {
     /** The demo station on the phone, then no network for the rest of the file. */
     async demoOffline(): Promise<void> {
       await phone.page.goto(served.origin);
-      await phone.page.getByText('Look at the demo station').click();
+      await phone.page.getByText('Open the demo station').click();
       await phone.page.getByText('148 cables').waitFor();
       await untilOffline(phone.page);
       await phone.context.setOffline(true);

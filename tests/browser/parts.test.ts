@@ -231,11 +231,11 @@ describe('twenty-five pairs between two blocks', () => {
     const tap = (name: string | RegExp) => second.getByRole('button', { name }).first().click();
     const said = () => second.locator('.verdict').innerText();
     await second.goto(phone.origin);
-    await tap(/Bring in a schedule/);
+    await tap(/Import a schedule/);
     const file = { name: 'blocks.csv', mimeType: 'text/csv', buffer: Buffer.from(SHEET) };
     await second.locator('input[type=file]').first().setInputFiles(file);
     await second.getByLabel('Name of the station').fill('Fennigmoor Community Radio');
-    await tap(/Take it as the plan/);
+    await tap(/Use as the plan/);
     // The plan is kept once this is offered; the words before it stand on the preview already.
     await tap(/Begin an audit/);
     await second.getByLabel('Your name').fill('I. Halloran');

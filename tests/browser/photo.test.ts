@@ -43,7 +43,7 @@ beforeAll(async () => {
   profile = mkdtempSync(join(tmpdir(), 'asfound-photo-'));
   await open();
   await page.goto(served.origin);
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('148 cables').waitFor();
   await page.goto(`${served.origin}/start-audit`);
   await page.getByLabel('Your name').fill('I. Halloran');

@@ -17,11 +17,11 @@ const SHEET = [
 it('tells how far it is, is cancelled at once, and is ready when made again', async () => {
   const { page, press } = phone;
   await page.goto(phone.origin);
-  await press(/Bring in a schedule/);
+  await press(/Import a schedule/);
   const file = { name: 'large.csv', mimeType: 'text/csv', buffer: Buffer.from(SHEET) };
   await page.locator('input[type=file]').first().setInputFiles(file);
   await page.getByLabel('Name of the station').fill('Fennigmoor');
-  await press(/Take it as the plan/);
+  await press(/Use as the plan/);
   await page
     .getByRole('button', { name: /Begin an audit/ })
     .first()

@@ -80,10 +80,10 @@ describe('after a move, as a reader has it', () => {
 
   it('names every control of the first screens apart, under headings in order', async () => {
     await page.goto(phone.origin);
-    await button(/^Look at the demo station/).waitFor();
+    await button(/^Open the demo station/).waitFor();
     await distinct(app(), 'the first screen');
     await headings(app(), 'the first screen');
-    await button(/^Look at the demo station/).click();
+    await button(/^Open the demo station/).click();
     await button('Plan 148 cables').waitFor();
     await distinct(app(), 'home');
     await headings(app(), 'home');

@@ -77,7 +77,7 @@ async function scan(label: string, then: RegExp): Promise<void> {
 describe('a relabelling', () => {
   it('begins with a list, shows every pair and leaves nothing unsaid', async () => {
     await page.goto(served.origin);
-    await press(/Bring in a schedule/);
+    await press(/Import a schedule/);
     await page
       .locator('input[type=file]')
       .first()
@@ -86,7 +86,7 @@ describe('a relabelling', () => {
         mimeType: 'text/csv',
         buffer: Buffer.from(SCHEDULE),
       });
-    await press(/Take it as the plan/);
+    await press(/Use as the plan/);
     await soon(text).toContain('3 cables');
     await untilOffline(page);
     await goOffline(phone, served);

@@ -34,7 +34,7 @@ async function choose(rows: string[], name?: string): Promise<void> {
 async function chooseFiles(files: ReturnType<typeof sheet>[]): Promise<void> {
   await phone.page.goto(`${phone.origin}/bring-in`);
   await phone.page.locator('input[type=file]').first().setInputFiles(files);
-  await phone.page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
+  await phone.page.getByRole('button', { name: /Use as the plan/ }).waitFor();
 }
 
 const list = (name: string, ...rows: string[]) => ({
@@ -60,7 +60,7 @@ it('takes no plan whose sheet finds no room, and takes it when there is room aga
   await phone.page.evaluate(() => {
     document.documentElement.dataset.full = 'yes';
   });
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.page.getByText('The plan could not be saved.').waitFor();
   expect(await phone.page.locator('.error-box').innerText()).toMatch(/Free some space/);
   expect(phone.page.url()).toContain('/bring-in');
@@ -70,24 +70,24 @@ it('shows no changes where no plan is in force', async () => {
   await choose(OLD, 'run list A.csv');
   expect(await phone.page.getByText('What changes against the plan in force').count()).toBe(0);
   await phone.page.getByLabel('Name of the station').fill('Quillmere');
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.page.waitForURL(`${phone.origin}/`);
   await phone.page.getByText('4 cables').first().waitFor();
 });
 
 it('says that the same sheet changes nothing', async () => {
   await choose([...OLD].reverse(), 'run list A.csv');
-  await phone.page.getByText('Nothing changes: it says what the plan in force says.').waitFor();
+  await phone.page.getByText('Nothing changes: it says the same as the plan in force.').waitFor();
 });
 
 it('shows what a newer sheet changes, each list behind its count', async () => {
   await phone.begin();
   await choose(NEWER, 'run list B.csv');
   const part = phone.page.getByRole('region', { name: 'What changes' });
-  await part.getByText('4 cables before, 4 now; 1 as before.').waitFor();
+  await part.getByText('4 cables before, 4 now; 1 unchanged.').waitFor();
   for (const title of [
     'Cables added: 1',
-    'Cables no longer there: 1',
+    'Cables removed: 1',
     'Cables moved: 1',
     'Cables with another number: 1',
   ]) {
@@ -100,7 +100,7 @@ it('shows what a newer sheet changes, each list behind its count', async () => {
 });
 
 it('takes it as a revision: the renumbered cable keeps its id, the walk its plan', async () => {
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.page.waitForURL(`${phone.origin}/`);
   await phone.page.goto(`${phone.origin}/cable/1002`);
   await expect.poll(() => phone.page.locator('.plate').innerText()).toContain('2002');
@@ -189,7 +189,7 @@ it('stands in with the plan before while the other one is not on the phone, and 
 
 it('gives the schedule back as a sheet, which brought in again changes nothing', async () => {
   await choose(NEWER, 'run list B.csv');
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.page.waitForURL(`${phone.origin}/`);
   const part = phone.page.getByRole('region', { name: 'The schedule as a sheet' });
   for (const as of ['XLSX', 'CSV'] as const) {
@@ -207,7 +207,7 @@ it('gives the schedule back as a sheet, which brought in again changes nothing',
     }
     await phone.page.goto(`${phone.origin}/bring-in`);
     await phone.page.locator('input[type=file]').first().setInputFiles(files);
-    await phone.page.getByText('Nothing changes: it says what the plan in force says.').waitFor();
+    await phone.page.getByText('Nothing changes: it says the same as the plan in force.').waitFor();
   }
 });
 
@@ -220,11 +220,11 @@ it('does not take a sheet upon a plan that is no longer in force', async () => {
     .locator('input[type=file]')
     .first()
     .setInputFiles(sheet(NEWER.slice(0, 2), 'run list C.csv'));
-  await other.getByRole('button', { name: /Take it as the plan/ }).click();
+  await other.getByRole('button', { name: /Use as the plan/ }).click();
   await other.waitForURL(`${phone.origin}/`);
   await other.close();
   await phone.page.getByText('Another plan has come into force since this sheet was read.').waitFor();
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.settled();
   expect(phone.page.url()).toContain('/bring-in');
   await phone.page.goto(`${phone.origin}/plan`);
@@ -268,7 +268,7 @@ it('shows circuits, wires, notes, normals, sources and channels that change', as
     ),
   ];
   await chooseFiles(files('A'));
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.page.waitForURL(`${phone.origin}/`);
   await chooseFiles(files('B'));
   const part = phone.page.getByRole('region', { name: 'What changes' });

@@ -19,7 +19,7 @@ afterAll(async () => {
 /** The demo station with an audit of the whole plan: a mismatch, an unplanned label, a hazard and a note. */
 async function demo(page: Page): Promise<string> {
   await page.goto(served.origin);
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('148 cables').waitFor();
   await page.goto(`${served.origin}/start-audit`);
   await page.getByLabel('Your name').fill('I. Halloran');

@@ -15,7 +15,7 @@ it('the walk stands still at every height that just fits it', async () => {
     const page = await browser.newPage({ viewport: { width: 390, height: 851 }, serviceWorkers: 'allow' });
     page.setDefaultTimeout(60_000);
     await page.goto(served.origin);
-    await page.getByText('Look at the demo station').click();
+    await page.getByText('Open the demo station').click();
     await page.getByText('148 cables').waitFor();
     await page.goto(`${served.origin}/start-audit`);
     await page.getByLabel('Your name').fill('I. Halloran');

@@ -22,7 +22,7 @@ it('pairs, says that nothing waits, and hears of others at once', async () => {
   const { page, origin, served } = phone;
   await page.route('**/api/events**', onTheWay);
   await page.goto(origin);
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('148 cables').waitFor();
   await phone.settled();
   await page.goto(`${origin}/sync`);

@@ -34,7 +34,7 @@ it('says over plain HTTP that the connection is not secure, and the two ways to 
 
 it('says that a browser is too old, by what it lacks or by words it does not know, and otherwise nothing', async () => {
   await phone.page.goto(phone.origin);
-  await phone.page.getByText('Look at the demo station').waitFor();
+  await phone.page.getByText('Open the demo station').waitFor();
   expect(await said()).not.toMatch(/too old/);
 
   const older = await phone.browser.newContext({ serviceWorkers: 'block' });
@@ -63,7 +63,7 @@ it('says that a browser is too old, by what it lacks or by words it does not kno
 
 it('opens the record that is there when the list of stations is gone', async () => {
   await phone.page.goto(phone.origin);
-  await phone.page.getByText('Look at the demo station').click();
+  await phone.page.getByText('Open the demo station').click();
   await phone.page.getByText('148 cables').waitFor();
   await phone.begin();
   await phone.press(/reads 1001/i);

@@ -36,7 +36,7 @@ async function walk(camera: boolean): Promise<Walk> {
   const page = await context.newPage();
   page.setDefaultTimeout(60_000);
   await page.goto(served.origin);
-  await page.getByText('Look at the demo station').click();
+  await page.getByText('Open the demo station').click();
   await page.getByText('148 cables').waitFor();
   await page.goto(`${served.origin}/start-audit`);
   await page.getByLabel('Your name').fill('I. Halloran');

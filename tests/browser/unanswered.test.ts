@@ -31,11 +31,11 @@ it('while the plan is made of the record: it says why, and the second press make
   await phone.page.getByRole('textbox').first().waitFor();
   await phone.settled();
   await dieAt('recordPlan');
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await soon(main).toMatch(/out of memory/);
   expect(await main()).not.toMatch(/Saving/);
   await dieAt();
-  await phone.press(/Take it as the plan/);
+  await phone.press(/Use as the plan/);
   await phone.page.waitForURL(/\/plan$/);
 });
 

@@ -61,16 +61,16 @@ async function scan(jack: string, label: string): Promise<void> {
 describe('one audit from the sheet to the second browser', () => {
   it('brings the schedule in and shows how it was read', async () => {
     await page.goto(served.origin);
-    await press(/Bring in a schedule/);
+    await press(/Import a schedule/);
     await page
       .locator('input[type=file]')
       .first()
       .setInputFiles(join(ROOT, 'public', 'demo', 'schedule.xlsx'));
-    await page.getByRole('button', { name: /Take it as the plan/ }).waitFor();
+    await page.getByRole('button', { name: /Use as the plan/ }).waitFor();
     expect(await page.locator('main').innerText()).toContain('148');
     await page.getByLabel('Name of the station').fill('Fennigmoor Community Radio');
     await picture(page, 'bring-in-light', 'bring-in');
-    await press(/Take it as the plan/);
+    await press(/Use as the plan/);
     await expect.poll(() => page.locator('body').innerText()).toContain('148 cables');
     await untilOffline(page);
   });

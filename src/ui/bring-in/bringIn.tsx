@@ -53,7 +53,7 @@ export default function BringIn() {
       };
       return await services.readSheet(bytes, await knownShapes(services), onProgress, signal);
     } catch (error) {
-      const nextStep = 'Look whether the file is still where it was, then choose it again.';
+      const nextStep = 'Check that the file is still where it was, then choose it again.';
       return { type: 'refused', what: 'The file was not read.', where: errorToWhy(error), nextStep };
     }
   }
@@ -86,7 +86,7 @@ export default function BringIn() {
   async function openDemo(): Promise<void> {
     const opened = await services.openDemo();
     if (opened.type === 'saved') return go({ screen: 'home' }, 'replace');
-    const todo = 'Open it on an empty phone, with a connection the first time.';
+    const todo = 'Open it on an empty phone, with a network the first time.';
     step.value = {
       type: 'choose',
       trouble: { what: 'The demo station could not be opened.', where: opened.why, todo },
@@ -97,7 +97,7 @@ export default function BringIn() {
   const plate = (
     <Plate
       back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
-      cells={[{ small: services.stationName.value || 'Station', big: 'Bring in a schedule', heading: true }]}
+      cells={[{ small: services.stationName.value || 'Station', big: 'Import a schedule', heading: true }]}
     />
   );
 
@@ -147,13 +147,13 @@ export default function BringIn() {
       >
         {left.value && (
           <p role="status">
-            You were settling <strong>{left.value.file}</strong>. What you said of it is kept, the file is not: choose
-            it again to go on.
+            You were working on <strong>{left.value.file}</strong>. Your answers are kept, the file is not: choose it
+            again to go on.
           </p>
         )}
         <p>
-          The cable list as it is: XLSX, CSV or TSV, its header anywhere, with ditto marks, ranges and merged cells.
-          Lists of units, racks, jacks, punch blocks, channels and circuits may come with it or later, as sheets or
+          The cable list as it is: XLSX, CSV or TSV, with the header row anywhere, ditto marks, ranges and merged cells.
+          Lists of units, racks, jacks, punch blocks, channels and circuits can come with it or later, as sheets or
           files.
         </p>
         <label class="plain-button plain-primary">
@@ -170,8 +170,8 @@ export default function BringIn() {
           />
         </label>
         <p>
-          You see how every row was read before anything is taken. A file made by this app ({'.asfound.zip'}) is brought
-          in the same way.
+          You see how every row was read before it becomes the plan. A file made by this app ({'.asfound.zip'}) is
+          imported the same way.
         </p>
       </section>
       {empty && (

@@ -53,19 +53,19 @@ export function BringInPreview(props: {
       plate={
         <Plate
           back={{ label: 'Back to the station', onPress: () => go({ screen: 'home' }) }}
-          cells={[{ small: services.stationName.value || 'Station', big: 'Bring in a schedule', heading: true }]}
+          cells={[{ small: services.stationName.value || 'Station', big: 'Import a schedule', heading: true }]}
         />
       }
       foot={
         <TitleBlock
           rows={[
             [
-              { small: 'Nothing is changed', big: 'Back out', onPress: props.onBack },
+              { small: 'Nothing is changed', big: 'Cancel', onPress: props.onBack },
               ...(read.type === 'read'
                 ? [
                     {
-                      small: `${count(read.plan.cables, 'cable')}, ${open} open ${open === 1 ? 'guess' : 'guesses'}`,
-                      big: busy ? 'Reading again' : saving.value ? 'Saving' : 'Take it as the plan',
+                      small: `${count(read.plan.cables, 'cable')}, ${count(open, 'open guess', 'open guesses')}`,
+                      big: busy ? 'Reading again' : saving.value ? 'Saving' : 'Use as the plan',
                       primary: true,
                       share: 2,
                       disabled: busy,
@@ -82,14 +82,14 @@ export function BringInPreview(props: {
         <ErrorBox
           what="The plan could not be saved."
           where={failed.value}
-          todo="Free some space on the phone, then press again. The reading is still here."
+          todo="Free some space on the phone, then press again. What was read is still here."
         />
       )}
       {read.type === 'unmapped' && (
         <ErrorBox
           what={read.what}
           where={read.where ?? undefined}
-          todo="Say below what the sheet lists and what its columns mean, or back out and choose another file."
+          todo="Say below what the sheet lists and what its columns mean, or cancel and choose another file."
         />
       )}
       <p class="only-spoken" role="status">
@@ -97,7 +97,7 @@ export function BringInPreview(props: {
       </p>
       {settling.resumed !== null && (
         <p class="desk-note">
-          What you said of this file at {timeToWords(settling.resumed, services.now())} is put in again.
+          Your answers from {timeToWords(settling.resumed, services.now())} for this file are filled in again.
         </p>
       )}
       {(byHand || read.type === 'unmapped') && <SheetColumns settling={settling} open />}
@@ -107,7 +107,7 @@ export function BringInPreview(props: {
             <Field
               label="Name of the station"
               value={name.value}
-              hint="It stands on every report. It can be changed by bringing in a sheet again."
+              hint="Printed on every report. Import a sheet again to change it."
               onInput={(value) => {
                 name.value = value;
               }}

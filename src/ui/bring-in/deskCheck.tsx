@@ -15,7 +15,7 @@ export default function DeskCheck() {
         title="Desk check"
         asked={asked}
         missing="There is no plan on this phone to check."
-        next="Bring in a cable schedule, or pair this phone with a station that has one."
+        next="Import a cable schedule, or pair this phone with a station that has one."
       />
     );
   }
@@ -36,9 +36,9 @@ export default function DeskCheck() {
         <TitleBlock
           rows={[
             [
-              { small: 'Channels, left', big: 'Rules', onPress: () => go({ screen: 'site-rules' }) },
+              { small: 'The station’s', big: 'Rules', onPress: () => go({ screen: 'site-rules' }) },
               { small: 'What is in it', big: 'Plan', onPress: () => go({ screen: 'plan' }) },
-              { small: 'Newer sheet', big: 'Bring in', onPress: () => go({ screen: 'bring-in' }) },
+              { small: 'Newer sheet', big: 'Import', onPress: () => go({ screen: 'bring-in' }) },
             ],
           ]}
         />
@@ -47,11 +47,11 @@ export default function DeskCheck() {
       {view.count === 0 ? (
         <Empty
           what="The desk check finds nothing."
-          why="The schedule does not contradict itself. Whether the floor agrees with it, only a walk can tell."
+          why="The schedule does not contradict itself. Only a walk can tell whether the racks match it."
         />
       ) : (
         <p class="desk-note">
-          {deskToWords(view)}. Where the schedule contradicts itself or the rules of the trade, before anybody walks.
+          {deskToWords(view)}. These are faults on paper: the schedule contradicts itself or breaks a rule of the trade.
         </p>
       )}
       <DeskFindings view={view} onPress={({ about }) => about !== null && go({ screen: 'search', text: about })} />

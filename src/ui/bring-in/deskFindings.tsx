@@ -7,11 +7,12 @@ import { isHazard } from '../../core/trade/kinds.ts';
 import { Fold } from '../parts/fold.tsx';
 import { Caution, HazardRow } from '../parts/hazard.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
+import { count, list } from '../words.ts';
 
-/** `1 hazard to equipment, 2 on-air, 4 record`. */
-export function deskToWords({ groups }: DeskView): string {
-  if (groups.length === 0) return 'Nothing found on paper.';
-  return groups.map(({ count: n, words }) => `${n} ${words.toLowerCase()}`).join(', ');
+/** `7 findings: 1 hazard to equipment, 2 on-air and 4 record`. */
+export function deskToWords({ count: all, groups }: DeskView): string {
+  if (groups.length === 0) return 'Nothing found on paper';
+  return `${count(all, 'finding')}: ${list(groups.map(({ count: n, words }) => `${n} ${words.toLowerCase()}`))}`;
 }
 
 /** Stands wherever a hazard is in the list. */
@@ -19,8 +20,8 @@ export function DeskCaution({ view }: { view: DeskView }) {
   if (!view.groups.some(isHazard)) return null;
   return (
     <Caution>
-      A hazard on paper may be real on the floor. Plug, pull and switch nothing because of this list: have it looked at
-      first. Local codes and licensed trades decide.
+      A hazard on paper may be real in the rack. Do not plug, pull or switch anything because of this list: have it
+      checked first. Local codes and licensed trades decide.
     </Caution>
   );
 }
@@ -50,7 +51,9 @@ export function DeskFindings(props: { view: DeskView; folded?: boolean; onPress?
                   );
                 })}
                 {group.count > group.lines.length && (
-                  <p class="desk-note">And {group.count - group.lines.length} more of this severity.</p>
+                  <p class="desk-note">
+                    And {count(group.count - group.lines.length, 'more finding')} of this severity.
+                  </p>
                 )}
               </>
             )}
@@ -58,7 +61,7 @@ export function DeskFindings(props: { view: DeskView; folded?: boolean; onPress?
         );
       })}
       {view.blind.length > 0 && (
-        <Part how={folded ? 'folded' : 'headed'} title="What it cannot know">
+        <Part how={folded ? 'folded' : 'headed'} title="What it could not check">
           {() => (
             <div class="desk-part">
               <ul class="help-list">

@@ -68,7 +68,7 @@ function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settlin
               <p role="status">
                 {rememberedAt !== null
                   ? `Read with the columns chosen on ${timeToWords(rememberedAt, services.now())}.`
-                  : 'Read as you said. The next sheet with this header is read so too.'}
+                  : 'Read your way. The next sheet with this header is read the same way.'}
               </p>
               <PlainButton disabled={settling.busy} onPress={() => settling.forget(shape)}>
                 Forget these columns
@@ -84,7 +84,7 @@ function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settlin
               onChoose={(value) => map({ kind: value === NO_LIST ? null : value })}
             />
             <Select
-              label="The columns are named in"
+              label="Header row"
               value={String(shape.headerRow)}
               options={shape.first.map(({ row, text }) => ({ value: String(row), text: `Row ${row}: ${text}` }))}
               disabled={settling.busy || shape.first.length === 0}
@@ -97,7 +97,7 @@ function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settlin
                 <div key={column} class="desk-column">
                   <p>
                     <strong>{title || `Column ${column}, no name`}</strong>
-                    <span class="quiet ident">{samples.join(' · ') || 'no cell is filled'}</span>
+                    <span class="quiet ident">{samples.join(' · ') || 'all cells blank'}</span>
                   </p>
                   <Select
                     bare

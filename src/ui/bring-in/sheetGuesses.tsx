@@ -7,6 +7,7 @@ import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import type { SheetReading } from '../services.ts';
+import { count } from '../words.ts';
 import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
 
@@ -19,7 +20,7 @@ export function SheetQuestions({ settling, questions }: { settling: Settling; qu
   if (n === 0) return null;
   return (
     <>
-      <SectionHead strong title="Could not be read: yours to settle" right={String(n)} />
+      <SectionHead strong title="Could not be read: answer these" right={String(n)} />
       {first.map((one, i) => (
         <div key={i} class="desk-entry">
           <Row title={one.question} second={<Cell said={one.said} where={one} />} />
@@ -49,11 +50,11 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
       <SectionHead strong title="Guesses" right={`${openCount} open`} />
       {openCount === 0 ? (
         <p class="desk-note">
-          {agreedCount === 0 ? 'None. Every cell was taken as it stands.' : 'None is open: you agreed to all of them.'}
+          {agreedCount === 0 ? 'None. Every cell was read as written.' : 'None open: you agreed to all of them.'}
         </p>
       ) : (
         <p class="desk-note">
-          Say which are right. The plan can be taken with open ones too; they stand in it as guesses.
+          Say which are right. You can use the plan with open guesses; they stay marked as guesses.
         </p>
       )}
       {open.map((group) => (
@@ -80,7 +81,8 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
                         };
                       }}
                     >
-                      Otherwise
+                      {' '}
+                      Correct it{' '}
                     </PlainButton>
                   </div>
                 </div>
@@ -100,11 +102,11 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
 function Agreed({ groups, n, settling }: { groups: GuessList['agreed']; n: number; settling: Settling }) {
   return (
     <details class="desk-fold">
-      <summary>You agreed: {n}</summary>
+      <summary>Agreed: {count(n, 'guess', 'guesses')}</summary>
       {groups.map(({ kind, n: ofKind }) => (
         <div key={kind} class="desk-entry">
           <Row title={kind} right={String(ofKind)} />
-          <PlainButton onPress={() => settling.agree({ to: 'reopen', kind })}>Open again</PlainButton>
+          <PlainButton onPress={() => settling.agree({ to: 'reopen', kind })}>Reopen</PlainButton>
         </div>
       ))}
     </details>
@@ -114,11 +116,11 @@ function Agreed({ groups, n, settling }: { groups: GuessList['agreed']; n: numbe
 function Answered({ cells, settling }: { cells: readonly CellAnswer[]; settling: Settling }) {
   return (
     <details class="desk-fold" open>
-      <summary>You said otherwise: {cells.length}</summary>
+      <summary>Corrected: {count(cells.length, 'cell')}</summary>
       {cells.map((cell, i) => (
         <div key={i} class="desk-entry">
           <Row
-            title={cell.as === 'literal' ? `${cell.said || 'blank'}, as it stands` : cell.text || 'blank'}
+            title={cell.as === 'literal' ? `${cell.said || 'blank'}, as written` : cell.text || 'blank'}
             second={
               <>
                 <span class="ident">{cell.said || 'blank'}</span>{' '}
@@ -129,7 +131,8 @@ function Answered({ cells, settling }: { cells: readonly CellAnswer[]; settling:
             }
           />
           <PlainButton disabled={settling.busy} onPress={() => settling.takeBack(cell)}>
-            Take back
+            {' '}
+            Undo{' '}
           </PlainButton>
         </div>
       ))}
@@ -167,5 +170,5 @@ function Cell({ said, where }: { said: string; where: { sheet: string; row: numb
 }
 
 function More({ n }: { n: number }) {
-  return <p class="desk-note">And {n} more; they come up as these are settled.</p>;
+  return <p class="desk-note">And {n} more; they appear as you answer these.</p>;
 }

@@ -3,6 +3,7 @@
 import { scrolledByKeys } from '../parts/frame.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import type { SheetReading } from '../services.ts';
+import { count, list } from '../words.ts';
 import { DeskCaution, DeskFindings, deskToWords } from './deskFindings.tsx';
 import { SheetColumns } from './sheetColumns.tsx';
 import { SheetGuesses, SheetQuestions } from './sheetGuesses.tsx';
@@ -22,21 +23,19 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
         <dt>Cables</dt>
         <dd>{cablesToWords(counts, plan.cables)}</dd>
         <dt>Equipment</dt>
-        <dd>
-          {plan.units} units, {plan.jacks} jacks, {plan.racks} racks
-        </dd>
-        {counts.lists.map((list, i) => (
-          <Pair key={i} name={list.sheet} value={listToWords(list)} />
+        <dd>{list([count(plan.units, 'unit'), count(plan.jacks, 'jack'), count(plan.racks, 'rack')])}</dd>
+        {counts.lists.map((one, i) => (
+          <Pair key={i} name={one.sheet} value={listToWords(one)} />
         ))}
-        {counts.ignored.length > 0 && <Pair name="Not lists" value={counts.ignored.join(', ')} />}
-        {encoding && <Pair name="Text" value={encoding} />}
+        {counts.ignored.length > 0 && <Pair name="Not read" value={list(counts.ignored)} />}
+        {encoding && <Pair name="Encoding" value={encoding} />}
       </dl>
       <SheetQuestions settling={settling} questions={questions} />
       <SectionHead strong title="Desk check" right={String(read.desk.count)} />
       <p class="desk-note">
         {read.desk.count === 0
-          ? 'The desk check finds nothing: the schedule does not contradict itself. The floor may still differ.'
-          : `What the schedule gets wrong by itself: ${deskToWords(read.desk)}.`}
+          ? 'The desk check finds nothing: the schedule does not contradict itself. The racks may still differ.'
+          : `Faults on paper. ${deskToWords(read.desk)}.`}
       </p>
       <DeskCaution view={read.desk} />
       <DeskFindings view={read.desk} folded />

@@ -56,14 +56,14 @@ export function SheetSettle(props: {
         ],
         [
           {
-            small: 'One name, no reading',
-            big: 'As it stands',
+            small: 'One name, not split',
+            big: 'As written',
             disabled: !cell,
             onPress: () => say('literal', cell?.text ?? ''),
           },
           {
-            small: 'Read again with it',
-            big: 'Read it so',
+            small: 'The sheet is read again',
+            big: 'Apply',
             primary: true,
             disabled: !cell || text.trim() === '' || text === cell.text,
             onPress: () => say('typed', text.trim()),
@@ -90,7 +90,7 @@ export function SheetSettle(props: {
             }}
           />
           <Field
-            label="What it is to say"
+            label="What it should say"
             ident
             value={text}
             hint={`The file says: ${cell?.text || 'nothing'}`}
@@ -100,7 +100,7 @@ export function SheetSettle(props: {
           />
           {many && (
             <CheckRow
-              text={`All ${cell.same} cells of this column that say so`}
+              text={`All ${cell.same} cells with this text in this column`}
               checked={all.value}
               onChange={(checked) => {
                 all.value = checked;

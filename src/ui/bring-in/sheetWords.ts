@@ -5,18 +5,18 @@ import type { ReadCounts } from '../../core/schedule/rows/readTypes.ts';
 import { count } from '../words.ts';
 
 const KINDS: Record<ListKind, string> = {
-  cables: 'cable',
-  units: 'unit',
-  jacks: 'jack',
-  racks: 'rack',
-  circuits: 'circuit',
+  cables: 'list of cables',
+  units: 'list of units',
+  jacks: 'list of jacks',
+  racks: 'list of racks',
+  circuits: 'list of circuits',
 };
 
-/** "204 rows: 199 read, 1 told once more, 3 blank, 1 left out." The parts add up to the first number. */
+/** "204 rows: 199 read, 1 repeated, 3 blank, 1 left out." The parts add up to the first number. */
 export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'used' | 'joined' | 'blank' | 'skipped'>): string {
   const parts = [
     `${counts.used} read`,
-    counts.joined > 0 && `${counts.joined} told once more`,
+    counts.joined > 0 && `${counts.joined} repeated`,
     counts.blank > 0 && `${counts.blank} blank`,
     counts.skipped > 0 && `${counts.skipped} left out`,
   ];
@@ -27,7 +27,9 @@ export function rowsToWords(counts: Pick<ReadCounts, 'rowsIn' | 'used' | 'joined
 export function cablesToWords(counts: Pick<ReadCounts, 'lists'>, cables: number): string {
   const rows = counts.lists.filter(({ kind }) => kind === 'cables').reduce((sum, list) => sum + list.rows, 0);
   if (!counts.lists.some(({ kind }) => kind === 'cables'))
-    return cables === 0 ? 'No list of cables.' : `No list of cables: the ${cables} of the plan in force stay.`;
+    return cables === 0
+      ? 'No list of cables.'
+      : `No list of cables: the plan in force keeps its ${count(cables, 'cable')}.`;
   const why =
     cables > rows
       ? ' Some rows name several.'
@@ -38,7 +40,7 @@ export function cablesToWords(counts: Pick<ReadCounts, 'lists'>, cables: number)
 }
 
 export function listToWords({ kind, headerRow, rows }: ReadCounts['lists'][number]): string {
-  return `list of ${KINDS[kind]}s, header in row ${headerRow}, ${count(rows, 'row')}`;
+  return `${KINDS[kind]}, header in row ${headerRow}, ${count(rows, 'row')}`;
 }
 
 /** How far the reading is: "Row 12,500 of 25,000." */

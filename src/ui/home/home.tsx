@@ -40,7 +40,7 @@ export default function Home() {
         <ErrorBox
           what="The record could not be read."
           where={asked.why}
-          todo="Nothing is lost: what was said is on this phone. Load the page again; if it stays so, see Settings."
+          todo="Nothing is lost: what you recorded is on this phone. Load the page again; if that does not help, see Settings."
           action={{ text: 'Load again', onPress: () => location.reload() }}
         />
       </Screen>

@@ -3,8 +3,8 @@ import type { AuditSummary } from '../../core/report/walk/homeView.ts';
 import { CableStrokes, JackStrokes } from '../parts/cable-strokes.tsx';
 import { Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { timeToWords } from '../words.ts';
-import { countsOf, doneToWords } from './homeAuditWords.ts';
+import { list, timeToWords } from '../words.ts';
+import { countsOf, doneToWords, totalOf } from './homeAuditWords.ts';
 
 const ACTS = [
   ['differences', 'Differences'],
@@ -16,7 +16,7 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
   const { audit } = props;
   const counts = countsOf(audit);
   const byJack = audit.jacks.length > 0;
-  const drawn = counts.map(({ n, words }) => `${n} ${words}`).join(', ');
+  const drawn = list(counts.map(({ n, words }) => `${n} ${words}`));
   return (
     <>
       <Row
@@ -26,7 +26,7 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
           <>
             {counts.length > 0 && (
               <>
-                {byJack ? 'One stroke, one jack: ' : 'One stroke, one cable; from end above, to end below. '}
+                {totalOf(audit)}:{' '}
                 {counts.map(({ n, words, red }, i) => (
                   <span key={words}>
                     {i > 0 && ', '}
@@ -37,7 +37,7 @@ export function HomeAudit(props: { audit: AuditSummary; now: number }) {
               </>
             )}
             {audit.coverage === null
-              ? 'The plan it belongs to has not arrived on this phone.'
+              ? 'Its plan has not arrived on this phone.'
               : `Last walked ${timeToWords(audit.lastAt, props.now)}.`}
           </>
         }

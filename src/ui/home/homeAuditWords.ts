@@ -2,35 +2,41 @@
 import type { AuditSummary } from '../../core/report/walk/homeView.ts';
 import type { SyncState } from '../../sync/ports.ts';
 import type { Unsent } from '../services.ts';
-import { bytesToWords, count, timeToWords } from '../words.ts';
+import { bytesToWords, count, list, timeToWords } from '../words.ts';
 import { unsentCount } from './homeWords.ts';
 
-/** "Not sent: 12 statements, 4 photos, 1 note. 3.1 MB, kept on this phone." */
+/** "Not sent: 12 checks, 4 photos and 1 note. 3.1 MB, kept on this phone." */
 export function unsentToWords(unsent: Unsent): string {
   if (unsentCount(unsent) === 0) return 'Nothing waits to be sent.';
-  const parts = [
-    unsent.statements > 0 && count(unsent.statements, 'statement'),
-    unsent.photos > 0 && count(unsent.photos, 'photo'),
-    unsent.notes > 0 && count(unsent.notes, 'note'),
-    unsent.other > 0 && count(unsent.other, 'other entry', 'other entries'),
-    unsent.refused > 0 && `${unsent.refused} held back`,
-  ].filter(Boolean);
-  const bytes = unsent.bytes > 0 ? `${bytesToWords(unsent.bytes)}, k` : 'K';
-  return `Not sent: ${parts.join(', ')}. ${bytes}ept on this phone.`;
+  const kept = unsent.bytes > 0 ? `${bytesToWords(unsent.bytes)}, kept on this phone.` : 'Kept on this phone.';
+  return `Not sent: ${list(unsentParts(unsent))}. ${kept}`;
+}
+
+/** What waits, kind by kind; what is nought is left out. */
+function unsentParts({ statements, photos, notes, other, refused }: Unsent): string[] {
+  return [
+    ...(statements > 0 ? [count(statements, 'check')] : []),
+    ...(photos > 0 ? [count(photos, 'photo')] : []),
+    ...(notes > 0 ? [count(notes, 'note')] : []),
+    ...(other > 0 ? [count(other, 'other entry', 'other entries')] : []),
+    ...(refused > 0 ? [count(refused, 'entry held back', 'entries held back')] : []),
+  ];
 }
 
 export function syncToWords(state: SyncState, now: number): string {
   switch (state.type) {
     case 'unpaired':
-      return 'No server is paired; nothing leaves this phone.';
+      return 'Not paired with a server; nothing leaves this phone.';
     case 'idle':
       return state.lastAt === null ? 'Not sent yet.' : `Last sent ${timeToWords(state.lastAt, now)}.`;
     case 'sending':
       return 'Sending.';
     case 'waiting':
-      return 'Waiting for the server; it tries again by itself.';
+      return 'Waiting for the server; the app tries again by itself.';
     case 'stopped':
-      return state.why === 'needs-pairing' ? 'The server asks to be paired again.' : 'One side needs a newer version.';
+      return state.why === 'needs-pairing'
+        ? 'The server wants this phone paired again.'
+        : 'One side needs a newer version.';
   }
 }
 
@@ -40,6 +46,11 @@ export function doneToWords(audit: AuditSummary): string {
   const { coverage } = audit;
   if (!coverage) return 'waits for its plan';
   return `${coverage.seen} of ${count(coverage.places, 'jack')}`;
+}
+
+/** The number that the counts are of. */
+export function totalOf({ jacks, coverage }: AuditSummary): string {
+  return jacks.length > 0 ? count(jacks.length, 'jack') : count(coverage?.cables ?? 0, 'cable');
 }
 
 /** Pairs of number and word, so that the screen can set the numbers apart; what is nought is left out. */
@@ -63,13 +74,13 @@ export function countsOf(audit: AuditSummary): { n: number; words: string; red?:
       { n: asPlanned, words: 'as planned' },
       { n: differ, words: 'differ', red: true },
       { n: undecided, words: 'to check again' },
-      { n: of('said'), words: 'looked at, nothing to agree with' },
+      { n: of('said'), words: 'looked at, nothing to compare with' },
       { n: left, words: 'not looked at' },
     ].filter(({ n }) => n > 0);
   }
   return [
-    { n: c.bothEnds, words: 'seen at both' },
-    { n: c.oneEnd, words: 'at one' },
+    { n: c.bothEnds, words: 'seen at both ends' },
+    { n: c.oneEnd, words: 'seen at one end' },
     { n: c.differ, words: 'differ', red: true },
     { n: c.notSeen, words: 'not seen' },
     { n: c.cablesNotVerified, words: 'left out' },

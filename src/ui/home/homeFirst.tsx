@@ -18,28 +18,28 @@ export function HomeFirst() {
     <>
       <SectionHead title="Begin" />
       <p class="home-line">
-        Walk the racks with the plan in your hand, and leave with a record of what is really there. Nothing is sent
-        anywhere until you say so.
+        Walk the racks with the plan in hand, and leave with a record of what is really there. Nothing is sent anywhere
+        until you say so.
       </p>
       <div class="home-choices">
         <Row
-          title="Bring in a schedule"
+          title="Import a schedule"
           second="A workbook or CSV, messy headings and all. You see how it was read before it counts."
           onPress={() => go({ screen: 'bring-in' })}
         />
         <Row
-          title={state.value.type === 'opening' ? 'Opening the demo station' : 'Look at the demo station'}
+          title={state.value.type === 'opening' ? 'Opening the demo station' : 'Open the demo station'}
           second="An invented community station with a plan to walk."
           onPress={() => void openDemo()}
         />
         <Row
           title="Begin with no plan"
-          second="A place that nobody wrote down: name its racks, look into its jacks, and the record becomes the plan."
+          second="A place with no paperwork: name its racks, check its jacks, then use the record as the plan."
           onPress={() => go({ screen: 'start-audit' })}
         />
         <Row
           title="Pair with a server"
-          second="When somebody at the station has given you a code."
+          second="If somebody at the station gave you a code."
           onPress={() => go({ screen: 'sync' })}
         />
       </div>
@@ -47,13 +47,13 @@ export function HomeFirst() {
         <ErrorBox
           what="The demo station could not be opened."
           where={state.value.why}
-          todo="It comes with the app: open the app once with a connection, then try again."
+          todo="It comes with the app: open the app once with a network, then try again."
           action={{ text: 'Try again', onPress: () => void openDemo() }}
         />
       )}
       <Row
         title="Help"
-        second="What this is, and a first walk step by step."
+        second="What this app does, and a first walk step by step."
         onPress={() => go({ screen: 'help', topic: null })}
       />
       <Row title="Settings" onPress={() => go({ screen: 'settings' })} />
@@ -88,14 +88,14 @@ export function StorageLine() {
     <div class="home-ask">
       <p class="home-line" role="status">
         {home
-          ? 'The browser may clear what is kept here after some weeks. Use Share, then “Add to Home Screen”, and open it from there.'
+          ? 'The browser may delete what is kept here after a few weeks. Use Share, then “Add to Home Screen”, and open it from there.'
           : refused.value
             ? 'The browser does not promise to keep it. Install the app from the browser’s menu, send what you have, or save it as a file under Send and receive.'
-            : 'The browser may clear what is kept here when the phone runs short of room.'}
+            : 'The browser may delete what is kept here when the phone runs short of space.'}
       </p>
       {!home && !refused.value && (
         <button type="button" class="plain-button" onClick={() => void ask()}>
-          Ask it to keep everything
+          Ask the browser to keep it
         </button>
       )}
     </div>

@@ -9,6 +9,7 @@ import { Ident } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { UndecidedSymbol } from '../parts/symbols.tsx';
 import { go } from '../router.ts';
+import { count } from '../words.ts';
 import { HomeAudit } from './homeAudit.tsx';
 import { syncToWords, unsentToWords } from './homeAuditWords.ts';
 import { StorageLine, UpdateLine } from './homeFirst.tsx';
@@ -44,7 +45,7 @@ export function HomeStation({ plate, view }: { plate: ComponentChildren; view: H
       ))}
       {hazards.length > 3 && hazards[3] && (
         <Row
-          title={`${hazards.length - 3} more hazards`}
+          title={count(hazards.length - 3, 'more hazard')}
           onPress={() => go({ screen: 'differences', audit: hazards[3]?.audit.id ?? '' })}
         />
       )}
@@ -56,7 +57,8 @@ export function HomeStation({ plate, view }: { plate: ComponentChildren; view: H
               symbol={<UndecidedSymbol size={1.5} />}
               title={
                 <>
-                  Look at <Ident text={audit.next.words} />
+                  {' '}
+                  Check <Ident text={audit.next.words} />{' '}
                 </>
               }
               second={audit.name}
@@ -70,13 +72,13 @@ export function HomeStation({ plate, view }: { plate: ComponentChildren; view: H
       ))}
       <Row
         title="Begin an audit"
-        second="What to walk, what to leave out and why, what you may do."
+        second="What to walk, what to leave out and why, and what you may do."
         onPress={() => go({ screen: 'start-audit' })}
       />
       <StorageLine />
       <SectionHead title="More" />
       <Row
-        title="Bring in a schedule"
+        title="Import a schedule"
         second="A newer sheet, or another one."
         onPress={() => go({ screen: 'bring-in' })}
       />
@@ -86,8 +88,8 @@ export function HomeStation({ plate, view }: { plate: ComponentChildren; view: H
       <Row title="Help" onPress={() => go({ screen: 'help', topic: null })} />
       {view !== null && view.kept > 0 && (
         <p class="home-line">
-          {view.kept} entries come from a newer version. They are kept and sent on, and not shown until this phone is
-          updated.
+          {count(view.kept, 'entry comes', 'entries come')} from a newer version of the app: kept and sent on, and shown
+          once this phone is updated.
         </p>
       )}
     </Screen>

@@ -108,12 +108,9 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
         <TitleBlock
           rows={[
             [
-              { small: 'Say nothing', big: 'Back out', onPress: () => go({ screen: 'home' }) },
+              { small: 'Nothing is recorded', big: 'Cancel', onPress: () => go({ screen: 'home' }) },
               {
-                small: `${PERMISSION_WORDS[d.permission].text} only, ${scopeToWords(d, options)}`.replace(
-                  /^(Touch|Unplug) only/,
-                  '$1',
-                ),
+                small: `${d.permission === 'look' ? 'Look only' : PERMISSION_WORDS[d.permission].text}, ${scopeToWords(d, options)}`,
                 big: state.value.type === 'saving' ? 'Saving' : 'Begin the walk',
                 primary: true,
                 share: 2,
@@ -128,13 +125,13 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
         <ErrorBox
           what="The audit could not be saved."
           where={state.value.why}
-          todo="What you filled in is still here. Free some room on the phone, then press Begin the walk again."
+          todo="What you filled in is still here. Free some space on the phone, then press Begin the walk again."
         />
       )}
       {noPlan && (
         <Row
           title="No plan is in force on this phone"
-          second="The record will make one. If there is a schedule, bring it in first."
+          second="The walk will make one. If there is a schedule, import it first."
           onPress={() => go({ screen: 'bring-in' })}
         />
       )}
@@ -152,7 +149,7 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
       <SectionHead title="How" />
       <CheckRow
         text="Blind checking"
-        second="No expected label is shown before you have said what you see. Slower, and a better proof."
+        second="Expected labels stay hidden until you record what you see. Slower, and better proof."
         checked={d.blind}
         onChange={(blind) => set({ blind })}
       />
@@ -184,22 +181,22 @@ function WhoAndWhy({
         label="Name of the audit"
         value={d.name}
         placeholder={suggestName(d, options)}
-        hint="Left blank, it is called as shown."
+        hint="Leave it blank to use the name shown."
         onInput={(name) => set({ name })}
       />
       <div id="start-author">
         <Field
           label="Your name"
           value={author}
-          hint="It stands beside everything you say. Typed, not proven."
-          error={nameless.value && author.trim() === '' ? 'Type your name; a statement needs somebody.' : undefined}
+          hint="Shown beside every entry you make. Name as typed; nobody checks it."
+          error={nameless.value && author.trim() === '' ? 'Type your name: every entry needs one.' : undefined}
           onInput={(name) => {
             services.settings.value = { ...services.settings.value, author: name };
           }}
         />
       </div>
       <Choice
-        legend="Occasion: what is true?"
+        legend="Occasion: what is right?"
         stacked
         options={OCCASIONS.filter((value) => !noPlan || NEEDS_NO_PLAN.has(value)).map((value) => ({
           value,
@@ -214,7 +211,7 @@ function WhoAndWhy({
         options={PERMISSIONS.map((value) => ({ value, ...PERMISSION_WORDS[value] }))}
         value={d.permission}
         onChoose={(permission) => set({ permission })}
-        hint="Agree it with whoever answers for the air. It can be changed during the walk."
+        hint="Agree it with whoever is responsible for the air. You can change it during the walk."
       />
     </div>
   );

@@ -21,8 +21,8 @@ export function StartCautions(props: { permission: Permission }) {
     <>
       <SectionHead title="Before you go in" />
       <p class="home-line">
-        Local codes, the permits of the premises and licensed trades come before this list. Do not work alone near
-        dangerous circuits, and tell the control room where you are.
+        Local codes, site permits and licensed trades come before this list. Do not work alone near dangerous circuits,
+        and tell the control room where you are.
       </p>
       {ids.map((id) => {
         const hazard = hazardById(id);

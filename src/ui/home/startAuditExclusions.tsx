@@ -8,13 +8,7 @@ import { Row, SectionHead } from '../parts/rows.tsx';
 import type { StartDraft } from './startDraft.ts';
 
 type List = StartDraft['exclusions'];
-const REASONS = [
-  'Locked',
-  'Guest in the studio',
-  'On air, not to be approached',
-  'Work for a licensed trade',
-  'Too high',
-];
+const REASONS = ['Locked', 'Guest in the studio', 'On air, keep away', 'Work for a licensed trade', 'Too high'];
 
 export function Exclusions(props: { options: ScopeOptions; list: List; onChange: (list: List) => void }) {
   const services = useServices();
@@ -35,16 +29,16 @@ export function Exclusions(props: { options: ScopeOptions; list: List; onChange:
   };
   const add = async () => {
     if (what.value.trim() === '') {
-      wrong.value = { what: 'Type or pick what is left out.' };
+      wrong.value = { what: 'Type or pick what you leave out.' };
       return;
     }
     if (reason.value.trim() === '') {
-      wrong.value = { reason: 'Say why; the report prints it.' };
+      wrong.value = { reason: 'Say why: the report prints it.' };
       return;
     }
     const found = await resolve();
     if (!found) {
-      wrong.value = { what: 'The plan knows nothing of exactly that name. A jack is typed with its unit: SW1 P24.' };
+      wrong.value = { what: 'The plan has nothing of exactly that name. Type a jack with its unit: SW1 P24.' };
       return;
     }
     wrong.value = {};
@@ -62,7 +56,7 @@ export function Exclusions(props: { options: ScopeOptions; list: List; onChange:
           key={one.what}
           title={one.label}
           second={one.reason}
-          right="Take back"
+          right="Remove"
           onPress={() => props.onChange(props.list.filter(({ what: id }) => id !== one.what))}
         />
       ))}
@@ -71,7 +65,7 @@ export function Exclusions(props: { options: ScopeOptions; list: List; onChange:
           <Field
             label="What is left out"
             value={what.value}
-            hint="A room, rack, unit, or a jack with its unit."
+            hint="A room, a rack, a unit, or a jack with its unit."
             suggestions={names}
             error={wrong.value.what}
             ident
@@ -104,13 +98,14 @@ export function Exclusions(props: { options: ScopeOptions; list: List; onChange:
               open.value = false;
             }}
           >
-            Back out
+            {' '}
+            Cancel{' '}
           </PlainButton>
         </div>
       ) : (
         <Row
           title="Leave something out"
-          second="A locked room, a live studio, a roof. The report says so and why."
+          second="A locked room, a live studio, a roof. The report says what and why."
           onPress={() => {
             open.value = true;
           }}

@@ -2,6 +2,7 @@
 import type { RackId } from '../../core/plan/identity.ts';
 import type { Occasion, Payload, Permission } from '../../core/record/events.ts';
 import type { ScopeOptions } from '../../wire/page.ts';
+import { list } from '../words.ts';
 
 export interface StartDraft {
   name: string;
@@ -26,22 +27,22 @@ export const NEW_DRAFT: StartDraft = {
 export const OCCASION_WORDS: Record<Occasion, { text: string; second: string; name: string }> = {
   'after-move': {
     text: 'After a move',
-    second: 'The plan holds; the floor has to match it. Done when every cable is seen at both ends.',
+    second: 'The plan is right; the racks have to match it. Done when every cable is seen at both ends.',
     name: 'After the move',
   },
   inherit: {
     text: 'Inherited',
-    second: 'The floor holds; the plan is only a hint. Done when every jack has a statement.',
+    second: 'The racks are right; the plan is only a hint. Done when every jack has an entry.',
     name: 'As inherited',
   },
   relabel: {
     text: 'Relabel',
-    second: 'The circuits stay, the names change. Done when both ends bear the new one.',
+    second: 'The circuits stay, the names change. Done when both ends are marked with the new name.',
     name: 'Relabel',
   },
   build: {
     text: 'Build',
-    second: 'Plugging and recording in one go. Done when every new cable has both ends.',
+    second: 'Plug and record in one go. Done when every new cable has both ends recorded.',
     name: 'Build',
   },
 };
@@ -51,8 +52,7 @@ export function scopeToWords(draft: Pick<StartDraft, 'racks' | 'rooms'>, options
   const racks = options.racks.filter(({ id }) => draft.racks.includes(id)).map(({ label }) => label);
   const all = [...racks, ...draft.rooms];
   if (all.length === 0) return options.plan === null ? 'the whole place' : 'the whole plan';
-  const last = all.at(-1) ?? '';
-  return all.length === 1 ? last : `${all.slice(0, -1).join(', ')} and ${last}`;
+  return list(all);
 }
 
 export function suggestName(draft: StartDraft, options: ScopeOptions): string {

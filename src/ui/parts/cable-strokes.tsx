@@ -150,7 +150,7 @@ export function JackStrokes(props: { jacks: readonly JackStroke[]; label: string
         <path class="jack-differs" d={path.differs + knots} />
         <path class="end-undecided" d={path.undecided + diamonds} />
       </svg>
-      {each > 1 && <p class="face-words">One stroke, {each} jacks: the worst of them.</p>}
+      {each > 1 && <p class="face-words">Each stroke is {each} jacks and shows the worst of them.</p>}
     </div>
   );
 }

@@ -79,7 +79,7 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
               { small: 'Nothing is changed', big: 'Back out', onPress: back },
               {
                 small: count(counts.bothEnds + counts.oneEnd + counts.unknown, 'cable'),
-                big: state.value.type === 'saving' ? 'Saving' : 'Take it as the plan',
+                big: state.value.type === 'saving' ? 'Saving' : 'Use as the plan',
                 primary: true,
                 share: 2,
                 onPress: () => void make(),

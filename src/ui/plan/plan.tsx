@@ -25,7 +25,7 @@ export default function PlanScreen({ rack }: { rack?: RackId }) {
         title="Plan"
         asked={asked}
         missing="There is no plan on this phone yet."
-        next="Bring in a cable schedule, or pair this phone with a station that has one."
+        next="Import a cable schedule, or pair this phone with a station that has one."
       />
     );
   }
@@ -67,7 +67,7 @@ export default function PlanScreen({ rack }: { rack?: RackId }) {
                 onPress: () => go({ screen: 'search', text: '' }),
               },
               { small: 'Print', big: 'Labels', onPress: () => go({ screen: 'labels', audit: null }) },
-              { small: 'Newer sheet', big: 'Bring in', onPress: () => go({ screen: 'bring-in' }) },
+              { small: 'Newer sheet', big: 'Import', onPress: () => go({ screen: 'bring-in' }) },
             ],
           ]}
         />

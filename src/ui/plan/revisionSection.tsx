@@ -27,7 +27,7 @@ export function RevisionSection({ compared }: { compared: Compared | null }) {
         <ErrorBox
           what="Another plan has come into force since this sheet was read."
           where={force.value?.name || undefined}
-          todo="Back out and choose the file again: then you see what it changes there. Nothing was changed."
+          todo="Cancel and choose the file again to see what it changes now. Nothing was changed."
         />
       )}
       {compared?.type === 'compared' && (
@@ -41,8 +41,8 @@ export function RevisionSection({ compared }: { compared: Compared | null }) {
           <SectionHead strong title="What changes against the plan in force" right="not known" />
           <p class="desk-note">
             The plan in force{compared.name && `, ${compared.name},`} has not arrived on this phone, so nothing can be
-            compared. Send and receive first. Taken now, this sheet begins anew: its cables are not joined with those of
-            the plan before.
+            compared. Send and receive first. Used now, this sheet starts from scratch: its cables are not matched to
+            those of the plan before.
           </p>
         </section>
       )}
@@ -60,7 +60,7 @@ export function RevisionChanges({ view }: { view: RevisionView }) {
   return (
     <>
       <p class="desk-note">
-        {view.groups.length === 0 ? 'Nothing changes: it says what the plan in force says.' : cablesToSentence(view)}
+        {view.groups.length === 0 ? 'Nothing changes: it says the same as the plan in force.' : cablesToSentence(view)}
       </p>
       {view.groups.map((group) => (
         <Fold key={`${group.item} ${group.kind}`} title={`${groupToTitle(group)}: ${group.n}`}>

@@ -9,17 +9,17 @@ const ITEMS: Record<RevisionGroup['item'], string> = {
   jack: 'Jacks',
   rack: 'Racks',
   setting: 'Settings',
-  route: 'Ways through units',
+  route: 'Routes through units',
 };
 
 const KINDS: Record<RevisionGroup['kind'], string> = {
   added: 'added',
-  removed: 'no longer there',
+  removed: 'removed',
   moved: 'moved',
   renamed: 'renamed',
-  exchanged: 'that exchange their numbers',
+  exchanged: 'with numbers swapped',
   changed: 'changed',
-  written: 'written in other words',
+  written: 'worded differently',
 };
 
 export function groupToTitle({ item, kind }: RevisionGroup): string {
@@ -29,7 +29,9 @@ export function groupToTitle({ item, kind }: RevisionGroup): string {
 
 export function cablesToSentence({ cables, groups }: RevisionView): string {
   const { before, after, same } = cables;
-  const counts = `${count(before, 'cable')} before, ${after} now; ${same} as before.`;
+  const counts = `${count(before, 'cable')} before, ${after} now; ${same} unchanged.`;
   const renamed = groups.some(({ item, kind }) => item === 'cable' && (kind === 'renamed' || kind === 'exchanged'));
-  return renamed ? `${counts} A cable with another number is known by its ends and keeps what was seen of it.` : counts;
+  return renamed
+    ? `${counts} A cable with another number is recognised by its ends and keeps what was seen of it.`
+    : counts;
 }

@@ -66,7 +66,7 @@ export default function Search({ text }: { text: string }) {
           <Empty
             what="There is no plan on this phone yet."
             why="Search looks in the plan in force."
-            next={{ text: 'Bring in a schedule', onPress: () => go({ screen: 'bring-in' }) }}
+            next={{ text: 'Import a schedule', onPress: () => go({ screen: 'bring-in' }) }}
           />
         ) : typed.value.trim() === '' ? (
           <p class="desk-note">Type what is printed on a label, or a word of a circuit or note.</p>

@@ -8,7 +8,7 @@ const toJack = (n: number) => `P${String(n).padStart(2, '0')}`;
 /** From an empty phone to the first jack; answers with the walk's address. */
 export async function beginDemoWalk(engine: Engine, origin: string): Promise<string> {
   await engine.goto(origin);
-  await engine.press('Look at the demo station');
+  await engine.press('Open the demo station');
   await engine.text('148 cables');
   await engine.goto(`${origin}/start-audit`);
   await engine.until('the field for the name', () => {

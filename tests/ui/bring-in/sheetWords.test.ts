@@ -18,7 +18,7 @@ const PLAIN = [
 
 test('Rows read, blank and left out add up to the rows of the lists', () => {
   const words = rowsToWords({ rowsIn: 204, used: 199, joined: 1, blank: 3, skipped: 1 });
-  expect(words).toBe('204 rows: 199 read, 1 told once more, 3 blank, 1 left out.');
+  expect(words).toBe('204 rows: 199 read, 1 repeated, 3 blank, 1 left out.');
   const [all, ...parts] = [...words.matchAll(/\d+/g)].map(([n]) => Number(n));
   expect(parts.reduce((a, b) => a + b, 0)).toBe(all);
 });
@@ -44,7 +44,7 @@ test('Rows of other lists are not counted among the rows of cables', () => {
     { sheet: 'B', kind: 'units' as const, headerRow: 2, rows: 7 },
   ];
   const units = { lists: [{ sheet: 'Units', kind: 'units' as const, headerRow: 1, rows: 4 }] };
-  expect(cablesToWords(units, 148)).toBe('No list of cables: the 148 of the plan in force stay.');
+  expect(cablesToWords(units, 148)).toBe('No list of cables: the plan in force keeps its 148 cables.');
   expect(cablesToWords(units, 0)).toBe('No list of cables.');
   expect(cablesToWords({ lists }, 30)).toBe('30 rows in lists of cables gave 30 cables.');
 });
