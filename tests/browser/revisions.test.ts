@@ -85,12 +85,7 @@ it('shows what a newer sheet changes, each list behind its count', async () => {
   await choose(NEWER, 'run list B.csv');
   const part = phone.page.getByRole('region', { name: 'What changes' });
   await part.getByText('4 cables before, 4 now; 1 unchanged.').waitFor();
-  for (const title of [
-    'Cables added: 1',
-    'Cables removed: 1',
-    'Cables moved: 1',
-    'Cables with another number: 1',
-  ]) {
+  for (const title of ['Cables added: 1', 'Cables removed: 1', 'Cables moved: 1', 'Cables with another number: 1']) {
     await part.getByText(title, { exact: true }).click();
   }
   await expect.poll(() => part.innerText()).toContain('1003 from end: SW1 P09, was SW1 P03');
