@@ -34,6 +34,9 @@ const someEvent: fc.Arbitrary<AuditEvent> = fc.oneof(
   fc
     .constantFrom('1001', '2101')
     .map((value) => event('setting-read', { unit: 'MIO31', name: 'channel', value, basis: 'page' })),
+  fc
+    .constantFrom('on', '+48V', 'P48 off')
+    .map((value) => event('setting-read', { unit: 'SW1', place: 'SW1/P03', name: 'phantom', value, basis: 'page' })),
   fc.constant(null).map(() => started()),
   fc
     .tuple(fc.constantFrom('X9', 'SW1', 'T07'), fc.constantFrom('P09', 'P30', 'L'), fc.boolean())
@@ -66,7 +69,7 @@ const story: fc.Arbitrary<AuditEvent[]> = fc
   .map(([events, after]) => {
     const more = after.flatMap(([i, j, withdraw, place]) => {
       const [a, b] = [events[i], events[j]];
-      if (withdraw && a && a.kind !== 'sighting' && a.kind !== 'audit-started' && a.kind !== 'setting-read') {
+      if (withdraw && a && a.kind !== 'sighting' && a.kind !== 'audit-started') {
         return [event('withdrawn', { target: { event: a.id }, why: 'undo' })];
       }
       if (a?.kind === 'sighting' && b?.kind === 'renaming-listed') {
