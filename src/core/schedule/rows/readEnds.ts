@@ -16,6 +16,35 @@ import type { Notebook, RawEnd } from './readTypes.ts';
 
 const PLACE_PARTS = ['Location', 'Rack', 'Room', 'U', 'Connector'] as const;
 
+/** One side of a row: its cells, and whom to tell what was made of them. */
+type Side = {
+  row: ListRow;
+  name: 'from' | 'to';
+  cell: (part: string) => string;
+  title: (part: string) => string | undefined;
+  /** Place, unit and jack stand in one cell. */
+  merged: boolean;
+  column: string | undefined;
+  ask: (part: string, said: string, question: string) => void;
+  guess: (part: string, said: string, readAs: string) => void;
+  /** Once per text, not once per row. */
+  isNew: (text: string) => boolean;
+  addNote: (note: string, title: string | undefined) => void;
+};
+
+/** Texts of one end, as far as they are apart. */
+type Cells = {
+  whole: string;
+  unit: string;
+  jack: string;
+  location: string;
+  rack: string;
+  room: string;
+  u: string;
+  /** Written as it is meant, so that no word of it is read. */
+  isLiteral: boolean;
+};
+
 /**
  * Reads one side of a row. Two numbered jacks (`J1/J2`) are two ends.
  * @param toldTexts Cell texts whose reading was written down already: once per text, not once per row.
@@ -24,108 +53,149 @@ const PLACE_PARTS = ['Location', 'Rack', 'Room', 'U', 'Connector'] as const;
 export function rowToEnds(
   sheet: string,
   row: ListRow,
-  side: 'from' | 'to',
+  name: 'from' | 'to',
   known: KnownNames,
   notebook: Notebook,
   toldTexts: Set<string>,
   addNote: (note: string, title: string | undefined) => void,
 ): RawEnd[] {
-  const cell = (part: string) => row.get(side + part);
-  const title = (part: string) => row.title(side + part);
-  const merged = title('') !== undefined;
+  const title = (part: string) => row.title(name + part);
   const column = title('') ?? title('Unit');
-  const ask = (part: string, said: string, question: string) =>
-    notebook.ask(sheet, row.row, title(part) ?? column, said, question);
-  const guess = (part: string, said: string, readAs: string) =>
-    notebook.guess(sheet, row.row, title(part) ?? column, said, readAs);
-  const isNew = (text: string) => !toldTexts.has(text) && toldTexts.add(text) !== undefined;
-  let whole = cell('');
-  let unit = cell('Unit');
-  // A punch block's landing is a row of the block and a pair in it.
-  let jack = cell('Jack') || [cell('Row'), cell('Pair')].filter((text) => text !== '').join(' ');
-  let location = cell('Location');
-  let rackText = cell('Rack');
-  let roomText = cell('Room');
-  let uText = cell('U');
-  // A unit's name that stands only on the first of its rows: merged cells.
+  const side: Side = {
+    row,
+    name,
+    cell: (part) => row.get(name + part),
+    title,
+    merged: title('') !== undefined,
+    column,
+    ask: (part, said, question) => notebook.ask(sheet, row.row, title(part) ?? column, said, question),
+    guess: (part, said, readAs) => notebook.guess(sheet, row.row, title(part) ?? column, said, readAs),
+    isNew: (text) => !toldTexts.has(text) && toldTexts.add(text) !== undefined,
+    addNote,
+  };
+  const cells = splitWhole(side, withoutMark(side, filledFromAbove(side)), known);
+  tellWords(side, cells);
+  return jackToEnds(side, cells.jack, endWithoutJack(side, cells, known));
+}
+
+/** A unit's name that stands only on the first of its rows: merged cells. */
+function filledFromAbove({ row, name, cell, title, merged, guess }: Side): Cells {
+  const cells: Cells = {
+    whole: cell(''),
+    unit: cell('Unit'),
+    // A punch block's landing is a row of the block and a pair in it.
+    jack: cell('Jack') || [cell('Row'), cell('Pair')].filter((text) => text !== '').join(' '),
+    location: cell('Location'),
+    rack: cell('Rack'),
+    room: cell('Room'),
+    u: cell('U'),
+    isLiteral: row.literal(name + (merged ? '' : 'Unit')),
+  };
   const fill = (part: string) => {
-    const filled = row.literal(side + part) ? '' : row.above(side + part);
+    const filled = row.literal(name + part) ? '' : row.above(name + part);
     if (filled !== '') guess(part, '', `${filled}, as in the row above`);
     return filled;
   };
-  if (jack !== '' && !isSpareWord(jack) && merged && whole === '') whole = fill('');
-  if (jack !== '' && !isSpareWord(jack) && !merged && unit === '' && title('Unit') !== undefined) {
-    unit = fill('Unit');
-    if (unit !== '') {
-      location ||= row.above(`${side}Location`);
-      rackText ||= row.above(`${side}Rack`);
-      roomText ||= row.above(`${side}Room`);
-      uText ||= row.above(`${side}U`);
+  const isJack = cells.jack !== '' && !isSpareWord(cells.jack);
+  if (isJack && merged && cells.whole === '') cells.whole = fill('');
+  if (isJack && !merged && cells.unit === '' && title('Unit') !== undefined) {
+    cells.unit = fill('Unit');
+    if (cells.unit !== '') {
+      cells.location ||= row.above(`${name}Location`);
+      cells.rack ||= row.above(`${name}Rack`);
+      cells.room ||= row.above(`${name}Room`);
+      cells.u ||= row.above(`${name}U`);
     }
-  } else if (rackText === '' && uText !== '' && title('Rack') !== undefined) {
-    rackText = fill('Rack');
+  } else if (cells.rack === '' && cells.u !== '' && title('Rack') !== undefined) {
+    cells.rack = fill('Rack');
   }
-  const isLiteral = row.literal(side + (merged ? '' : 'Unit'));
-  const unitNote = isLiteral ? { label: '', note: '' } : splitMark(merged ? whole : unit);
-  if (unitNote.note !== '' && unitNote.label !== '') {
-    guess(merged ? '' : 'Unit', merged ? whole : unit, `${unitNote.label}, with the note ${unitNote.note}`);
-    addNote(unitNote.note, column);
-    if (merged) whole = unitNote.label;
-    else unit = unitNote.label;
-  }
-  if (merged && isLiteral) unit = whole;
-  else if (merged && isUnknown(whole)) ask('', whole, 'Where does this end go?');
-  else if (merged && whole !== '' && !isAside(whole)) {
+  return cells;
+}
+
+function withoutMark({ merged, column, guess, addNote }: Side, cells: Cells): Cells {
+  const text = merged ? cells.whole : cells.unit;
+  const { label, note } = cells.isLiteral ? { label: '', note: '' } : splitMark(text);
+  if (note === '' || label === '') return cells;
+  guess(merged ? '' : 'Unit', text, `${label}, with the note ${note}`);
+  addNote(note, column);
+  return merged ? { ...cells, whole: label } : { ...cells, unit: label };
+}
+
+/** A cell that names place, unit and jack in one, taken apart. */
+function splitWhole({ merged, title, ask, guess, isNew }: Side, cells: Cells, known: KnownNames): Cells {
+  const { whole, isLiteral } = cells;
+  if (!merged) return cells;
+  if (isLiteral) return { ...cells, unit: whole };
+  if (isUnknown(whole)) ask('', whole, 'Where does this end go?');
+  else if (whole !== '' && !isAside(whole)) {
     const split = splitUnit(whole, title('Jack') === undefined, known);
-    location = split.location || location;
-    unit = split.unit;
-    if (jack === '') jack = split.jack;
-    if (unit !== '' && whole !== unit && isNew(`end ${whole}`)) {
-      guess('', whole, [location, unit, split.jack].filter((part) => part !== '').join(' · '));
+    const location = split.location || cells.location;
+    if (split.unit !== '' && whole !== split.unit && isNew(`end ${whole}`)) {
+      guess('', whole, [location, split.unit, split.jack].filter((part) => part !== '').join(' · '));
     }
+    return { ...cells, location, unit: split.unit, jack: cells.jack === '' ? split.jack : cells.jack };
   }
+  return cells;
+}
+
+/** Words that are no names: what nobody knows is asked about, and a word such as `spare` or `x` names nothing. */
+function tellWords({ row, name, merged, cell, ask, guess }: Side, { whole, unit, jack, isLiteral }: Cells): void {
   if (!merged && !isLiteral && isUnknown(unit)) ask('Unit', unit, 'Where does this end go?');
   for (const part of PLACE_PARTS) {
     const text = cell(part);
     if (text !== '' && isUnknown(text)) ask(part, text, 'What belongs here?');
   }
-  // A word such as `spare` or `x` in place of a name: nothing is connected, and no unit is called that.
   for (const [part, text] of [
     ['', merged ? whole : ''],
     ['Unit', merged ? '' : unit],
     ['Jack', jack],
   ] as const) {
-    if (isAside(text) && !row.literal(side + part)) guess(part, text, 'nothing is connected here');
+    if (isAside(text) && !row.literal(name + part)) guess(part, text, 'nothing is connected here');
   }
-  const place = textToPlace(orAside(location), known);
-  const rack = orAside(rackText) || place.rack;
-  const room = orAside(roomText) || place.room;
-  const u = textToU(uText) ?? place.u;
-  const shown = place.location || [rack, rack ? '' : room].filter((part) => part !== '').join(' ');
-  let name = isLiteral ? unit : orAside(unit);
-  if (unit === '' && rack !== '' && u !== null && !isAside(whole)) {
-    // Nobody names the unit: it is the one that the list has there, or the place stands for it.
-    const listed = known.slots.get(slotKey(rack, u));
-    name = listed ?? `${rack} U${u}`;
-    const said = merged ? whole : uText;
-    if (isNew(`slot ${rack} ${u}`))
-      guess(
-        merged ? '' : 'U',
-        said,
-        listed ? `${listed}, which the list of units has there` : `${name}, a unit without a name`,
-      );
-  }
-  const base = {
-    location: shown,
+}
+
+type EndWithoutJack = Omit<RawEnd, 'jack' | 'sure' | 'literal'>;
+
+function endWithoutJack(side: Side, cells: Cells, known: KnownNames): EndWithoutJack {
+  const { title, merged, column } = side;
+  const place = textToPlace(orAside(cells.location), known);
+  const rack = orAside(cells.rack) || place.rack;
+  const room = orAside(cells.room) || place.room;
+  const u = textToU(cells.u) ?? place.u;
+  return {
+    location: place.location || [rack, rack ? '' : room].filter((part) => part !== '').join(' '),
     rack,
     room,
     u,
-    unit: name,
-    connector: orBlank(cell('Connector')),
+    unit: unitName(side, cells, rack, u, known),
+    connector: orBlank(side.cell('Connector')),
     column,
-    placeColumn: title(roomText !== '' ? 'Room' : rackText !== '' ? 'Rack' : merged ? '' : 'Location') ?? column,
+    placeColumn: title(cells.room !== '' ? 'Room' : cells.rack !== '' ? 'Rack' : merged ? '' : 'Location') ?? column,
   };
-  if (row.literal(`${side}Jack`)) return [{ ...base, jack, sure: true, literal: true }];
+}
+
+function unitName(
+  { merged, guess, isNew }: Side,
+  { whole, unit, u: uText, isLiteral }: Cells,
+  rack: string,
+  u: number | null,
+  known: KnownNames,
+): string {
+  if (unit !== '' || rack === '' || u === null || isAside(whole)) return isLiteral ? unit : orAside(unit);
+  // Nobody names the unit: it is the one that the list has there, or the place stands for it.
+  const listed = known.slots.get(slotKey(rack, u));
+  const name = listed ?? `${rack} U${u}`;
+  if (isNew(`slot ${rack} ${u}`))
+    guess(
+      merged ? '' : 'U',
+      merged ? whole : uText,
+      listed ? `${listed}, which the list of units has there` : `${name}, a unit without a name`,
+    );
+  return name;
+}
+
+function jackToEnds({ row, name, title, ask, guess, addNote }: Side, jack: string, base: EndWithoutJack): RawEnd[] {
+  if (row.literal(`${name}Jack`)) return [{ ...base, jack, sure: true, literal: true }];
   if (jack !== '' && isDoubtful(jack)) {
     ask('Jack', jack, 'Which jack is meant?');
     return [{ ...base, jack, sure: false }];
@@ -142,7 +212,7 @@ export function rowToEnds(
   }
   const label = orAside(split.label);
   const eaten = eatenName(label);
-  if (eaten && !row.noted(`${side}Jack`))
+  if (eaten && !row.noted(`${name}Jack`))
     guess('Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
   const pair = textToJackPair(label);
   if (!pair) {

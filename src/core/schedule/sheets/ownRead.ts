@@ -51,18 +51,68 @@ const KINDS: Partial<Record<OwnList, ListKind>> = {
   Circuits: 'circuits',
 };
 
+type Lists = ReadonlyMap<OwnList, { table: Table; rows: OwnRow[] }>;
+
+/** Names of racks, units and jacks to ids and back, as far as the lists were read. */
+type Names = {
+  unitIds: (name: string) => string | null;
+  units: ReadonlyMap<string, string>;
+  jacks: ReadonlyMap<string, string>;
+  /** By unit and key of the label; null where a unit has two of that name. */
+  places: Map<string, string | null>;
+};
+
 /** Null where the sheets are not ours, or one of the lists that the others rest on is missing. */
 export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPlan | null {
-  const lists = new Map<OwnList, { table: Table; rows: OwnRow[] }>();
   const questions: Question[] = [];
+  const lists = findLists(tables, questions);
+  if (!lists.has('Cables') || !lists.has('Units') || !lists.has('Jacks') || !lists.has('Racks')) return null;
+  const rowsOf = (list: OwnList) => lists.get(list)?.rows ?? [];
+
+  const racks = toRacks(rowsOf('Racks'));
+  const units = toUnits(rowsOf('Units'), racks);
+  const unitIds = byName(units);
+  const labels = toLabels(units);
+  const jacks = toJacks(rowsOf('Jacks'), unitIds, labels);
+  const names: Names = { unitIds, units: labels, jacks: toLabels([...jacks.values()]), places: placesByName(jacks) };
+  const cables = toCables(rowsOf('Cables'), names, jacks);
+  const settings = toSettings(rowsOf('Settings'), names);
+  const routes = rowsOf('Routes').map((row) => ({
+    unit: row.get('Unit Id'),
+    from: row.get('From Place'),
+    to: row.get('To Place'),
+  }));
+  const circuits = toCircuits(rowsOf('Circuits'));
+  return {
+    type: 'plan',
+    ids: 'given',
+    guesses: [],
+    questions,
+    counts: toCounts(tables, lists, { cables: cables.length, units: units.length, jacks: jacks.size }),
+    plan: listsToPlan(options.name, {
+      racks,
+      units,
+      jacks: [...jacks.values()],
+      cables,
+      settings,
+      routes,
+      circuits,
+      guesses: [],
+    }),
+  };
+}
+
+function findLists(tables: readonly Table[], questions: Question[]): Lists {
+  const lists = new Map<OwnList, { table: Table; rows: OwnRow[] }>();
   for (const table of tables) {
     const list = ownList(table);
     if (list && !lists.has(list)) lists.set(list, { table, rows: toRows(table, OWN_TITLES[list], questions) });
   }
-  if (!lists.has('Cables') || !lists.has('Units') || !lists.has('Jacks') || !lists.has('Racks')) return null;
-  const rowsOf = (list: OwnList) => lists.get(list)?.rows ?? [];
+  return lists;
+}
 
-  const racks = withIds(rowsOf('Racks'), (row) => nameToKey(row.get('Rack'))).map(
+function toRacks(rows: readonly OwnRow[]): Rack[] {
+  return withIds(rows, (row) => nameToKey(row.get('Rack'))).map(
     ([id, row]): Rack => ({
       id,
       label: row.get('Rack'),
@@ -72,9 +122,12 @@ export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPla
       implied: isYes(row, 'Implied'),
     }),
   );
+}
+
+function toUnits(rows: readonly OwnRow[], racks: readonly Rack[]): Unit[] {
   const rackIds = byName(racks);
   const rackLabels = toLabels(racks);
-  const units = withIds(rowsOf('Units'), (row) => nameToKey(row.get('Unit'))).map(
+  return withIds(rows, (row) => nameToKey(row.get('Unit'))).map(
     ([id, row]): Unit => ({
       id,
       label: row.get('Unit'),
@@ -101,11 +154,14 @@ export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPla
       origin: { sheet: row.sheet, row: row.row },
     }),
   );
-  const unitIds = byName(units);
-  const labels = toLabels(units);
-  const jackRows = withIds(rowsOf('Jacks'), (row) =>
-    jackToPlace(unitIds(row.get('Unit')) ?? row.get('Unit'), row.get('Jack')),
-  );
+}
+
+function toJacks(
+  rows: readonly OwnRow[],
+  unitIds: Names['unitIds'],
+  labels: ReadonlyMap<string, string>,
+): Map<string, Jack> {
+  const jackRows = withIds(rows, (row) => jackToPlace(unitIds(row.get('Unit')) ?? row.get('Unit'), row.get('Jack')));
   const jacks = new Map<string, Jack>();
   for (const [id, row] of jackRows) {
     const unit = unitOf(id);
@@ -133,20 +189,27 @@ export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPla
       origin: { sheet: row.sheet, row: row.row },
     });
   }
+  return jacks;
+}
+
+function placesByName(jacks: ReadonlyMap<string, Jack>): Names['places'] {
   const places = new Map<string, string | null>();
   for (const jack of jacks.values()) {
     const key = `${jack.unit}\n${nameToKey(jack.label)}`;
     places.set(key, places.has(key) ? null : jack.id);
   }
+  return places;
+}
 
-  const jackLabels = toLabels([...jacks.values()]);
-  const cables = withIds(rowsOf('Cables'), (row) => nameToKey(row.get('Cable No')), '~2').map(([id, row]): Cable => {
+/** @param jacks Gets those that a cable names and the list of jacks does not. */
+function toCables(rows: readonly OwnRow[], names: Names, jacks: Map<string, Jack>): Cable[] {
+  return withIds(rows, (row) => nameToKey(row.get('Cable No')), '~2').map(([id, row]): Cable => {
     return {
       id,
       label: row.get('Cable No'),
       ends: [
-        ...toEnd(row, 'A', 'From'),
-        ...toEnd(row, 'B', 'To'),
+        ...toEnd(row, 'A', 'From', names, jacks),
+        ...toEnd(row, 'B', 'To', names, jacks),
         ...toJson(row, 'Further Ends', z.array(cableEndSchema), []),
       ],
       ...optionalWord('signal', row, 'Signal Kind', signalSchema),
@@ -161,26 +224,27 @@ export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPla
       origin: { sheet: row.sheet, row: row.row },
     };
   });
-  const settings = rowsOf('Settings').flatMap((row): PlanSetting[] => {
-    const unit = follow(row, 'Unit', 'Unit Id', labels, (name) => unitIds(name) ?? '');
-    if (!labels.has(unit)) {
+}
+
+function toSettings(rows: readonly OwnRow[], { unitIds, units, jacks, places }: Names): PlanSetting[] {
+  return rows.flatMap((row): PlanSetting[] => {
+    const unit = follow(row, 'Unit', 'Unit Id', units, (name) => unitIds(name) ?? '');
+    if (!units.has(unit)) {
       row.ask('Unit', 'Which unit has this setting?');
       return [];
     }
     const onUnit = (name: string) => places.get(`${unit}\n${nameToKey(name)}`) ?? '';
     // On another unit it is the jack of that name there.
     const isMoved = unit !== row.get('Unit Id') && row.get('Unit Id') !== '';
-    const place = isMoved ? onUnit(row.get('Jack')) : follow(row, 'Jack', 'Place', jackLabels, onUnit);
+    const place = isMoved ? onUnit(row.get('Jack')) : follow(row, 'Jack', 'Place', jacks, onUnit);
     if (place === '' && row.get('Jack') !== '') row.ask('Jack', 'Which jack has this setting?');
     const origin = { sheet: row.sheet, row: row.row };
     return [{ unit, ...optional('place', place), name: row.get('Setting'), value: row.get('Value'), origin }];
   });
-  const routes = rowsOf('Routes').map((row) => ({
-    unit: row.get('Unit Id'),
-    from: row.get('From Place'),
-    to: row.get('To Place'),
-  }));
-  const circuits = rowsOf('Circuits').map(
+}
+
+function toCircuits(rows: readonly OwnRow[]): Circuit[] {
+  return rows.map(
     (row): Circuit => ({
       name: row.get('Circuit'),
       ...optionalWord('role', row, 'Main/Standby', roleSchema),
@@ -190,74 +254,67 @@ export function readOwn(tables: readonly Table[], options: ReadOptions): ReadPla
       origin: { sheet: row.sheet, row: row.row },
     }),
   );
+}
 
+function toCounts(
+  tables: readonly Table[],
+  lists: Lists,
+  made: Pick<ReadCounts, 'cables' | 'units' | 'jacks'>,
+): ReadCounts {
   const used = [...lists.values()].reduce((sum, { rows }) => sum + rows.length, 0);
   const blank = [...lists.values()].reduce((sum, { table, rows }) => sum + table.rows.length - 1 - rows.length, 0);
-  const counts: ReadCounts = {
+  return {
     rowsIn: used + blank,
     used,
     blank,
     joined: 0,
     skipped: 0,
-    cables: cables.length,
-    units: units.length,
-    jacks: jacks.size,
+    ...made,
     lists: [...lists].flatMap(([list, { table, rows }]) => {
       const kind = KINDS[list];
       return kind ? [{ sheet: table.name, kind, headerRow: table.firstRow ?? 1, rows: rows.length }] : [];
     }),
     ignored: tables.filter((table) => ![...lists.values()].some((one) => one.table === table)).map(({ name }) => name),
   };
-  return {
-    type: 'plan',
-    ids: 'given',
-    guesses: [],
-    questions,
-    counts,
-    plan: listsToPlan(options.name, {
-      racks,
-      units,
-      jacks: [...jacks.values()],
-      cables,
-      settings,
-      routes,
-      circuits,
-      guesses: [],
-    }),
-  };
+}
 
-  function toEnd(row: OwnRow, letter: string, side: string): CableEnd[] {
-    const cell = (part: string) => row.get(`${side} ${part}`);
-    const [place, unit, jack] = [cell('Place'), cell('Unit'), cell('Jack')];
-    if (place === NO_END && unit === '' && jack === '') return [];
-    const shown = { ...optional('location', cell('Location')), ...optional('connector', cell('Connector')) };
-    if (place !== '' && place !== OPEN && place !== NO_END) {
-      const names = placeToNames(place, labels, jackLabels);
-      if (names.unit === unit && names.jack === jack)
-        return [{ end: letter, place, ...shown, unit: cell('Unit Written'), jack: cell('Jack Written') }];
-    }
-    // Left open by the schedule's own words, and not filled in by hand since.
-    const isOpen = place === OPEN && cell('Unit Written') === unit && cell('Jack Written') === jack;
-    if (isOpen) return [{ end: letter, place: null, ...shown, unit, jack }];
-    return [{ end: letter, place: placeFor(row, side, unit, jack), ...shown, unit, jack }];
+function toEnd(row: OwnRow, letter: string, side: string, names: Names, jacks: Map<string, Jack>): CableEnd[] {
+  const cell = (part: string) => row.get(`${side} ${part}`);
+  const [place, unit, jack] = [cell('Place'), cell('Unit'), cell('Jack')];
+  if (place === NO_END && unit === '' && jack === '') return [];
+  const shown = { ...optional('location', cell('Location')), ...optional('connector', cell('Connector')) };
+  if (place !== '' && place !== OPEN && place !== NO_END) {
+    const written = placeToNames(place, names.units, names.jacks);
+    if (written.unit === unit && written.jack === jack)
+      return [{ end: letter, place, ...shown, unit: cell('Unit Written'), jack: cell('Jack Written') }];
   }
+  // Left open by the schedule's own words, and not filled in by hand since.
+  const isOpen = place === OPEN && cell('Unit Written') === unit && cell('Jack Written') === jack;
+  if (isOpen) return [{ end: letter, place: null, ...shown, unit, jack }];
+  return [{ end: letter, place: placeFor(row, side, [unit, jack], names, jacks), ...shown, unit, jack }];
+}
 
-  function placeFor(row: OwnRow, side: string, unit: string, jack: string): string | null {
-    const id = unitIds(unit);
-    if (unit === '' && jack === '') return null;
-    if (id === null || jack === '') {
-      row.ask(`${side} Unit`, 'Which unit and jack does this end go to?', `${unit} ${jack}`.trim());
-      return null;
-    }
-    const found = places.get(`${id}\n${nameToKey(jack)}`);
-    if (found) return found;
-    const place = jackToPlace(id, jack);
-    if (!jacks.has(place)) {
-      jacks.set(place, { id: place, unit: id, label: jack, mult: false, spare: false, implied: true });
-      places.set(`${id}\n${nameToKey(jack)}`, place);
-    }
-    return place;
+function placeFor(
+  row: OwnRow,
+  side: string,
+  [unit, jack]: readonly [unit: string, jack: string],
+  { unitIds, places }: Names,
+  jacks: Map<string, Jack>,
+): string | null {
+  const id = unitIds(unit);
+  if (unit === '' && jack === '') return null;
+  if (id === null || jack === '') {
+    row.ask(`${side} Unit`, 'Which unit and jack does this end go to?', `${unit} ${jack}`.trim());
+    return null;
   }
+  const found = places.get(`${id}\n${nameToKey(jack)}`);
+  if (found) return found;
+  const place = jackToPlace(id, jack);
+  if (!jacks.has(place)) {
+    jacks.set(place, { id: place, unit: id, label: jack, mult: false, spare: false, implied: true });
+    places.set(`${id}\n${nameToKey(jack)}`, place);
+  }
+  return place;
 }
 
 function ownList(table: Table): OwnList | null {
