@@ -4,6 +4,6 @@ import { binary, buildAll, ensureDependencies, launch, ROOT, run, SetupFailed } 
 
 await launch(() => {
   ensureDependencies();
-  if (run(binary(ROOT, 'tsc'), ['-b']) !== 0) throw new SetupFailed('The types do not fit; the places stand above.');
+  if (run(binary(ROOT, 'tsc'), ['-b']) !== 0) throw new SetupFailed('The type check failed; see the places above.');
   buildAll();
 });

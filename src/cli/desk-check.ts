@@ -45,7 +45,7 @@ async function readRules(file: string): Promise<SiteRules | string> {
 }
 
 function toText(findings: readonly DeskFinding[]): string {
-  if (findings.length === 0) return 'Nothing contradicts itself on paper. The floor may still differ.\n';
+  if (findings.length === 0) return 'Nothing contradicts itself on paper. The racks may still differ.\n';
   const parts = SEVERITIES.flatMap((severity) => {
     const mine = findings.filter((one) => one.severity === severity);
     if (mine.length === 0) return [];

@@ -136,7 +136,7 @@ export function buildAll(root = ROOT, sources = hashSources(root)) {
   ];
   for (const [name, args] of steps) {
     if (run(binary(root, name), args, { cwd: root, env }) !== 0) {
-      throw new SetupFailed(`The build failed in ${name}; its message stands above.`);
+      throw new SetupFailed(`The build failed in ${name}; see its message above.`);
     }
   }
   mkdirSync(dirname(buildStamp(root)), { recursive: true });

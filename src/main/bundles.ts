@@ -84,7 +84,7 @@ async function takeBundle(target: BundleTarget, file: File): Promise<Brought> {
       return {
         type: 'refused',
         what: `The file is of another station: ${manifest.stationName || manifest.station}.`,
-        nextStep: 'Bring it in on a phone that is empty or works in that station.',
+        nextStep: 'Import it on a phone that is empty or works in that station.',
       };
     }
     ({ store, commands } = other);
@@ -116,7 +116,7 @@ async function takeBundle(target: BundleTarget, file: File): Promise<Brought> {
 async function takeLines(commands: Commands, bytes: Uint8Array): Promise<BundleTaken> {
   const choose = { nextStep: 'Choose a file whose name ends in .asfound.zip, or the file not-saved.jsonl.' };
   if (bytes.length > MAX_UNSAVED_BYTES) {
-    return { type: 'refused', what: 'This file is too large to be one of entries that were not saved.', ...choose };
+    return { type: 'refused', what: 'This file is too large to hold only unsaved entries.', ...choose };
   }
   const lines = new TextDecoder().decode(bytes).split(/\r?\n/);
   const took = await commands.takeUnsaved(lines);
@@ -133,7 +133,7 @@ async function takeLines(commands: Commands, bytes: Uint8Array): Promise<BundleT
       return {
         type: 'refused',
         what: 'The entries in this file are of another station.',
-        nextStep: 'Bring it in on a phone that works in that station.',
+        nextStep: 'Import it on a phone that works in that station.',
       };
     return { type: 'refused', what: 'This is not a file of this app (no entries in it).', ...choose };
   }

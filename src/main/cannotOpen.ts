@@ -32,6 +32,6 @@ export const CANNOT_OPEN: Record<CannotOpenWhy, { what: string; where?: string; 
   bug: {
     what: 'The app could not start.',
     where: 'Something in it failed that should not.',
-    todo: 'Reload. If it stays, restart the phone. Nothing was deleted.',
+    todo: 'Reload. If that does not help, restart the phone. Nothing was deleted.',
   },
 };

@@ -154,6 +154,6 @@ function toEnded(answer: Answered<SheetsAnswer>): Ended {
       return { type: 'failed', why: 'The app and its writer are of different versions. Reload the app and try again.' };
     case 'worker-late':
     case 'done':
-      return { type: 'failed', why: 'The writer gave no sheet. Reload the app and try again.' };
+      return { type: 'failed', why: 'The writer made no sheet. Reload the app and try again.' };
   }
 }

@@ -76,9 +76,9 @@ function failureToWhy(failure: CallFailure): string {
     case 'worker-misfit':
       return 'This page and its worker are of different versions. Reload the app.';
     case 'worker-died':
-      return `The record worker: ${failure.why}. Try again; if it stays, reload the app.`;
+      return `The record worker: ${failure.why}. Try again; if that does not help, reload the app.`;
     case 'worker-late':
     case 'cancelled':
-      return 'The record worker was ended. Try again.';
+      return 'The record worker was stopped. Try again.';
   }
 }

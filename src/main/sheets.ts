@@ -67,7 +67,7 @@ function toRead(answer: Answered, worker: Reader): SheetRead {
     const taken = { sheets, answers, sha256 };
     return { ...taken, type: 'unmapped', what: why, where: where && toWhere(where), nextStep, session };
   }
-  return answer.type === 'refused' ? answer : refusal('This is no schedule.', 'Choose the cable schedule.');
+  return answer.type === 'refused' ? answer : refusal('This is not a schedule.', 'Choose the cable schedule.');
 }
 
 const toWhere = ({ sheet, row }: { sheet: string; row: number }) => `${sheet}, row ${row}`;
@@ -85,7 +85,7 @@ export async function readTables(files: Files, signal: AbortSignal): Promise<Tab
   const answer = await worker.ask({ type: 'open', files, as: 'tables' }, signal);
   worker.end();
   if (answer.type === 'tables' || answer.type === 'refused') return answer;
-  return refusal('The list could not be read.', 'Save it anew as XLSX or CSV.');
+  return refusal('The list could not be read.', 'Save it again as XLSX or CSV.');
 }
 
 type Refused = Extract<TablesRead, { type: 'refused' }>;
@@ -128,7 +128,7 @@ function startReader(onProgress: (progress: SheetProgress) => void): Reader {
   return {
     end: () => {
       closed = true;
-      stop(refusal('The sheet was put away.', 'Choose the file again.'));
+      stop(refusal('The sheet was closed.', 'Choose the file again.'));
     },
     async ask(request, signal) {
       if (ended) return ended;
@@ -154,7 +154,7 @@ function failureToRefusal(failure: CallFailure): Refused {
     case 'worker-failed':
       return refusal('The reader failed.', 'Reload the app and choose the file again.', failure.why);
     case 'worker-late':
-      return refusal('Reading took longer than two minutes.', 'Split the file and bring the parts in one by one.');
+      return refusal('Reading took longer than two minutes.', 'Split the file and import the parts one by one.');
     case 'cancelled':
       return refusal('Reading was cancelled.', 'Nothing was changed. Choose a file to begin again.');
   }

@@ -20,36 +20,36 @@ export type Env = {
 type ErrorType = WireError['type'];
 
 const ERRORS: Record<ErrorType, { status: ContentfulStatusCode; sentence: string }> = {
-  'bad-request': { status: 400, sentence: 'The server could not make sense of the request.' },
+  'bad-request': { status: 400, sentence: 'The server could not understand the request.' },
   unauthorised: { status: 401, sentence: 'This phone is not paired with the server. Pair it with a new code.' },
   revoked: { status: 401, sentence: 'This phone was removed from the station. Pair it again with a new code.' },
   'phone-too-old': {
     status: 426,
-    sentence: 'The app on the phone is older than the server understands. Open the app online and take its update.',
+    sentence: 'The app on the phone is older than the server understands. Open the app online and update it.',
   },
   'server-too-old': {
     status: 426,
     sentence: 'The server is older than the app on the phone. Update the server; the phone keeps everything.',
   },
-  'not-found': { status: 404, sentence: 'There is nothing here under that name.' },
+  'not-found': { status: 404, sentence: 'Nothing here has that name.' },
   'too-large': { status: 413, sentence: 'The request is larger than the server takes.' },
-  'too-many': { status: 429, sentence: 'Too many requests at once. Try again a little later.' },
+  'too-many': { status: 429, sentence: 'Too many requests at once. Try again in a moment.' },
   'code-unknown': {
     status: 403,
-    sentence: 'The server knows no such code. Check it, or make a new one: npm run pair.',
+    sentence: 'The server does not know this code. Check it, or make a new one: npm run pair.',
   },
-  'code-used': { status: 403, sentence: 'The code was used already; each works once. Make a new one: npm run pair.' },
-  'code-expired': { status: 403, sentence: 'The code is older than 15 minutes. Make a new one: npm run pair.' },
+  'code-used': { status: 403, sentence: 'This code was used already; each works once. Make a new one: npm run pair.' },
+  'code-expired': { status: 403, sentence: 'This code is older than 15 minutes. Make a new one: npm run pair.' },
   'station-needed': {
     status: 409,
     sentence: 'The server has no station for this code yet. Name one on the phone, then use the same code again.',
   },
-  'station-differs': { status: 409, sentence: 'The code is for another station than the one on the phone.' },
+  'station-differs': { status: 409, sentence: 'The code is for a different station from the one on the phone.' },
   'cursor-lost': {
     status: 409,
-    sentence: 'The server has lost or changed its history. The phone will send everything it holds once more.',
+    sentence: 'The server has lost or changed its history. The phone will send everything it has again.',
   },
-  'hash-differs': { status: 422, sentence: 'The bytes that arrived are not the ones the name says. Send them again.' },
+  'hash-differs': { status: 422, sentence: 'What arrived does not match its checksum. Send it again.' },
   'mime-refused': {
     status: 415,
     sentence: 'The server keeps only JPEG, PNG and WebP pictures, WebM and MP4 sound, and plan documents.',
@@ -61,7 +61,7 @@ const ERRORS: Record<ErrorType, { status: ContentfulStatusCode; sentence: string
   'not-allowed': {
     status: 403,
     sentence:
-      'Only the phone that began the station, or the one that let the other in, may remove it. Or remove it at the server: npm run phones.',
+      'Only the phone that began the station, or the one that made its code, may remove it. Or remove it at the server: npm run phones.',
   },
   'database-away': {
     status: 503,
@@ -98,7 +98,7 @@ export async function readJson<S extends z.ZodMiniType>(
 ): Promise<ReadBody<z.output<S>>> {
   const encoding = c.req.header('content-encoding');
   if (encoding !== undefined && encoding !== 'identity') {
-    return { type: 'bad-request', sentence: 'The server takes bodies only as they are, without compression.' };
+    return { type: 'bad-request', sentence: 'The server takes request bodies only without compression.' };
   }
   const text = await readText(c.req.raw.body, cap, c.get('hold'));
   if (text === 'too-many') c.header('Retry-After', '2');

@@ -25,7 +25,7 @@ export function reachText(reach: Reach, now: number): string {
       '     (proved over DNS, so the server need not be reachable from outside). Start with',
       `     ASFOUND_TLS_CERT=fullchain.pem ASFOUND_TLS_KEY=privkey.pem, then open https://audit.example.org:${port}`,
       '  2. A reverse proxy that has such a certificate already, passing on to this port.',
-      'Keep the name and port for ever: to a phone, another address is an empty app.',
+      'Never change the name or port: at another address a phone finds an empty app.',
     ].join('\n');
   }
   const days = Math.floor((certificate.until.getTime() - now) / 86_400_000);
@@ -35,8 +35,10 @@ export function reachText(reach: Reach, now: number): string {
     `A phone opens the same address; the certificate names ${certificate.names.join(', ') || 'nothing'}.`,
     days < 0
       ? 'The certificate has EXPIRED: phones keep working offline but cannot send until it is renewed.'
-      : `The certificate ends in ${days} days.`,
-    'Keep the name and port for ever: to a phone, another address is an empty app.',
+      : days === 1
+        ? 'The certificate ends in 1 day.'
+        : `The certificate ends in ${days} days.`,
+    'Never change the name or port: at another address a phone finds an empty app.',
   ].join('\n');
 }
 

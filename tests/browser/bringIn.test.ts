@@ -88,7 +88,7 @@ describe('the Quillmere list', () => {
 
   it('lets a guess be agreed to, alone and by kind, and opened again', async () => {
     const before = await openGuesses();
-    const kind = fold(/^Signs that repeat the cell above/);
+    const kind = fold(/^Ditto marks/);
     await kind.locator('summary').click();
     const n = Number(/: (\d+)$/.exec(await kind.locator('summary').innerText())?.[1]);
     expect(n).toBeGreaterThan(3);
@@ -143,7 +143,7 @@ describe('the Quillmere list', () => {
     await kind.locator('.desk-entry', { hasText: 'Ana mono' }).getByRole('button', { name: 'Correct it' }).click();
     const dialog = phone.page.getByRole('dialog');
     await soon(() => dialog.getByRole('checkbox').isChecked()).toBe(true);
-    await soon(() => dialog.innerText()).toContain('All 2 cells of this column that say so');
+    await soon(() => dialog.innerText()).toContain('All 2 cells with this text in this column');
     await dialog.getByLabel('What it should say').fill('AES');
     await dialog.getByRole('button', { name: /Apply/ }).click();
     await soon(main).toContain('Corrected: 2 cells');

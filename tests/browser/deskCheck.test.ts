@@ -67,12 +67,12 @@ describe('the desk check', () => {
 
   it('stands in the preview of a planted sheet, hazards in full and with their caution, before anything is taken', async () => {
     await choose('planted.csv', PLANTED);
-    await soon(main).toContain('1 hazard to equipment, 1 on-air, 1 service, 1 record');
+    await soon(main).toContain('4 findings: 1 hazard to equipment, 1 on-air, 1 service and 1 record');
     await soon(main).toContain('1001 joins two outputs: COD42 AES OUT and STL61 AES OUT.');
     await soon(main).toContain('Local codes and licensed trades decide');
     const record = phone.page.locator('summary', { hasText: 'Record: 1' });
     await record.click();
-    await soon(main).toContain('1004 is the number of 2 cables.');
+    await soon(main).toContain('2 cables have the number 1004.');
     await record.scrollIntoViewIfNeeded();
     await pictures(phone.page, 'desk-preview');
   });
@@ -114,7 +114,7 @@ describe('the desk check', () => {
     await adopt();
     await phone.page.goto(`${phone.origin}/desk-check`);
     await soon(main).toContain('The desk check finds nothing.');
-    await soon(main).toContain('only a walk can tell');
+    await soon(main).toContain('Only a walk can tell');
     await soon(main).toContain('No list of units');
     await pictures(phone.page, 'desk-empty');
   });

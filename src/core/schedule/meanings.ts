@@ -54,7 +54,7 @@ export const MEANINGS: Record<ListKind, readonly [meaning: string, words: string
     ['description', 'Description'],
     ['address', 'Address'],
     ['serial', 'Serial number'],
-    ['mac', 'Hardware address'],
+    ['mac', 'MAC address'],
     ['mask', 'Subnet mask'],
     ['gateway', 'Gateway'],
     ['host', 'Host name'],

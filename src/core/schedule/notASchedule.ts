@@ -16,21 +16,21 @@ export function notASchedule(
     nextStep,
   });
   const first = tables.find((table) => table.rows.some((row) => row.some((cell) => cell.trim() !== '')));
-  if (!first) return answer(`${options.name} holds no cells.`, null, 'Choose the file that holds the schedule.');
+  if (!first) return answer(`${options.name} has no cells.`, null, 'Choose the file with the schedule.');
   const [list] = lists;
   if (list) {
     const row = (list.table.firstRow ?? 1) + list.columns.header;
-    const why = `Row ${row} of ${list.table.name} names the columns of a list, and no row below it is an item of it.`;
+    const why = `Row ${row} of ${list.table.name} names the columns of a list, but no row below it is an item.`;
     return answer(
       why,
       { sheet: list.table.name, row },
-      'Check that the rows are there, and that their columns stand under their names.',
+      'Check that the rows are there and that each column is under its name.',
     );
   }
   const turned = tables.find((table) => findColumns(turn(table)) !== null);
   if (turned) {
-    const why = `The names of the columns stand below each other in ${turned.name}: every item is a column there.`;
-    const nextStep = 'Turn rows into columns in the spreadsheet (paste, transposed) and choose it again.';
+    const why = `The column names run downwards in ${turned.name}: every item is a column there.`;
+    const nextStep = 'Swap rows and columns in the spreadsheet (paste, transposed) and choose it again.';
     return answer(why, { sheet: turned.name, row: turned.firstRow ?? 1 }, nextStep);
   }
   return answer(

@@ -94,7 +94,7 @@ export async function restoreCommand(args: string[], parts: CommandParts): Promi
       ...outcome.check.stations.map(stationText),
       whole ? WHOLE : damageText(outcome.check, 'Phones that still hold them give them back.'),
       'Phones stay paired. At their next contact they compare what they hold and send again what came after the backup.',
-      'Pairing codes of before no longer work; make a new one: npm run pair.',
+      'Earlier pairing codes no longer work; make a new one: npm run pair.',
     ].join('\n'),
   );
   return whole ? 0 : 1;

@@ -15,7 +15,7 @@ export function shutFolder(folder: string): string | null {
   if (!existsSync(folder)) return null;
   const about = statSync(folder);
   if ((about.mode & 0o077) === 0) return null;
-  const sentence = `Other users of this machine can look into ${folder}. Take that away: chmod 700 ${folder}`;
+  const sentence = `Other users of this machine can read ${folder}. Close it to them: chmod 700 ${folder}`;
   if (about.uid !== process.getuid?.() || !readdirSync(folder).every((name) => OURS.test(name))) return sentence;
   chmodSync(folder, 0o700);
   return null;

@@ -28,13 +28,13 @@ function checkEvent(text: string, station: string): Checked | Refused {
     return refuse('hostile-id', 'The id of the event or of its log is not made of letters, digits, - and _.');
   }
   if (!Number.isSafeInteger(seq) || seq < 0) return refuse('unreadable', 'The sequence is not a whole number.');
-  if (of !== station) return refuse('other-station', 'The event belongs to another station than this phone.');
+  if (of !== station) return refuse('other-station', 'The event belongs to a different station from this phone.');
   return { type: 'event', id, log, seq, hash: textToHash(text), text };
 }
 
 const UNREADABLE_HERE = refuse(
   'unreadable',
-  'The server cannot read what it holds under this name, because its database is damaged there. The phone keeps the entry; at the server, restore from a backup.',
+  'The server cannot read what it holds under this name: its database is damaged there. The phone keeps the entry; at the server, restore from a backup.',
 );
 
 function refuse(why: Refused['why'], sentence: string): Refused {

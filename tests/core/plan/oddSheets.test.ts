@@ -144,7 +144,7 @@ describe('several cables in one row', () => {
       'J1',
       '1',
       ['10-12: A · J1 > B · 1'],
-      '2 Cable: 10-12 -> Is this one number, or 3 cables? The jacks do not tell.',
+      '2 Cable: 10-12 -> Is this one number, or 3 cables? The jacks do not say.',
     ],
   ])('%s from %s to %s', (number, from, to, first, question) => {
     const { lines, asked } = read(table('S', TWO, `${number};A;${from};B;${to}`));
@@ -170,8 +170,8 @@ describe('several cables in one row', () => {
 
 describe('words in place of a name', () => {
   it.each([
-    ['???;A;1;B;2', '2 Cable: ??? -> Which number does this cable bear?'],
-    ['#N/A;A;1;B;2', '2 Cable: #N/A -> Which number does this cable bear?'],
+    ['???;A;1;B;2', '2 Cable: ??? -> Which number is on this cable?'],
+    ['#N/A;A;1;B;2', '2 Cable: #N/A -> Which number is on this cable?'],
     ['510 ?;A;1;B;2', '2 Cable: 510 ? -> Is 510 the number of this cable?'],
     ['7;A;1;see dwg 14;2', '2 To: see dwg 14 -> Where does this end go?'],
     ['7;A;1;same as 601;2', '2 To: same as 601 -> Where does this end go?'],
@@ -275,11 +275,11 @@ describe('files that hold no schedule say why', () => {
     return `${result.why} ${result.nextStep}`;
   };
   it('with titles and nothing below', () => {
-    expect(why('', TWO)).toMatch(/^Row 2 of S names the columns of a list, and no row below it/);
+    expect(why('', TWO)).toMatch(/^Row 2 of S names the columns of a list, but no row below it/);
   });
   it('with the titles below each other', () => {
     expect(why('Cable;1001;1002', 'From;MX;MX', 'From Jack;1;2', 'To;DA;DA', 'To Jack;1;2')).toMatch(
-      /^The names of the columns stand below each other in S/,
+      /^The column names run downwards in S/,
     );
   });
   it('with sources above destinations', () => {

@@ -105,7 +105,7 @@ const GUESSES: [number, string | undefined, string, string][] = [
 const QUESTIONS: [number, string, string, string][] = [
   [30, 'Len', '?', 'What belongs here?'],
   [31, 'From', '?', 'Where does this end go?'],
-  [31, 'To Jack', 'rear?', 'Which jack is meant?'],
+  [31, 'To Jack', 'rear?', 'Which jack is it?'],
   [31, 'Signal', 'unknown', 'Which signal is this?'],
   [31, 'Stat', '?', 'What belongs here?'],
 ];

@@ -94,16 +94,12 @@ describe('the rules of a station', () => {
 
 describe('the rules in a file', () => {
   it.each([
-    [
-      { signalWords: [{ words: 'X', signal: 'audio' }] },
-      'signalWords entry 1 signal',
-      'here belongs one of microphone',
-    ],
+    [{ signalWords: [{ words: 'X', signal: 'audio' }] }, 'signalWords entry 1 signal', 'expected one of microphone'],
     [{ signalWords: [{ words: 'PoE', signal: 'network' }] }, 'signalWords entry 1', 'keeps its meaning'],
-    [{ signalWords: 'X' }, 'signalWords', 'here belongs a list'],
+    [{ signalWords: 'X' }, 'signalWords', 'expected a list'],
     [{ pairs: [{ tip: '', ring: 'blue' }] }, 'pairs entry 1 tip', 'it is blank'],
-    [{ pairs: [{ tip: 'white' }] }, 'pairs entry 1 ring', 'here belongs a text'],
-    [{ pairs: many({ tip: 'a', ring: 'b' }, 2) }, 'pairs', 'stands twice'],
+    [{ pairs: [{ tip: 'white' }] }, 'pairs entry 1 ring', 'expected a text'],
+    [{ pairs: many({ tip: 'a', ring: 'b' }, 2) }, 'pairs', 'is listed twice'],
     [{ audioPins: { ...USUAL_AUDIO_PINS, left: { hot: 3, cold: 4 } } }, 'audioPins', 'share contact 3'],
     [{ audioPins: { ...USUAL_AUDIO_PINS, aes3: { hot: 9, cold: 1 } } }, 'audioPins aes3 hot', 'more than 8'],
     [{ audioPins: { ...USUAL_AUDIO_PINS, aes3: { hot: 5, cold: 5 } } }, 'audioPins', 'the same contact'],

@@ -64,15 +64,18 @@ function listToWords(numbers: readonly number[]): string {
 function blindTo({ plan }: PlanIndex, rules: SiteRules): string[] {
   const has = (name: string) => plan.settings.some((setting) => setting.name.toLowerCase() === name);
   const gaps: [boolean, string][] = [
-    [plan.units.every(({ implied }) => implied), 'No list of units: units that are missing or share a U do not show.'],
+    [
+      plan.units.every(({ implied }) => implied),
+      'No list of units: missing units and units that share a U cannot be found.',
+    ],
     [
       plan.jacks.every(({ origin }) => origin === undefined),
-      'No list of jacks: direction, signal and connector are taken from the names of the jacks and the cables alone.',
+      'No list of jacks: direction, signal and connector come from the names of jacks and cables only.',
     ],
-    [!plan.cables.some(({ length }) => length !== undefined), 'No lengths: a run that is too long does not show.'],
-    [!has('address'), 'No addresses: two units with one address do not show.'],
-    [has('address') && rules.subnets.length === 0, 'No subnets are set: an address from elsewhere does not show.'],
-    [!has('channel'), 'No channel numbers: one that is given twice does not show.'],
+    [!plan.cables.some(({ length }) => length !== undefined), 'No lengths: runs that are too long cannot be found.'],
+    [!has('address'), 'No addresses: duplicate addresses cannot be found.'],
+    [has('address') && rules.subnets.length === 0, 'No subnets are set: addresses outside them cannot be found.'],
+    [!has('channel'), 'No channel numbers: duplicate channels cannot be found.'],
   ];
   return gaps.flatMap(([applies, sentence]) => (applies ? [sentence] : []));
 }

@@ -6,7 +6,7 @@ import { isDitto } from '../../schedule/words.ts';
 
 /** The first that fits names the kind; the last fits all. */
 const KINDS: readonly [kind: string, fits: (guess: Guess) => boolean][] = [
-  ['Signs that repeat the cell above', ({ said }) => isDitto(said)],
+  ['Ditto marks', ({ said }) => isDitto(said)],
   [
     'Blank cells filled from above',
     ({ said, readAs }) => said === '' && /as in the row above|merged with/.test(readAs),
@@ -17,16 +17,16 @@ const KINDS: readonly [kind: string, fits: (guess: Guess) => boolean][] = [
   ['Several cables in one cell', ({ readAs }) => /^\d+ cables: /.test(readAs)],
   ['Several jacks in one cell', ({ readAs }) => /^\d+ ends: /.test(readAs)],
   ['One place for a range or for two legs', ({ readAs }) => /^one (end|place) /.test(readAs)],
-  ['Notes behind a name', ({ readAs }) => readAs.includes(', with the note ')],
+  ['Notes after a name', ({ readAs }) => readAs.includes(', with the note ')],
   ['Place, unit and jack in one cell', ({ readAs }) => readAs.includes(' · ')],
-  ['Numbers that a spreadsheet may have made', ({ readAs }) => readAs.includes('a spreadsheet may have made')],
+  ['Names a spreadsheet may have changed', ({ readAs }) => readAs.includes('a spreadsheet may have made')],
   ['Settings found in words', ({ readAs }) => /^(phantom|gain|microphone|name|channel) /.test(readAs)],
   ['Dates', ({ readAs }) => readAs.startsWith('a date ')],
   ['Lengths without a unit', ({ readAs }) => readAs.includes('where no unit is written')],
-  ['Columns that are not read', ({ readAs }) => /^a column /.test(readAs)],
+  ['Columns not read', ({ readAs }) => /^a column /.test(readAs)],
   ['Rows that list nothing', ({ readAs }) => /not an? (cable|unit|jack|rack|item)$|header once more$/.test(readAs)],
-  ['The same cable once more', ({ readAs }) => readAs.startsWith('the same cable')],
-  ['Racks that only a row names', ({ readAs }) => readAs.startsWith('a rack of ')],
+  ['The same cable again', ({ readAs }) => readAs.startsWith('the same cable')],
+  ['Racks named in a row only', ({ readAs }) => readAs.startsWith('a rack of ')],
   ['Others', () => true],
 ];
 

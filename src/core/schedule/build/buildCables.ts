@@ -168,7 +168,7 @@ function toEnd(
   const unit = units.find(end);
   if (!unit || !end.sure) {
     if (end.unit !== '' && end.sure) {
-      notebook.ask(raw.sheet, raw.row, end.column, end.unit, 'Several units bear this name. Which is meant?');
+      notebook.ask(raw.sheet, raw.row, end.column, end.unit, 'Several units have this name. Which one is it?');
     }
     return { ...shown, place: null };
   }

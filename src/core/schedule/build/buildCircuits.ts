@@ -13,8 +13,8 @@ export function buildCircuits(raws: readonly RawCircuit[], cables: readonly Cabl
       const [only, ...others] = byNumber.get(nameToKey(hop)) ?? [];
       if (!only || others.length > 0) {
         const question = only
-          ? 'Several cables bear this number. Which is meant?'
-          : 'No list has a cable of this number.';
+          ? 'Several cables have this number. Which one is it?'
+          : 'No list has a cable with this number.';
         notebook.ask(raw.sheet, raw.row, raw.column, hop, question);
         return hop;
       }

@@ -42,7 +42,7 @@ function contradictions(index: PlanIndex): DeskFinding[] {
     const worst = cables.some(({ onAir }) => onAir) ? 'on-air' : 'service';
     const [severity, line]: [Severity, string] =
       one.type === 'number-repeated'
-        ? ['record', `${first.label} is the number of ${cables.length} cables.`]
+        ? ['record', `${cables.length} cables have the number ${first.label}.`]
         : one.type === 'jack-claimed-twice'
           ? [worst, `${places[0]} is given to ${labels.join(' and ')}.`]
           : one.type === 'both-ends-one-jack'

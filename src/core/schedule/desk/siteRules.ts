@@ -79,7 +79,7 @@ export function pairsFault(pairs: readonly PairColours[]): string | null {
   const seen = new Set<string>();
   for (const { tip, ring } of pairs) {
     const key = `${nameToKey(tip)}/${nameToKey(ring)}`;
-    if (seen.has(key)) return `${tip}/${ring} stands twice`;
+    if (seen.has(key)) return `${tip}/${ring} is listed twice`;
     seen.add(key);
   }
   return null;
@@ -113,9 +113,9 @@ export function readSiteRules(data: unknown): RulesRead {
 function issueToWords(issue: z.core.$ZodIssue): string {
   switch (issue.code) {
     case 'invalid_type':
-      return `here belongs ${KINDS_OF[issue.expected] ?? 'something else'}`;
+      return `expected ${KINDS_OF[issue.expected] ?? 'something else'}`;
     case 'invalid_value':
-      return `here belongs one of ${issue.values.join(', ')}`;
+      return `expected one of ${issue.values.join(', ')}`;
     case 'too_big':
       return `it is more than ${issue.maximum}`;
     case 'too_small':

@@ -31,7 +31,7 @@ function unlisted({ plan }: PlanIndex): DeskFinding[] {
   return plan.units
     .filter(({ implied }) => implied)
     .map((unit) =>
-      makeFinding('unit-unlisted', 'record', `${unit.label} stands in a cable row and in no list of units.`, {
+      makeFinding('unit-unlisted', 'record', `${unit.label} is in a cable row but in no list of units.`, {
         rows: [unit.origin],
         places: [unit.label],
       }),
@@ -99,7 +99,7 @@ function twice({ plan }: PlanIndex): DeskFinding[] {
     );
   return [
     ...of('duplicate-serial', 'Serial', ({ serial }) => serial?.trim().toUpperCase() || null),
-    ...of('duplicate-hardware-address', 'Hardware address', ({ mac }) => (mac ? textToMac(mac) : null)),
+    ...of('duplicate-hardware-address', 'MAC address', ({ mac }) => (mac ? textToMac(mac) : null)),
   ];
 }
 
@@ -136,7 +136,7 @@ function addresses(index: PlanIndex, rules: SiteRules): DeskFinding[] {
       const fault = hostFault(value.value, home);
       if (fault) wrong('address-wrong', `, which ${fault}`);
       else if (isLinkLocal(value.value))
-        wrong('address-wrong', ', which a unit gives itself where it got none', 'record');
+        wrong('address-wrong', ', which a unit gives itself when it gets none', 'record');
       else if (subnets.length > 0 && !subnets.some((subnet) => isWithin(value.value, subnet)))
         wrong('address-outside', `, which is in none of ${subnets.map(({ name }) => name).join(', ')}`);
       const gateway = own && setting.place === undefined ? settingOf(index, setting, 'gateway') : null;

@@ -52,7 +52,7 @@ export function expandNumbers(
     addNote(note);
   }
   if (isAside(said)) guess('number', said, 'no number');
-  if (number === '') ask('number', said, 'Which number does this cable bear?');
+  if (number === '') ask('number', said, 'Which number is on this cable?');
   const eaten = eatenName(number);
   if (eaten && !row.noted('number'))
     guess('number', number, `${number}; a spreadsheet may have made ${eaten} of a number`);
@@ -72,7 +72,7 @@ export function expandNumbers(
     if (isDashed && DASHED.test(number)) {
       if (isNew('dashed number', ''))
         guess('number', number, 'one number; others on this sheet have a dash and are no range');
-    } else ask('number', number, `Is this one number, or ${n} cables? The jacks do not tell.`);
+    } else ask('number', number, `Is this one number, or ${n} cables? The jacks do not say.`);
     return [whole];
   }
   guess('number', said, `${n} cables: ${labels[0]} to ${labels.at(-1)}`);

@@ -197,7 +197,7 @@ function unitName(
 function jackToEnds({ row, name, title, ask, guess, addNote }: Side, jack: string, base: EndWithoutJack): RawEnd[] {
   if (row.literal(`${name}Jack`)) return [{ ...base, jack, sure: true, literal: true }];
   if (jack !== '' && isDoubtful(jack)) {
-    ask('Jack', jack, 'Which jack is meant?');
+    ask('Jack', jack, 'Which jack is it?');
     return [{ ...base, jack, sure: false }];
   }
   if (isReserved(jack)) {

@@ -50,7 +50,7 @@ export function readWord<T>(
   const text = row.get(meaning);
   const word = isNothing(text) ? undefined : toWord(text);
   if (text !== '' && word === undefined && !isNothing(text)) {
-    notebook.ask(table.name, row.row, row.title(meaning), text, 'What is meant by this?');
+    notebook.ask(table.name, row.row, row.title(meaning), text, 'What does this mean?');
   }
   return word;
 }

@@ -83,7 +83,7 @@ export function wordOf<T>(row: OwnRow, title: string, schema: Schema<T>): T | un
   if (text === '') return undefined;
   const read = schema.safeParse(text);
   if (read.success) return read.data;
-  row.ask(title, 'This column has no such word. What is meant?');
+  row.ask(title, 'This column does not know this word. What does it mean?');
   return undefined;
 }
 
@@ -122,6 +122,6 @@ export function toJson<T>(row: OwnRow, title: string, schema: Schema<T>, otherwi
   } catch {
     // Asked about below.
   }
-  row.ask(title, 'This is not as it was written, and is left out. Put it back as it was, or leave the cell blank.');
+  row.ask(title, 'This was changed and is left out. Put it back as it was, or leave the cell blank.');
   return otherwise;
 }

@@ -65,7 +65,7 @@ test('What the schedule does not say is named, and no longer once it says so', (
     Units: ['Unit;Rack;U;Address', 'SW1;R1;40;192.0.2.2', 'CON30;R1;30;192.0.2.30'],
     Jacks: ['Unit;Jack;Direction;Channel', 'SW1;P01;both;', 'CON30;I1;in;3001'],
   });
-  expect(deskView(index).blind).toEqual(['No subnets are set: an address from elsewhere does not show.']);
+  expect(deskView(index).blind).toEqual(['No subnets are set: addresses outside them cannot be found.']);
   const rules = { ...USUAL_RULES, subnets: [{ name: 'studio', subnet: '192.0.2.0/24' }] };
   expect(deskView(index, rules).blind).toEqual([]);
 });

@@ -24,7 +24,7 @@ async function guesses(answers = NO_ANSWERS) {
 }
 
 const NONE: ReadonlySet<string> = new Set();
-const DITTOS = 'Signs that repeat the cell above';
+const DITTOS = 'Ditto marks';
 
 test('No guess is lost by grouping, and the longest group comes first', async () => {
   const all = await guesses();

@@ -96,7 +96,7 @@ describe('a list that comes after the schedule', () => {
     const list = readTables([{ name: 'circuits', rows }], { name: 'circuits', cablesInForce: schedule.cables });
     if (list.type !== 'plan') throw new Error(list.why);
     expect(list.questions.map(({ said, question }) => [said, question])).toEqual([
-      ['9009', 'No list has a cable of this number.'],
+      ['9009', 'No list has a cable with this number.'],
     ]);
     const whole = onto({ ...list.plan, source: { name: 'circuits', sha256: 'c' } });
     expect(whole.circuits).toMatchObject([
