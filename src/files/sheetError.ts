@@ -70,7 +70,7 @@ const STEPS = new Map([
   ['not-a-sheet', 'Choose the cable schedule as XLSX or CSV.'],
   ['encrypted', 'Save a copy without a password and choose that.'],
   ['old-format', 'Save it as XLSX and choose that.'],
-  ['damaged', 'Save it anew as XLSX or CSV and choose that.'],
+  ['damaged', 'Save it again as XLSX or CSV and choose that.'],
 ]);
 
 /** What a person is told, and what to do next. */
@@ -80,6 +80,6 @@ export function sheetErrorToWords(
 ): { what: string; nextStep: string } {
   return {
     what: `${file}: ${WORDS.get(type) ?? 'cannot be read'} (${what}).`,
-    nextStep: STEPS.get(type) ?? 'Save it anew as XLSX or CSV.',
+    nextStep: STEPS.get(type) ?? 'Save it again as XLSX or CSV.',
   };
 }

@@ -83,7 +83,7 @@ function judgeStatus(answer: Answer, status: number, now: number): Judged {
   return status === 404 ? { type: 'no', status, error: notFound } : wait('answer-unreadable');
 }
 
-const notFound: WireError = { type: 'not-found', sentence: 'There is nothing under that name.' };
+const notFound: WireError = { type: 'not-found', sentence: 'Nothing there has that name.' };
 
 export function wait(why: WaitingWhy, notBefore = 0): Problem {
   return { type: 'wait', why, notBefore };

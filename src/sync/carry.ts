@@ -42,12 +42,16 @@ export async function blame(parts: CarryParts, failure: Failure): Promise<Held |
   if (!(await isThere(parts))) return null;
   if (why === 'not-our-server') {
     if (status === 413)
-      return { type: 'refused', why: 'way', sentence: 'The way to the server takes nothing that large.' };
-    return { type: 'later', why: 'way', sentence: 'Something between this phone and the server does not let it pass.' };
+      return {
+        type: 'refused',
+        why: 'way',
+        sentence: 'Something on the way to the server refuses anything that large.',
+      };
+    return { type: 'later', why: 'way', sentence: 'Something between this phone and the server blocks it.' };
   }
   return why === 'timeout' || why === 'no-answer'
-    ? { type: 'later', why: 'broken-off', sentence: 'The connection breaks off each time at this one.' }
-    : { type: 'later', why: 'server-failed', sentence: 'The server has a fault with this one.' };
+    ? { type: 'later', why: 'broken-off', sentence: 'The connection breaks each time this one is sent.' }
+    : { type: 'later', why: 'server-failed', sentence: 'The server fails on this one.' };
 }
 
 function refusal({ error }: Extract<Asked, { type: 'no' }>): Held {

@@ -80,7 +80,7 @@ async function sendDocument(parts: UpParts, document: PendingDocument): Promise<
     return {
       type: 'refused',
       why: 'damaged-here',
-      sentence: 'Its bytes on this phone have changed since it was made, so it is shown here but not sent.',
+      sentence: 'It has changed on this phone since it was made, so it is shown here but not sent.',
     };
   const { bytes } = held;
   const inParts = isForParts(bytes.byteLength) ? await sendParts(parts, document, bytes) : null;
@@ -124,7 +124,7 @@ function readStored(asked: Ok, document: PendingDocument): DocumentSettlement {
 const unproven: Held = {
   type: 'later',
   why: 'server-failed',
-  sentence: 'The server took it and did not say that it holds it.',
+  sentence: 'The server took it but did not confirm that it has it.',
 };
 
 /** Null: the server takes documents only whole. What has arrived of it stays there and is not sent again. */

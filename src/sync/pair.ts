@@ -27,14 +27,17 @@ export async function askToPair(
   });
   if (asked.type === 'no') return failed(toFailure(asked.error.type), asked.error.sentence);
   if (asked.type === 'stop') {
-    return failed(asked.why === 'needs-pairing' ? 'answer-unreadable' : asked.why, 'Server and app do not fit.');
+    return failed(
+      asked.why === 'needs-pairing' ? 'answer-unreadable' : asked.why,
+      'Server and app are different versions.',
+    );
   }
-  if (asked.type === 'wait') return failed(asked.why, 'The server could not be asked. The code stays good.');
-  if (asked.type === 'cancelled') return failed('no-answer', 'The question was called off.');
+  if (asked.type === 'wait') return failed(asked.why, 'The server could not be asked. The code still works.');
+  if (asked.type === 'cancelled') return failed('no-answer', 'The request was cancelled.');
   const read = z.safeParse(pairAnswerSchema, readJson(asked.answer.text));
   return read.success
     ? { type: 'answer', answer: read.data }
-    : failed('answer-unreadable', 'The server answered something this app cannot read.');
+    : failed('answer-unreadable', 'The server’s answer cannot be read by this app.');
 }
 
 function failed(why: PairFailure, sentence: string): NotPaired {

@@ -12,23 +12,23 @@ export interface Message {
 const WAITING: Record<WaitingWhy, Message> = {
   'no-answer': {
     what: 'The server does not answer.',
-    todo: 'It is tried again by itself. Go on working; nothing is lost.',
+    todo: 'The app tries again by itself. Go on working; nothing is lost.',
   },
-  timeout: { what: 'The server took too long.', todo: 'It is tried again by itself.' },
+  timeout: { what: 'The server took too long.', todo: 'The app tries again by itself.' },
   'not-our-server': {
     what: 'Something else answered: a log-in page or a proxy.',
     todo: 'Open the network’s log-in page, then send again.',
   },
   'server-failed': {
     what: 'The server had a fault.',
-    todo: 'It is tried again by itself. If it stays so, look at the server.',
+    todo: 'The app tries again by itself. If that does not help, check the server.',
   },
-  'server-busy': { what: 'The server asks for patience.', todo: 'It is tried again when it said.' },
+  'server-busy': { what: 'The server is busy.', todo: 'The app tries again when the server said to.' },
   'answer-unreadable': {
     what: 'The server’s answer could not be read.',
-    todo: 'It is tried again. Check that app and server are of one version.',
+    todo: 'The app tries again. Check that app and server are the same version.',
   },
-  'phone-failed': { what: 'This phone’s own storage refused.', todo: 'Free some space on the phone, then send again.' },
+  'phone-failed': { what: 'This phone’s own storage failed.', todo: 'Free some space on the phone, then send again.' },
 };
 
 const REASONS: Record<WaitingWhy, string> = {
@@ -36,9 +36,9 @@ const REASONS: Record<WaitingWhy, string> = {
   timeout: 'the server took too long',
   'not-our-server': 'something else answered, a log-in page or a proxy',
   'server-failed': 'the server had a fault',
-  'server-busy': 'the server asks to wait',
+  'server-busy': 'the server is busy',
   'answer-unreadable': 'the server’s answer could not be read',
-  'phone-failed': 'this phone’s own storage refused',
+  'phone-failed': 'this phone’s own storage failed',
 };
 
 /** The same inside a sentence. */
@@ -49,10 +49,10 @@ export function waitingToReason(why: WaitingWhy): string {
 const STOPPED: Record<Extract<SyncState, { type: 'stopped' }>['why'], Message> = {
   'needs-pairing': {
     what: 'The server no longer knows this phone.',
-    todo: 'Pair again with a new code. What is not sent stays here and goes then.',
+    todo: 'Pair again with a new code. What is not sent stays here and is sent then.',
   },
   'phone-too-old': {
-    what: 'This phone’s app is older than the server takes.',
+    what: 'This phone’s app is too old for the server.',
     todo: 'Update the app. What is not sent stays here.',
   },
   'server-too-old': {
@@ -67,16 +67,16 @@ export function syncToMessage(state: SyncState, at: (time: number) => string): M
     case 'unpaired':
       return {
         what: 'Not paired with a server.',
-        todo: 'Everything is kept on this phone. Pair it, or take it away as a file.',
+        todo: 'Everything is kept on this phone. Pair it with a server, or save it all as a file.',
       };
     case 'idle':
       return state.lastAt === null
-        ? { what: 'Not sent yet since this start.', todo: 'It is sent by itself.' }
-        : { what: `Sent and received at ${at(state.lastAt)}.`, todo: 'New statements go by themselves.' };
+        ? { what: 'Nothing sent since the app was opened.', todo: 'What is recorded is sent by itself.' }
+        : { what: `Sent and received at ${at(state.lastAt)}.`, todo: 'New entries are sent by themselves.' };
     case 'sending':
       return {
         what: `Sending: ${state.progress.done} done, ${state.progress.left} left.`,
-        todo: 'Keep the screen on until it is through.',
+        todo: 'Keep the screen on until it is done.',
       };
     case 'waiting':
       return WAITING[state.why];
@@ -86,22 +86,25 @@ export function syncToMessage(state: SyncState, at: (time: number) => string): M
 }
 
 const PAIRING: Record<Exclude<PairFailure, WaitingWhy>, Message> = {
-  'not-a-code': { what: 'That is not a pairing code.', todo: 'Type the ten characters as the server prints them.' },
+  'not-a-code': {
+    what: 'That is not a pairing code.',
+    todo: 'Type the ten characters just as the server prints them.',
+  },
   'code-unknown': {
     what: 'The server does not know this code.',
     todo: 'Check it letter by letter, or make a new one.',
   },
   'code-used': { what: 'This code was used already.', todo: 'Make a new one: each works once.' },
-  'code-expired': { what: 'This code is too old.', todo: 'Make a new one: each is good for 15 minutes.' },
+  'code-expired': { what: 'This code is too old.', todo: 'Make a new one: each works for 15 minutes.' },
   'station-needed': {
     what: 'The server has no station yet and this phone has no name for one.',
-    todo: 'Name the station first, or bring in a schedule; then pair.',
+    todo: 'Name the station first, or import a schedule; then pair.',
   },
   'station-differs': {
-    what: 'The code belongs to another station than the one on this phone.',
-    todo: 'Use a code made for this station, or pair an empty phone.',
+    what: 'The code is for a different station from the one on this phone.',
+    todo: 'Use a code for this station, or pair an empty phone.',
   },
-  'too-many': { what: 'Too many tries.', todo: 'Wait some minutes, then try a new code.' },
+  'too-many': { what: 'Too many tries.', todo: 'Wait a few minutes, then try a new code.' },
   'phone-too-old': STOPPED['phone-too-old'],
   'server-too-old': STOPPED['server-too-old'],
 };
@@ -120,36 +123,36 @@ export function scanFailureToMessage(failure: ScanFailure): Message {
     case 'no-camera':
       return { what: 'No camera was found.', todo: 'Type the label, or use a hand scanner.' };
     case 'camera-in-use':
-      return { what: 'Another app holds the camera.', todo: 'Close it, then start the camera again.' };
+      return { what: 'Another app is using the camera.', todo: 'Close it, then start the camera again.' };
     case 'insecure-context':
-      return { what: 'The camera works over HTTPS only.', todo: 'Open the app by its https address; see Help.' };
+      return { what: 'The camera works only over HTTPS.', todo: 'Open the app by its https address; see Help.' };
     case 'stalled':
       return { what: 'The camera gives no picture.', todo: 'Start it again.' };
     case 'decoder-failed':
-      return { what: 'The reader of codes failed.', todo: 'Start the camera again, or type the label.' };
+      return { what: 'The code reader failed.', todo: 'Start the camera again, or type the label.' };
   }
 }
 
 const MEDIA: Record<MediaFailure, Message> = {
   heic: {
-    what: 'This picture is in HEIC, which other phones cannot show.',
-    todo: 'Set the camera to “most compatible” (JPEG), or take it in the app.',
+    what: 'This picture is in HEIC format, which other phones cannot show.',
+    todo: 'Set the camera to “most compatible” (JPEG), or take the picture in the app.',
   },
   'not-a-picture': { what: 'That is not a picture.', todo: 'Choose a JPEG or PNG, or take one in the app.' },
   'no-memory': {
     what: 'The phone has no memory left for the picture.',
-    todo: 'Close other apps and take it again. Statements are kept all the same.',
+    todo: 'Close other apps and take it again. Your entries are kept all the same.',
   },
   'no-room': {
     what: 'Storage on this phone is almost full: no more photos or voice notes.',
-    todo: 'Send what waits and free some space. Statements and notes go on.',
+    todo: 'Send what waits and free some space. You can still record entries and notes.',
   },
   full: {
-    what: 'The phone has no room for it.',
-    todo: 'Free some space and try again. Statements are kept all the same.',
+    what: 'The phone has no space for it.',
+    todo: 'Free some space and try again. Your entries are kept all the same.',
   },
-  'store-lost': { what: 'It could not be stored.', todo: 'Try again. If it stays so, reload the app.' },
-  'too-large': { what: 'It is too large.', todo: 'Take it again in the app.' },
+  'store-lost': { what: 'It could not be stored.', todo: 'Try again. If that does not help, reload the app.' },
+  'too-large': { what: 'The file is too large.', todo: 'Take it again in the app.' },
 };
 
 export function mediaFailureToMessage(why: MediaFailure): Message {
@@ -172,9 +175,9 @@ const VOICE: Record<VoiceFailure, Message> = {
     todo: 'Allow it for this app in the phone’s settings, or write the note.',
   },
   'no-microphone': { what: 'No microphone was found.', todo: 'Write the note instead.' },
-  'microphone-in-use': { what: 'Another app holds the microphone.', todo: 'Close it and record again.' },
+  'microphone-in-use': { what: 'Another app is using the microphone.', todo: 'Close it and record again.' },
   'insecure-context': {
-    what: 'The microphone works over HTTPS only.',
+    what: 'The microphone works only over HTTPS.',
     todo: 'Open the app by its https address; see Help.',
   },
   'nothing-recorded': { what: 'Nothing was recorded.', todo: 'Record again, or write the note.' },

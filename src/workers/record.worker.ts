@@ -26,7 +26,7 @@ function answer(message: PageToWorker): unknown {
     }
     case 'plan': {
       const plan = readPlanData(JSON.parse(new TextDecoder().decode(message.bytes)));
-      if (!plan.success) throw new Error('The plan on this phone cannot be read by this build.');
+      if (!plan.success) throw new Error('This version of the app cannot read the plan on this phone.');
       station.addPlan(message.revision, plan.data);
       return null;
     }

@@ -79,7 +79,7 @@ it('shows what does not fit in a file, whose it is and what to do, and takes it 
   const text = () => page.locator('body').innerText();
   await expect.poll(text).toContain('Entries 12 to 14 of Ilse Dorn’s phone have not arrived. 2 later entries are kept');
   expect(await text()).toContain('1 entry of Ilse Dorn’s phone has a number that is much too high.');
-  await expect.poll(text).toContain('Ada Quill: 2 entries are dated ahead of now');
+  await expect.poll(text).toContain('Ada Quill: 2 entries are dated in the future');
   for (const said of ['Ivo Rand adopted the plan Rev C, ', 'Mara Field adopted the plan Rev B, '])
     expect(await text()).toContain(said);
   await page.getByRole('heading', { name: 'Entries that do not fit' }).scrollIntoViewIfNeeded();
@@ -88,7 +88,7 @@ it('shows what does not fit in a file, whose it is and what to do, and takes it 
   );
 
   await bring('rest.asfound.zip', bundle(ilse.slice(11, 14)));
-  await expect.poll(text).toContain('Brought in: 5 new entries');
+  await expect.poll(text).toContain('Imported: 5 new entries');
   await expect.poll(text).not.toContain('have not arrived');
   expect(await text()).toContain('much too high');
 });
@@ -98,7 +98,7 @@ it('takes the file of entries that were not saved, once', async () => {
   await page.goto(`${served.origin}/sync`);
   await bring('not-saved.jsonl', lines);
   const text = () => page.locator('body').innerText();
-  await expect.poll(text).toContain('Brought in: 2 new entries');
+  await expect.poll(text).toContain('Imported: 2 new entries');
   await bring('not-saved.jsonl', lines);
-  await expect.poll(text).toContain('Brought in: 0 new entries, 0 documents. 2 entries were here already.');
+  await expect.poll(text).toContain('Imported: 0 new entries and 0 documents. 2 entries were here already.');
 });

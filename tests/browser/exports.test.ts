@@ -74,7 +74,7 @@ describe.each([5, 25_000])('of %i rows', (rows) => {
   it('gives the whole station as a file', { timeout: LONG }, async () => {
     const { page } = phone;
     await page.goto(`${phone.origin}/sync`);
-    await page.getByRole('button', { name: 'Prepare the file' }).click();
+    await page.getByRole('button', { name: 'Make the file' }).click();
     const save = page.getByRole('button', { name: /^(?:Share or save it|Save it)$/ });
     await save.waitFor();
     const { bytes } = await download(() => save.click());

@@ -39,10 +39,10 @@ it('names what the way does not let pass, counts it as not sent, and sends it ag
   await phone.settled();
   await page.goto(`${origin}/sync`);
   const held = page.getByRole('button', {
-    name: /The way to the server takes nothing that large.*send again|send again/,
+    name: /Something on the way to the server refuses anything that large.*Send again|Send again/,
   });
   await page
-    .getByText(/The way to the server takes nothing that large\. Tried again by itself/)
+    .getByText(/Something on the way to the server refuses anything that large\. The app tries again/)
     .first()
     .waitFor();
   await page.getByText('held back; the reasons are below.').waitFor();

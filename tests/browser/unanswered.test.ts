@@ -59,6 +59,6 @@ it('while the plan is written as a sheet, or a sheet is read', async () => {
 it('while phones are compared: what is not known is not passed over', async () => {
   await dieAt('standing');
   await phone.page.goto(`${phone.origin}/sync`);
-  await soon(main).toMatch(/Whether two phones disagree is not known\..*out of memory.*Reload the app/s);
+  await soon(main).toMatch(/The app cannot tell whether two phones disagree\..*out of memory.*Reload the app/s);
   await dieAt();
 });

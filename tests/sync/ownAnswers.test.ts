@@ -89,7 +89,7 @@ describe('what something on the way does not let pass', () => {
     expect(await storedDocuments()).toEqual([second]);
     expect(phone.refusedDocuments.get(first)).toMatchObject({
       why: 'way',
-      sentence: 'The way to the server takes nothing that large.',
+      sentence: 'Something on the way to the server refuses anything that large.',
     });
   });
 

@@ -19,7 +19,7 @@ function unsentParts({ statements, photos, notes, other, refused }: Unsent): str
     ...(photos > 0 ? [count(photos, 'photo')] : []),
     ...(notes > 0 ? [count(notes, 'note')] : []),
     ...(other > 0 ? [count(other, 'other entry', 'other entries')] : []),
-    ...(refused > 0 ? [count(refused, 'entry held back', 'entries held back')] : []),
+    ...(refused > 0 ? [count(refused, 'item held back', 'items held back')] : []),
   ];
 }
 

@@ -22,7 +22,7 @@ export function logToTrouble(log: LogTrouble): Trouble {
     return {
       title: 'This phone',
       lines,
-      todo: 'Somebody may be using a copy of this phone’s storage: tell whoever runs the server. What you record here goes on as before.',
+      todo: 'Somebody may be using a copy of this phone’s storage: tell whoever runs the server. Go on recording here as before.',
     };
   }
   const phone = whose(log.author);
@@ -31,7 +31,7 @@ export function logToTrouble(log: LogTrouble): Trouble {
     lines,
     todo:
       log.aside > 0
-        ? `Open Send and receive on ${phone} and send. If that does not help, make its file there and bring it in here: what fits is taken at once.`
+        ? `Open Send and receive on ${phone} and send. If that does not help, make its file there and import it here: what fits goes in at once.`
         : 'Nothing is lost. If you do not know why, ask who uses that phone.',
   };
 }
@@ -40,7 +40,7 @@ function asideLines({ own, author, aside, runs }: LogTrouble): string[] {
   if (aside === 0) return [];
   if (own)
     return [
-      `${count(aside, 'entry', 'entries')} from elsewhere ${aside === 1 ? 'claims' : 'claim'} to be of this phone and ${aside === 1 ? 'does' : 'do'} not follow on its own. Kept aside.`,
+      `${count(aside, 'entry from elsewhere claims to be this phone’s and does', 'entries from elsewhere claim to be this phone’s and do')} not follow its own entries. Kept aside.`,
     ];
   const told = runs.map((run) => runWords(run, whose(author)));
   const rest = aside - runs.reduce((sum, { entries }) => sum + entries, 0);
@@ -51,11 +51,11 @@ function asideLines({ own, author, aside, runs }: LogTrouble): string[] {
 function runWords(run: AsideRun, phone: string): string {
   const kept = `${count(run.entries, 'later entry is', 'later entries are')} kept aside until then.`;
   if (run.type === 'fork') {
-    return `Entry ${run.at + 1} of ${phone} does not follow on the entries that are here. ${count(run.entries, 'entry is', 'entries are')} kept aside.`;
+    return `Entry ${run.at + 1} of ${phone} does not follow the entries here. ${count(run.entries, 'entry is', 'entries are')} kept aside.`;
   }
   const { from, to } = run;
   if (to - from >= FALSE_NUMBER) {
-    return `${count(run.entries, 'entry', 'entries')} of ${phone} ${run.entries === 1 ? 'has a number that is' : 'have numbers that are'} much too high. Kept aside.`;
+    return `${count(run.entries, `entry of ${phone} has a number`, `entries of ${phone} have numbers`)} much too high. Kept aside.`;
   }
   if (from === to) return `Entry ${from + 1} of ${phone} has not arrived. ${kept}`;
   return `Entries ${from + 1} to ${to + 1} of ${phone} have not arrived. ${kept}`;
@@ -66,26 +66,26 @@ function namedLines({ own, named }: LogTrouble): string[] {
   const same = named['same-number'] ?? 0;
   const copies = named['own-log'] ?? 0;
   const other = named['same-id-other-text'] ?? 0;
-  if (same > 0) lines.push(`${count(same, 'entry has', 'entries have')} the number of another one. Both count.`);
-  if (own && copies === 1) lines.push('1 entry from elsewhere follows on this phone’s own. It counts.');
-  if (own && copies > 1) lines.push(`${copies} entries from elsewhere follow on this phone’s own. They count.`);
+  if (same > 0) lines.push(`${count(same, 'entry has', 'entries have')} the same number as another entry. Both count.`);
+  if (own && copies === 1) lines.push('1 entry from elsewhere follows this phone’s own. It counts.');
+  if (own && copies > 1) lines.push(`${copies} entries from elsewhere follow this phone’s own. They count.`);
   if (other > 0)
     lines.push(
-      `${count(other, 'entry', 'entries')} came under the id of one that is here, with other contents. The first one counts; the other is kept beside it.`,
+      `${count(other, 'entry', 'entries')} arrived with the id of an entry here but other contents. The first one counts; the other is kept with it.`,
     );
   return lines;
 }
 
 export function aheadWords({ author, entries, latest }: Ahead, at: (time: number) => string): string {
   const who = author === '' ? 'Somebody without a name' : author;
-  return `${who}: ${count(entries, 'entry is', 'entries are')} dated ahead of now, the latest ${at(latest)}.`;
+  return `${who}: ${count(entries, 'entry is', 'entries are')} dated in the future, the latest ${at(latest)}.`;
 }
 
 const SAID: Record<Whole, { title: string; act: (words: string) => string; todo: string }> = {
   plan: {
     title: 'Two plans',
-    act: (words) => `adopted the plan ${words || 'without a name'}`,
-    todo: 'The first one is in use. The next plan that is adopted settles it.',
+    act: (words) => `put the plan ${words || 'without a name'} in force`,
+    todo: 'The first one is in use. Using another plan settles it.',
   },
   name: {
     title: 'Two names of the station',
@@ -105,5 +105,5 @@ export function standToTrouble(whole: Whole, { heads, disputed }: Stand, at: (ti
   const { title, act, todo } = SAID[whole];
   const lines = heads.slice(0, 5).map(({ by, at: when, words }) => `${by || 'Somebody'} ${act(words)}, ${at(when)}.`);
   if (heads.length > 5) lines.push(`And ${heads.length - 5} more.`);
-  return { title, lines: [...lines, 'Neither knew of the other.'], todo };
+  return { title, lines: [...lines, 'Neither knew about the other.'], todo };
 }

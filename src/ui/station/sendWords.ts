@@ -4,7 +4,7 @@ import type { LaneState, SyncState } from '../../sync/ports.ts';
 import { unsentCount } from '../home/homeWords.ts';
 import { waitingToReason } from '../messages.ts';
 import type { HeldItem, Sending, Unsent } from '../services.ts';
-import { bytesToWords, count } from '../words.ts';
+import { bytesToWords, count, list } from '../words.ts';
 
 /** `at` writes a time. */
 type At = (time: number) => string;
@@ -13,7 +13,7 @@ type At = (time: number) => string;
 export function waitLines(unsent: Unsent, state: SyncState, sending: Sending | null, at: At): string[] {
   if (unsentCount(unsent) === 0) return ['Nothing waits to be sent.'];
   const entries = [
-    unsent.statements > 0 && count(unsent.statements, 'statement'),
+    unsent.statements > 0 && count(unsent.statements, 'check'),
     unsent.notes > 0 && count(unsent.notes, 'note'),
     unsent.other > 0 && count(unsent.other, 'other entry', 'other entries'),
   ].filter((part) => part !== false);
@@ -22,14 +22,14 @@ export function waitLines(unsent: Unsent, state: SyncState, sending: Sending | n
   const lines: string[] = [];
   if (entries.length > 0) {
     const from = since.entries ?? since.documents;
-    lines.push(notSent(entries.join(', '), from, laneToReason(state, details?.lanes.entries), at));
+    lines.push(notSent(list(entries), from, laneToReason(state, details?.lanes.entries), at));
   }
   if (unsent.photos > 0) {
-    if (details?.photosHeld) lines.push(`${photos} ${unsent.photos === 1 ? 'waits' : 'wait'} for a good network.`);
+    if (details?.photosHeld) lines.push(`${count(unsent.photos, 'photo waits', 'photos wait')} for a good network.`);
     else lines.push(notSent(photos, since.documents ?? since.entries, laneToReason(state, details?.lanes.up), at));
   }
   if (unsent.bytes > 0) lines.push(`${bytesToWords(unsent.bytes)}, kept on this phone.`);
-  if (unsent.refused > 0) lines.push(`${unsent.refused} held back; the reasons are below.`);
+  if (unsent.refused > 0) lines.push(`${count(unsent.refused, 'item')} held back; the reasons are below.`);
   return lines;
 }
 
@@ -41,7 +41,9 @@ function notSent(what: string, since: number | null, reason: string | null, at: 
 function laneToReason(state: SyncState, lane: LaneState | undefined): string | null {
   if (state.type === 'unpaired') return 'no server is paired';
   if (state.type === 'stopped')
-    return state.why === 'needs-pairing' ? 'the server asks to be paired again' : 'app and server do not fit';
+    return state.why === 'needs-pairing'
+      ? 'the server wants this phone paired again'
+      : 'app and server are different versions';
   if (!lane) return null;
   switch (lane.type) {
     case 'busy':
@@ -59,7 +61,7 @@ export function receiveLine(sending: Sending | null): string | null {
   if (live === null) return null;
   return live
     ? 'What others record arrives at once.'
-    : 'What others record is asked for every few seconds, and once a minute when nothing happens.';
+    : 'The app asks every few seconds for what others record, and once a minute when nothing happens.';
 }
 
 const TELL_SKEW_MS = 300_000;
@@ -78,7 +80,7 @@ function span(ms: number): string {
 }
 
 const WHAT: Record<HeldItem['what'], string> = {
-  statement: 'Statement',
+  statement: 'Check',
   photo: 'Photo',
   note: 'Note',
   other: 'Entry',
@@ -88,9 +90,9 @@ export function heldToWords(item: HeldItem, at: At): { title: string; second: st
   const said =
     item.sentence ??
     (item.why === 'same-id-other-text'
-      ? 'The server holds another text under the same id; both are kept.'
+      ? 'The server has a different entry with the same id; both are kept.'
       : `Not taken: ${item.why}.`);
-  const next = item.dueAt === null ? '' : ` Tried again by itself ${at(item.dueAt)}.`;
+  const next = item.dueAt === null ? '' : ` The app tries again ${at(item.dueAt)}.`;
   return { title: `${WHAT[item.what]} of ${at(item.at)}`, second: said + next };
 }
 
@@ -100,19 +102,19 @@ export function faultLines(sending: Sending, at: At): string[] {
   return [
     ...untaken.map(
       ({ hash, why, dueAt }) =>
-        `An entry from another phone could not be taken in (${why}). It is kept as ${short(hash)} and tried again ${at(dueAt)}.`,
+        `An entry from another phone could not be read in (${why}). It is kept as ${short(hash)} and tried again ${at(dueAt)}.`,
     ),
     ...missed.map(({ document, why, dueAt }) => {
-      const again = dueAt === null ? '' : ` Asked for again ${at(dueAt)}.`;
+      const again = dueAt === null ? '' : ` The app asks again ${at(dueAt)}.`;
       return `${MISSED[why]}: ${short(document)}.${again}`;
     }),
-    ...misnamed.map((name) => `An entry names “${name}” as its document, which no document can be called.`),
+    ...misnamed.map((name) => `An entry names a document “${name}”, which cannot be the name of one.`),
   ];
 }
 
 const MISSED: Record<Sending['missed'][number]['why'], string> = {
-  'not-there': 'A plan, photo or note is not at the server yet; the phone that made it has to send it',
-  differs: 'A plan, photo or note at the server is damaged; a phone that still has it sends it again',
+  'not-there': 'A plan, photo or note is not on the server yet; the phone that made it has to send it',
+  differs: 'A plan, photo or note on the server is damaged; a phone that still has it sends it again',
   failed: 'The server has a fault with a plan, photo or note',
 };
 

@@ -7,7 +7,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { toHome } from '../plan/planParts.tsx';
 import { clock } from '../times.ts';
-import { timeToWords } from '../words.ts';
+import { count, timeToWords } from '../words.ts';
 import { clockLine, receiveLine, waitLines } from './sendWords.ts';
 import { BundlePart } from './syncBundle.tsx';
 import { FaultsPart, HeldPart, PhotosPart } from './syncHeld.tsx';
@@ -48,7 +48,7 @@ export default function SyncScreen() {
             rows={[
               [
                 {
-                  small: waiting === 0 ? 'Nothing waits' : waiting === 1 ? '1 waits' : `${waiting} wait`,
+                  small: waiting === 0 ? 'Nothing waits' : count(waiting, 'item waits', 'items wait'),
                   big: busy ? 'Sending' : 'Send now',
                   primary: true,
                   disabled: busy,
@@ -66,7 +66,7 @@ export default function SyncScreen() {
             what={message.what}
             where={
               state.type === 'waiting'
-                ? `Next try ${clock(state.retryAt)}, after ${state.tries} ${state.tries === 1 ? 'try' : 'tries'}.`
+                ? `Next try ${clock(state.retryAt)}, after ${count(state.tries, 'try', 'tries')}.`
                 : undefined
             }
             todo={message.todo}
@@ -81,16 +81,12 @@ export default function SyncScreen() {
         ))}
         {received && <p>{received}</p>}
         <p class="quiet">
-          What you record stays on this phone until the server says that it holds it, and is kept here after that as
-          well.
+          What you record stays on this phone until the server confirms it, and is kept here after that too.
         </p>
       </div>
       {skew && (
         <div class="desk-part">
-          <ErrorBox
-            what={skew}
-            todo="Set the phone’s clock to automatic. Your own entries keep their order all the same."
-          />
+          <ErrorBox what={skew} todo="Set the phone’s clock to automatic. Your own entries keep their order anyway." />
         </div>
       )}
       <HeldPart />

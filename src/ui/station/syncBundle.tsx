@@ -4,7 +4,7 @@ import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import type { BundleTaken } from '../services.ts';
-import { bytesToWords, count } from '../words.ts';
+import { bytesToWords, count, list } from '../words.ts';
 
 type Out =
   | { type: 'none' }
@@ -32,7 +32,7 @@ export function BundlePart() {
     if (now.type !== 'ready') return;
     out.value = {
       ...now,
-      told: how === 'cancelled' ? 'Not handed over; the file is still ready.' : how === 'shared' ? 'Shared.' : 'Saved.',
+      told: how === 'cancelled' ? 'Not shared; the file is still ready.' : how === 'shared' ? 'Shared.' : 'Saved.',
     };
   }
 
@@ -49,8 +49,8 @@ export function BundlePart() {
       <SectionHead strong title="The whole station as a file" />
       <div class="desk-part">
         <p>
-          Entries, photos and plans in one file. It needs no server and no network; any phone with this app brings it
-          in. The file of entries that were not saved (not-saved.jsonl) is brought in here as well.
+          Entries, photos and plans in one file. It needs no server and no network; any phone with this app can import
+          it. Import the file of unsaved entries (not-saved.jsonl) here too.
         </p>
         {made.type === 'ready' ? (
           <>
@@ -60,11 +60,11 @@ export function BundlePart() {
             <PlainButton primary onPress={() => void hand(made.file)}>
               {made.canShare ? 'Share or save it' : 'Save it'}
             </PlainButton>
-            <PlainButton onPress={() => void prepare()}>Make it anew</PlainButton>
+            <PlainButton onPress={() => void prepare()}>Make it again</PlainButton>
           </>
         ) : (
           <PlainButton disabled={made.type === 'making'} onPress={() => void prepare()}>
-            {made.type === 'making' ? 'Making the file' : 'Prepare the file'}
+            {made.type === 'making' ? 'Making the file' : 'Make the file'}
           </PlainButton>
         )}
         {made.type === 'failed' && (
@@ -75,7 +75,8 @@ export function BundlePart() {
           />
         )}
         <label class="plain-button">
-          Bring in a file
+          {' '}
+          Import a file{' '}
           <input
             type="file"
             class="only-spoken"
@@ -91,9 +92,9 @@ export function BundlePart() {
         {read?.type === 'reading' && <p role="status">Reading the file.</p>}
         {read?.type === 'taken' && (
           <p role="status">
-            Brought in: {count(read.events, 'new entry', 'new entries')}, {count(read.documents, 'document')}.
+            Imported: {list([count(read.events, 'new entry', 'new entries'), count(read.documents, 'document')])}.
             {read.known > 0 && ` ${count(read.known, 'entry was', 'entries were')} here already.`}
-            {read.events === 0 && read.known === 0 && ' Nothing in it is of this station.'}
+            {read.events === 0 && read.known === 0 && ' Nothing in it belongs to this station.'}
             {read.damaged.length > 0 &&
               ` Damaged and left out: ${read.damaged.slice(0, 5).join('; ')}${read.damaged.length > 5 ? ' …' : ''}.`}
           </p>

@@ -3,6 +3,7 @@ import { useServices } from '../context.ts';
 import { Choice, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { dayAndClock } from '../times.ts';
+import { count } from '../words.ts';
 import { faultLines, heldToWords } from './sendWords.ts';
 
 /** More rows help nobody; the rest is counted. */
@@ -16,7 +17,7 @@ export function HeldPart() {
     <>
       <SectionHead strong title="Held back" right={String(held.length)} />
       <div class="desk-part">
-        <p>What is held back stays on this phone and in its reports, and is tried again by itself.</p>
+        <p>What is held back stays on this phone and in its reports. The app tries again by itself.</p>
         {held.length > 1 && (
           <PlainButton onPress={() => void services.sync.sendAgain(null)}>Send all {held.length} again</PlainButton>
         )}
@@ -28,12 +29,12 @@ export function HeldPart() {
             key={item.key}
             title={title}
             second={second}
-            right="send again"
+            right="Send again"
             onPress={() => void services.sync.sendAgain(item.key)}
           />
         );
       })}
-      {held.length > SHOWN && <p class="desk-note">And {held.length - SHOWN} more.</p>}
+      {held.length > SHOWN && <p class="desk-note">And {count(held.length - SHOWN, 'more item')}.</p>}
     </>
   );
 }
@@ -49,7 +50,7 @@ export function FaultsPart() {
       {lines.slice(0, SHOWN).map((line) => (
         <Row key={line} title={line} />
       ))}
-      {lines.length > SHOWN && <p class="desk-note">And {lines.length - SHOWN} more.</p>}
+      {lines.length > SHOWN && <p class="desk-note">And {count(lines.length - SHOWN, 'more fault')}.</p>}
     </>
   );
 }
@@ -57,7 +58,7 @@ export function FaultsPart() {
 const NETWORK = {
   good: 'This phone is on Wi-Fi or a cable now.',
   poor: 'This phone is on a mobile network now.',
-  unknown: 'This browser does not tell which network it is on. Where it is good, send them by hand.',
+  unknown: 'This browser does not say which network it is on. Where it is good, send them by hand.',
 } as const;
 
 export function PhotosPart() {
@@ -81,9 +82,7 @@ export function PhotosPart() {
           onChoose={(value) => void services.sync.setPhotosWait(value === 'good')}
         />
         {details.photosHeld && waiting > 0 && (
-          <PlainButton onPress={() => services.sync.sendPhotosNow()}>
-            Send {waiting === 1 ? 'the photo' : `${waiting} photos`} now
-          </PlainButton>
+          <PlainButton onPress={() => services.sync.sendPhotosNow()}>Send {count(waiting, 'photo')} now</PlainButton>
         )}
       </div>
     </>

@@ -46,7 +46,7 @@ export function PairPart({ paired }: { paired: boolean }) {
       <SectionHead strong title="Pair with the station’s server" />
       <div class="desk-part">
         <p>
-          A code is printed where the server was started, or made on a phone that is paired already. Each works once.
+          The server prints a code when it starts; a phone that is already paired can make one too. Each works once.
         </p>
         {at.value.type === 'failed' && <ErrorBox what={at.value.trouble.what} todo={at.value.trouble.todo} />}
         {camera.value ? (
@@ -79,7 +79,7 @@ export function PairPart({ paired }: { paired: boolean }) {
         />
         <Field
           label="Name of this phone"
-          hint="So that it can be told from others, and removed when it is lost."
+          hint="So that you can tell it from others, and remove it if it is lost."
           value={phone.value}
           onInput={(text) => {
             phone.value = text;
@@ -88,7 +88,7 @@ export function PairPart({ paired }: { paired: boolean }) {
         {services.stationName.value === '' && (
           <Field
             label="Name of the station"
-            hint="Only when the server has none yet; a phone that joins leaves it empty."
+            hint="Only if the server has none yet. To join a station, leave it blank."
             value={name.value}
             onInput={(text) => {
               name.value = text;

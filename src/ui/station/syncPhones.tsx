@@ -49,12 +49,12 @@ export function PhonesPart() {
               <p class="code-text ident">{made.code}</p>
             </div>
             <p>
-              On the other phone, inside the installed app: Send and receive, then read or type this code. Good until{' '}
-              {clock(made.validUntil)}, for one phone.
+              On the other phone, inside the installed app: Send and receive, then read or type this code. It works
+              until {clock(made.validUntil)}, for one phone.
             </p>
           </>
         ) : (
-          <p>Each phone needs its own code. Whoever holds it can read and add to the whole station.</p>
+          <p>Each phone needs its own code. Whoever has it can read and add to the whole station.</p>
         )}
         {made.type === 'failed' && (
           <ErrorBox what="No code could be made." where={made.why} todo="Try again where the server can be reached." />
@@ -133,7 +133,7 @@ function Ask(props: { phone: Phone; onNo: () => void; onYes: (phone: Phone) => v
       title={phone.me ? 'Unpair this phone?' : `Remove ${phone.name}?`}
       rows={[
         [
-          { big: 'Leave it', onPress: props.onNo },
+          { big: 'Cancel', onPress: props.onNo },
           { big: phone.me ? 'Unpair' : 'Remove', primary: true, onPress: () => props.onYes(phone) },
         ],
       ]}
@@ -141,8 +141,8 @@ function Ask(props: { phone: Phone; onNo: () => void; onYes: (phone: Phone) => v
     >
       <p>
         {phone.me
-          ? 'The key to the server is cleared. Everything recorded stays on this phone, also what was not sent; pair again to send it.'
-          : 'It can send and receive no more. What it has sent stays; what it has not sent stays on that phone only.'}
+          ? 'This phone can no longer reach the server. Everything recorded stays on it, sent or not; pair again to send the rest.'
+          : 'It can no longer send or receive. What it sent stays; what it did not send stays on that phone only.'}
       </p>
     </Dialog>
   );

@@ -60,9 +60,9 @@ export function RecordPart() {
       )}
       {failed !== null && (
         <ErrorBox
-          what="Whether two phones disagree is not known."
+          what="The app cannot tell whether two phones disagree."
           where={failed}
-          todo="Reload the app and look here again. What waits is sent all the same."
+          todo="Reload the app and check here again. What waits is sent all the same."
         />
       )}
       {disputes.length > 0 && (

@@ -33,8 +33,8 @@ describe('entries that do not fit', () => {
       { type: 'gap', from: 8, to: Number.MAX_SAFE_INTEGER - 1, entries: 1 },
     ];
     expect(logToTrouble(log({ author: '', aside: 3, runs })).lines).toEqual([
-      'Entry 5 of a phone without a name does not follow on the entries that are here. 2 entries are kept aside.',
-      '1 entry of a phone without a name has a number that is much too high. Kept aside.',
+      'Entry 5 of a phone without a name does not follow the entries here. 2 entries are kept aside.',
+      '1 entry of a phone without a name has a number much too high. Kept aside.',
     ]);
   });
 
@@ -42,11 +42,11 @@ describe('entries that do not fit', () => {
     const told = logToTrouble(log({ own: true, aside: 1, named: { 'own-log': 2, 'same-number': 1 } }));
     expect(told.title).toBe('This phone');
     expect(told.lines).toEqual([
-      '1 entry from elsewhere claims to be of this phone and does not follow on its own. Kept aside.',
-      '1 entry has the number of another one. Both count.',
-      '2 entries from elsewhere follow on this phone’s own. They count.',
+      '1 entry from elsewhere claims to be this phone’s and does not follow its own entries. Kept aside.',
+      '1 entry has the same number as another entry. Both count.',
+      '2 entries from elsewhere follow this phone’s own. They count.',
     ]);
-    expect(told.todo).toContain('What you record here goes on as before.');
+    expect(told.todo).toContain('Go on recording here as before.');
   });
 });
 
@@ -58,14 +58,18 @@ describe('phones that disagree', () => {
   it('are told with who and when, and what settles it', () => {
     expect(standToTrouble('plan', { heads, disputed: true }, at)).toEqual({
       title: 'Two plans',
-      lines: ['Mara adopted the plan Rev B, at 2.', 'Ilse adopted the plan Rev A, at 1.', 'Neither knew of the other.'],
-      todo: 'The first one is in use. The next plan that is adopted settles it.',
+      lines: [
+        'Mara put the plan Rev B in force, at 2.',
+        'Ilse put the plan Rev A in force, at 1.',
+        'Neither knew about the other.',
+      ],
+      todo: 'The first one is in use. Using another plan settles it.',
     });
     expect(standToTrouble('plan', { heads, disputed: false }, at)).toBeNull();
   });
   it('have clocks that are told by name', () => {
     expect(aheadWords({ author: 'Ilse', entries: 1, latest: 7 }, at)).toBe(
-      'Ilse: 1 entry is dated ahead of now, the latest at 7.',
+      'Ilse: 1 entry is dated in the future, the latest at 7.',
     );
   });
 });

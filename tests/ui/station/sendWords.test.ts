@@ -40,7 +40,7 @@ describe('what waits', () => {
   test('since when, and why', () => {
     const away = sendingWith({}, { lanes: { entries: waiting, up: idle, down: idle } });
     expect(lines({ statements: 12, bytes: 900 }, away)).toEqual([
-      '12 statements not sent since T3: the server does not answer.',
+      '12 checks not sent since T3: the server does not answer.',
       '900 bytes, kept on this phone.',
     ]);
   });
@@ -48,7 +48,7 @@ describe('what waits', () => {
   test('photos by their own reason beside entries that go', () => {
     const held = sendingWith({}, { photosHeld: true });
     expect(lines({ statements: 1, photos: 3, bytes: 5 }, held).slice(0, 2)).toEqual([
-      '1 statement not sent since T3.',
+      '1 check not sent since T3.',
       '3 photos wait for a good network.',
     ]);
     const away = sendingWith({}, { lanes: { entries: idle, up: waiting, down: idle } });
@@ -60,12 +60,12 @@ describe('what waits', () => {
       '2 notes not sent since T3: no server is paired.',
     );
     expect(lines({ other: 1, bytes: 5 }, sendingWith({}), { type: 'stopped', why: 'needs-pairing' })[0]).toBe(
-      '1 other entry not sent since T3: the server asks to be paired again.',
+      '1 other entry not sent since T3: the server wants this phone paired again.',
     );
   });
 
   test('what is held back counts as not sent', () => {
-    expect(lines({ refused: 2 }, sendingWith({}))).toEqual(['2 held back; the reasons are below.']);
+    expect(lines({ refused: 2 }, sendingWith({}))).toEqual(['2 items held back; the reasons are below.']);
   });
 });
 
@@ -76,15 +76,15 @@ test('what is held back names what it is, why, and when it is tried again', () =
     at: 5,
     refused: true,
     why: 'way',
-    sentence: 'The way to the server takes nothing that large.',
+    sentence: 'Something on the way to the server refuses anything that large.',
     dueAt: 7,
   };
   expect(heldToWords(item, at)).toEqual({
     title: 'Photo of T5',
-    second: 'The way to the server takes nothing that large. Tried again by itself T7.',
+    second: 'Something on the way to the server refuses anything that large. The app tries again T7.',
   });
   const other = heldToWords({ ...item, sentence: null, why: 'same-id-other-text', dueAt: null }, at);
-  expect(other.second).toBe('The server holds another text under the same id; both are kept.');
+  expect(other.second).toBe('The server has a different entry with the same id; both are kept.');
 });
 
 test('what came with faults is named, one sentence each', () => {
@@ -97,7 +97,7 @@ test('what came with faults is named, one sentence each', () => {
   expect(said).toHaveLength(3);
   expect(said[0]).toContain('Invalid time value');
   expect(said[0]).toContain('T7');
-  expect(said[1]).toMatch(/damaged.*0123456789\. Asked for again T8/);
+  expect(said[1]).toMatch(/damaged.*0123456789\. The app asks again T8/);
   expect(said[2]).toContain('“../health”');
 });
 
@@ -111,5 +111,5 @@ test('the clock is told beyond five minutes, in minutes, hours and days', () => 
 test('how others’ entries come is told once it is known', () => {
   expect(receiveLine(sendingWith({}))).toBeNull();
   expect(receiveLine(sendingWith({}, { live: true }))).toMatch(/at once/);
-  expect(receiveLine(sendingWith({}, { live: false }))).toMatch(/asked for/);
+  expect(receiveLine(sendingWith({}, { live: false }))).toMatch(/asks every few seconds/);
 });
