@@ -14,6 +14,7 @@ import type { Presence } from '../wire/sync.ts';
 import { type Company, createCompany } from './company.ts';
 import { openLiveStream } from './liveStream.ts';
 import { createNetwork } from './network.ts';
+import type { RecordClient } from './recordClient.ts';
 import { watchSending } from './sending.ts';
 import { serverCalls } from './serverCalls.ts';
 import { after, now } from './station.ts';
@@ -30,56 +31,20 @@ interface ExchangeParts {
   state: Signal<SyncState>;
   sending: Signal<Sending | null>;
   others: Signal<Presence[]>;
-  documentArrived: () => void;
+  record: Pick<RecordClient, 'documentArrived'>;
 }
 
-export function createExchange(
-  parts: ExchangeParts,
-): Omit<Services['sync'], 'sending'> & { nudge: (why: 'record' | 'online' | 'start') => void; company: Company } {
-  const { store, commands, directory, stationName, state } = parts;
+type Exchange = Omit<Services['sync'], 'sending'> & {
+  nudge: (why: 'record' | 'online' | 'start') => void;
+  company: Company;
+};
+
+export function createExchange(parts: ExchangeParts): Exchange {
+  const { store, commands, state } = parts;
   const outbox = createOutbox(store, commands, now);
-  const own = createPairing(store, () => stationName.value);
-  const isEmpty = async () => {
-    const count = await store.run((db) => db.events.count());
-    return count.type === 'done' && count.value === 0;
-  };
-  const pairing = {
-    ...own,
-    /** An empty phone brings no station, so that it can join the one the code belongs to. */
-    station: async () => ((await isEmpty()) && (await own.history()) === null ? null : own.station()),
-    keep: async (credentials: Credentials) => {
-      const { id, name } = credentials.station;
-      if (id === store.station) {
-        await own.keep(credentials);
-        await directory.openedStation({ id, name, openedAt: now() });
-        return;
-      }
-      // The code belongs to another station and this phone is empty: go on in a database of that station.
-      const joined = await openStation({ station: id });
-      if (joined.type !== 'done') throw new Error(joined.type);
-      await createPairing(joined.value, () => name).keep(credentials);
-      await directory.openedStation({ id, name, openedAt: now() });
-      joined.value.close();
-      setTimeout(() => location.assign('/'), 0);
-    },
-  };
-  const visible = () => document.visibilityState === 'visible';
-  let live: ReturnType<typeof createLive> | null = null;
-  const listen: SyncParts['listen'] = (token, told) => {
-    const made = createLive({
-      open: openLiveStream,
-      clock: { now, after },
-      random,
-      onMessage: (message) => {
-        if (message.type === 'events') told.news();
-        else if (message.type === 'present') company.heard(message.present);
-      },
-      onState: (is) => told.up(is === 'live'),
-    });
-    live = made;
-    made.start(token);
-    return made.stop;
-  };
+  const pairing = joinable(parts);
+  const token = async () => (await pairing.credentials())?.token ?? null;
+  const live = listening((present) => company.heard(present));
   const sync = createSync({
     transport: createFetchTransport({
       fetch: (url, init) => fetch(url, init),
@@ -93,7 +58,7 @@ export function createExchange(
       ...outbox,
       storeDocument: async (sha, bytes, mime) => {
         const kept = await outbox.storeDocument(sha, bytes, mime);
-        if (kept) parts.documentArrived();
+        if (kept) void parts.record.documentArrived();
         return kept;
       },
     },
@@ -103,12 +68,12 @@ export function createExchange(
     random,
     visible,
     mayCarryPhotos: () => network.mayCarryPhotos(),
-    listen,
+    listen: live.listen,
     onFailure: (error) => console.error(error),
   });
   const back = () => {
     sync.nudge('online');
-    live?.retry();
+    live.retry();
   };
   const network = createNetwork({ changed: back });
   watchSending({ store, outbox, sync, network, state, sending: parts.sending });
@@ -117,19 +82,7 @@ export function createExchange(
     if (visible()) back();
   });
   sync.nudge('start');
-  const token = async () => (await own.credentials())?.token ?? null;
-  const company = createCompany({
-    put: async (at) => {
-      const held = await token();
-      const answer = held === null ? null : await serverCalls.presence(held, at);
-      if (answer?.type === 'ok') return answer.value?.present ?? null;
-      return answer?.status === 404 ? 'unknown' : null;
-    },
-    clock: { now, after },
-    name: () => parts.settings.peek().author,
-    others: parts.others,
-    visible,
-  });
+  const company = joinCompany(parts, token);
   document.addEventListener('visibilitychange', company.seen);
 
   return {
@@ -150,16 +103,105 @@ export function createExchange(
       network.photosNow(true);
       sync.nudge('person');
     },
+    ...paired(parts, { ...pairing, token }, sync.pair, () => sync.nudge('person')),
+  };
+}
+
+const visible = () => document.visibilityState === 'visible';
+
+/** Asked for its station, an empty phone has none. */
+type StationPairing = Omit<ReturnType<typeof createPairing>, 'station'> & Pick<SyncParts['pairing'], 'station'>;
+
+/** The pairing of this phone's station; an empty phone joins the station that the code belongs to. */
+function joinable({ store, directory, stationName }: ExchangeParts): StationPairing {
+  const own = createPairing(store, () => stationName.value);
+  const isEmpty = async () => {
+    const count = await store.run((db) => db.events.count());
+    return count.type === 'done' && count.value === 0;
+  };
+  return {
+    ...own,
+    /** An empty phone brings no station, so that it can join the one the code belongs to. */
+    station: async () => ((await isEmpty()) && (await own.history()) === null ? null : own.station()),
+    keep: async (credentials: Credentials) => {
+      const { id, name } = credentials.station;
+      if (id === store.station) {
+        await own.keep(credentials);
+        await directory.openedStation({ id, name, openedAt: now() });
+        return;
+      }
+      // The code belongs to another station and this phone is empty: go on in a database of that station.
+      const joined = await openStation({ station: id });
+      if (joined.type !== 'done') throw new Error(joined.type);
+      await createPairing(joined.value, () => name).keep(credentials);
+      await directory.openedStation({ id, name, openedAt: now() });
+      joined.value.close();
+      setTimeout(() => location.assign('/'), 0);
+    },
+  };
+}
+
+/** The stream of news, opened anew for each token. */
+function listening(heard: (present: Presence[]) => void): {
+  listen: NonNullable<SyncParts['listen']>;
+  retry: () => void;
+} {
+  let live: ReturnType<typeof createLive> | null = null;
+  return {
+    listen(token, told) {
+      const made = createLive({
+        open: openLiveStream,
+        clock: { now, after },
+        random,
+        onMessage: (message) => {
+          if (message.type === 'events') told.news();
+          else if (message.type === 'present') heard(message.present);
+        },
+        onState: (is) => told.up(is === 'live'),
+      });
+      live = made;
+      made.start(token);
+      return made.stop;
+    },
+    retry: () => live?.retry(),
+  };
+}
+
+function joinCompany({ settings, others }: ExchangeParts, token: () => Promise<string | null>): Company {
+  return createCompany({
+    put: async (at) => {
+      const held = await token();
+      const answer = held === null ? null : await serverCalls.presence(held, at);
+      if (answer?.type === 'ok') return answer.value?.present ?? null;
+      return answer?.status === 404 ? 'unknown' : null;
+    },
+    clock: { now, after },
+    name: () => settings.peek().author,
+    others,
+    visible,
+  });
+}
+
+type Paired = Pick<Services['sync'], 'pair' | 'unpair' | 'newCode' | 'phones' | 'revoke'>;
+
+/** Pairing and the list of paired phones, as a person asks for them. */
+function paired(
+  { store, directory, stationName }: ExchangeParts,
+  { credentials, station, token }: StationPairing & { token: () => Promise<string | null> },
+  pair: Paired['pair'],
+  nudge: () => void,
+): Paired {
+  return {
     async pair(code, phone) {
-      if ((await pairing.station()) === null && stationName.value !== '')
+      if ((await station()) === null && stationName.value !== '')
         await directory.openedStation({ id: store.station, name: stationName.value, openedAt: now() });
-      return sync.pair(code, phone);
+      return pair(code, phone);
     },
     async unpair() {
-      const held = await own.credentials();
+      const held = await credentials();
       if (held) await serverCalls.revoke(held.token, held.phoneId);
       await store.run((db) => db.meta.bulkDelete(['token', 'pairing', 'comparedAt']));
-      sync.nudge('person');
+      nudge();
     },
     async newCode() {
       const held = await token();
