@@ -56,6 +56,8 @@ export interface PinToRead {
   jack: string;
   /** Planned label; null where the plan has none, and in a blind audit. */
   plan: string | null;
+  /** False where the audit has no plan: then nothing is as planned. */
+  hasPlan: boolean;
   blind: boolean;
 }
 
@@ -225,6 +227,7 @@ function toRead(fold: Fold, place: PlaceId, blind: boolean): PinToRead {
     words: fold.wordsOf(place),
     jack: fold.index.jacks.get(place)?.label ?? place,
     plan: blind ? null : (planned?.label ?? null),
+    hasPlan: fold.revision !== null,
     blind,
   };
 }

@@ -107,7 +107,7 @@ export function PhotoReading(props: {
       </Screen>
     );
   }
-  const { plan, blind, jack, words } = stop.pin;
+  const { plan, hasPlan, blind, jack, words } = stop.pin;
   return (
     <div class="photo-reading">
       <Screen
@@ -165,7 +165,7 @@ export function PhotoReading(props: {
               },
             ]}
             reads={
-              blind
+              blind || !hasPlan
                 ? []
                 : [
                     plan === null

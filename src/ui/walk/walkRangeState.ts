@@ -21,7 +21,7 @@ export function touchRange(range: RangeState, place: PlaceId, order: readonly st
   return { ...range, without: out ? range.without.filter((one) => one !== place) : [...range.without, place] };
 }
 
-/** In a blind audit nothing of the plan is said, not even how many of the jacks it fills. */
+/** @param blind Nothing is said of the plan, not even how many of the jacks it fills; so where there is none. */
 export function rangeToSentence(
   jacks: readonly { label: string; planned: boolean }[],
   state: State,
@@ -43,7 +43,7 @@ export function rangeToSentence(
 }
 
 /** One band for one act: how many of its jacks differ. It has no place of its own, so nothing replaces it. */
-export function rangeToVerdict(all: readonly Verdict[], state: State): Verdict | null {
+export function rangeToVerdict(all: readonly Verdict[]): Verdict | null {
   const [first] = all;
   const last = all.at(-1);
   if (!first || !last) return null;
@@ -55,7 +55,7 @@ export function rangeToVerdict(all: readonly Verdict[], state: State): Verdict |
       : `${many}, one act. One Undo takes all back.`;
   return {
     ...first,
-    variant: bad > 0 ? 'differs' : state === 'empty' ? 'as-planned' : 'note',
+    variant: bad > 0 ? 'differs' : all.every(({ variant }) => variant === 'as-planned') ? 'as-planned' : 'note',
     place: '',
     jack: `${first.jack} to ${last.jack}`,
     label: null,

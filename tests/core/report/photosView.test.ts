@@ -136,7 +136,7 @@ describe('reading later', () => {
   it('tells no planned label in a blind audit', () => {
     const fold = foldAll(plan, [started({ blind: true }), photo('rear', 'SW1'), pin('rear', 'SW1 P01')]);
     expect(readingList(fold).photos[0]?.open).toEqual([
-      { place: at('SW1 P01'), words: 'SW1 P01', jack: 'P01', plan: null, blind: true },
+      { place: at('SW1 P01'), words: 'SW1 P01', jack: 'P01', plan: null, hasPlan: true, blind: true },
     ]);
   });
 

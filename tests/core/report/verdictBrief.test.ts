@@ -2,6 +2,7 @@
 // change of its wording shows here. Data invented.
 import { describe, expect, it } from 'vitest';
 import { verdictAt } from '../../../src/core/report/walk/verdict.ts';
+import { markAt } from '../../../src/core/report/walk/walkView.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import { at, event, planOf, saw, started, statement } from '../record/build.ts';
 
@@ -29,6 +30,15 @@ describe('what the second line leaves to the first', () => {
     ['SW1 P07', saw('SW1 P07', '1007'), ['as planned', 'By eye. From end CON32 NET: not seen yet.']],
   ])('%s', (place, look, words) => {
     expect(said(recordOf(look), place)).toEqual(words);
+  });
+
+  it('calls nothing as planned where there is no plan', () => {
+    const none = foldAll(plan, [started({ plan: null, occasion: 'build' }), statement(['SW1 P08'], 'empty')]);
+    expect(verdictAt(none, at('SW1 P08'))).toMatchObject({ word: 'empty', variant: 'note', brief: 'By eye.' });
+    expect(markAt(none, at('SW1 P08'))).toBeUndefined();
+    const planned = recordOf(statement(['SW1 P08'], 'empty'));
+    expect(verdictAt(planned, at('SW1 P08'))).toMatchObject({ word: 'empty, as planned', variant: 'as-planned' });
+    expect(markAt(planned, at('SW1 P08'))).toBe('as-planned');
   });
 
   it('keeps a pattern to the first line', () => {

@@ -19,7 +19,14 @@ const photo = (document: string, more: Partial<PhotoView> = {}): PhotoView => ({
   pins: [],
   ...more,
 });
-const pin = (jack: string) => ({ place: `SW1/${jack}`, words: `SW1 ${jack}`, jack, plan: null, blind: false });
+const pin = (jack: string) => ({
+  place: `SW1/${jack}`,
+  words: `SW1 ${jack}`,
+  jack,
+  plan: null,
+  hasPlan: true,
+  blind: false,
+});
 const list: ReadingList = {
   photos: [
     { photo: photo('d1'), open: [pin('P01'), pin('P02')] },

@@ -5,11 +5,11 @@ import type { JackView, WalkView } from './walkView.ts';
 /** What stands at the thumb. In a blind audit nothing does, and where the plan has no cable it is "Empty". */
 export type Primary = { type: 'none' } | { type: 'reads'; label: string } | { type: 'empty' };
 
-export function primaryAt(view: Pick<WalkView, 'blind' | 'current' | 'occasion'>): Primary {
+export function primaryAt(view: Pick<WalkView, 'blind' | 'current' | 'occasion' | 'hasPlan'>): Primary {
   if (view.blind) return { type: 'none' };
   if (view.current.plan !== null) return { type: 'reads', label: view.current.plan };
   // Where nothing is planned an empty jack agrees with nothing: it is said like any other state.
-  return view.occasion === 'inherit' ? { type: 'none' } : { type: 'empty' };
+  return view.occasion === 'inherit' || !view.hasPlan ? { type: 'none' } : { type: 'empty' };
 }
 
 /** Leaves a jack as the drawing may show it: in a blind audit the plan goes until the jack was spoken about. */

@@ -127,6 +127,7 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
     return { ...base, variant: 'note', word: 'recorded', ...both(second!, brief) };
   }
   if (!word) return { ...base, variant: 'as-planned', word: 'as planned', ...both(evidence) };
+  if (fold.revision === null) return { ...base, variant: 'note', word, ...both(evidence) };
   const asPlanned =
     (state.type === 'empty' || state.type === 'blanked') && planned.every(({ cable }) => cable.status !== 'in-use');
   return asPlanned
@@ -204,6 +205,7 @@ function evidenceWords(fold: Fold, place: PlaceId): string {
 }
 
 function planWords(fold: Fold, place: PlaceId): string {
+  if (fold.revision === null) return '';
   const planned = fold.index.endsAt.get(place) ?? [];
   return planned.length > 0 ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.` : 'Plan has nothing here.';
 }

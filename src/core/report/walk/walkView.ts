@@ -33,6 +33,7 @@ export interface WalkView {
   audit: AuditId;
   name: string;
   occasion: string;
+  hasPlan: boolean;
   permission: Permission;
   blind: boolean;
   closed: boolean;
@@ -108,10 +109,8 @@ interface Walk {
 }
 
 const walks = new WeakMap<object, Walk>();
-
 const ways = new WeakMap<Fold, WalkOrder>();
-
-/** Which way the walks of this fold go from now on. It is this phone's own matter and no part of the record. */
+/** Which way the walks of this fold go from now on: this phone's own matter, no part of the record. */
 export function setWay(fold: Fold, way: WalkOrder): void {
   ways.set(fold, way);
   walks.delete(fold.scope);
@@ -204,8 +203,8 @@ export function markAt(fold: Fold, place: PlaceId): JackView['mark'] {
   if (state.type === 'unseen' || state.type === 'not-verified') return undefined;
   const isWrong = worst && checkNext(fold, place).length === 0;
   if (isWrong) return worst.kind === 'sightings-conflict' ? 'undecided' : 'differs';
-  if (state.type === 'plugged' || isBetweenNames(fold, place)) return undefined;
   // What no plan knows cannot be as planned.
+  if (fold.revision === null || state.type === 'plugged' || isBetweenNames(fold, place)) return undefined;
   return fold.readingsAt(place).some(({ cable }) => cable === null) ? undefined : 'as-planned';
 }
 
@@ -262,6 +261,7 @@ export function walkView(fold: Fold, audit: AuditId, place: PlaceId | null): Wal
     audit,
     name: started.name,
     occasion: started.occasion,
+    hasPlan: fold.revision !== null,
     permission: fold.permission,
     blind: started.blind,
     closed: fold.closed !== null,

@@ -48,7 +48,7 @@ export function createSaying(parts: WalkParts, shown: WalkShown) {
         return false;
       case 'again': {
         const { place } = decision;
-        await shown.follow({ memory: memory.value, at, places: [place], state: 'label', where: 'nothing' });
+        await shown.follow({ memory: memory.value, at, places: [place], where: 'nothing' });
         return false;
       }
       case 'record':
@@ -67,11 +67,8 @@ export function createSaying(parts: WalkParts, shown: WalkShown) {
     }
     const words = statementToWords(statement);
     const next = afterStatement(memory.value, statement, result.event, at.unit.id, words);
-    const [places, state] =
-      statement.kind === 'sighting'
-        ? [statement.payload.places, statement.payload.state]
-        : [[statement.payload.place], 'label' as const];
-    await shown.follow({ memory: next, at, places, state, where: result.type });
+    const places = statement.kind === 'sighting' ? statement.payload.places : [statement.payload.place];
+    await shown.follow({ memory: next, at, places, where: result.type });
     return true;
   }
 

@@ -3,7 +3,6 @@
 
 import { batch } from '@preact/signals';
 import type { PlaceId } from '../../../core/plan/identity.ts';
-import type { State } from '../../../core/record/events.ts';
 import type { WalkView } from '../../../core/report/walk/walkView.ts';
 import type { WalkMemory } from '../../../core/walk/memory.ts';
 import { rangeToVerdict } from '../walkRangeState.ts';
@@ -17,7 +16,6 @@ export interface Told {
   /** The walk as it was said at. */
   at: WalkView;
   places: PlaceId[];
-  state: State;
   where: Whereabouts;
 }
 
@@ -60,7 +58,7 @@ export function createShown(parts: WalkParts) {
 
   /** Shows what was said and goes on: one question, one change of the screen. */
   async function follow(told: Told): Promise<void> {
-    const { memory: next, at, places, state } = told;
+    const { memory: next, at, places } = told;
     const here = at.current.place;
     const ask = { audit, places, here, memory: next, open: parts.slip.value };
     const answer = await services.ask('stated', ask).catch(() => null);
@@ -72,7 +70,7 @@ export function createShown(parts: WalkParts) {
       // What is not on disk is the bar's business; the verdict is owed all the same.
       line.value = null;
       mode.value = 'walk';
-      verdict.value = places.length === 1 ? (verdicts[0] ?? null) : rangeToVerdict(verdicts, state);
+      verdict.value = places.length === 1 ? (verdicts[0] ?? null) : rangeToVerdict(verdicts);
       parts.said.value = verdict.value && { ...verdict.value };
       remember({ ...next, place: nextView?.current.place ?? next.place });
       wentOn = memory.value.place;

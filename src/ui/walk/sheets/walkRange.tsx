@@ -74,7 +74,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const label = (place: PlaceId | null) => order.find((jack) => jack.place === place)?.label ?? '–';
   const chosen = STATES.find((one) => one.state === state.value)!;
   const takenOut = listed.value.filter(({ place }) => range.value.without.includes(place)).map((one) => one.label);
-  const words = rangeToSentence(inside, state.value, view.blind);
+  const words = rangeToSentence(inside, state.value, view.blind || !view.hasPlan);
   const shift = (end: 'first' | 'last', by: number) => () => {
     const at = order.findIndex((jack) => jack.place === range.value[end]);
     const next = at < 0 ? order[0] : order[at + by];

@@ -8,14 +8,15 @@ describe('what stands at the thumb', () => {
   const current = { place: 'SW1/P03', jack: 'P03', plan: '1003', planCable: '1003', done: false, through: null };
 
   it('is the planned label, one tap, and nothing at all in a blind audit (scenario 12)', () => {
-    expect(primaryAt({ blind: false, current, occasion })).toEqual({ type: 'reads', label: '1003' });
-    expect(primaryAt({ blind: true, current, occasion })).toEqual({ type: 'none' });
+    expect(primaryAt({ blind: false, hasPlan: true, current, occasion })).toEqual({ type: 'reads', label: '1003' });
+    expect(primaryAt({ blind: true, hasPlan: true, current, occasion })).toEqual({ type: 'none' });
   });
 
   it('is Empty where the plan has nothing, and nothing where no plan is to be believed', () => {
-    const bare = { blind: false, current: { ...current, plan: null } };
+    const bare = { blind: false, hasPlan: true, current: { ...current, plan: null } };
     expect(primaryAt({ ...bare, occasion })).toEqual({ type: 'empty' });
     expect(primaryAt({ ...bare, occasion: 'inherit' })).toEqual({ type: 'none' });
+    expect(primaryAt({ ...bare, hasPlan: false, occasion: 'build' })).toEqual({ type: 'none' });
   });
 
   it('offers the next number of a row where no plan tells, and none in a blind audit or twice', () => {
