@@ -59,7 +59,7 @@ it('where something may be touched it is asked at once, and changed keeps both',
 it('and undo gives back what was found', async () => {
   await phone.at('SW1/P07');
   await press('Undo');
-  await expect.poll(verdict).toContain('Taken back: SW1 P07, 1007.');
+  await expect.poll(verdict).toContain('Undone: SW1 P07, 1007.');
   await reads();
   await expect.poll(() => dialog().innerText()).toContain('Misread before, or changed since?');
   await dialog().getByRole('button', { name: 'Misread' }).click();

@@ -75,7 +75,7 @@ it('keeps every name in its place in the sentence, shows hidden signs, and keeps
   await page.locator('.thumb-states').waitFor();
   await tap(/^Type/);
   await page.getByRole('textbox', { name: 'Label, as printed' }).fill('10\u202e40');
-  await page.getByRole('button', { name: 'Say it' }).click();
+  await page.getByRole('button', { name: 'Record' }).click();
   await expect.poll(() => page.locator('.verdict-first').innerText()).toContain('10[U+202E]40');
   await picture(page, 'bidi-hidden');
   await page.goto(`${phone.origin}/audit/${audit}/differences`);

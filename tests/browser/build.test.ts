@@ -18,7 +18,7 @@ describe('a build', () => {
     await phone.demoOffline();
     await phone.begin(/^Build/);
     await at('SW1/P01');
-    expect(await page.getByRole('button', { name: /Landed 1001/ }).count()).toBe(0);
+    expect(await page.getByRole('button', { name: /Plugged 1001/ }).count()).toBe(0);
     await more(/^Work on this end/);
     await page.getByText('You may only look here').waitFor();
     await page.keyboard.press('Escape');
@@ -29,7 +29,7 @@ describe('a build', () => {
     await page.getByRole('dialog').getByText('Unplug', { exact: true }).click();
     await expect.poll(() => page.locator('.permission-yes').allInnerTexts()).toContain('unplug');
     await picture(page, 'build-walk');
-    await press('P01 Landed 1001, as the plan says');
+    await press('P01 Plugged 1001, as planned');
     await expect.poll(verdict).toContain('P01');
     await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('P02');
   });
@@ -79,12 +79,12 @@ describe('a build', () => {
     await press(/^Type the label/);
     await page.getByRole('dialog').getByRole('textbox').fill('1004');
     await page.keyboard.press('Enter');
-    await press('Yes, and why');
+    await press('Yes, give the reason');
     await page.getByLabel('Temporary until').fill('1 December');
     await picture(page, 'build-change');
     await press('The planned jack is faulty');
     await expect.poll(verdict).toContain('P03');
-    expect(await page.getByRole('button', { name: 'Yes, and why' }).count()).toBe(0);
+    expect(await page.getByRole('button', { name: 'Yes, give the reason' }).count()).toBe(0);
     await more(/^What is left to build/);
     const text = await page.getByRole('dialog').innerText();
     expect(text).toContain('until 1 December');

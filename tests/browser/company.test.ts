@@ -44,7 +44,7 @@ async function walkAt(page: Page, jack: string): Promise<void> {
 
 const line = (page: Page) => page.locator('.walk-company');
 const atJack = (page: Page) => page.locator('.walk-company-here');
-const left = (page: Page) => page.locator('.plate-cell', { hasText: 'Left here' }).locator('.plate-big');
+const left = (page: Page) => page.locator('.plate-cell', { hasText: 'To go' }).locator('.plate-big');
 
 beforeAll(async () => {
   served = await serve();
@@ -114,7 +114,7 @@ describe('two phones in one audit', () => {
       const shown = hers.waitForFunction(
         (want) => {
           const cells = [...document.querySelectorAll('.plate-cell')];
-          const cell = cells.find((one) => one.textContent?.includes('Left here'));
+          const cell = cells.find((one) => one.textContent?.includes('To go'));
           return cell?.querySelector('.plate-big')?.textContent === want ? Date.now() : null;
         },
         String(owed - n),

@@ -88,7 +88,7 @@ describe('a hazard that somebody saw', () => {
     const sheet = page.getByRole('dialog');
     await sheet.getByRole('button', { name: /Earth or bond missing/ }).click();
     await sheet.getByLabel('What you see').fill('the braid hangs loose');
-    await sheet.getByRole('button', { name: 'Keep it' }).click();
+    await sheet.getByRole('button', { name: 'Record' }).click();
     await settled(page);
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await page

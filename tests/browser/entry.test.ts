@@ -132,7 +132,7 @@ describe('a typed far place', () => {
     await page.locator('.walk-over').waitFor({ state: 'detached' });
     await settled(page);
     await press('Undo');
-    await expect.poll(verdict).toContain('Taken back');
+    await expect.poll(verdict).toContain('Undone');
   });
 
   it('that lacks a letter leads to the jack it means, with the hazard that this jack raises', async () => {

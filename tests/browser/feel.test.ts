@@ -240,7 +240,7 @@ describe('the viewfinder', () => {
     await page.clock.fastForward(11_000);
     await expect.poll(live).toBe(0);
     await picture(page, 'walk-rests-light');
-    await press('Camera rests. Touch to wake');
+    await press('Camera paused. Touch to start');
     await runs();
     await page.clock.fastForward(61_000);
     await expect.poll(live).toBe(0);
@@ -287,7 +287,7 @@ describe('a small keyboard', () => {
     await key('e');
     await expect.poll(verdict).toMatch(/P09:[\s\S]*empty/);
     await key('Backspace');
-    await expect.poll(verdict).toMatch(/Taken back/);
+    await expect.poll(verdict).toMatch(/Undone/);
     await at('P09');
     await key('l');
     await expect.poll(verdict).toMatch(/P09:[\s\S]*no label/);

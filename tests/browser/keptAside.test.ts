@@ -65,7 +65,7 @@ it('a walk memory of another version is put aside and named, and the walk goes o
   await phone.page.reload();
   await phone.page.locator('.thumb-states').waitFor();
   await phone.press('Undo');
-  await soon(phone.verdict).toContain('Taken back');
+  await soon(phone.verdict).toContain('Undone');
   expect(await told().count()).toBe(0);
 });
 

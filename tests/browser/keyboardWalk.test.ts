@@ -24,7 +24,7 @@ const jack = () => page.locator('.plate h1 .plate-big').first().innerText();
 const heading = () => page.getByRole('heading', { level: 1 }).last().innerText();
 const left = async () => {
   const text = (await page.locator('.plate').first().innerText()).replace(/\s+/g, ' ');
-  return Number(/Left here (\d+)/.exec(text)?.[1]);
+  return Number(/To go (\d+)/.exec(text)?.[1]);
 };
 
 /** The walk's More and one of its rows. */
@@ -210,7 +210,7 @@ describe('after a move, by keyboard alone', () => {
     await keys.press(over.getByRole('button', { name: /^P17/ }));
     await keys.press(over.getByRole('button', { name: /^P23/ }));
     await keys.press(over.getByRole('button', { name: 'First jack one on' }));
-    await keys.press(over.getByRole('button', { name: /Say 6 are empty/ }));
+    await keys.press(over.getByRole('button', { name: /Record 6 as empty/ }));
     await expect.poll(verdict).toContain('P18 to P23');
     await keys.back(tool('More'), 'a row was said');
   });
@@ -253,9 +253,9 @@ describe('the other occasions, by keyboard alone', () => {
   it('build: lands the first end', async () => {
     await begin(/^Build/, /^Unplug/);
     await settled();
-    await keys.press(button('P01 Landed 1001, as the plan says'));
+    await keys.press(button('P01 Plugged 1001, as planned'));
     await expect.poll(verdict).toContain('P01: 1001');
-    await keys.back(button(/^P02 Landed 1002/), 'an end was landed');
+    await keys.back(button(/^P02 Plugged 1002/), 'an end was landed');
     await more(/^Work on this end/);
     await keys.press(inDialog(/^Pulled/));
     await expect.poll(() => page.getByRole('dialog').innerText()).toMatch(/Pulled\s+done/);

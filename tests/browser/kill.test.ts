@@ -62,7 +62,7 @@ describe('after a move, killed', () => {
     for (const [open, name, half] of [
       [() => state('Can’t read it'), /^Put \? for each/, '1?0'],
       [() => tool(/^Note/), 'What you see, in your words', 'boot is cra'],
-      [() => more(/^Not opened/), 'Another reason', 'the lid is scr'],
+      [() => more(/^Not checked/), 'Another reason', 'the lid is scr'],
       [() => more(/^Loose end/), 'Label', 'X-9'],
       [() => more(/^Read off/), /^(Name|What)/, 'sour'],
     ] as const) {
@@ -88,7 +88,7 @@ describe('after a move, killed', () => {
     await soon(verdict).toContain('where does it go?');
     await phone.page.locator('.walk-held').getByRole('button', { name: /^P09/ }).click();
     await soon(verdict).toContain('P09');
-    await press('Jack first again');
+    await press('Back to jack first');
   });
 
   it('with the question open whether it was the hand or the cables', async () => {
@@ -103,7 +103,7 @@ describe('after a move, killed', () => {
     await walking('P16');
     await phone.page.getByText('You or the cables?').waitFor();
     await picture(phone.page, 'kill-slip');
-    await press('Me: move what I said');
+    await press('Me: move my entries');
     await soon(verdict).toContain('P14 is open again');
     await jack().toBe('P14');
     await phone.settled();
@@ -124,7 +124,7 @@ describe('after a move, killed', () => {
     await kill();
     await phone.page.getByText('This does not look like the label of a cable.').waitFor();
     await jack().toBe('P20');
-    await inSheet(/Say so/);
+    await inSheet(/Record it/);
     await soon(verdict).toContain('P20');
     await at('SW2/P01');
     await state('Empty');
@@ -246,7 +246,7 @@ describe('a build, killed', () => {
     await walking('P03');
     await more(/^Work on this end/);
     await soon(() => sheet().innerText()).toMatch(/Pulled\s+done/);
-    expect(await sheet().innerText()).not.toMatch(/Landed\s+done/);
+    expect(await sheet().innerText()).not.toMatch(/Plugged\s+done/);
     await value('What the tester says').toBe('pair 3 op');
     await phone.page.keyboard.press('Escape');
     await more(/^What is left to build/);

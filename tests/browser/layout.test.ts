@@ -71,7 +71,7 @@ async function type(label: string): Promise<void> {
   await page.getByRole('button', { name: /^Type the label/ }).click();
   await page.getByRole('dialog').getByRole('textbox').fill(label);
   await page.keyboard.press('Enter');
-  const sure = page.getByRole('button', { name: /Say so/ });
+  const sure = page.getByRole('button', { name: /Record it/ });
   await soon(async () => (await page.getByRole('dialog').count()) === 0 || (await sure.count()) > 0).toBe(true);
   if ((await sure.count()) > 0) await sure.click();
   await page.getByRole('dialog').waitFor({ state: 'detached' });
@@ -223,7 +223,7 @@ describe('with the demo station', () => {
       expect(await page.getByLabel('Why').inputValue(), size.name).toBe('The owner knows.');
     }
     await resize(page, PHONE);
-    await page.getByRole('button', { name: 'Back out' }).click();
+    await page.getByRole('button', { name: 'Cancel' }).click();
     await page.getByRole('dialog').waitFor({ state: 'detached' });
   });
 
@@ -361,7 +361,7 @@ describe('with something in them', () => {
     await page.locator('.thumb-states').getByRole('button', { name: 'No label' }).click();
     await page.getByRole('button', { name: /^U-\d+ is on it$/ }).click();
     await page.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-    await openRow(page, /^Twins/);
+    await openRow(page, /^Temporary tags/);
     await dialog()
       .getByText(/^U-\d+/)
       .first()

@@ -25,9 +25,7 @@ async function write(print: string | null, mark: string): Promise<void> {
   if (print === null) await dialog().getByRole('button', { name: PRINT }).click();
   else await dialog().getByLabel('Text along the jacket').fill(print);
   await dialog().getByLabel('Running number nearest to this end').fill(mark);
-  await dialog()
-    .getByRole('button', { name: /Keep it/ })
-    .click();
+  await dialog().getByRole('button', { name: /Save/ }).click();
   // Going elsewhere loads the page anew: only what is kept by then is kept.
   await expect.poll(verdict).toMatch(/^Jacket and mark at .* kept\.$/);
 }
@@ -41,11 +39,7 @@ describe('what is printed along two bare ends', () => {
     await dialog().getByLabel('Text along the jacket').fill(PRINT);
     await dialog().getByLabel('Running number nearest to this end').fill('0212 m');
     await dialog().getByText('Digits only').waitFor();
-    expect(
-      await dialog()
-        .getByRole('button', { name: /Keep it/ })
-        .isDisabled(),
-    ).toBe(true);
+    expect(await dialog().getByRole('button', { name: /Save/ }).isDisabled()).toBe(true);
     await phone.settled();
     await page.reload();
     await page.locator('.thumb-states').waitFor();
@@ -54,12 +48,10 @@ describe('what is printed along two bare ends', () => {
     await dialog().getByLabel('Running number nearest to this end').fill('0212');
     await fits();
     await picture(page, 'marks-sheet');
-    await dialog()
-      .getByRole('button', { name: /Keep it/ })
-      .click();
+    await dialog().getByRole('button', { name: /Save/ }).click();
     await expect.poll(verdict).toContain('Jacket and mark at SW1 P09 kept.');
     await press('Undo');
-    await expect.poll(verdict).toContain('Taken back: jacket and mark at SW1 P09.');
+    await expect.poll(verdict).toContain('Undone: jacket and mark at SW1 P09.');
     await write(PRINT, '0212');
     expect(await line('fit').count()).toBe(0);
     await noLabel();
@@ -72,7 +64,7 @@ describe('what is printed along two bare ends', () => {
     await line('SW1 P09 (about 14 m of cable between the marks). Probable.').waitFor();
     await fits();
     await picture(page, 'marks-line');
-    await more(/^Twins/);
+    await more(/^Temporary tags/);
     await dialog().getByText('May be one cable, by jacket and marks').waitFor();
     expect(await dialog().innerText()).toContain('About 14 m of cable between the marks. Probable.');
     await picture(page, 'marks-list');
@@ -82,18 +74,18 @@ describe('what is printed along two bare ends', () => {
   it('cannot be told once a third end bears it, in the report too', async () => {
     await at('SW1/P11');
     await write(null, '243');
-    await line('3 ends bear this print; the marks give 17 m to').waitFor();
+    await line('3 ends have this print; the marks give 17 m to').waitFor();
     await picture(page, 'marks-three');
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
     const left = page.getByText('Left to prove: one cable by jacket and marks');
     await left.waitFor();
     await left.scrollIntoViewIfNeeded();
     await picture(page, 'marks-report');
-    expect(await page.locator('body').innerText()).toContain('which two belong together cannot be told');
+    expect(await page.locator('body').innerText()).toContain('the marks cannot show which two belong together');
     expect(await page.locator('body').innerText()).toContain('Marks: 212 m, 243 m and 226 m.');
     await at('SW1/P11');
     await press('Undo');
-    await expect.poll(verdict).toContain('Taken back: jacket and mark at SW1 P11.');
+    await expect.poll(verdict).toContain('Undone: jacket and mark at SW1 P11.');
     await at('SW2/P20');
     await line('Probable.').waitFor();
   });
@@ -104,9 +96,9 @@ describe('a probable pair is settled', () => {
     await more(/What you may do/);
     await dialog().getByText('Touch', { exact: true }).click();
     await expect.poll(() => page.locator('.permission-yes').allInnerTexts()).toContain('touch');
-    await line('Say “No label” first').waitFor();
+    await line('Record “No label” first').waitFor();
     await noLabel();
-    await line('Probable.').getByRole('button', { name: 'Put a twin on both' }).click();
+    await line('Probable.').getByRole('button', { name: 'Put a tag on both ends' }).click();
     await line('Stick U-001 on this end').waitFor();
     // The next number is offered once, by the pair.
     expect(await page.getByRole('button', { name: 'U-001 is on it' }).count()).toBe(1);
@@ -114,10 +106,10 @@ describe('a probable pair is settled', () => {
     await press('U-001 is on it');
     await expect.poll(verdict).toContain('U-001 is on');
     await at('SW1/P09');
-    await line('which bears U-001').getByRole('button', { name: 'U-001 is on this end too' }).click();
+    await line('which has tag U-001').getByRole('button', { name: 'U-001 is on this end too' }).click();
     await expect.poll(verdict).toContain('U-001 is on');
     await expect.poll(() => line('fit').count()).toBe(0);
-    await more(/^Twins/);
+    await more(/^Temporary tags/);
     await dialog().getByText('Both ends known').waitFor();
     expect(await dialog().innerText()).not.toContain('May be one cable');
     await page.keyboard.press('Escape');
@@ -128,11 +120,11 @@ describe('a probable pair is settled', () => {
     await write('RG 59 B/U 0.6/3.7', '17');
     await at('SW2/P21');
     await write('rg 59  b/u 0.6/3.7', '31');
-    await line('SW1 P10').getByRole('button', { name: 'Follow it to prove' }).click();
+    await line('SW1 P10').getByRole('button', { name: 'Follow it to be sure' }).click();
     await dialog().getByText('Pull no plug').waitFor();
     await picture(page, 'marks-follow');
     await dialog()
-      .getByRole('button', { name: /It ends at/ })
+      .getByRole('button', { name: /it ends at/ })
       .click();
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
     // The walk goes on once it is kept.
@@ -140,7 +132,7 @@ describe('a probable pair is settled', () => {
     await at('SW1/P10');
     await page.locator('.thumb-states').waitFor();
     await expect.poll(() => line('fit').count()).toBe(0);
-    await more(/^Twins/);
+    await more(/^Temporary tags/);
     await dialog().getByText('which ends are still wanted').waitFor();
     await phone.settled();
     expect(await dialog().innerText()).not.toContain('May be one cable');

@@ -22,7 +22,7 @@ describe('label first', () => {
     await page.evaluate(() => window.__showLabel('1009'));
     await expect.poll(verdict).toContain('where does it go?');
     await page.evaluate(() => window.__showLabel(null));
-    await page.getByText('The plan has it where the ring is dashed.').waitFor();
+    await page.getByText('In the plan it is where the ring is dashed.').waitFor();
     expect(await page.locator('.walk-held .range-line').count()).toBe(1);
     await picture(page, 'label-first');
   });
@@ -45,7 +45,7 @@ describe('label first', () => {
     await page.locator('.walk-held').getByRole('button', { name: /^P07/ }).click();
     await expect.poll(verdict).toContain('P07');
     await expect.poll(verdict).toContain('1035');
-    await press('Jack first again');
+    await press('Back to jack first');
     expect(await page.getByText('Label first: read a cable').count()).toBe(0);
   });
 });
@@ -70,14 +70,14 @@ describe('the auditor’s own slip', () => {
     await page.locator('.thumb-states').waitFor();
     await page.locator('.thumb-tools').getByRole('button', { name: /^Note/ }).click();
     await page.getByRole('dialog').getByRole('textbox').fill('boot is cracked');
-    await press('Keep the note');
-    await expect.poll(verdict).toContain('Note kept');
+    await press('Save the note');
+    await expect.poll(verdict).toContain('Note saved');
     await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP15`);
     await page.locator('.thumb-states').waitFor();
     await type('1016');
     await page.getByText('You or the cables?').waitFor();
     await picture(page, 'slip');
-    await press('Me: move what I said');
+    await press('Me: move my entries');
     await expect.poll(verdict).toContain('P14 is open again');
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await expect.poll(() => page.locator('main').innerText()).toContain('1035');
@@ -113,7 +113,7 @@ describe('which ends are left', () => {
     await picture(page, 'along-the-cables');
     await page.reload();
     await page.getByText(/^Along the cables: 1001; its other end/).waitFor();
-    await press(/reads 1001, as the plan says/);
+    await press(/reads 1001, as planned/);
     await expect.poll(verdict).toContain('P01');
     await page.getByText(/^Along the cables: (?!1001)/).waitFor();
     await more(/^Which ends are left/);
@@ -126,7 +126,7 @@ describe('a helper far away', () => {
   it('is asked one thing after the other, and the answers stand as told, by name', async () => {
     await more(/^Far end by radio/);
     await page.getByLabel('Name of the helper').fill('Robin');
-    await press('Begin asking');
+    await press('Start asking');
     const title = page.getByRole('dialog').getByRole('heading').first();
     await expect.poll(() => title.innerText()).toMatch(/Ask Robin: which label is in .+\?/);
     const first = await title.innerText();
@@ -138,7 +138,7 @@ describe('a helper far away', () => {
     await expect.poll(() => title.innerText()).not.toBe(first);
     await page.getByRole('dialog').getByRole('button', { name: 'Cannot be seen from there' }).click();
     await press('Stop asking');
-    await more(/^For the window/);
+    await more(/^For the maintenance window/);
     await expect.poll(() => page.getByRole('dialog').innerText()).toContain('could not be seen');
     await picture(page, 'window-list');
     await page.keyboard.press('Escape');
@@ -180,7 +180,7 @@ describe('a blind audit', () => {
     expect(await everything()).not.toMatch(leak);
     expect(await page.locator('.walk-held .range-line').count()).toBe(0);
     await picture(page, 'label-first-blind');
-    await press('Jack first again');
+    await press('Back to jack first');
     await more(/^Go to another unit/);
     await phone.settled();
     expect(await everything()).not.toMatch(leak);

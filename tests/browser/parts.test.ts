@@ -39,7 +39,7 @@ describe('what is met at a jack', () => {
     await more(/^Adapter or tail here/);
     await expect.poll(() => page.getByLabel('Its label').inputValue()).toBe('T07');
     await press(/^RJ45 to 2 XLR, left and right/);
-    await expect.poll(verdict).toContain('T07 hangs here');
+    await expect.poll(verdict).toContain('T07 is plugged in here');
     await picture(page, 'part-kept');
     await at('T07/L');
     expect(await plate()).toContain('T07');
@@ -53,9 +53,9 @@ describe('what is met at a jack', () => {
     await at('SW1/P05');
     await more(/^Adapter or tail here/);
     await press(/^RJ45 to mini-jack/);
-    await expect.poll(verdict).toContain('SW1 P05 adapter hangs here');
+    await expect.poll(verdict).toContain('SW1 P05 adapter is plugged in here');
     await press('Undo');
-    await expect.poll(() => page.locator('body').innerText()).toContain('Taken back');
+    await expect.poll(() => page.locator('body').innerText()).toContain('Undone');
     await at('SW1-P05-ADAPTER/ST');
     expect(await plate()).not.toContain('adapter');
   });
@@ -71,7 +71,7 @@ describe('what is met at a jack', () => {
     await picture(page, 'part-built');
     await fits();
     await press('Save');
-    await expect.poll(verdict).toContain('SW1 P06 tail hangs here');
+    await expect.poll(verdict).toContain('SW1 P06 tail is plugged in here');
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await expect.poll(() => page.locator('main').innerText()).toContain('SW1 P06 tail is between plug and jack');
   });
@@ -114,7 +114,7 @@ describe('many at once', () => {
     await at('BLK4/8');
     await picture(page, 'part-landing');
     await press('Undo');
-    await expect.poll(() => page.locator('body').innerText()).toContain('Taken back');
+    await expect.poll(() => page.locator('body').innerText()).toContain('Undone');
   });
 });
 
@@ -181,7 +181,7 @@ describe('a trunk between two panels', () => {
     await press('Record J3 rear and J4 rear as crossed');
     await expect.poll(verdict).toContain('TR1: J3 rear and J4 rear crossed.');
     await press('Undo');
-    await expect.poll(verdict).toContain('Taken back: J3 rear and J4 rear crossed');
+    await expect.poll(verdict).toContain('Undone: J3 rear and J4 rear crossed');
     await landings();
     await page.getByText('6 fibres. 5 dead. 6 landed by number, not proven.').waitFor();
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);

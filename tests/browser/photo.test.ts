@@ -195,7 +195,7 @@ describe('a photo at a jack', () => {
     const tagged = await jpegWithPlace();
     expect(hasCameraData(tagged)).toBe(true);
     await page.getByLabel('Photo file').setInputFiles({ name: 'a.jpg', mimeType: 'image/jpeg', buffer: tagged });
-    await told(/Photo kept at SW1 P01/);
+    await told(/Photo saved at SW1 P01/);
     const [photo] = await events('photo');
     expect(photo?.payload).toMatchObject({ place: 'SW1/P01', mime: 'image/jpeg', width: 1600, height: 1200 });
     const bytes = await stored(String(photo?.payload.document));
@@ -282,7 +282,7 @@ describe('marks', () => {
     await looksRight('photo-take-back');
     await inPhoto('Withdraw the photo');
     await expect.poll(() => page.locator('.photo-row').count()).toBe(2);
-    await inDialog('Back out');
+    await inDialog('Cancel');
   });
 });
 
@@ -302,7 +302,7 @@ describe('one photo of a whole unit', () => {
     await tapPhoto(0.9, 0.3);
     await told(/P09 pinned/);
     await inPhoto('Undo');
-    await told(/Taken back: the last pin/);
+    await told(/Undone: the last pin/);
     await looksRight('photo-pins');
     const pins = await events('photo-pinned');
     expect(pins.map(({ payload }) => payload.place)).toEqual(['SW1/P01', 'SW1/P02', 'SW1/P09']);
@@ -371,8 +371,8 @@ describe('a voice note', () => {
     await picture(page, 'photo-recording-light');
     // The app rounds: at 0:02 a second has gone by.
     await told(/Recording 0:0[2-9] of 2:00/);
-    await press(/Stop and keep/);
-    await told(/Voice note of 0:0\d kept at SW1/);
+    await press(/Stop and save/);
+    await told(/Voice note of 0:0\d saved at SW1/);
     await expect.poll(() => page.evaluate(() => window.__cameraCalls().live)).toBe(1);
     const [note] = await events('voice-note');
     expect(note?.payload).toMatchObject({ place: `SW1/${jack}`, mime: expect.stringMatching(/^audio\/(webm|mp4)$/) });
@@ -386,7 +386,7 @@ describe('a voice note', () => {
     await press('Play');
     await expect.poll(() => page.evaluate(() => document.querySelector('audio')?.currentTime ?? 0)).toBeGreaterThan(0);
     await picture(page, 'photo-play-light');
-    await inDialog('Back out');
+    await inDialog('Cancel');
   });
 
   it('that this browser cannot play says so, and can be taken away as a file', async () => {
@@ -467,7 +467,7 @@ describe('a voice note', () => {
     await openRow(page, /^Voice note/);
     await press('Record');
     await told(/The microphone is not allowed/);
-    await inDialog('Back out');
+    await inDialog('Cancel');
     await page.reload();
     await page.locator('.thumb').waitFor();
     await settled(page);
@@ -481,7 +481,7 @@ describe('a storage that fills up', () => {
     await estimate(0.85);
     const before = (await events('photo')).length;
     await press(/^Photo of SW1/);
-    await told(/Photo kept at SW1 P\d\d\. The app’s storage here is more than 80 % full/);
+    await told(/Photo saved at SW1 P\d\d\. The app’s storage on this phone is more than 80 % full/);
     await estimate(0.96);
     await press(/^Photo of SW1/);
     await told(/Storage on this phone is almost full: no more photos/);

@@ -110,6 +110,6 @@ it('off is as planned again, and undo takes that back', async () => {
   await answer(/Off$/).click();
   await expect.poll(line).toContain('as planned');
   await phone.press(/^Undo/);
-  await expect.poll(line).toContain('Taken back');
+  await expect.poll(line).toContain('Undone');
   expect(await differences()).toContain('48 V on where a microphone must not have it');
 });

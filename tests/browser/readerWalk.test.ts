@@ -108,13 +108,13 @@ describe('after a move, as a reader has it', () => {
   it('speaks each verdict once, the jack first, in the order in which it was said', async () => {
     await page.evaluate(LISTEN);
     for (let n = 1; n <= 6; n++) {
-      await button(`P0${n} reads 100${n}, as the plan says`).click();
+      await button(`P0${n} reads 100${n}, as planned`).click();
       await expect.poll(async () => (await spoken()).length).toBe(n);
       await settled();
     }
     await button(/^Type the label of SW1 P07/).click();
     await page.getByRole('textbox', { name: 'Label, as printed' }).fill('1012');
-    await button('Say it', sheet()).click();
+    await button('Record', sheet()).click();
     await expect.poll(async () => (await spoken()).length).toBe(7);
     await settled();
     await button('Empty', say()).click();
@@ -135,7 +135,7 @@ describe('after a move, as a reader has it', () => {
       'P07: 1012, differs. Plan 1007. 1012 belongs in P12.',
       'P08: empty. Plan 1008.',
       'P09: no label. By plan it would be 1009; not proven.',
-      'Taken back: SW1 P09, no label.',
+      'Undone: SW1 P09, no label.',
     ]);
   });
 
@@ -157,7 +157,7 @@ describe('after a move, as a reader has it', () => {
   it('gives every sheet the part of a dialog and a name of its own', async () => {
     const names: string[] = [];
     for (const row of [
-      /^Not opened/,
+      /^Not checked/,
       /^Hazard seen/,
       /^Photos at/,
       /^Voice note/,
@@ -165,11 +165,11 @@ describe('after a move, as a reader has it', () => {
       /^Which ends/,
       /^Far end/,
       /^Go to another unit/,
-      /^Twins/,
+      /^Temporary tags/,
       /^Unit here/,
       /^Loose end/,
       /^Read off/,
-      /^For the window/,
+      /^For the maintenance window/,
       /^What you may do/,
       /^Close the audit/,
     ]) {
@@ -197,7 +197,7 @@ describe('after a move, as a reader has it', () => {
     await distinct(over, 'a row at once');
     await button(/^P18,/, over).click();
     await button(/^P23,/, over).click();
-    await button(/Say 6 are empty/, over).click();
+    await button(/Record 6 as empty/, over).click();
     await button('Undo', say()).waitFor();
     await expect.poll(async () => (await spoken()).at(-1)).toContain('P18 to P23');
     await more(/^Go to another unit/);
@@ -208,8 +208,8 @@ describe('after a move, as a reader has it', () => {
     await button(/^P01 /, say()).click();
     await expect.poll(async () => (await spoken()).at(-1)).toMatch(/^P01: /);
     expect(await spoken()).toEqual([
-      'P18 to P23: empty. You say that you looked into each of these 6 jacks and none holds a plug. The plan has all 6 empty. By eye, I. Halloran. One act, 6 statements, one undo.',
-      'P18 to P23: empty. 6 jacks, one act. One Undo takes all back.',
+      'P18 to P23: empty. You record that you looked into each of these 6 jacks and found no plug. In the plan all 6 are empty. By eye, I. Halloran. 6 entries; one Undo takes them all back.',
+      'P18 to P23: empty. 6 jacks recorded. One Undo takes them all back.',
       'P01: 1031, as planned. By eye. From end AIO21 NET: not seen yet.',
     ]);
   });

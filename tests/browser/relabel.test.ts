@@ -188,7 +188,7 @@ describe('a relabelling', () => {
     await press('It is cable 2005');
     await soon(verdict).toContain('differs');
     await press('Undo');
-    await soon(verdict).toContain('Taken back');
+    await soon(verdict).toContain('Undone');
     expect(await page.locator('.renaming-half').innerText()).toBe('1 cable half done: 2005');
     // What was read stands again, and so does the question.
     await page.getByRole('button', { name: 'It is cable 2005' }).waitFor();

@@ -74,7 +74,7 @@ describe('a scope that grows', () => {
     await soon(text).toContain('Added to this audit: unit SW2.');
     await soon(text).not.toContain('SW2 is outside this audit');
     await press('Undo');
-    await soon(text).toContain('Taken back: adding unit SW2.');
+    await soon(text).toContain('Undone: adding unit SW2.');
   });
 
   it('adds a rack by its name, which the report tells with who and when', async () => {

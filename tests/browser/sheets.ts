@@ -82,7 +82,7 @@ export const SHEETS: Opening[] = [
   { name: 'note', open: thumb(/^Note/) },
   { name: 'photo', open: thumb(/^Photo/) },
   { name: 'pattern', open: thumb(/read it$/) },
-  { name: 'refused', open: more(/^Not opened/) },
+  { name: 'refused', open: more(/^Not checked/) },
   { name: 'hazard', open: more(/^Hazard seen/) },
   { name: 'photos', open: more(/^Photos at/) },
   { name: 'voice', open: more(/^Voice note/) },
@@ -95,7 +95,7 @@ export const SHEETS: Opening[] = [
     open: async (page) => {
       await more(/^Far end by radio/)(page);
       await page.getByLabel('Name of the helper').fill('Robin');
-      await page.getByRole('button', { name: 'Begin asking' }).click();
+      await page.getByRole('button', { name: 'Start asking' }).click();
       await page
         .getByRole('dialog')
         .getByRole('heading', { name: /^Ask Robin/ })
@@ -103,12 +103,12 @@ export const SHEETS: Opening[] = [
     },
   },
   { name: 'jump', open: more(/^Go to another unit/) },
-  { name: 'twins', open: more(/^Twins/) },
+  { name: 'twins', open: more(/^Temporary tags/) },
   { name: 'jacket', open: more(/^Jacket and metre mark/) },
   { name: 'unit-here', open: more(/^Unit here/) },
   { name: 'loose', open: more(/^Loose end/) },
   { name: 'setting', open: more(/^Read off/) },
-  { name: 'window', open: more(/^For the window/) },
+  { name: 'window', open: more(/^For the maintenance window/) },
   { name: 'permission', open: more(/^What you may do/) },
   { name: 'finish', open: more(/^Close the audit/) },
   { name: 'scope', open: more(/^Add a rack, room or unit/) },

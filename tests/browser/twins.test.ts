@@ -36,7 +36,7 @@ describe('a plug that says nothing', () => {
     await expect.poll(verdict).toContain('U-001 is on SW1 P10.');
     expect(await page.getByRole('button', { name: /is on it$/ }).count()).toBe(0);
     await press('Undo');
-    await expect.poll(verdict).toContain('Taken back: twin U-001');
+    await expect.poll(verdict).toContain('Undone: tag U-001');
     // On a low screen too the offer stands above the verdict, not under it.
     await page.setViewportSize({ width: 360, height: 640 });
     await at('SW1/P11');
@@ -55,8 +55,8 @@ describe('a plug that says nothing', () => {
   });
 
   it('is asked for its other end, nearest first, until the code is read there', async () => {
-    await more(/^Twins/);
-    await page.getByText('On SW1 P11. The other end bears nothing yet').waitFor();
+    await more(/^Temporary tags/);
+    await page.getByText('On SW1 P11. The other end has no tag yet').waitFor();
     await picture(page, 'twins-sheet');
     await page.keyboard.press('Escape');
     await at('SW2/P20');
@@ -67,7 +67,7 @@ describe('a plug that says nothing', () => {
     await expect.poll(verdict).toMatch(/Other end at \S+ SW1 P11\. Not in the plan\./);
     await picture(page, 'twins-both-ends');
     await page.evaluate(() => window.__showLabel(null));
-    await more(/^Twins/);
+    await more(/^Temporary tags/);
     await page.getByText('Both ends known').waitFor();
     expect(await page.getByRole('dialog').innerText()).toContain('SW1 P11 and SW2 P20');
     await page.keyboard.press('Escape');
@@ -95,7 +95,7 @@ describe('a plug that says nothing', () => {
     expect(await page.getByRole('button', { name: /is on it$/ }).count()).toBe(0);
     await picture(page, 'twin-strip-read');
     await press('Undo');
-    await expect.poll(verdict).toContain('Taken back: twin U-017');
+    await expect.poll(verdict).toContain('Undone: tag U-017');
     await expect.poll(plate).toContain('P13');
   });
 
@@ -112,8 +112,8 @@ describe('a plug that says nothing', () => {
     expect(await page.getByRole('button', { name: 'Not now' }).count()).toBe(0);
     await at('SW1/P14');
     await more();
-    const row = page.getByRole('dialog').locator('.row', { hasText: /^Twins/ });
-    await expect.poll(() => row.textContent()).toMatch(/open[\s\S]*without a number/);
+    const row = page.getByRole('dialog').locator('.row', { hasText: /^Temporary tags/ });
+    await expect.poll(() => row.textContent()).toMatch(/to do[\s\S]*without a tag/);
     await picture(page, 'twins-more');
     await row.click();
     await page.getByText('Bare and no number yet').waitFor();
@@ -205,10 +205,10 @@ describe('two phones without a network', () => {
     ] as const) {
       await one.goto(`${phone.origin}/audit/${phone.audit}/walk?at=${encodeURIComponent('SW2/P21')}`);
       await one.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-      const row = one.getByRole('dialog').locator('.row', { hasText: /^Twins/ });
-      await expect.poll(() => row.textContent()).toContain('1 number given twice');
-      await openRow(one, /^Twins/);
-      await one.getByText('U-351 was given twice').waitFor();
+      const row = one.getByRole('dialog').locator('.row', { hasText: /^Temporary tags/ });
+      await expect.poll(() => row.textContent()).toContain('1 duplicate tag');
+      await openRow(one, /^Temporary tags/);
+      await one.getByText('U-351 is a duplicate').waitFor();
       expect(await one.getByRole('dialog').innerText()).toMatch(/At SW2 P20: U-\d+ is on, U-351 is off/);
       await picture(one, `twins-given-${name}`);
       await one.goto(`${phone.origin}/search?for=U-351`);
@@ -220,18 +220,18 @@ describe('two phones without a network', () => {
 
     // The change of a number is one act with one undo.
     await at('SW2/P21');
-    await more(/^Twins/);
+    await more(/^Temporary tags/);
     await press(/At SW2 P20: U-352 is on, U-351 is off/);
     await expect.poll(verdict).toContain('U-352 is on SW2 P20, U-351 is off.');
     await picture(page, 'twins-renumbered');
     await more();
-    const row = page.getByRole('dialog').locator('.row', { hasText: /^Twins/ });
-    await expect.poll(() => row.textContent()).not.toContain('given twice');
+    const row = page.getByRole('dialog').locator('.row', { hasText: /^Temporary tags/ });
+    await expect.poll(() => row.textContent()).not.toContain('duplicate');
     await page.keyboard.press('Escape');
     await press('Undo');
-    await expect.poll(verdict).toContain('Taken back: U-352 instead of U-351');
+    await expect.poll(verdict).toContain('Undone: U-352 instead of U-351');
     await more();
-    await expect.poll(() => row.textContent()).toContain('1 number given twice');
+    await expect.poll(() => row.textContent()).toContain('1 duplicate tag');
     await page.keyboard.press('Escape');
   });
 });
@@ -239,10 +239,10 @@ describe('two phones without a network', () => {
 /** Says at which number the printed strip in the hand begins. */
 async function stripAt(on: Page, first: string): Promise<void> {
   await on.locator('.thumb-tools').getByRole('button', { name: 'More' }).click();
-  await openRow(on, /^Twins/);
-  await on.getByLabel('My strip begins at').fill(first);
+  await openRow(on, /^Temporary tags/);
+  await on.getByLabel('My strip starts at').fill(first);
   await picture(on, 'twins-strip-in-hand');
-  await on.getByRole('button', { name: `Begin at U-${first}` }).click();
+  await on.getByRole('button', { name: `Start at U-${first}` }).click();
 }
 
 async function touch(on: Page): Promise<void> {

@@ -30,7 +30,7 @@ const FORMS: [name: string, open: () => Promise<void>][] = [
   ['a label', () => tool(/^Type/)],
   ['a worn label', () => state('Can’t read it')],
   ['a note', () => tool(/^Note/)],
-  ['a reason why a jack was not opened', () => phone.more(/^Not opened/)],
+  ['a reason why a jack was not opened', () => phone.more(/^Not checked/)],
   ['a loose end', () => phone.more(/^Loose end/)],
   ['a setting', () => phone.more(/^Read off/)],
   ['closing words', () => phone.more(/^Close the audit/)],

@@ -43,16 +43,16 @@ describe('a row half chosen', () => {
     await over().getByRole('button', { name: /^P12,/ }).click();
     await over().getByRole('button', { name: 'No label' }).click();
     await over()
-      .getByRole('button', { name: /Say 4 are without label/ })
+      .getByRole('button', { name: /Record 4 as without label/ })
       .waitFor();
     await phone.settled();
     await kill();
     await over()
-      .getByRole('button', { name: /Say 4 are without label/ })
+      .getByRole('button', { name: /Record 4 as without label/ })
       .waitFor();
     await soon(() => over().locator('.walk-range-words h2').innerText()).toContain('P10 to P14 without P12');
     await picture(phone.page, 'range-resumed');
-    await press(/Say 4 are without label/);
+    await press(/Record 4 as without label/);
     await soon(verdict).toContain('P10 to P14');
     // Said, or backed out of: there is nothing to come back to.
     await phone.settled();
@@ -81,7 +81,7 @@ describe('a statement as the page ended', () => {
     await phone.page.reload();
     await phone.page.locator('.thumb-states').waitFor();
     await press('Undo');
-    await soon(verdict).toContain('Taken back: SW1 P05, 1005.');
+    await soon(verdict).toContain('Undone: SW1 P05, 1005.');
     await at('SW1/P05');
     await phone.page.getByRole('button', { name: 'P05, plan 1005, not looked at yet' }).waitFor();
   });
@@ -97,7 +97,7 @@ describe('a permission', () => {
     await sheet.getByRole('alert').getByText('The phone is full: this is only in memory.').waitFor();
     await picture(phone.page, 'permission-not-on-disk');
     await set('full', 'no');
-    await sheet.getByRole('button', { name: 'Back out' }).click();
+    await sheet.getByRole('button', { name: 'Cancel' }).click();
     await press('Try again');
     await soon(() => phone.page.locator('.not-saved-text').count()).toBe(0);
     await more(/What you may do/);

@@ -98,7 +98,7 @@ export function report(change: Partial<Reconciliation> = {}): Reconciliation {
     exclusions: [{ label: '5001', reason: 'belongs to the telephone carrier' }],
     left: [],
     forWindow: [
-      { place: 'WP2/J1', words: 'WP2 J1', owed: 'A look', why: 'behind furniture', author: 'I. Halloran', at: AT },
+      { place: 'WP2/J1', words: 'WP2 J1', owed: 'A check', why: 'behind furniture', author: 'I. Halloran', at: AT },
     ],
     changes: [],
     pairs: [],

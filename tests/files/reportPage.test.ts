@@ -64,7 +64,7 @@ describe('the page of a fold', () => {
   });
 
   it('lists what waits for a window with why, and how many more there are', () => {
-    expect(html()).toMatch(/For the maintenance window<\/h2>.*<td>A look<\/td><td>behind the lacing bar<\/td>/);
+    expect(html()).toMatch(/For the maintenance window<\/h2>.*<td>A check<\/td><td>behind the lacing bar<\/td>/);
     const [item] = sampleReport().forWindow;
     expect(html({ forWindow: Array.from({ length: LISTED_AT_MOST + 3 }, () => item!) })).toContain('And 3 more.');
     expect(html({ forWindow: [] })).not.toContain('For the maintenance window');

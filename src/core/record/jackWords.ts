@@ -28,6 +28,11 @@ const CONNECTORS: readonly (readonly string[])[] = [
   ['N'],
 ];
 export const CONNECTOR_NAMES = CONNECTORS.map(([name]) => name!);
+/** Terminals and punch blocks take bare wires, which are landed; everything else takes a plug. */
+export function takesWires(connector: string | undefined): boolean {
+  return connector !== undefined && /^(terminal|screw|solder|idc|punch)/i.test(connector.trim());
+}
+
 /** Behind a name these are more often a part of it: `REF N`, `LEVEL 3.5`. */
 const NOT_BEHIND: ReadonlySet<string> = new Set(['N', '3.5', '6.35', '1/4"']);
 

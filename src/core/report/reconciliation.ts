@@ -198,7 +198,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
       const reason =
         state.type === 'not-verified'
           ? state.looks[0]?.state === 'refused'
-            ? `not opened: ${state.reason ?? ''}`
+            ? `not checked: ${state.reason ?? ''}`
             : state.looks[0]?.basis === 'inferred'
               ? (state.reason ?? 'inferred')
               : `could not be seen${state.looks[0]?.reason ? `: ${state.looks[0].reason}` : ''}`

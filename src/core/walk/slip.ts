@@ -89,7 +89,7 @@ export function predictionAt(order: readonly JackRead[], place: PlaceId): { labe
   const [a, b] = [stepAt(order, here - 2), stepAt(order, here - 1)];
   const next = order[here + b];
   if (here >= 2 && b !== 0 && a === b && next?.plan) {
-    return { label: next.plan, why: `if all sit ${Math.abs(b)} ${Math.abs(b) === 1 ? 'jack' : 'jacks'} on` };
+    return { label: next.plan, why: `if all are ${Math.abs(b)} ${Math.abs(b) === 1 ? 'jack' : 'jacks'} on` };
   }
   const partner = order.find((one) => jack.plan !== undefined && one.found === jack.plan && one.plan !== one.found);
   return partner?.plan ? { label: partner.plan, why: 'if the two are crossed' } : null;

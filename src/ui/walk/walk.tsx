@@ -96,7 +96,7 @@ function NoJacks({ audit }: { audit: AuditId }) {
       {here ? (
         <Empty
           what="There is no jack to walk yet."
-          why="Name a rack and place its units, or nothing of this plan is in the scope of this audit."
+          why="Name a rack and add its units. If there is a plan, none of it is in the scope of this audit."
           next={{
             text: 'Describe what is here',
             onPress: () => go({ screen: 'describe', audit, what: null, label: null }),
@@ -155,7 +155,7 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
                   heading: true,
                   wide: true,
                 },
-                { small: 'Left here', big: String(view.leftHere) },
+                { small: 'To go', big: String(view.leftHere) },
                 { small: 'Pause', big: 'Going live', onPress: goLive, apart: true },
               ]}
             />
@@ -222,7 +222,7 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
     <>
       {cut && (
         <div class="walk-ask">
-          <p>A photo at {cut.words} was begun and did not arrive.</p>
+          <p>A photo at {cut.words} was started and did not arrive.</p>
           <PlainButton
             onPress={() => {
               photo.value = null;
@@ -235,7 +235,7 @@ function Waiting({ flow, view }: { flow: WalkFlow; view: WalkView }) {
         </div>
       )}
       <VoiceCut flow={flow} />
-      {view.closed && <p class="walk-line">This audit is closed. What is said now is added to it all the same.</p>}
+      {view.closed && <p class="walk-line">This audit is closed. What you record now is still added to it.</p>}
       <AfterWork flow={flow} />
       <WalkEnd flow={flow} view={view} />
     </>
@@ -297,10 +297,10 @@ function SlipQuestion({ flow }: { flow: WalkFlow }) {
     <section class="walk-ask" aria-label="You or the cables?">
       <p>
         {slip.moves.length} labels in a row belong {n} {n === 1 ? 'jack' : 'jacks'}{' '}
-        {slip.step > 0 ? 'further on' : 'back'}. You or the cables?
+        {slip.step > 0 ? 'further on' : 'back'}. Is it you or the cables?
       </p>
-      <PlainButton onPress={() => void flow.answerSlip('me')}>Me: move what I said</PlainButton>
-      <PlainButton onPress={() => void flow.answerSlip('cables')}>The cables</PlainButton>
+      <PlainButton onPress={() => void flow.answerSlip('me')}>Me: move my entries</PlainButton>
+      <PlainButton onPress={() => void flow.answerSlip('cables')}>The cables: leave my entries</PlainButton>
     </section>
   );
 }

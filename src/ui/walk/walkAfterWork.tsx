@@ -41,8 +41,8 @@ export function AfterWork({ flow }: { flow: WalkFlow }) {
     <section class="walk-ask" aria-label="After the work">
       <p>
         {left.length > 0
-          ? `${count(left.length, 'place')} of the work still to check.`
-          : 'Every fixed place was checked again.'}
+          ? `${count(left.length, 'place')} of this work still to check.`
+          : 'Every place of this work has been checked again.'}
       </p>
       {next && <PlainButton onPress={() => void flow.moveTo(next.placeId)}>Check {next.words}</PlainButton>}
       {left.length === 0 && (

@@ -2,9 +2,11 @@
 // why something was put against the plan. Landing is offered only where a plug may be moved.
 
 import { useSignal } from '@preact/signals';
-import { type CableId, isJack, type PlaceId } from '../../core/plan/identity.ts';
+import { isJack, type PlaceId } from '../../core/plan/identity.ts';
 import type { WorkStage } from '../../core/record/events.ts';
+import { takesWires } from '../../core/record/jackWords.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
+import type { EndOfWork } from '../../core/report/workView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { useDraftText } from '../drafts/useDraft.ts';
 import { Dialog } from '../parts/dialog.tsx';
@@ -12,33 +14,47 @@ import { Field, PlainButton } from '../parts/form.tsx';
 import type { CellProps } from '../parts/frame.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import { timeToWords } from '../words.ts';
+import { count, timeToWords } from '../words.ts';
 import { placeOf } from './sheets/walkSheetsText.tsx';
 import type { WalkFlow } from './walkFlowType.ts';
 import type { SheetProps } from './walkSheetProps.ts';
 import { labelToShow } from './walkState.ts';
 
-const STAGE_WORDS: Record<WorkStage, string> = {
-  pulled: 'Pulled',
-  landed: 'Landed',
-  tested: 'Tested',
-  labelled: 'Labelled',
-};
+/** What a stage is called at an end: a wire is landed, a plug is plugged. */
+function stageToWords(stage: WorkStage, wires: boolean): string {
+  switch (stage) {
+    case 'pulled':
+      return 'Pulled';
+    case 'landed':
+      return wires ? 'Landed' : 'Plugged';
+    case 'tested':
+      return 'Tested';
+    case 'labelled':
+      return 'Labelled';
+  }
+}
+
+function nextToWords({ next, wires }: { next: WorkStage | null; wires: boolean }): string | null {
+  if (next === null) return null;
+  return `next: ${stageToWords(next, wires).toLowerCase()}`;
+}
 
 /** The primary cell of a build: the planned plug goes in, its label stands, and both are said by one tap. */
 export function landingCell(flow: WalkFlow, view: WalkView): CellProps | null {
   const { plan, jack } = view.current;
   if (view.occasion !== 'build' || view.permission !== 'disconnect' || plan === null || view.blind) return null;
+  const { connector } = view.face.rows.flat().find(({ place }) => place === view.current.place) ?? {};
+  const word = stageToWords('landed', takesWires(connector));
   return {
     small: <Ident text={jack} />,
     big: (
       <>
-        Landed <CableLabel text={labelToShow(plan)} />
+        {word} <CableLabel text={labelToShow(plan)} />
       </>
     ),
-    after: 'as the plan says',
+    after: 'as planned',
     primary: true,
-    name: `${jack} Landed ${labelToShow(plan)}, as the plan says`,
+    name: `${jack} ${word} ${labelToShow(plan)}, as planned`,
     onPress: () => void flow.sayLabel(plan, 'tapped'),
   };
 }
@@ -54,7 +70,7 @@ export function ChangeOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) 
   return (
     <div class="walk-ask">
       <p>
-        {jack} holds <span class="ident">{labelToShow(label)}</span> against the plan. On purpose?
+        {jack} has <span class="ident">{labelToShow(label)}</span> which is not planned. On purpose?
       </p>
       <PlainButton
         onPress={() => {
@@ -62,20 +78,20 @@ export function ChangeOffer({ flow, view }: { flow: WalkFlow; view: WalkView }) 
           flow.sheet.value = { type: 'change', place, jack, label };
         }}
       >
-        Yes, and why
+        Yes, give the reason
       </PlainButton>
       <PlainButton
         onPress={() => {
           answered.value = key;
         }}
       >
-        No, it is wrong
+        No, it is a mistake
       </PlainButton>
     </div>
   );
 }
 
-const REASONS = ['The planned jack is taken', 'The plan changed on the spot', 'The planned jack is faulty'];
+const REASONS = ['The planned jack is taken', 'The plan was changed on site', 'The planned jack is faulty'];
 
 export function ChangeSheet({
   flow,
@@ -106,8 +122,8 @@ export function ChangeSheet({
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
-          { big: 'Say my reason', disabled: reason.text.trim() === '', onPress: () => say(reason.text.trim()) },
+          { big: 'Cancel', onPress: close },
+          { big: 'Record my reason', disabled: reason.text.trim() === '', onPress: () => say(reason.text.trim()) },
         ],
       ]}
     >
@@ -135,7 +151,8 @@ export function WorkSheet({ flow, close }: SheetProps) {
   if (asked.type !== 'ready' || !asked.value || !at || !view || view === 'loading') return null;
   const { here } = asked.value;
   const mayTouch = view.permission !== 'look';
-  const done = async (cable: CableId, stage: WorkStage, result?: 'pass' | 'fail') => {
+  const done = async (work: EndOfWork, stage: WorkStage, result?: 'pass' | 'fail') => {
+    const { label: cable, wires } = work;
     const told = words.text.trim();
     const payload = {
       cable,
@@ -146,25 +163,22 @@ export function WorkSheet({ flow, close }: SheetProps) {
     };
     const { event } = await services.record('worked', payload, { audit: flow.audit });
     if (stage === 'tested') words.drop();
-    const what = `${cable} ${STAGE_WORDS[stage].toLowerCase()}${result === 'fail' ? ', failed' : ''}`;
+    const what = `${cable} ${result === 'fail' ? 'tested, failed' : stageToWords(stage, wires).toLowerCase()}`;
     await flow.acted({ event, place: at.place, words: what, line: `${at.words}: ${what}.` });
   };
   return (
-    <Dialog title={`Work at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+    <Dialog title={`Work at ${at.words}`} onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
       {here.length === 0 && <p>The plan has no cable here.</p>}
-      {!mayTouch && <p>You may only look here, so nothing is offered to a hand. What others did stands below.</p>}
+      {!mayTouch && <p>You may only look here, so you cannot record work. What others did is below.</p>}
       {here.map((work) => (
         <section key={work.cable} aria-label={`Cable ${work.label}`}>
-          <SectionHead
-            title={<CableLabel text={work.label} variant="plan" />}
-            right={work.next === null ? 'done' : `next: ${work.next}`}
-          />
+          <SectionHead title={<CableLabel text={work.label} variant="plan" />} right={nextToWords(work) ?? 'done'} />
           {(['pulled', 'landed', 'labelled'] as const).map((stage) => (
             <Row
               key={stage}
-              title={STAGE_WORDS[stage]}
-              right={work.done.includes(stage) ? 'done' : mayTouch ? 'say it' : 'not yet'}
-              {...(mayTouch && !work.done.includes(stage) ? { onPress: () => void done(work.label, stage) } : {})}
+              title={stageToWords(stage, work.wires)}
+              right={work.done.includes(stage) ? 'done' : mayTouch ? 'record' : 'not yet'}
+              {...(mayTouch && !work.done.includes(stage) ? { onPress: () => void done(work, stage) } : {})}
             />
           ))}
           <Row
@@ -175,8 +189,8 @@ export function WorkSheet({ flow, close }: SheetProps) {
           {mayTouch && (
             <>
               <Field label="What the tester says" value={words.text} onInput={words.set} />
-              <PlainButton onPress={() => void done(work.label, 'tested', 'pass')}>{work.label} passed</PlainButton>
-              <PlainButton onPress={() => void done(work.label, 'tested', 'fail')}>{work.label} failed</PlainButton>
+              <PlainButton onPress={() => void done(work, 'tested', 'pass')}>{work.label} passed</PlainButton>
+              <PlainButton onPress={() => void done(work, 'tested', 'fail')}>{work.label} failed</PlainButton>
             </>
           )}
         </section>
@@ -196,8 +210,8 @@ export function LeftToBuildSheet({ flow, close }: SheetProps) {
     void flow.moveTo(place);
   };
   return (
-    <Dialog title="What is left to build?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      {changes.length > 0 && <SectionHead title="Against the plan, on purpose" right={String(changes.length)} />}
+    <Dialog title="What is left to build?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
+      {changes.length > 0 && <SectionHead title="Not as planned, on purpose" right={String(changes.length)} />}
       {changes.map((one) => (
         <Row
           key={`${one.place} ${one.at}`}
@@ -211,18 +225,18 @@ export function LeftToBuildSheet({ flow, close }: SheetProps) {
           onPress={to(one.place)}
         />
       ))}
-      <SectionHead title="Ends that want something, nearest first" right={String(leftCount)} />
-      {leftCount === 0 && <p>Every planned end is landed, labelled and tested.</p>}
+      <SectionHead title="Ends still to do, nearest first" right={String(leftCount)} />
+      {leftCount === 0 && <p>Every planned end is plugged or landed, labelled and tested.</p>}
       {left.map((one) => (
         <Row
           key={`${one.cable} ${one.end}`}
           title={<span class="ident">{labelToShow(one.label)}</span>}
-          right={one.next ? `next: ${one.next}` : undefined}
+          right={nextToWords(one) ?? undefined}
           second={`${one.words}${one.test?.result === 'fail' ? `; test failed${one.test.words ? `: ${one.test.words}` : ''}` : ''}`}
           onPress={to(one.place)}
         />
       ))}
-      {leftCount > left.length && <p>And {leftCount - left.length} more, further away.</p>}
+      {leftCount > left.length && <p>And {count(leftCount - left.length, 'end')} more, further away.</p>}
     </Dialog>
   );
 }

@@ -270,11 +270,11 @@ export function failureToWords(failure: ScanFailure): { what: string; todo: stri
     case 'no-camera':
       return { what: 'No camera was found.', todo: 'Type the label, tap what you see, or use a hand scanner.' };
     case 'camera-in-use':
-      return { what: 'Another app holds the camera.', todo: 'Close it, then start the camera again.' };
+      return { what: 'Another app is using the camera.', todo: 'Close it, then start the camera again.' };
     case 'insecure-context':
       return {
         what: 'The camera needs a trusted address (https).',
-        todo: 'Help tells how to open the app that way. Type and tap work without it.',
+        todo: 'See Help for how to open the app that way. Type and tap work without it.',
       };
     case 'stalled':
       return { what: 'The picture stopped.', todo: 'Start the camera again.' };

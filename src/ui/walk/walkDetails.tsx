@@ -68,7 +68,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
                   },
                 },
                 {
-                  small: 'The last one said',
+                  small: 'The last entry',
                   big: 'Undo',
                   onPress: () => {
                     back();
@@ -76,7 +76,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
                   },
                 },
               ],
-              [{ small: 'The viewfinder waits', big: `Go on at ${next}`, primary: true, onPress: back }],
+              [{ small: 'Back to the viewfinder', big: `Go on at ${next}`, primary: true, onPress: back }],
             ]}
           />
         }
@@ -85,7 +85,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
           (verdict.variant === 'hazard' ? (
             <HazardFrame title={verdict.word}>{verdict.order}</HazardFrame>
           ) : (
-            <OwedLook word="Until it is settled.">{verdict.order}</OwedLook>
+            <OwedLook word="To settle it:">{verdict.order}</OwedLook>
           ))}
         {view && (
           <div class="walk-facts">
@@ -130,7 +130,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
             onPress={() => go({ screen: 'differences', audit: flow.audit })}
           />
         ))}
-        {view && view.looks.length > 0 && <SectionHead title="Said here" />}
+        {view && view.looks.length > 0 && <SectionHead title="Entries here" />}
         {view?.looks.map((look) => (
           <Row
             key={look.event}

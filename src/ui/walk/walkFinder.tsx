@@ -42,7 +42,7 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
         {state.type === 'starting' && <p class="finder-words">Starting the camera.</p>}
         {state.type === 'off' && camera.resting.value && (
           <button type="button" class="finder-words finder-rests" onClick={() => void camera.start()}>
-            Camera rests. Touch to wake
+            Camera paused. Touch to start
           </button>
         )}
         {state.type === 'off' && !camera.resting.value && (
@@ -64,9 +64,9 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
         <span>
           Now <Ident text={view.current.jack} />.{' '}
           {view.blind ? (
-            'Plan is hidden.'
+            'The plan is hidden.'
           ) : view.current.plan === null ? (
-            'Plan has nothing here.'
+            'The plan has nothing here.'
           ) : (
             <>
               Plan <CableLabel text={labelToShow(view.current.plan)} variant="plan" />
@@ -93,7 +93,7 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
             Camera
           </button>
         ) : (
-          <span class="finder-hint">Say it below</span>
+          <span class="finder-hint">Record it below</span>
         )}
       </div>
     </section>

@@ -16,7 +16,7 @@ const HINT_AFTER_MS = 700;
 
 const HINTS: Readonly<Partial<Record<View, string>>> = {
   outside: 'Bring the label into the circle.',
-  dark: 'The picture is black. Uncover the lens, or press Camera and start it anew.',
+  dark: 'The picture is black. Uncover the lens, or press Camera and restart it.',
 };
 
 export function FinderMarks({ flow, camera }: { flow: WalkFlow; camera: WalkCamera }) {

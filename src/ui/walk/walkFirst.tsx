@@ -5,6 +5,7 @@ import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { useAsked } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import type { VerdictProps } from '../parts/verdict.tsx';
+import { list } from '../words.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import { labelToBox } from './walkState.ts';
 
@@ -18,7 +19,7 @@ export function useHomes(flow: WalkFlow): { place: PlaceId; unit: UnitId; words:
 export function heldVerdict(flow: WalkFlow): VerdictProps | null {
   const { first } = flow.memory.value;
   if (!first || (first.text === null && flow.verdict.value !== null)) return null;
-  if (first.text === null) return { kind: 'note', word: 'Read any cable of the bundle.' };
+  if (first.text === null) return { kind: 'note', word: 'Read any cable in the bundle.' };
   return {
     kind: 'question',
     label: labelToBox(first.text),
@@ -42,20 +43,20 @@ function Asking({ flow, view, first }: { flow: WalkFlow; view: WalkView; first: 
         {first.text === null
           ? 'Label first: read a cable, then touch the jack it goes to.'
           : away.length < homes.length
-            ? 'The plan has it where the ring is dashed.'
+            ? 'In the plan it is where the ring is dashed.'
             : homes.length > 0
-              ? `The plan has it at ${homes.map(({ words }) => words).join(' and ')}.`
+              ? `In the plan it is at ${list(homes.map(({ words }) => words))}.`
               : view.blind
                 ? 'The plan is hidden.'
-                : 'The plan does not know it.'}
+                : 'It is not in the plan.'}
       </p>
       {away.map(({ place, words }) => (
         <PlainButton key={place} onPress={() => void flow.moveTo(place)}>
           Show {words}
         </PlainButton>
       ))}
-      {first.text !== null && <PlainButton onPress={() => flow.labelFirst(true)}>Let it go</PlainButton>}
-      <PlainButton onPress={() => flow.labelFirst(false)}>Jack first again</PlainButton>
+      {first.text !== null && <PlainButton onPress={() => flow.labelFirst(true)}>Drop this label</PlainButton>}
+      <PlainButton onPress={() => flow.labelFirst(false)}>Back to jack first</PlainButton>
     </div>
   );
 }

@@ -18,7 +18,9 @@ export function photoToWords(why: MediaFailure): string {
 }
 
 export function roomWords(nearlyFull: boolean): string {
-  return nearlyFull ? ' The app’s storage here is more than 80 % full: send what waits and free some space.' : '';
+  return nearlyFull
+    ? ' The app’s storage on this phone is more than 80 % full: send what is waiting and free some space.'
+    : '';
 }
 
 /** Whether the words about what photos may show were read in this audit on this phone. */
@@ -81,7 +83,7 @@ export async function keepPhoto(
     return flow.line.value;
   }
   flow.did(result.event, place, `the photo at ${words}`);
-  flow.line.value = `Photo kept at ${words}.${roomWords(result.nearlyFull)}`;
+  flow.line.value = `Photo saved at ${words}.${roomWords(result.nearlyFull)}`;
   if (whole) flow.sheet.value = { type: 'photos', place, words, whole, open: result.document };
   return null;
 }

@@ -10,7 +10,7 @@ import { Dialog } from '../parts/dialog.tsx';
 import { Field, PlainButton } from '../parts/form.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import { timeToWords } from '../words.ts';
+import { count, timeToWords } from '../words.ts';
 import type { SheetProps } from './walkSheetProps.ts';
 import { labelToShow } from './walkState.ts';
 
@@ -36,9 +36,9 @@ export function RadioSheet({ flow, close }: SheetProps) {
         onClose={close}
         rows={[
           [
-            { big: 'Back out', onPress: close },
+            { big: 'Cancel', onPress: close },
             {
-              big: 'Begin asking',
+              big: 'Start asking',
               primary: true,
               share: 2,
               disabled: named === '',
@@ -53,7 +53,7 @@ export function RadioSheet({ flow, close }: SheetProps) {
         <Field
           label="Name of the helper"
           value={name.value}
-          hint="It stands beside every answer, as told."
+          hint="It is recorded with every answer."
           onInput={(text) => {
             name.value = text;
           }}
@@ -95,7 +95,7 @@ export function RadioSheet({ flow, close }: SheetProps) {
         ],
       ]}
     >
-      {asked.type === 'ready' && !question && <p>Every far end in scope has a statement, or was passed over.</p>}
+      {asked.type === 'ready' && !question && <p>Every far end in scope has an entry, or was skipped.</p>}
       {question && (
         <>
           {question.plan !== null && (
@@ -114,10 +114,10 @@ export function RadioSheet({ flow, close }: SheetProps) {
             disabled={other.text.trim() === ''}
             onPress={() => told({ state: 'label', plugs: [{ labels: [{ text: other.text.trim() }] }] })}
           >
-            Reads that
+            Record that label
           </PlainButton>
           <Row
-            title="Ask about the next one"
+            title="Skip to the next one"
             onPress={() => {
               skipped.value = [...skipped.value, question.place];
             }}
@@ -135,9 +135,11 @@ export function WindowSheet({ flow, close }: SheetProps) {
   if (asked.type !== 'ready') return null;
   const items = asked.value;
   return (
-    <Dialog title="For the window" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
-      <p>What needs a hand, a key or another time. Agree the window with whoever answers for the air.</p>
-      {items.length === 0 && <p>Nothing waits so far.</p>}
+    <Dialog title="For the maintenance window" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
+      <p>
+        What needs hands on, a key or another time. Agree the window with whoever is responsible for what is on air.
+      </p>
+      {items.length === 0 && <p>Nothing is waiting yet.</p>}
       {items.length > 0 && <SectionHead title="By place" right={String(items.length)} />}
       {items.slice(0, 100).map((item) => (
         <Row
@@ -151,7 +153,7 @@ export function WindowSheet({ flow, close }: SheetProps) {
           }}
         />
       ))}
-      {items.length > 100 && <p>And {items.length - 100} more.</p>}
+      {items.length > 100 && <p>And {count(items.length - 100, 'place')} more.</p>}
     </Dialog>
   );
 }

@@ -30,14 +30,17 @@ export function rangeToSentence(
   const n = jacks.length;
   if (n === 0) return '';
   const each = n === 1 ? 'this jack' : `each of these ${n} jacks`;
-  if (state === 'not-visible') return `You say that you could not see into ${each}. That is no look: they stay open.`;
+  if (state === 'not-visible')
+    return n === 1
+      ? 'You record that you could not see into this jack. That is not a check: it stays open.'
+      : `You record that you could not see into these ${n} jacks. That is not a check: they stay open.`;
   const claim =
     state === 'empty'
-      ? `You say that you looked into ${each} and ${n === 1 ? 'it holds no plug' : 'none holds a plug'}.`
-      : `You say that you looked at ${each} and ${n === 1 ? 'the plug bears' : 'the plugs bear'} no label.`;
+      ? `You record that you looked into ${each} and found no plug.`
+      : `You record that you looked at ${each} and found ${n === 1 ? 'a plug' : 'plugs'} without a label.`;
   if (blind) return claim;
   const planned = jacks.filter((jack) => jack.planned).map(({ label }) => label);
-  if (planned.length === 0) return `${claim} The plan has ${n === 1 ? 'it' : `all ${n}`} empty.`;
+  if (planned.length === 0) return `${claim} In the plan ${n === 1 ? 'it is' : `all ${n} are`} empty.`;
   if (planned.length === n) return `${claim} The plan has a cable in ${n === 1 ? 'it' : `all ${n}`}.`;
   return `${claim} The plan has a cable in ${planned.slice(0, 6).join(', ')}${planned.length > 6 ? ` and ${planned.length - 6} more` : ''}.`;
 }
@@ -51,8 +54,8 @@ export function rangeToVerdict(all: readonly Verdict[]): Verdict | null {
   const many = all.length === 1 ? '1 jack' : `${all.length} jacks`;
   const told =
     bad > 0
-      ? `${bad} of ${many} differ from the plan. One Undo takes all back.`
-      : `${many}, one act. One Undo takes all back.`;
+      ? `${bad} of ${many} differ from the plan. One Undo takes them all back.`
+      : `${many} recorded. One Undo takes them all back.`;
   return {
     ...first,
     variant: bad > 0 ? 'differs' : all.every(({ variant }) => variant === 'as-planned') ? 'as-planned' : 'note',

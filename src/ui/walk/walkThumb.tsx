@@ -113,9 +113,9 @@ function readsCells(flow: WalkFlow, view: WalkView): CellProps[] {
     landing ?? {
       ...reads(primary.label),
       small,
-      after: 'as the plan says',
+      after: 'as planned',
       primary: true,
-      name: `${view.current.jack} reads ${labelToShow(primary.label)}, as the plan says`,
+      name: `${view.current.jack} reads ${labelToShow(primary.label)}, as planned`,
     },
     ...(predicted
       ? [

@@ -14,7 +14,7 @@ function toProps(flow: WalkFlow, open: boolean): VerdictProps | undefined {
   if (line !== null && !open) return { kind: 'note', word: line };
   const held = open ? null : heldVerdict(flow);
   if (held) return held;
-  if (!verdict) return { kind: 'note', word: 'Read the label, or say what you see.' };
+  if (!verdict) return { kind: 'note', word: 'Read the label, or record what you see.' };
   return {
     kind: verdict.variant,
     jack: verdict.jack,

@@ -8,6 +8,7 @@ import type { Sayable } from '../../core/walk/corrections.ts';
 import type { Statement } from '../../core/walk/question.ts';
 import type { Slip } from '../../core/walk/slip.ts';
 import type { Recorded } from '../services.ts';
+import { count } from '../words.ts';
 import { labelToShow } from './walkState.ts';
 
 /** Where a statement is now; `nothing`: the label was read before, so none was made. */
@@ -18,7 +19,7 @@ export function statementToWords(statement: Statement): string {
     case 'sighting':
       return sightingToWords(statement.payload);
     case 'label-put':
-      return `${statement.payload.why === 'twin' ? 'twin' : 'new label'} ${statement.payload.text}`;
+      return `${statement.payload.why === 'twin' ? 'tag' : 'new label'} ${statement.payload.text}`;
     case 'label-off':
       return `old label ${statement.payload.text} off`;
   }
@@ -50,7 +51,7 @@ function sightingToWords({ said, plugs, state }: Sighting): string {
 }
 
 export function slipToWords({ moves, step }: Slip): string {
-  return `the move of ${moves.length} statements by ${Math.abs(step)}`;
+  return `the move of ${count(moves.length, 'entry', 'entries')} by ${count(Math.abs(step), 'jack')}`;
 }
 
 export function unseenWords(at: WalkView, places: readonly PlaceId[], where: Whereabouts): string {
@@ -58,10 +59,14 @@ export function unseenWords(at: WalkView, places: readonly PlaceId[], where: Whe
   const what = here
     ? `${at.unit.label} ${at.current.jack}`
     : places.length > 1
-      ? `The row of ${places.length}`
-      : 'That';
-  const compared = 'could not be compared with the plan';
-  if (where === 'nothing') return `Nothing was recorded. ${what} ${compared}: try again.`;
-  const kept = where === 'saved' ? 'is kept' : 'is noted, but not on disk yet';
-  return `${what} ${kept}. It ${compared}: check it under Differences. Go on with the next jack.`;
+      ? `The row of ${count(places.length, 'jack')}`
+      : 'The entry';
+  switch (where) {
+    case 'nothing':
+      return `Nothing is recorded. ${what} could not be compared with the plan: try again.`;
+    case 'saved':
+      return `${what}: saved, but not compared with the plan. Check it under Differences. Go on with the next jack.`;
+    case 'not-saved':
+      return `${what}: recorded, not on disk yet, and not compared with the plan. Check it under Differences. Go on with the next jack.`;
+  }
 }

@@ -64,7 +64,7 @@ describe('a statement', () => {
     const after = afterSaid(memory, 'e2', second, 'SW1');
     expect(lastAct(after)?.event).toBe('e2');
     expect(after.visit?.looks).toEqual([{ event: 'e2', places: ['SW1/P03'] }]);
-    // Taken back, the first stands again and can be taken back in its turn.
+    // Undone, the first stands again and can be taken back in its turn.
     const undone = undoLast(after)!.memory;
     expect(undone.visit?.looks).toEqual([{ event: 'e1', places: ['SW1/P03'] }]);
     expect(undoLast(undone)?.act.event).toBe('e1');

@@ -94,7 +94,7 @@ describe('the auditor’s own slip over twelve jacks (scenario 1)', () => {
     await flow.answerSlip('me');
     expect(walk.fold().discrepancies()).toEqual([]);
     await flow.undo();
-    expect(flow.line.value).toBe('Taken back: the move of 8 statements by 1.');
+    expect(flow.line.value).toBe('Undone: the move of 8 entries by 1 jack.');
     expect(
       walk
         .fold()
@@ -126,7 +126,7 @@ describe('the auditor’s own slip over twelve jacks (scenario 1)', () => {
     const again = walk.flow();
     await again.begin(null);
     await again.undo();
-    expect(again.line.value).toContain('the move of 8 statements by 1');
+    expect(again.line.value).toContain('the move of 8 entries by 1 jack');
     expect(readings()).toEqual(before);
   });
 
@@ -176,9 +176,9 @@ describe('undo', () => {
     const row = [2, 3, 4].map((n) => ({ place: at(`SW1 ${name(n)}`), words: `SW1 ${name(n)}` }));
     await flow.say({ places: row, state: 'empty', by: 'tapped' });
     await flow.undo();
-    expect(flow.line.value).toBe('Taken back: SW1 P02 to SW1 P04, empty.');
+    expect(flow.line.value).toBe('Undone: SW1 P02 to SW1 P04, empty.');
     await flow.undo();
-    expect(flow.line.value).toBe('Taken back: SW1 P01, 1101.');
+    expect(flow.line.value).toBe('Undone: SW1 P01, 1101.');
     expect([...walk.fold().seenPlaces()]).toEqual([]);
   });
 
@@ -194,10 +194,10 @@ describe('undo', () => {
     );
     expect(walk.fold().discrepancies()).toMatchObject([{ kind: 'setting-differs' }]);
     await flow.undo();
-    expect(flow.line.value).toBe('Taken back: CON1, gain: 30.');
+    expect(flow.line.value).toBe('Undone: CON1, gain: 30.');
     expect(walk.fold().discrepancies()).toEqual([]);
 
-    flow.did(walk.add('permission-set', { permission: 'touch' }), null, 'the word that you may touch');
+    flow.did(walk.add('permission-set', { permission: 'touch' }), null, 'permission: touch');
     expect(walk.fold().permission).toBe('touch');
     await flow.undo();
     expect(walk.fold().permission).toBe('look');
@@ -214,7 +214,7 @@ describe('undo', () => {
     const later = walk.flow();
     await later.begin(null);
     await later.undo();
-    expect(later.line.value).toBe('Taken back: unit AMP9, as described.');
+    expect(later.line.value).toBe('Undone: unit AMP9, as described.');
     expect(walk.fold().index.units.has('AMP9')).toBe(false);
   });
 });

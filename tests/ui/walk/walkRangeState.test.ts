@@ -21,9 +21,9 @@ describe('a row sweep', () => {
       { label: 'P06', planned: false },
     ];
     expect(rangeToSentence(jacks, 'empty', false)).toBe(
-      'You say that you looked into each of these 2 jacks and none holds a plug. The plan has a cable in P05.',
+      'You record that you looked into each of these 2 jacks and found no plug. The plan has a cable in P05.',
     );
     expect(rangeToSentence(jacks, 'empty', true)).not.toContain('plan');
-    expect(rangeToSentence(jacks, 'not-visible', false)).toContain('no look');
+    expect(rangeToSentence(jacks, 'not-visible', false)).toContain('That is not a check');
   });
 });

@@ -28,7 +28,7 @@ it('what this phone said after its last draft can be undone after a restart, and
   await second.undo();
   expect(walk.fold().stateAt(at('SW1 P01')).type).toBe('unseen');
   expect(walk.fold().stateAt(at('SW1 P02')).type).toBe('label');
-  expect(second.line.value).toBe('Taken back: SW1 P01, 1001.');
+  expect(second.line.value).toBe('Undone: SW1 P01, 1001.');
 
   // Begun again, it is not found a second time.
   const third = walk.flow();

@@ -31,7 +31,7 @@ describe('a statement whose answer fails after it was written', () => {
     await walk.sayLabel('1001', 'tapped');
     expect(recorded).toHaveLength(1);
     expect(walk.line.value).toBe(
-      'SW1 P01 is kept. It could not be compared with the plan: check it under Differences. Go on with the next jack.',
+      'SW1 P01: saved, but not compared with the plan. Check it under Differences. Go on with the next jack.',
     );
     expect(walk.verdict.value).toBeNull();
     expect(walk.memory.value.place).toBe('SW1/P02');
@@ -51,7 +51,7 @@ describe('a statement whose answer fails after it was written', () => {
     for (const question of ['stated', 'nextOpen', 'walk', 'verdict']) failing.add(question);
     await walk.sayLabel('1001', 'tapped');
     expect(recorded).toHaveLength(1);
-    expect(walk.line.value).toContain('SW1 P01 is kept.');
+    expect(walk.line.value).toContain('SW1 P01: saved, but not compared');
     failing.clear();
     await walk.sayState('empty');
     expect(recorded).toHaveLength(2);
@@ -68,6 +68,6 @@ describe('a statement whose answer fails after it was written', () => {
     await walk.begin('SW1/P01');
     failing.add('stated');
     await walk.sayLabel('1001', 'tapped');
-    expect(walk.line.value).toContain('SW1 P01 is noted, but not on disk yet.');
+    expect(walk.line.value).toContain('SW1 P01: recorded, not on disk yet');
   });
 });

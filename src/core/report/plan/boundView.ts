@@ -99,7 +99,7 @@ const STATE_WORDS: Record<CableState, string> = {
   confirmed: 'as planned at both ends',
   'one-end-seen': 'one end seen',
   'not-seen': 'not seen',
-  'not-verified': 'left out or not opened',
+  'not-verified': 'left out or not checked',
   differs: 'differs',
   'no-cable': 'not in the plan',
 };

@@ -15,7 +15,7 @@ export function alongWords(fold: Fold, place: PlaceId): string {
   const others = planned.cable.ends.filter((end) => end !== planned.end && end.place !== null);
   const words = others.map(
     ({ place: other }) =>
-      `${placeToWords(fold.index, other!)} ${fold.isSaid(other!) ? 'has a statement' : 'is still open'}`,
+      `${placeToWords(fold.index, other!)} ${fold.isSaid(other!) ? 'has an entry' : 'is still open'}`,
   );
   return `Along the cables: ${planned.cable.label || 'a cable without a number'}; ${
     words.length === 0 ? 'its other end has no place in the plan' : `its other end ${words.join(', ')}`

@@ -99,7 +99,7 @@ function hereAt(
   };
   if (pairing?.partner && far) {
     const { certainty, metres } = pairing.partner;
-    const bears = far.twin === null ? '' : `, which bears ${far.twin}`;
+    const bears = far.twin === null ? '' : `, which has tag ${far.twin}`;
     const line =
       `Jacket and marks fit the end at ${wordsOf(fold, far.place)}${bears} ` +
       `(about ${lengthToWords(metres, pairing.unit)} of cable between the marks). ${surely(pairing)}`;
@@ -132,7 +132,7 @@ function wordsOf(fold: Fold, place: PlaceId): string {
 function surely({ partner, shared }: EndPairing): string {
   if (partner?.certainty === 'probable') return 'Probable.';
   return shared > 2
-    ? `Possible: ${shared} ends bear this print, and this length suits its places best.`
+    ? `Possible: ${shared} ends have this print, and this length suits its places best.`
     : 'Possible: the length is odd for these two places.';
 }
 
@@ -141,7 +141,7 @@ function undecidedAt(fold: Fold, { shared, candidates, fitting, unit }: EndPairi
   const rest = fitting - Math.min(candidates.length, CANDIDATES_SHOWN);
   const more = rest > 0 ? ` and ${rest} more` : '';
   const given = candidates.slice(0, CANDIDATES_SHOWN).map(give).join(', ');
-  return `${shared} ends bear this print; the marks give ${given}${more}. Which one cannot be told.`;
+  return `${shared} ends have this print; the marks give ${given}${more}. They cannot show which one it is.`;
 }
 
 /** In whole metres or feet; below ten with one decimal where the marks have one. */
@@ -182,7 +182,7 @@ function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
   for (const group of undecided.values()) {
     const places = ends(group.map(({ place }) => place));
     const open = places.length > 1 ? 'which two belong together' : 'which of them this one goes to';
-    const line = `${group[0]!.shared} ends bear “${group[0]!.print}”; ${open} cannot be told.`;
+    const line = `${group[0]!.shared} ends have the print “${group[0]!.print}”; the marks cannot show ${open}.`;
     pairs.push({ certainty: 'undecided', places, line, evidence: `Marks: ${marksAt(group)}.` });
   }
   return pairs.sort((a, b) => ORDER.indexOf(a.certainty) - ORDER.indexOf(b.certainty));

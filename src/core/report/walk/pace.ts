@@ -23,7 +23,7 @@ export function paceOf(times: readonly number[]): Pace | null {
   return { each: middle[Math.floor(middle.length / 2)]!, statements: sorted.length };
 }
 
-/** "About 40 min at the pace so far, an estimate from 18 statements." Null where nothing can be said. */
+/** "About 40 min at the pace so far, an estimate from 18 entries." Null where nothing can be said. */
 export function paceToWords(pace: Pace | null, left: number): string | null {
   if (!pace || left === 0) return null;
   const minutes = Math.max(1, Math.round((pace.each * left) / 60_000));
@@ -33,5 +33,5 @@ export function paceToWords(pace: Pace | null, left: number): string | null {
       : minutes < 600
         ? `${Math.round(minutes / 6) / 10} h`
         : `${Math.round(minutes / 60)} h`;
-  return `About ${time} at the pace so far, an estimate from ${pace.statements} statements.`;
+  return `About ${time} at the pace so far, an estimate from ${pace.statements} entries.`;
 }

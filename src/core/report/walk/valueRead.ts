@@ -29,7 +29,7 @@ export function valueRead(fold: Fold, event: EventId): ValueRead | null {
   }
   if (blind || plan === undefined)
     return {
-      line: `${said}.${blind ? '' : ' Nothing planned to compare.'}`,
+      line: `${said}.${blind ? '' : ' The plan has no value to compare.'}`,
       hazardAt: isHazard ? (place ?? null) : null,
     };
   return { line: `${said}, as planned.`, hazardAt: null };

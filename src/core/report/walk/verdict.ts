@@ -82,7 +82,7 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
   if (state.type === 'not-verified' && !hazard) {
     const word =
       state.looks[0]?.state === 'refused'
-        ? 'not opened'
+        ? 'not checked'
         : state.looks[0]?.basis === 'inferred'
           ? 'not proven'
           : 'cannot be seen';
@@ -104,7 +104,8 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
     const told = (isTwin && fold.ownDiscrepanciesAt(place).find(({ kind }) => kind === worst.kind)) || worst;
     const words = discrepancyToWords(index, told, { blind });
     const near = discrepancyToWords(index, told, { blind, place, found: true });
-    const more = found.length > 1 ? `And ${found.length - 1} more.` : '';
+    const more =
+      found.length > 1 ? `And ${found.length - 1} more ${found.length === 2 ? 'difference' : 'differences'}.` : '';
     const said = (...parts: string[]) => parts.filter(Boolean).join(' ');
     return {
       ...base,
@@ -135,11 +136,11 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
     : { ...base, variant: 'note', word, ...both(planWords(fold, place)) };
 }
 
-/** "T07 hangs here": the plug is that of an adapter, and no cable was read on it. */
+/** "T07 is plugged in here": the plug is that of an adapter, and no cable was read on it. */
 function hangingWords(fold: Fold, place: PlaceId): string | null {
   const adapter = fold.stateAt(place).plugs.flatMap((plug) => plug.adapter ?? [])[0];
   if (adapter === undefined || fold.readingsAt(place).some(({ cable }) => cable !== null)) return null;
-  return `${fold.index.units.get(nameToKey(adapter))?.label ?? adapter} hangs here`;
+  return `${fold.index.units.get(nameToKey(adapter))?.label ?? adapter} is plugged in here`;
 }
 
 /** "Now check P04.": what was read there before the work is what still differs. */
@@ -153,7 +154,7 @@ function checkWords(fold: Fold, place: PlaceId, next: readonly PlaceId[]): strin
 
 function unlookedWords({ looks, reason }: PlaceState): string {
   const [first] = looks;
-  if (first?.basis !== 'inferred') return first?.reason || 'Not a look: it stays open in the report.';
+  if (first?.basis !== 'inferred') return first?.reason || 'This is not a check: it stays open in the report.';
   return `${(reason ?? '').replace(/^./, (letter) => letter.toUpperCase())}. It stays open in the report.`;
 }
 
@@ -163,12 +164,12 @@ function elsewhereWords(fold: Fold, place: PlaceId, isNamed: boolean): string {
   const { places, twice } = otherEnds(fold, text, place);
   if (twinToNumber(text) !== null) {
     const at = places.map((other) => withRack(fold, other)).join(', ');
-    const again = twice ? ' It was given twice: see More, Twins.' : '';
+    const again = twice ? ' It is a duplicate: see More, Temporary tags.' : '';
     const end = at === '' ? 'ther end not seen yet' : `ther end at ${at}`;
     return `${isNamed ? 'O' : `${text}: o`}${end}.${again}`;
   }
   const at = places.map((other) => fold.wordsOf(other)).join(', ');
-  const again = twice ? ` ${text} was given twice.` : '';
+  const again = twice ? ` ${text} is a duplicate.` : '';
   if (places.length === 0) return `Other end not seen yet.${again}`;
   return `${places.length === 1 ? `Both ends known: also at ${at}.` : `Also at ${at}.`}${again}`;
 }
@@ -207,5 +208,7 @@ function evidenceWords(fold: Fold, place: PlaceId): string {
 function planWords(fold: Fold, place: PlaceId): string {
   if (fold.revision === null) return '';
   const planned = fold.index.endsAt.get(place) ?? [];
-  return planned.length > 0 ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.` : 'Plan has nothing here.';
+  return planned.length > 0
+    ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.`
+    : 'The plan has nothing here.';
 }

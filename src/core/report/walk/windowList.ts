@@ -27,15 +27,15 @@ export function windowList(fold: Fold): WindowItem[] {
       const refused = look.state === 'refused';
       items.push({
         ...about,
-        owed: 'A look',
-        why: refused ? look.reason || 'not opened' : look.reason || 'could not be seen',
+        owed: 'A check',
+        why: refused ? look.reason || 'not checked' : look.reason || 'could not be seen',
       });
     } else if (state.type === 'unlabelled') {
-      items.push({ ...about, owed: 'A label', why: 'the plug bears none' });
+      items.push({ ...about, owed: 'A label', why: 'the plug has none' });
     } else if (state.type === 'illegible') {
       items.push({ ...about, owed: 'A label', why: 'the one on it cannot be read' });
     } else if (state.type === 'plugged') {
-      items.push({ ...about, owed: 'A look at its label', why: 'the label was not in view' });
+      items.push({ ...about, owed: 'A check of its label', why: 'the label was not in view' });
     }
   }
   return items.sort((a, b) => compareLabels(a.words, b.words));

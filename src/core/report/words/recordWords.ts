@@ -12,7 +12,7 @@ export const STATE_WORDS: Record<State, { brief: string; full: string }> = {
   empty: { brief: 'empty', full: 'empty' },
   blanked: { brief: 'blanked', full: 'blanked' },
   'not-visible': { brief: 'cannot be seen', full: 'could not be seen' },
-  refused: { brief: 'not opened', full: 'not opened' },
+  refused: { brief: 'not checked', full: 'not checked' },
 };
 
 export interface PermissionWords {

@@ -10,6 +10,7 @@ import { plugsOf, resumed, type Said, saidToSighting } from '../../../core/walk/
 import type { By } from '../../../core/walk/question.ts';
 import { WALK } from '../../drafts/walkDrafts.ts';
 import type { Services } from '../../services.ts';
+import { count } from '../../words.ts';
 import { tellWay } from '../sheets/walkWay.tsx';
 import { readMemory, walkDraft } from '../walkDraft.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
@@ -148,7 +149,7 @@ function answers(
         if (!at) return;
         const moved = await corrections.moveSlip(found, found.unit ?? at.unit);
         line.value = moved
-          ? `Moved ${found.moves.length} statements by ${Math.abs(found.step)}. ${missed.label} is open again.`
+          ? `Moved ${count(found.moves.length, 'entry', 'entries')} by ${count(Math.abs(found.step), 'jack')}. ${missed.label} is open again.`
           : 'Nothing was moved.';
         verdict.value = null;
         await moveTo(missed.place);
@@ -157,13 +158,13 @@ function answers(
       inLine(async () => {
         const act = await corrections.undo();
         if (!act) {
-          line.value = 'Nothing was said on this walk that can be taken back here.';
+          line.value = 'Nothing recorded on this walk can be undone here.';
           return;
         }
         batch(() => {
           verdict.value = null;
           slip.value = null;
-          line.value = `Taken back: ${act.words}.`;
+          line.value = `Undone: ${act.words}.`;
         });
         const goBack = act.kind === 'sighting' || act.kind === 'label' || act.kind === 'slip';
         await moveTo(goBack && isJack(act.back) ? act.back : null);

@@ -23,7 +23,7 @@ export function createSaying(parts: WalkParts, shown: WalkShown) {
     try {
       return await services.ask('judge', { audit, memory: remembered, here, input });
     } catch {
-      if (input.type !== 'statement') line.value = 'The record gave no answer, and nothing was said. Try again.';
+      if (input.type !== 'statement') line.value = 'The record gave no answer, and nothing is recorded. Try again.';
       return unjudged(input);
     }
   }
@@ -62,7 +62,7 @@ export function createSaying(parts: WalkParts, shown: WalkShown) {
     if (sheet.value !== null) sheet.value = null;
     const result = await record(statement);
     if (result.event === '') {
-      line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
+      line.value = `Not saved: ${result.type === 'not-saved' ? result.why : ''}`;
       return false;
     }
     const words = statementToWords(statement);

@@ -15,9 +15,9 @@ import type { SheetProps } from '../walkSheetProps.ts';
 
 const WAKE_WORDS: Readonly<Record<WakeState, string>> = {
   held: 'The screen stays on while the walk is open.',
-  off: 'The screen is not kept on at the moment.',
-  missing: 'This browser does not keep the screen on. Set the phone’s auto-lock longer.',
-  refused: 'The phone did not keep the screen on, often because the battery is low. Set its auto-lock longer.',
+  off: 'The screen may turn off at the moment.',
+  missing: 'This browser does not keep the screen on. Set a longer auto-lock on the phone.',
+  refused: 'The phone did not keep the screen on, often because the battery is low. Set a longer auto-lock.',
 };
 
 export function CameraSheet({ flow, camera, close }: SheetProps) {
@@ -47,7 +47,7 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
         result?.type === 'nothing' ? 'No code was found in the picture.' : 'The picture could not be read.';
   };
   const torch = async (on: boolean) => {
-    refused.value = (await camera.setTorch(on)) ? null : 'The camera did not take that.';
+    refused.value = (await camera.setTorch(on)) ? null : 'The camera refused that.';
   };
   return (
     <Dialog
@@ -63,7 +63,7 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
             },
           },
           {
-            big: 'Start it anew',
+            big: 'Restart it',
             onPress: () => {
               close();
               void camera.restart();
@@ -76,7 +76,7 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
       {can.torch && (
         <CheckRow
           text="Torch"
-          second="No torch into eyes on air or at smoke heads."
+          second="Do not shine the torch into eyes on air or at smoke detectors."
           checked={camera.torch.value}
           onChange={(on) => void torch(on)}
         />

@@ -16,11 +16,11 @@ export function EndsSheet({ flow, close }: SheetProps) {
   if (asked.type !== 'ready' || !asked.value) return null;
   const { blind, ends, count: all, jacksLeft, pace } = asked.value;
   return (
-    <Dialog title="Which ends are left?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+    <Dialog title="Which ends are left?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
       <p>
-        {count(jacksLeft, 'jack')} left in scope. {pace ?? 'Too little was said yet to tell how long that takes.'}
+        {count(jacksLeft, 'jack')} left in scope. {pace ?? 'Too few entries yet to tell how long that takes.'}
       </p>
-      {blind && <p>The plan is hidden in a blind audit, and with it which ends are wanted.</p>}
+      {blind && <p>This is a blind audit: the plan is hidden, and so is which ends are left.</p>}
       {!blind && <AlongButton flow={flow} close={close} />}
       {!blind && <SectionHead title="Nearest first" right={String(all)} />}
       {ends.map((end) => (

@@ -42,12 +42,12 @@ export function JacketSheet({ flow, close }: SheetProps) {
     };
     const result = await services.record('jacket-read', payload, { audit: flow.audit });
     if (result.event === '') {
-      flow.line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
+      flow.line.value = `Not saved: ${result.type === 'not-saved' ? result.why : ''}`;
       return;
     }
     for (const draft of [print, mark, note]) draft.drop();
     const words = `jacket and mark at ${at.words}`;
-    const kept = result.type === 'saved' ? 'kept' : `not on disk yet: ${result.why}`;
+    const kept = result.type === 'saved' ? 'saved' : `not on disk yet: ${result.why}`;
     await flow.acted({ event: result.event, place: at.place, words, line: `Jacket and mark at ${at.words} ${kept}.` });
   };
   return (
@@ -56,10 +56,10 @@ export function JacketSheet({ flow, close }: SheetProps) {
       onClose={close}
       rows={[
         [
-          { small: 'Say nothing', big: 'Back out', onPress: close },
+          { small: 'Don’t record', big: 'Cancel', onPress: close },
           {
             small: number === null ? 'Without a mark' : 'Jacket and mark',
-            big: 'Keep it',
+            big: 'Save',
             primary: true,
             share: 2,
             disabled: print.text.trim() === '' || number === 'wrong',
@@ -70,16 +70,16 @@ export function JacketSheet({ flow, close }: SheetProps) {
     >
       {before.map((one) => (
         <p key={one.event}>
-          Written here: <strong>{labelToShow(one.print)}</strong>,{' '}
+          Recorded here: <strong>{labelToShow(one.print)}</strong>,{' '}
           {one.mark === null ? 'no mark' : `${one.mark} ${one.unit}`}, {one.author},{' '}
-          {timeToWords(one.at, services.now())}.{one.note && ` ${one.note}.`} What you keep takes its place.
+          {timeToWords(one.at, services.now())}.{one.note && ` ${one.note}.`} What you save replaces it.
         </p>
       ))}
       <Field
         label="Text along the jacket"
         ident
         value={print.text}
-        hint="As printed, without the number that grows from metre to metre."
+        hint="As printed, without the running number."
         onInput={print.set}
       />
       {prints
@@ -88,7 +88,7 @@ export function JacketSheet({ flow, close }: SheetProps) {
           <Row
             key={one.print}
             title={<span class="ident">{one.print}</span>}
-            second="Written before in this audit."
+            second="Already used in this audit."
             onPress={() => {
               print.set(one.print);
               chosen.value = one.unit;
@@ -100,7 +100,7 @@ export function JacketSheet({ flow, close }: SheetProps) {
         ident
         inputMode="decimal"
         value={mark.text}
-        hint="Leave it empty where it cannot be read."
+        hint="Leave it blank if you cannot read it."
         error={number === 'wrong' ? 'Digits only, as printed: 0212 or 212.5.' : undefined}
         onInput={mark.set}
       />

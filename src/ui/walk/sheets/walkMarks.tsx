@@ -46,8 +46,7 @@ function MarksLine({ flow, view, here }: { flow: WalkFlow; view: WalkView; here:
     return (
       <section class="walk-ask" aria-label="Jacket and mark">
         <p>
-          <strong>{end.said}.</strong> The jacket was written down twice, not the same: {marks.join('; ')}. Read it once
-          more.
+          <strong>{end.said}.</strong> Two different entries for this jacket: {marks.join('; ')}. Read it again.
         </p>
         {inHand && (
           <PlainButton
@@ -82,7 +81,7 @@ function Settle(props: { flow: WalkFlow; view: WalkView; end: MarkedEnd; far: Ma
       flow.acted({
         event,
         place: end.place,
-        words: `twin ${far.twin}`,
+        words: `tag ${far.twin}`,
         line: `${far.twin} is on ${end.said} and on ${far.words}.`,
       }),
     );
@@ -106,7 +105,7 @@ function Settle(props: { flow: WalkFlow; view: WalkView; end: MarkedEnd; far: Ma
             putting.value = true;
           }}
         >
-          Put a twin on both
+          Put a tag on both ends
         </PlainButton>
       )}
       {mayPut && far.twin !== null && (
@@ -120,14 +119,14 @@ function Settle(props: { flow: WalkFlow; view: WalkView; end: MarkedEnd; far: Ma
         </PlainButton>
       )}
       {view.permission !== 'look' && !end.bare && end.twin === null && (
-        <p>Say “No label” first to put a twin on both.</p>
+        <p>Record “No label” first, then put a tag on both ends.</p>
       )}
       <PlainButton
         onPress={() => {
           flow.sheet.value = { type: 'follow', end, far };
         }}
       >
-        Follow it to prove
+        Follow it to be sure
       </PlainButton>
     </>
   );
@@ -146,14 +145,14 @@ function PutBoth(props: { flow: WalkFlow; end: MarkedEnd; far: MarkedEnd; onBack
       flow.acted({
         event,
         place: end.place,
-        words: `twin ${next.text}`,
-        line: `${next.text} is on ${end.said}. Its other half goes on ${far.words}.`,
+        words: `tag ${next.text}`,
+        line: `${next.text} is on ${end.said}. Its pair goes on ${far.words}.`,
       }),
     );
   return (
     <>
       <p class="walk-ask-whole">
-        Stick <span class="ident">{next.text}</span> on this end and carry its other half to {far.words}.
+        Stick <span class="ident">{next.text}</span> on this end and take its pair to {far.words}.
       </p>
       <PlainButton primary onPress={put}>
         {next.text} is on it
@@ -177,10 +176,10 @@ export function FollowSheet({ flow, close, sheet }: SheetProps & { sheet: Extrac
       onClose={close}
       rows={[
         [
-          { small: 'Say nothing', big: 'Back out', onPress: close },
+          { small: 'Don’t record', big: 'Cancel', onPress: close },
           {
             small: 'Followed from end to end',
-            big: `It ends at ${far.words}`,
+            big: `Record: it ends at ${far.words}`,
             primary: true,
             share: 2,
             onPress: () => void flow.state(leadToSighting(saidOf(end), saidOf(far), 'followed')),
@@ -189,12 +188,12 @@ export function FollowSheet({ flow, close, sheet }: SheetProps & { sheet: Extrac
       ]}
     >
       <p>
-        By eye, by hand, by tone or by signal, as far as you are allowed. Pull no plug to see where it goes. Say it only
-        when you have followed it the whole way.
+        By eye, by hand, by tone or by signal, as far as you are allowed. Do not unplug it to see where it goes. Record
+        it only when you have followed it all the way.
       </p>
       <Row
         title="It ends elsewhere"
-        second="Say where: under Patch lead, both ends by one act."
+        second="Record both its ends under Patch lead."
         onPress={() => {
           close();
           flow.mode.value = 'lead';

@@ -72,7 +72,7 @@ export function MoreSheet({ flow, camera, close }: SheetProps) {
     rows: rows.filter(({ id, group }) => group === name && (id === null || !first.includes(id))),
   }));
   return (
-    <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+    <Dialog title={`More at ${at.words}`} onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
       <section class="walk-group" aria-label="First here">
         {first.map((one) => rows.find(({ id }) => id === one)?.row)}
       </section>
@@ -135,17 +135,23 @@ function rowsOf(view: WalkView, flow: WalkFlow, acts: Acts): MoreRow[] {
 function jackRows(view: WalkView, flow: WalkFlow, { open, over, then }: Acts): MoreRow[] {
   const state = (said: 'plugged' | 'blanked') => then(() => void flow.sayState(said));
   const rows = [
-    row('say', 'range', 'A row at once', over('range'), 'Several jacks: all empty, without label, or out of sight.'),
+    row(
+      'say',
+      'range',
+      'A row at once',
+      over('range'),
+      'Several jacks together: all empty, without label, or out of sight.',
+    ),
     row('say', 'plugged', 'Plugged, label not in view', state('plugged')),
     row('say', 'blanked', 'Blanked', state('blanked'), 'A blanking plug or plate: nothing can be plugged in.'),
-    row('say', 'refused', 'Not opened', open('refused'), 'You may not or will not; say why.'),
+    row('say', 'refused', 'Not checked', open('refused'), 'No permission or no access; say why.'),
     row('say', 'hazard', 'Hazard seen', open('hazard'), 'Mains, earth, strain, fibre, height and more.'),
   ];
   if (view.occasion !== 'build') return rows;
-  const left = 'Ends that want something, nearest first; changes and lash-ups.';
+  const left = 'Ends still to do, nearest first; changes and lash-ups.';
   return [
     ...rows,
-    row('build', 'work', 'Work on this end', open('work'), 'Pulled, landed, tested, labelled.'),
+    row('build', 'work', 'Work on this end', open('work'), 'Pulled, plugged or landed, tested, labelled.'),
     row('build', 'left-to-build', 'What is left to build', open('left-to-build'), left),
   ];
 }
@@ -156,11 +162,11 @@ function goRows(view: WalkView, flow: WalkFlow, { open, then }: Acts): MoreRow[]
   const radio = 'One question at a time for a helper; the answer is recorded as told, by name.';
   return [
     row('go', 'ends', 'Which ends are left?', open('ends'), 'The nearest open end, and how long the rest may take.'),
-    row('go', 'jump', 'Go to another unit', open('jump'), `${count(view.leftAll, 'jack')} left in all`),
+    row('go', 'jump', 'Go to another unit', open('jump'), `${count(view.leftAll, 'jack')} to go in all`),
     row('go', null, 'Which way?', open('way'), 'Along the jacks or along the cables; racks, front or rear.'),
     row('go', null, 'Far end by radio', open('radio'), radio),
     row('go', null, 'Label first', first, 'Read any cable in the bundle, then touch the jack where it goes.'),
-    ...(view.next ? [row('go', null, 'Next jack, nothing said', jump(view.next))] : []),
+    ...(view.next ? [row('go', null, 'Next jack, record nothing', jump(view.next))] : []),
     ...(view.previous ? [row('go', null, 'Previous jack', jump(view.previous))] : []),
   ];
 }
@@ -175,9 +181,9 @@ function labelRows(flow: WalkFlow, { open }: Acts): MoreRow[] {
 
 function describeRows(view: WalkView, flow: WalkFlow, { open, over, then }: Acts): MoreRow[] {
   const describe = then(() => go({ screen: 'describe', audit: flow.audit, what: null, label: null }));
-  const part = `What hangs on ${view.current.jack}; its sockets are walked after ${view.unit.label}.`;
+  const part = `What is plugged into ${view.current.jack}; its sockets are walked after ${view.unit.label}.`;
   const colour = 'Pairs, fibres, cores: in order, dead, spare, crossed, followed.';
-  const newUnit = 'Its place and its jacks; then they are walked like the others.';
+  const newUnit = 'Its place and its jacks; you then walk them like the others.';
   const read = `Read off ${view.unit.label}`;
   return [
     row('describe', 'part', 'Adapter or tail here', over('part'), part),
@@ -186,7 +192,7 @@ function describeRows(view: WalkView, flow: WalkFlow, { open, over, then }: Acts
     row('describe', null, 'Panel, block or trunk', over('panel')),
     row('describe', 'power', 'Power', over('power'), 'Feed, strip, supply; where a cord goes. Look only.'),
     row('describe', 'new-unit', 'A unit or rack that the plan does not have', describe, newUnit),
-    row('describe', null, 'Unit here', open('unit-here'), 'What sits at a rack position.'),
+    row('describe', null, 'Unit here', open('unit-here'), 'What is in a rack position.'),
     row('describe', null, 'Loose end', open('loose'), 'A cable that is in no jack.'),
     row('describe', null, read, open('setting'), 'A setting from its page, screen or knobs.'),
   ];
@@ -197,12 +203,18 @@ function auditRows(view: WalkView, flow: WalkFlow, { open }: Acts): MoreRow[] {
   const grow = 'This audit covers more from now on; the report says who added it.';
   const may = PERMISSION_WORDS[view.permission].text;
   return [
-    row('audit', null, 'For the window', open('window'), 'What needs a hand, a key or another time, with why.'),
+    row(
+      'audit',
+      null,
+      'For the maintenance window',
+      open('window'),
+      'What needs hands on, a key or another time, and why.',
+    ),
     {
       ...{ id: null, group: 'audit' },
       row: <Row key="may" title="What you may do" right={may} onPress={open('permission')} />,
     },
-    row('audit', 'renaming', 'Renaming', renaming, 'The list of old and new names, what is half done, bring one in.'),
+    row('audit', 'renaming', 'Renaming', renaming, 'Old and new names, what is half done, import a list.'),
     row('audit', null, 'Add a rack, room or unit', open('scope'), grow),
     row('audit', null, 'Close the audit', open('finish')),
   ];

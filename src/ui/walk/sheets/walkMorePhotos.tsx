@@ -24,7 +24,7 @@ export function MorePhotos({ flow, camera, close }: SheetProps) {
       <Row
         title={`Photos at ${words}`}
         right={photos + voices > 0 ? `${count(photos, 'photo')}, ${count(voices, 'voice note')}` : undefined}
-        second="Look closely, draw an arrow or a circle, take one back."
+        second="Look closely, draw an arrow or a circle, withdraw one."
         onPress={() => {
           flow.sheet.value = { type: 'photos', place, words };
         }}

@@ -14,6 +14,7 @@ import { type CellProps, Permission, Plate, Screen, TitleBlock } from '../../par
 import { inNumberOrder } from '../../parts/marks.ts';
 import { SweepFace } from '../../parts/sweep-face.tsx';
 import { CouldNotSeeSymbol, EmptySymbol, NoLabelSymbol } from '../../parts/symbols.tsx';
+import { count } from '../../words.ts';
 import { permitted } from '../walkFace.tsx';
 import type { WalkFlow } from '../walkFlowType.ts';
 import { type RangeState, rangeToSentence, touchRange } from '../walkRangeState.ts';
@@ -124,7 +125,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
                 heading: true,
                 wide: true,
               },
-              { small: 'Left here', big: String(view.leftHere) },
+              { small: 'To go', big: String(view.leftHere) },
             ]}
           />
         }
@@ -142,15 +143,15 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
               })),
               [
                 {
-                  small: 'Say nothing',
-                  big: 'Back out',
+                  small: 'Don’t record',
+                  big: 'Cancel',
                   onPress: () => {
                     flow.mode.value = 'walk';
                   },
                 },
                 {
-                  small: n === 0 ? 'Touch the first and the last' : 'One act, one undo',
-                  big: n === 0 ? 'Nothing chosen' : `Say ${n} ${n === 1 ? 'is' : 'are'} ${chosen.says}`,
+                  small: n === 0 ? 'Touch the first and the last jack' : 'One Undo takes them all back',
+                  big: n === 0 ? 'Nothing chosen' : `Record ${n} as ${chosen.says}`,
                   primary: true,
                   share: 2,
                   disabled: n === 0,
@@ -190,7 +191,7 @@ export function WalkRange({ flow, view }: { flow: WalkFlow; view: WalkView }) {
               </h2>
               <p>{words}</p>
               <p>
-                By eye, {services.settings.value.author}. One act, {n} statements, one undo.
+                By eye, {services.settings.value.author}. {count(n, 'entry', 'entries')}; one Undo takes them all back.
               </p>
             </>
           )}

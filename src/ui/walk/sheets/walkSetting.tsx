@@ -48,7 +48,7 @@ export function SettingSheet({ flow, close }: SheetProps) {
     name.drop();
     value.drop();
     if (result.event === '') {
-      flow.line.value = `This was not kept: ${result.type === 'not-saved' ? result.why : ''}`;
+      flow.line.value = `Not saved: ${result.type === 'not-saved' ? result.why : ''}`;
       return;
     }
     const told = await services.ask('valueRead', { audit: flow.audit, event: result.event });

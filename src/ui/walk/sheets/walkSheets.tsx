@@ -171,7 +171,7 @@ function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) 
     <Dialog
       title={`“${labelToShow(sheet.text)}” fits more than one. Which is it?`}
       onClose={close}
-      rows={[[{ big: 'None of them: read it again', onPress: close }, ownCell(flow, close, sheet)]]}
+      rows={[[{ big: 'None of these: read it again', onPress: close }, ownCell(flow, close, sheet)]]}
     >
       {sheet.candidates.map((one) => (
         <Row
@@ -223,7 +223,7 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
       onClose={close}
       rows={[
         [
-          { small: 'Say nothing', big: 'Stay here', onPress: close },
+          { small: 'Don’t record', big: 'Stay here', onPress: close },
           ...(part
             ? [{ small: 'It is outside this audit', big: 'Add it and go there', onPress: () => void addAndGo(part) }]
             : []),
@@ -247,8 +247,8 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
     >
       <p>
         {known
-          ? 'Nothing was recorded at the jack in hand. A cable may be marked with such a name too.'
-          : 'It is outside this audit. Nothing was recorded. A cable may be marked with such a name too.'}
+          ? 'Nothing is recorded at this jack. A cable can be marked with such a name too.'
+          : 'It is outside this audit. Nothing is recorded. A cable can be marked with such a name too.'}
       </p>
     </Dialog>
   );
@@ -261,10 +261,10 @@ function UnlikelySheet({ flow, close, sheet }: SheetProps & Of<'unlikely'>) {
       onClose={close}
       rows={[
         [
-          { small: 'Say nothing', big: 'Read again', onPress: close, primary: true },
+          { small: 'Don’t record', big: 'Read again', onPress: close, primary: true },
           {
-            small: 'It is what the plug bears',
-            big: 'Say so',
+            small: 'The plug reads this',
+            big: 'Record it',
             onPress: () => {
               close();
               void flow.sayLabel(sheet.text, sheet.by);
@@ -290,17 +290,17 @@ function EarlierSheet({ flow, close, sheet }: SheetProps & Of<'earlier'>) {
       onClose={close}
       rows={[
         [
-          { small: 'It is taken back', big: 'Misread', onPress: () => void flow.answerEarlier('misread') },
+          { small: 'Withdraw the earlier one', big: 'Misread', onPress: () => void flow.answerEarlier('misread') },
           { small: 'Both stay, in order', big: 'Changed since', onPress: () => void flow.answerEarlier('changed') },
         ],
         [
-          { big: 'Say nothing', onPress: close },
+          { big: 'Don’t record', onPress: close },
           { big: 'Cannot tell: keep both', onPress: () => void flow.answerEarlier('unsure') },
         ],
       ]}
     >
       <p>
-        You say {sheet.sighting.said[0]}: <strong class="ident">{labelToShow(now)}</strong>.
+        Now, {sheet.sighting.said[0]}: <strong class="ident">{labelToShow(now)}</strong>.
       </p>
       {sheet.earlier.map((look) => (
         <p key={look.event}>

@@ -8,7 +8,7 @@ import { Dialog } from '../../parts/dialog.tsx';
 import { Field } from '../../parts/form.tsx';
 import { HazardRow } from '../../parts/hazard.tsx';
 import { Row } from '../../parts/rows.tsx';
-import { timeToWords } from '../../words.ts';
+import { count, timeToWords } from '../../words.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { placeOf } from './walkSheetsText.tsx';
 
@@ -30,7 +30,7 @@ export function JumpSheet({ flow, close }: SheetProps) {
     `${label} ${rack ?? ''} ${room ?? ''}`.toLowerCase().includes(wanted),
   );
   return (
-    <Dialog title="Go to which unit?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+    <Dialog title="Go to which unit?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
       {stops.length > 12 && (
         <Field
           label="Unit, rack or room"
@@ -46,7 +46,7 @@ export function JumpSheet({ flow, close }: SheetProps) {
         <Row
           key={`${stop.unit} ${stop.side} ${stop.first}`}
           title={<span class="ident">{stop.label}</span>}
-          right={stop.left === 0 ? 'all said' : `${stop.left} of ${stop.total} left`}
+          right={stop.left === 0 ? 'done' : `${stop.left} of ${count(stop.total, 'jack')} to go`}
           second={`${stop.rack ? `Rack ${stop.rack}, ${stop.side}` : (stop.room ?? '')}${alsoHere(stop.people)}`}
           current={stop.unit === view.unit.id && stop.side === view.side}
           onPress={() => {
@@ -55,12 +55,12 @@ export function JumpSheet({ flow, close }: SheetProps) {
           }}
         />
       ))}
-      {found.length > 60 && <p>{found.length - 60} more: type a part of the name.</p>}
+      {found.length > 60 && <p>{count(found.length - 60, 'unit')} more: type part of the name.</p>}
     </Dialog>
   );
 }
 
-const REASONS = ['Needs touch', 'Locked', 'Live, not to be approached', 'Needs a licensed trade', 'Too high'];
+const REASONS = ['Needs touch', 'Locked', 'Live, do not approach', 'Needs a licensed trade', 'Too high'];
 
 export function RefusedSheet({ flow, close }: SheetProps) {
   const at = placeOf(flow);
@@ -71,12 +71,12 @@ export function RefusedSheet({ flow, close }: SheetProps) {
   };
   return (
     <Dialog
-      title={`Why was ${at?.words ?? 'it'} not opened?`}
+      title={`Why was ${at?.words ?? 'it'} not checked?`}
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
-          { big: 'Say my reason', disabled: own.text.trim() === '', onPress: () => say(own.text.trim()) },
+          { big: 'Cancel', onPress: close },
+          { big: 'Record my reason', disabled: own.text.trim() === '', onPress: () => say(own.text.trim()) },
         ],
       ]}
     >
@@ -95,7 +95,7 @@ export function HazardSheet({ flow, close }: SheetProps) {
   const at = placeOf(flow);
   if (!hazard) {
     return (
-      <Dialog title="Which hazard?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+      <Dialog title="Which hazard?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
         {HAZARDS.map((one) => (
           <Row
             key={one.id}
@@ -116,13 +116,13 @@ export function HazardSheet({ flow, close }: SheetProps) {
       rows={[
         [
           {
-            big: 'Another one',
+            big: 'Another hazard',
             onPress: () => {
               chosen.value = null;
             },
           },
           {
-            big: 'Keep it',
+            big: 'Record',
             primary: true,
             share: 2,
             onPress: () => {

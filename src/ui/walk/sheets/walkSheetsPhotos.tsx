@@ -34,9 +34,9 @@ function CautionSheet({ flow, camera, close, sheet }: SheetProps & { sheet: Phot
         again
           ? [{ big: 'Read it', primary: true, onPress: close }]
           : [
-              { big: 'Back out', onPress: close },
+              { big: 'Cancel', onPress: close },
               {
-                small: 'Told once in each audit',
+                small: 'Shown once in each audit',
                 big: 'Take the photo',
                 primary: true,
                 share: 2,
@@ -58,11 +58,11 @@ export function PhotoCaution() {
   return (
     <>
       <p>
-        Passwords on notes and screens, addresses, faces, guest lists: look at what is behind the jack first. A photo
-        goes to the station’s phones, its server and into reports, and taking it back does not call those copies home.
+        Passwords on notes and screens, addresses, faces, guest lists: check what is behind the jack first. A photo goes
+        to the station’s phones, its server and into reports; withdrawing it does not delete those copies.
       </p>
       <p>
-        The camera’s own place and time are taken out of the picture. No flash near smoke heads, eyes or cameras on air.
+        The camera’s location and time are removed from the picture. No flash near smoke heads, eyes or cameras on air.
         House rules may forbid photos: ask.
       </p>
     </>
@@ -96,7 +96,7 @@ function Gallery({ flow, camera, close, sheet }: SheetProps & { sheet: PhotoShee
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
+          { big: 'Cancel', onPress: close },
           {
             big: 'Voice note',
             onPress: () => {
@@ -115,7 +115,7 @@ function Gallery({ flow, camera, close, sheet }: SheetProps & { sheet: PhotoShee
       ]}
     >
       {view?.photos.length === 0 && view.voices.length === 0 && (
-        <p>None yet. A photo is tied to this place and to the time of taking.</p>
+        <p>None yet. A photo is recorded with this place and the time.</p>
       )}
       {view?.photos.map((photo) => (
         <PhotoRow
@@ -139,7 +139,7 @@ function Gallery({ flow, camera, close, sheet }: SheetProps & { sheet: PhotoShee
       ))}
       <Row
         title="What photos may show"
-        second="Passwords, addresses, faces: read it again."
+        second="Passwords, addresses, faces: read the warning again."
         onPress={() => {
           flow.sheet.value = { type: 'photo-caution', place, words, again: true };
         }}

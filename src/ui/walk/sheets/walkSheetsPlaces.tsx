@@ -37,19 +37,19 @@ export function LooseSheet({ flow, close }: SheetProps) {
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
-          { big: 'Say it', primary: true, share: 2, disabled: where.text.trim() === '', onPress: say },
+          { big: 'Cancel', onPress: close },
+          { big: 'Record', primary: true, share: 2, disabled: where.text.trim() === '', onPress: say },
         ],
       ]}
     >
       <Field
-        label="Where it hangs"
+        label="Where it is"
         value={where.text}
         onInput={where.set}
         suggestions={near ? [`tray of ${near}`, `behind ${near}`] : []}
         hint="In words: tray of R2, coil above the door."
       />
-      <Field label="Its label" value={label.text} onInput={label.set} ident hint="Blank when it bears none." />
+      <Field label="Its label" value={label.text} onInput={label.set} ident hint="Leave blank if it has none." />
     </Dialog>
   );
 }
@@ -77,20 +77,20 @@ export function UnitHereSheet({ flow, close }: SheetProps) {
   };
   return (
     <Dialog
-      title={now?.rack ? `Which unit sits in ${now.rack}?` : 'This unit stands in no rack.'}
+      title={now?.rack ? `Which unit is in ${now.rack}?` : 'This unit is not in a rack.'}
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
+          { big: 'Cancel', onPress: close },
           { big: 'No unit there', disabled: !whole, onPress: () => say('empty') },
-          { big: 'Say it', primary: true, disabled: !whole || label.text.trim() === '', onPress: () => say('label') },
+          { big: 'Record', primary: true, disabled: !whole || label.text.trim() === '', onPress: () => say('label') },
         ],
       ]}
     >
       {now?.rack && (
         <>
           <Field
-            label="Rack unit, lowest that it covers"
+            label="Lowest U it takes up"
             value={u.value}
             inputMode="numeric"
             onInput={(text) => {
@@ -136,9 +136,9 @@ export function PhotoSheet({ flow, close, at }: SheetProps & { at: PhotoAt }) {
       onClose={leave}
       rows={[
         [
-          { big: 'Back out', onPress: leave },
+          { big: 'Cancel', onPress: leave },
           {
-            ...(caution ? { small: 'Told once in each audit' } : {}),
+            ...(caution ? { small: 'Shown once in each audit' } : {}),
             big: 'Open the camera app',
             primary: true,
             share: 2,

@@ -22,22 +22,25 @@ export function PermissionSheet({ flow, close }: SheetProps) {
   const set = async (permission: Permission) => {
     const result = await services.record('permission-set', { permission }, { audit: flow.audit });
     if (result.event === '') {
-      wrong.value = { what: result.type === 'not-saved' ? result.why : '', todo: 'Nothing is changed. Say it again.' };
+      wrong.value = { what: result.type === 'not-saved' ? result.why : '', todo: 'Nothing has changed. Choose again.' };
       return;
     }
     if (result.type === 'saved') close();
     else {
       const { what } = saveFailureToMessage(result.why);
-      wrong.value = { what, todo: 'It counts here for now. Back out, free some space, then press Try again.' };
+      wrong.value = {
+        what,
+        todo: 'It applies on this phone for now. Press Cancel, free some space, then press Try again.',
+      };
     }
     const may = PERMISSION_WORDS[permission].text.toLowerCase();
-    flow.did(result.event, null, `the word that you may ${may}`);
+    flow.did(result.event, null, `permission: ${may}`);
     flow.line.value = `You may ${may}.`;
   };
   return (
-    <Dialog title="What may be done here?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+    <Dialog title="What may be done here?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
       {wrong.value !== null && <ErrorBox {...wrong.value} />}
-      <p>Whoever answers for the air decides this, not the phone.</p>
+      <p>Whoever is responsible for what is on air decides this, not the phone.</p>
       {PERMISSIONS.map((one) => (
         <Row
           key={one}
@@ -76,7 +79,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
+          { big: 'Cancel', onPress: close },
           { big: 'Close it', primary: true, share: 2, disabled: half?.length !== 0, onPress: () => void finish() },
         ],
       ]}
@@ -84,9 +87,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
       <TwinsLeft audit={flow.audit} owed={view !== null && view !== 'loading' && view.permission !== 'look'} />
       <HalfDoneGuard audit={flow.audit} left={half} />
       <p>
-        {left === 0
-          ? endToWords(unseen)
-          : `${count(left, 'jack')} ${left === 1 ? 'has' : 'have'} no statement; the report says so.`}{' '}
+        {left === 0 ? endToWords(unseen) : `${count(left, 'jack has', 'jacks have')} no entry; the report says so.`}{' '}
         {pace}
       </p>
       <Field label="Remark for the report" lines={3} value={remark.text} onInput={remark.set} />

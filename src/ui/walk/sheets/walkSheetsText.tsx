@@ -68,13 +68,13 @@ export function TypeSheet({ flow, close }: SheetProps) {
   };
   return (
     <Dialog
-      title={`What does the plug in ${at?.words ?? 'this jack'} bear?`}
+      title={`What does the label in ${at?.words ?? 'this jack'} read?`}
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
+          { big: 'Cancel', onPress: close },
           {
-            big: 'Say it',
+            big: 'Record',
             primary: true,
             share: 2,
             disabled: draft.text.trim() === '',
@@ -118,11 +118,11 @@ export function PatternSheet({ flow, close }: SheetProps) {
       onClose={close}
       rows={[
         [
-          { small: 'Say nothing', big: 'Back out', onPress: close },
-          { small: 'No character', big: 'Nothing at all', onPress: () => say('') },
+          { small: 'Don’t record', big: 'Cancel', onPress: close },
+          { small: 'No character', big: 'Nothing readable', onPress: () => say('') },
           {
             small: 'As far as it goes',
-            big: draft.text.trim() === '' ? 'Say it' : `Say ${labelToShow(draft.text)}`,
+            big: draft.text.trim() === '' ? 'Record' : `Record ${labelToShow(draft.text)}`,
             primary: true,
             disabled: draft.text.trim() === '',
             onPress: () => say(draft.text.trim()),
@@ -156,9 +156,9 @@ export function NoteSheet({ flow, close, place, words }: SheetProps & { place: P
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
+          { big: 'Cancel', onPress: close },
           {
-            big: 'Keep the note',
+            big: 'Save the note',
             primary: true,
             share: 2,
             disabled: draft.text.trim() === '',

@@ -13,7 +13,7 @@ import { useAsked, useServices } from '../../context.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field, PlainButton } from '../../parts/form.tsx';
 import { Row, SectionHead } from '../../parts/rows.tsx';
-import { count, timeToWords } from '../../words.ts';
+import { count, list, timeToWords } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { putTwin, renumberTwin, stripToBlock } from './twinActs.ts';
@@ -86,9 +86,10 @@ function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () =>
   return (
     <>
       <p>
-        {next.spent && `${next.spent.old} are used up or another phone’s. A new block begins: ${next.spent.next}. `}
-        {at.words} says nothing. Put twin <span class="ident">{next.text}</span> on it, and its other half in your
-        pocket.
+        {next.spent &&
+          `${next.spent.old} are used up or belong to another phone. A new block starts: ${next.spent.next}. `}
+        {at.words} has no readable label. Put tag <span class="ident">{next.text}</span> on it, and keep the second one
+        for the other end.
       </p>
       <PlainButton
         primary
@@ -98,7 +99,7 @@ function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () =>
             flow.acted({
               event,
               place: at.place,
-              words: `twin ${next.text}`,
+              words: `tag ${next.text}`,
               line: `${next.text} is on ${at.words}.`,
             }),
           );
@@ -116,15 +117,15 @@ export function TwinsRow({ flow, onPress }: { flow: WalkFlow; onPress: () => voi
   const known = asked.type === 'ready' ? asked.value : null;
   const [open, owed] = [known?.open.length ?? 0, known?.owedCount ?? 0];
   const parts = [
-    known?.given.length ? `${count(known.given.length, 'number')} given twice` : '',
-    open > 0 ? `${count(open, 'other end')} wanted` : '',
-    owed > 0 ? `${count(owed, 'plug')} without a number` : '',
+    known?.given.length ? count(known.given.length, 'duplicate tag') : '',
+    open > 0 ? `${count(open, 'other end')} to find` : '',
+    owed > 0 ? `${count(owed, 'plug')} without a tag` : '',
   ].filter(Boolean);
   return (
     <Row
-      title="Twins"
-      right={open + owed > 0 ? `${open + owed} open` : undefined}
-      second={parts.length > 0 ? `${parts.join(', ')}.` : 'Temporary numbers for cables that bear nothing.'}
+      title="Temporary tags"
+      right={open + owed > 0 ? `${open + owed} to do` : undefined}
+      second={parts.length > 0 ? `${parts.join(', ')}.` : 'Numbered tags, in pairs, for cables without a label.'}
       onPress={onPress}
     />
   );
@@ -149,18 +150,21 @@ export function TwinsSheet({ flow, close }: SheetProps) {
     const [event = '', ...also] = await renumberTwin(services, flow.audit, next, old, ends);
     const words = `${next.text} instead of ${old}`;
     const line = `${next.text} is on ${ends.map((end) => end.words).join(' and ')}, ${old} is off.`;
-    if (event === '') flow.line.value = `${next.text} was not kept: nothing is changed.`;
+    if (event === '') flow.line.value = `${next.text} was not saved: nothing has changed.`;
     else await flow.acted({ event, also, place: ends[0]?.place ?? '', words, line });
   };
   return (
-    <Dialog title="Twins: which ends are still wanted?" onClose={close} rows={[[{ big: 'Back out', onPress: close }]]}>
+    <Dialog title="Temporary tags: which ends are left?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
       {offer && mayPut && <PutTwin flow={flow} at={offer} next={next} onPut={close} />}
       {open.length + both.length + given.length + owedCount === 0 && (
-        <p>No twin is on a cable yet. Say “No label” at a jack, then put one on: with permission to touch.</p>
+        <p>
+          No temporary tag is on a cable yet. Record “No label” at a jack, then put one on. You need permission to
+          touch.
+        </p>
       )}
       {given.map((one) => (
         <Fragment key={one.text}>
-          <SectionHead title={`${one.text} was given twice`} />
+          <SectionHead title={`${one.text} is a duplicate`} />
           {one.issuers.map((giver, i) => (
             <Row
               key={giver.places[0]?.place}
@@ -169,11 +173,9 @@ export function TwinsSheet({ flow, close }: SheetProps) {
             />
           ))}
           {one.unclear.length > 0 && (
-            <p>
-              It stands at {one.unclear.join(' and ')} too; nothing tells on which of the cables. Follow it from there.
-            </p>
+            <p>It is also on {list(one.unclear)}; nothing shows which of the cables that is. Follow it from there.</p>
           )}
-          <p>Two cables, until somebody follows the cable from one place to the other and says so there.</p>
+          <p>They count as two cables until somebody follows the cable from one place to the other and records it.</p>
           {mayPut && one.issuers[0] && (
             <PlainButton onPress={() => void renumber(one)}>
               At {one.issuers[0].places.map(({ words }) => words).join(' and ')}: {next.text} is on, {one.text} is off
@@ -186,21 +188,21 @@ export function TwinsSheet({ flow, close }: SheetProps) {
         <Row
           key={`${one.text} ${one.places[0]?.place}`}
           title={<span class="ident">{one.text}</span>}
-          second={`On ${one.places[0]?.words}. The other end bears nothing yet: look for a bare plug.`}
+          second={`On ${one.places[0]?.words}. The other end has no tag yet: look for a bare plug.`}
           onPress={to(one.places[0]?.place ?? '')}
         />
       ))}
-      {owedCount > 0 && <SectionHead title="Bare and no number yet, nearest first" right={String(owedCount)} />}
-      {!mayPut && owedCount > 0 && <p>You may look: a number goes on when touching is allowed.</p>}
+      {owedCount > 0 && <SectionHead title="Plugs without label or tag, nearest first" right={String(owedCount)} />}
+      {!mayPut && owedCount > 0 && <p>You may only look: put a tag on when touching is allowed.</p>}
       {owed.map((one) => (
         <Row
           key={one.place}
           title={<span class="ident">{one.words}</span>}
-          second={one.place === place ? 'The jack in hand.' : mayPut ? 'Go there and put one on.' : 'Go there.'}
+          second={one.place === place ? 'This jack.' : mayPut ? 'Go there and put one on.' : 'Go there.'}
           onPress={() => void flow.moveTo(one.place)}
         />
       ))}
-      {owedCount > owed.length && <p>And {owedCount - owed.length} more.</p>}
+      {owedCount > owed.length && <p>And {count(owedCount - owed.length, 'plug')} more.</p>}
       {both.length > 0 && <SectionHead title="Both ends known" right={String(both.length)} />}
       {both.map((one) => (
         <Row
@@ -223,16 +225,16 @@ function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; clo
   const block = stripToBlock(typed.value);
   const taken = block && foreign.find(({ first, last }) => first <= block.last && block.first <= last);
   const error = taken
-    ? `${blockToWords(taken)} are another phone’s. Take another strip, or begin above.`
+    ? `${blockToWords(taken)} belong to another phone. Use another strip, or start higher.`
     : typed.value.trim() !== '' && !block
-      ? 'A number, as it is printed: 351.'
+      ? 'Type the number as printed: 351.'
       : undefined;
   const take = async () => {
     if (!block) return;
     close();
     const { event } = await services.record('numbers-taken', block, { audit: flow.audit });
     if (event === '') {
-      flow.line.value = 'The strip was not kept: the next number is as before.';
+      flow.line.value = 'The strip was not saved: the next number stays as it was.';
       return;
     }
     const words = `the strip from ${numberToText(block, block.first)}`;
@@ -241,19 +243,19 @@ function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; clo
   };
   return (
     <>
-      <SectionHead title="A printed strip in your hand" />
+      <SectionHead title="If you have a printed strip" />
       <Field
-        label="My strip begins at"
+        label="My strip starts at"
         inputMode="numeric"
         value={typed.value}
-        hint="Then the next numbers are those of the strip, 50 of them."
+        hint="Your next 50 numbers are then those of the strip."
         error={error}
         onInput={(text) => {
           typed.value = text;
         }}
       />
       {block && !taken && (
-        <PlainButton onPress={() => void take()}>Begin at {numberToText(block, block.first)}</PlainButton>
+        <PlainButton onPress={() => void take()}>Start at {numberToText(block, block.first)}</PlainButton>
       )}
     </>
   );
@@ -261,7 +263,7 @@ function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; clo
 
 function toChange([first, second]: TwinsView['given'][number]['issuers']): string {
   const fewer = (first?.places.length ?? 0) < (second?.places.length ?? 0);
-  return fewer ? ' Fewer labels are stuck here: change this one.' : ' Given later: change this one.';
+  return fewer ? ' Fewer tags are on here: change this one.' : ' Given later: change this one.';
 }
 
 /** "3 twins have one end only", "2 plugs bear nothing" where an audit is about to be left. */
@@ -274,12 +276,12 @@ export function TwinsLeft({ audit, owed = false }: { audit: AuditId; owed?: bool
     <>
       {open.length > 0 && (
         <p>
-          {count(open.length, 'twin has', 'twins have')} one end only: {texts.join(', ')}
+          {count(open.length, 'temporary tag has', 'temporary tags have')} one end only: {texts.join(', ')}
           {open.length > texts.length && ` and ${open.length - texts.length} more`}.
         </p>
       )}
       {owed && known && known.owedCount > 0 && (
-        <p>{count(known.owedCount, 'bare plug has', 'bare plugs have')} no number: More, Twins.</p>
+        <p>{count(known.owedCount, 'plug has', 'plugs have')} no label and no tag: see More, Temporary tags.</p>
       )}
     </>
   );

@@ -35,14 +35,14 @@ export function VoiceCut({ flow }: { flow: WalkFlow }) {
   };
   return (
     <div class="walk-ask">
-      <p>A voice note at {at.words} was begun and is not kept: the app was closed before Stop.</p>
+      <p>A voice note at {at.words} was started and not saved: the app was closed before Stop.</p>
       <PlainButton
         onPress={() => {
           done();
           flow.sheet.value = { type: 'voice', ...at };
         }}
       >
-        Speak it again
+        Record it again
       </PlainButton>
       <PlainButton onPress={done}>Not needed</PlainButton>
     </div>
@@ -87,7 +87,7 @@ export function VoiceSheet({
           return;
         }
         flow.did(result.event, place, `the voice note at ${words}`);
-        flow.line.value = `Voice note of ${lastsToWords(lasts)} kept at ${words}.${roomWords(result.nearlyFull)}`;
+        flow.line.value = `Voice note of ${lastsToWords(lasts)} saved at ${words}.${roomWords(result.nearlyFull)}`;
         leave();
       }),
     [],
@@ -144,7 +144,7 @@ export function VoiceSheet({
     flow.pause(true);
   };
   const back: CellProps = {
-    big: recording ? 'Throw away' : 'Back out',
+    big: recording ? 'Throw away' : 'Cancel',
     onPress: () => {
       voice.discard();
       leave();
@@ -153,14 +153,14 @@ export function VoiceSheet({
   const rows: CellProps[][] = recording
     ? [
         [back, { big: 'Going live', onPress: goLive }],
-        [{ small: 'Recording', big: 'Stop and keep', primary: true, onPress: voice.stop }],
+        [{ small: 'Recording', big: 'Stop and save', primary: true, onPress: voice.stop }],
       ]
     : [
         ...(state.type === 'asking' ? [[{ big: 'Going live', onPress: goLive }]] : []),
         [
           back,
           {
-            big: state.type === 'asking' ? 'Asking' : keeping.value ? 'Keeping it' : 'Record',
+            big: state.type === 'asking' ? 'Asking' : keeping.value ? 'Saving' : 'Record',
             primary: true,
             share: 2,
             disabled: state.type === 'asking' || keeping.value,
@@ -179,8 +179,8 @@ export function VoiceSheet({
         </p>
       ) : (
         <p>
-          Two minutes at most. The camera is off while it records. Stop keeps it; locking the phone keeps what was
-          spoken until then.
+          Two minutes at most. The camera is off while it records. Stop saves it; locking the phone saves what you said
+          so far.
         </p>
       )}
       <Caution>Others may be heard. Never beside a live microphone: what you say would go on air.</Caution>

@@ -48,10 +48,10 @@ export function WaySheet({ flow, close }: SheetProps) {
   return (
     <Dialog title="Which way do you go?" onClose={close} rows={[[{ big: 'Go on', primary: true, onPress: close }]]}>
       {blind ? (
-        <p>Along the jacks: to go along the cables would tell where the plan has ends, and this audit is blind.</p>
+        <p>Along the jacks only: this audit is blind, and going along the cables would show where the plan has ends.</p>
       ) : (
         <Choice
-          legend="After a statement"
+          legend="After an entry"
           value={along}
           options={[
             { value: 'jacks', text: 'The next jack' },

@@ -10,7 +10,7 @@ describe('the pace so far', () => {
   it('is the middle of the times between statements, and breaks are none of them', () => {
     const times = [...every(20, 9), 8 * 20_000 + BREAK_MS + 1];
     expect(paceOf(times)).toEqual({ each: 20_000, statements: 10 });
-    expect(paceToWords(paceOf(times), 120)).toBe('About 40 min at the pace so far, an estimate from 10 statements.');
+    expect(paceToWords(paceOf(times), 120)).toBe('About 40 min at the pace so far, an estimate from 10 entries.');
     expect(paceToWords(paceOf(times), 900)).toContain('About 5 h');
   });
   it('says nothing from a handful of statements, nor when nothing is left', () => {

@@ -42,20 +42,20 @@ describe('at a jack', () => {
   it('says that three share the print, and what each would be', () => {
     const three = [...pair, read('AIO1 I1', 243)];
     expect(lineAt(three, 'SW1 P03')).toBe(
-      '3 ends bear this print; the marks give 14 m to SW2 P07, 31 m to AIO1 I1. Which one cannot be told.',
+      '3 ends have this print; the marks give 14 m to SW2 P07, 31 m to AIO1 I1. They cannot show which one it is.',
     );
   });
 
   it('counts the rest where many share the print', () => {
     const many = Array.from({ length: 12 }, (_, i) => read(`SW${i + 1} P01`, 10 * i));
     expect(lineAt(many, 'SW1 P01')).toBe(
-      '12 ends bear this print; the marks give 10 m to SW2 P01, 20 m to SW3 P01, 30 m to SW4 P01 and 8 more. Which one cannot be told.',
+      '12 ends have this print; the marks give 10 m to SW2 P01, 20 m to SW3 P01, 30 m to SW4 P01 and 8 more. They cannot show which one it is.',
     );
   });
 
   it('tells the twin that the far end bears already', () => {
     const put = event('label-put', { place: at('SW2 P07'), text: 'U-003', upon: [pair[1]!.id], why: 'twin' });
-    expect(lineAt([...pair, put], 'SW1 P03')).toContain('the end at SW2 P07, which bears U-003 (about 14 m');
+    expect(lineAt([...pair, put], 'SW1 P03')).toContain('the end at SW2 P07, which has tag U-003 (about 14 m');
   });
 
   it('says nothing about a jack without a jacket, and nothing of an end that fits none', () => {
@@ -102,7 +102,8 @@ describe('the lists', () => {
       {
         ends: 'SW1 P01, SW1 P02 and SW2 P08',
         certainty: 'undecided',
-        words: '3 ends bear “2 PAIR”; which two belong together cannot be told. Marks: 5 m, 15 m and 25 m.',
+        words:
+          '3 ends have the print “2 PAIR”; the marks cannot show which two belong together. Marks: 5 m, 15 m and 25 m.',
       },
     ]);
     const without = facts(events.filter(({ kind }) => kind !== 'jacket-read'));

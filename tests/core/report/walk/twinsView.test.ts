@@ -42,9 +42,9 @@ describe('the verdict on a temporary number', () => {
   it('never calls the other cable of a number given twice its other end', () => {
     const fold = foldAll(emptyPlan, [begin, ...twice('U-016')]);
     expect(verdictAt(fold, at('SW1 P10')).second).toContain(
-      'U-016: other end not seen yet. It was given twice: see More, Twins.',
+      'U-016: other end not seen yet. It is a duplicate: see More, Temporary tags.',
     );
-    expect(verdictAt(fold, at('WP2 7')).second).toContain('U-016: other end at PP1 P17. It was given twice');
+    expect(verdictAt(fold, at('WP2 7')).second).toContain('U-016: other end at PP1 P17. It is a duplicate');
   });
 });
 

@@ -120,7 +120,7 @@ describe('along the cables', () => {
   it('tells how the other end stands, and nothing of all this in a blind audit', () => {
     const view = (events: Parameters<typeof foldAll>[1], more = {}) =>
       walkView(walkAlong(events, more), 'a', at('B 1'));
-    expect(view([saw('A 1', '1')])?.along).toBe('Along the cables: 1; its other end A 1 has a statement.');
+    expect(view([saw('A 1', '1')])?.along).toBe('Along the cables: 1; its other end A 1 has an entry.');
     expect(view([])?.along).toBe('Along the cables: 1; its other end A 1 is still open.');
     expect(view([], { blind: true })?.along).toBeNull();
     expect(nextOpen(walkAlong([]), at('A 3'))).toBe(at('A 1'));

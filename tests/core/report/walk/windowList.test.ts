@@ -20,9 +20,9 @@ describe('for the window', () => {
       saw('C 2', '2'),
     ];
     expect(windowList(foldAll(plan, events)).map(({ words, owed, why }) => [words, owed, why])).toEqual([
-      ['A 1', 'A look', 'Needs touch'],
-      ['A 2', 'A label', 'the plug bears none'],
-      ['B 1', 'A look', 'could not be seen'],
+      ['A 1', 'A check', 'Needs touch'],
+      ['A 2', 'A label', 'the plug has none'],
+      ['B 1', 'A check', 'could not be seen'],
     ]);
   });
 });

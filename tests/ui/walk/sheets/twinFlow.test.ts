@@ -44,7 +44,7 @@ describe('a strip read right after "No label"', () => {
     await noLabelAtP09(flow);
     await flow.readText('U-017', 'wedge');
     await flow.undo();
-    expect(flow.line.value).toBe('Taken back: twin U-017.');
+    expect(flow.line.value).toBe('Undone: tag U-017.');
     expect(walk.fold().stateAt(at('SW1 P09')).type).toBe('unlabelled');
     expect(flow.memory.value.place).toBe(at('SW1 P09'));
   });
