@@ -1,7 +1,9 @@
 // Plugs that changed places among themselves: the map from planned to found places, split into circles and chains.
 // A circle of two is crossed, or its labels are: the same facts, two stories, until something was followed.
+
 import type { PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
+import { isOnAir } from '../plan/onAir.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
@@ -186,7 +188,7 @@ function base(floor: Floor, displacements: readonly Displacement[]): CandidateFa
 /** How far plugs in the wrong jacks reach, once it is known that it is the plugs. */
 export function reach(floor: Floor, displacements: readonly Displacement[]): 'on-air' | 'service' | 'record' {
   const cables = displacements.flatMap(({ cable }) => floor.view.index.cables.get(cable) ?? []);
-  if (cables.some(({ onAir }) => onAir)) return 'on-air';
+  if (cables.some(({ id }) => isOnAir(floor.view, id))) return 'on-air';
   return cables.some(({ status }) => status === 'in-use') ? 'service' : 'record';
 }
 

@@ -29,6 +29,7 @@ export function keep<T>(fold: Fold, answer: (view: FoldView) => T): Kept<T> {
   const view: FoldView = {
     index: fold.index,
     pairOrder: fold.pairOrder,
+    airWords: fold.airWords,
     occasion: fold.occasion,
     stateAt: (one) => place(one) && fold.stateAt(one),
     isSaid: (one) => place(one) && fold.isSaid(one),

@@ -1,6 +1,7 @@
 // From differences that hang together to causes: gathers the stories, chooses among them, and says of each what it
 // covers, what it leaves over, what it predicts and which look would settle it. Knows nothing of other groups.
 
+import { isOnAir } from '../plan/onAir.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import { SEVERITIES, type Severity } from '../trade/kinds.ts';
@@ -128,7 +129,7 @@ function toSeverity(floor: Floor, one: Candidate): Severity {
   if (one.kind !== 'crossed' || one.by !== 'said') return own;
   // Somebody says that the plugs are exchanged: then it reaches as far as they do.
   const cables = [...one.covers].map((id) => floor.view.index.cables.get(floor.differences.get(id)!.cable ?? ''));
-  return worst([own, cables.some((cable) => cable?.onAir) ? 'on-air' : own]);
+  return worst([own, cables.some((cable) => isOnAir(floor.view, cable?.id)) ? 'on-air' : own]);
 }
 
 function toCause(floor: Floor, one: Candidate, rivals: string[], beside: Beside): Cause {

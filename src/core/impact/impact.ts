@@ -1,14 +1,14 @@
 // What would be interrupted if a link were opened: everything that gets its signal by it, as far as the routes are
 // known. A unit whose routes nobody wrote down is named and not guessed through; nothing here says what may be done.
 import { derived } from '../plan/derived.ts';
+import { hungOn, isPassedBy, plugsOf } from '../plan/flow.ts';
 import { type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Route, Unit } from '../plan/model.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
+import { otherSide } from '../plan/sides.ts';
 import type { FoldView } from '../rules/foldView.ts';
-import type { Form } from '../trade/kinds.ts';
 import type { Link, Links } from './links.ts';
 import { type NetworkEffect, networkOf } from './network.ts';
-import { otherSide } from './places.ts';
 
 interface Affected {
   link: Link;
@@ -25,17 +25,6 @@ export interface Impact {
   otherPaths: Link[];
 }
 
-const PASSES: ReadonlySet<Form> = new Set<Form>([
-  'adapter',
-  'keyed-adapter',
-  'pigtail',
-  'breakout',
-  'pad',
-  'split',
-  'patch-lead',
-  'mult',
-  'trunk',
-]);
 /** @param opened Links that are opened at once: those of a cable, of an end, of a place or of a unit. */
 export function impactOf(view: FoldView, links: Links, opened: readonly Link[]): Impact {
   const closed = new Set(opened);
@@ -101,7 +90,7 @@ function throughUnit(view: FoldView, links: Links, place: PlaceId, met = new Set
   if (side !== null && (index.jacks.has(side) || links.of(side).length > 0))
     return { places: on(side), known: true, unit };
   const own = index.units.get(unit);
-  if (own?.form && PASSES.has(own.form)) return past(view, links, own, place, met);
+  if (isPassedBy(own)) return past(view, links, own, place, met);
   // One hole that several links end in: a panel seen from two sides, a mult, a landing.
   if (links.of(place).length > 1) return { places: on(place), known: true, unit };
   return { places: [], known: false, unit };
@@ -120,11 +109,6 @@ function past(view: FoldView, links: Links, part: Unit, from: PlaceId, met: Set<
   };
 }
 
-/** Places that a part is plugged into. */
-function plugsOf(part: Unit): PlaceId[] {
-  return [part.at, ...(part.tails ?? []).map(({ place }) => place)].filter((place) => place !== undefined);
-}
-
 const routesByStart = derived(({ plan }: PlanIndex) => {
   const routes = new Map<PlaceId, Route[]>();
   for (const route of plan.routes ?? []) routes.set(route.from, [...(routes.get(route.from) ?? []), route]);
@@ -133,20 +117,6 @@ const routesByStart = derived(({ plan }: PlanIndex) => {
 
 function routesFrom(index: PlanIndex, place: PlaceId): readonly Route[] {
   return routesByStart(index).get(place) ?? [];
-}
-
-const partsByPlace = derived(({ plan }: PlanIndex) => {
-  const parts = new Map<PlaceId, Unit[]>();
-  for (const unit of plan.units) {
-    if (!unit.form || !PASSES.has(unit.form)) continue;
-    for (const at of plugsOf(unit)) parts.set(at, [...(parts.get(at) ?? []), unit]);
-  }
-  return parts;
-});
-
-/** Parts that are plugged into a place and pass on what it carries. */
-function hungOn(index: PlanIndex, place: PlaceId): readonly Unit[] {
-  return partsByPlace(index).get(place) ?? [];
 }
 
 function feedsOn(links: Links, view: FoldView, unit: UnitId, place: PlaceId): boolean {

@@ -1,8 +1,10 @@
 // What is joined with what: once by the plan, once by what was seen and followed, with the age of the evidence. One
 // set of links is never mixed with the other.
 import { circuitOf } from '../plan/circuits.ts';
+import { directed } from '../plan/flow.ts';
 import { type CableId, isJack, type PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
+import { isOnAir, type OnAir, onAirOf } from '../plan/onAir.ts';
 import { factsAt, type PlanIndex } from '../plan/planIndex.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
 import type { Signal } from '../trade/kinds.ts';
@@ -28,32 +30,21 @@ export interface Links {
   all: readonly Link[];
 }
 
-const NETWORKS: ReadonlySet<Signal> = new Set([
-  'network',
-  'poe',
-  'dc-powered-audio',
-  'serial',
-  'fibre-single-mode',
-  'fibre-multimode',
-]);
+/** By the plan and the words that mark the air: other words make other marks. */
+const planned = new WeakMap<PlanIndex, { onAir: OnAir; links: Links }>();
 
-export function isNetwork(signal: Signal | null | undefined): boolean {
-  return signal !== null && signal !== undefined && NETWORKS.has(signal);
-}
-
-const planned = new WeakMap<PlanIndex, Links>();
-
-/** Made once for a plan: it depends on nothing else. */
+/** Made once for a plan and the words that mark the air: it depends on nothing else. */
 export function plannedLinks(view: FoldView): Links {
   const known = planned.get(view.index);
-  if (known) return known;
+  const onAir = onAirOf(view);
+  if (known?.onAir === onAir) return known.links;
   const links = view.index.plan.cables.flatMap((cable) => {
     if (cable.status !== 'in-use') return [];
     const places = cable.ends.flatMap(({ place }) => (place === null ? [] : [place]));
     return pairs(view, cable, places).map((pair): Link => ({ ...pair, at: null, basis: 'plan' }));
   });
   const made = linksOf(links);
-  planned.set(view.index, made);
+  planned.set(view.index, { onAir, links: made });
   return made;
 }
 
@@ -70,8 +61,8 @@ export function seenLinks(view: Fold): Links {
       const reading = view.readingsAt(place)[0] ?? view.readingsAt(far)[0];
       const cable = reading?.cable ? view.index.cables.get(reading.cable) : undefined;
       links.push({
-        ...directed(view, place, far, cable?.signal ?? factsAt(view.index, place).signal ?? null),
-        ...aboutCable(view.index, cable, reading?.text ?? ''),
+        ...directed(view.index, place, far, cable?.signal ?? factsAt(view.index, place).signal ?? null),
+        ...aboutCable(view, cable, reading?.text ?? ''),
         at: oldest(view, looked.has(far) ? [place, far] : [place]),
         basis: 'followed',
       });
@@ -108,32 +99,19 @@ function pairs(view: FoldView, cable: Cable, places: readonly PlaceId[]): Omit<L
   const [first, ...rest] = places;
   if (first === undefined) return [];
   return rest.map((place) => ({
-    ...directed(view, first, place, cable.signal ?? null),
-    ...aboutCable(view.index, cable, cable.label),
+    ...directed(view.index, first, place, cable.signal ?? null),
+    ...aboutCable(view, cable, cable.label),
   }));
 }
 
-function aboutCable(index: PlanIndex, cable: Cable | undefined, label: string) {
+function aboutCable(view: FoldView, cable: Cable | undefined, label: string) {
   return {
     cable: cable?.id ?? null,
     label,
     signal: cable?.signal ?? null,
-    circuit: cable ? circuitOf(index, cable) : null,
-    onAir: cable?.onAir ?? false,
+    circuit: cable ? circuitOf(view.index, cable) : null,
+    onAir: isOnAir(view, cable?.id),
   };
-}
-
-/** An input is where a signal goes; where neither jack says so, the from end is where it comes from. */
-function directed(
-  view: FoldView,
-  a: PlaceId,
-  b: PlaceId,
-  signal: Signal | null,
-): Pick<Link, 'from' | 'to' | 'bothWays'> {
-  if (isNetwork(signal)) return { from: a, to: b, bothWays: true };
-  const [one, other] = [factsAt(view.index, a).direction, factsAt(view.index, b).direction];
-  const turned = one === 'in' ? other !== 'in' : other === 'out' && one !== 'out';
-  return turned ? { from: b, to: a, bothWays: false } : { from: a, to: b, bothWays: false };
 }
 
 function inEndOrder(cable: Cable, places: readonly PlaceId[]): PlaceId[] {

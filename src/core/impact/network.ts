@@ -1,11 +1,12 @@
 // What a network loses with a lead: who hangs on it, uplinks and rings. It knows leads, not how the switches are set.
 
+import { isNetwork } from '../plan/flow.ts';
 import { hostOf } from '../plan/hosts.ts';
 import { isJack, isUnit, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
+import { holeOf } from '../plan/sides.ts';
 import type { Form } from '../trade/kinds.ts';
-import { isNetwork, type Link, type Links } from './links.ts';
-import { holeOf } from './places.ts';
+import type { Link, Links } from './links.ts';
 
 export interface NetworkEffect {
   /** Units that lose the network: what hangs on the port. */

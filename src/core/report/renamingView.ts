@@ -2,6 +2,7 @@
 // list look like in walking order. Never offers a step before its time.
 
 import { type AuditId, type EventId, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
+import { isOnAir } from '../plan/onAir.ts';
 import { type NameChange, placeToWords, roomOfUnit } from '../plan/planIndex.ts';
 import type { Permission } from '../record/events.ts';
 import { takenBy } from '../record/renameNames.ts';
@@ -180,7 +181,7 @@ export function jackRename(fold: Fold, place: PlaceId): JackRename | null {
     others: otherEnds(fold, status, place),
     far: far === null ? null : { place: far, words: placeToWords(fold.index, far) },
     followed: fold.joined(place).some((one) => status.ends.some((other) => other.place === one)),
-    onAir: fold.index.cables.get(status.cable)?.onAir === true,
+    onAir: isOnAir(fold, status.cable),
     tired: isTired(fold),
   };
 }

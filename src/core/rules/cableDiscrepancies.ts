@@ -4,6 +4,7 @@
 import { placesOver } from '../plan/containment.ts';
 import { type CableId, isJack, isLooseEnd, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
+import { isOnAir } from '../plan/onAir.ts';
 import { factsAt } from '../plan/planIndex.ts';
 import type { Severity } from '../trade/kinds.ts';
 import { signalClash } from '../trade/signals.ts';
@@ -74,9 +75,9 @@ function isPlainlyRight(view: FoldView, cable: Cable, places: readonly PlaceId[]
 }
 
 /** A way in which the floor can show that a planned service is interrupted or only misnamed. */
-function reach(cable: Cable): Severity {
+function reach(view: FoldView, cable: Cable): Severity {
   if (cable.status !== 'in-use') return 'record';
-  return cable.onAir ? 'on-air' : 'service';
+  return isOnAir(view, cable.id) ? 'on-air' : 'service';
 }
 
 export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
@@ -84,7 +85,7 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
   const cable = index.cables.get(id);
   if (!cable) return [];
   const places = endPlaces(view, cable);
-  const pairs = pairDiscrepancies(view, cable, reach(cable));
+  const pairs = pairDiscrepancies(view, cable, reach(view, cable));
   if (isPlainlyRight(view, cable, places)) return pairs;
   const found: Discrepancy[] = pairs;
   const evidenceAt = (at: readonly PlaceId[]) =>
@@ -103,7 +104,7 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
   const tooMany = places.length > cable.ends.length;
   if (tooMany || besideItself.length > 0) add({ kind: 'duplicate-label' }, 'undecided', [...places]);
   if (!tooMany) {
-    for (const place of loose) add({ kind: 'not-landed', where: view.wordsOf(place) }, reach(cable), [place]);
+    for (const place of loose) add({ kind: 'not-landed', where: view.wordsOf(place) }, reach(view, cable), [place]);
   }
   for (const place of jacks) {
     jackAstray(place);
@@ -135,7 +136,7 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
       ...(plan ? { plan } : {}),
       ...(home ? { home } : {}),
     };
-    add(finding, free || followed ? reach(cable!) : 'undecided', [place]);
+    add(finding, free || followed ? reach(view, cable!) : 'undecided', [place]);
   }
 
   /** The signal this cable carries by plan against the jack it was found in. */
@@ -164,7 +165,7 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
       const legHere = index.jacks.get(place)?.leg;
       const legMark = mark === 'L' ? 'left' : mark === 'R' ? 'right' : null;
       if (!isEndMark && legMark && (legHere === 'left' || legHere === 'right') && legHere !== legMark) {
-        add({ kind: 'left-right-swapped', found: legMark, plan: legHere }, reach(cable!), [place]);
+        add({ kind: 'left-right-swapped', found: legMark, plan: legHere }, reach(view, cable!), [place]);
       }
     }
   }

@@ -30,6 +30,7 @@ import { goneDiscrepancies, unitDiscrepancies } from './unitDiscrepancies.ts';
 export type { Fold } from './foldView.ts';
 
 const NOTHING: readonly PlaceId[] = [];
+const NO_WORDS: readonly string[] = [];
 const NO_READINGS: PlugReading[] = [];
 
 /** Kinds that change what the index knows. */
@@ -39,7 +40,12 @@ const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-
  * @param given A plan, or its index when the caller holds one already.
  * @param revision Hash of that plan; when absent, the one that the audit began with.
  */
-export function createFold(given: Plan | PlanIndex, revision?: string | null, pairOrder = USUAL_PAIRS): Fold {
+export function createFold(
+  given: Plan | PlanIndex,
+  revision?: string | null,
+  pairOrder = USUAL_PAIRS,
+  airWords = NO_WORDS,
+): Fold {
   const base = 'plan' in given ? given : indexPlan(given);
   let index = base;
   let scope: ScopePlaces | null = null;
@@ -78,6 +84,7 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
 
   const fold: Fold = {
     pairOrder,
+    airWords,
     get index() {
       return index;
     },
@@ -340,8 +347,13 @@ export function createFold(given: Plan | PlanIndex, revision?: string | null, pa
 }
 
 /** Every event at once: the same as adding them one by one, which a property test holds. */
-export function foldAll(given: Plan | PlanIndex, events: Iterable<AuditEvent>, pairOrder = USUAL_PAIRS): Fold {
-  const fold = createFold(given, undefined, pairOrder);
+export function foldAll(
+  given: Plan | PlanIndex,
+  events: Iterable<AuditEvent>,
+  pairOrder = USUAL_PAIRS,
+  airWords = NO_WORDS,
+): Fold {
+  const fold = createFold(given, undefined, pairOrder, airWords);
   fold.add(events);
   return fold;
 }

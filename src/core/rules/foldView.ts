@@ -37,6 +37,8 @@ export interface FoldView {
   index: PlanIndex;
   /** Colours of the pairs of a multi-pair cable, in the order that counts at this station. */
   pairOrder: readonly PairColours[];
+  /** The station's own words that mark what is on the air. */
+  airWords: readonly string[];
   occasion: EventOf<'audit-started'>['payload']['occasion'] | null;
   stateAt(place: PlaceId): PlaceState;
   /** Has anybody said anything about the place that stands? Cheap: asked for every place of a walk. */

@@ -4,6 +4,7 @@
 import { endsOver, rangeOver } from '../plan/containment.ts';
 import { isLooseEnd, type PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
+import { isOnAir } from '../plan/onAir.ts';
 import { factsAt, type PlannedEnd } from '../plan/planIndex.ts';
 import type { PlaceState } from '../record/looks.ts';
 import { matchesPattern } from '../record/looks.ts';
@@ -69,7 +70,7 @@ export function placeDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[
     for (const { cable } of planned) {
       if (cable.status !== 'in-use') continue;
       const finding: Finding = { kind: 'empty-jack', plan: cable.label, cable: cable.id };
-      add(finding, cable.onAir ? 'on-air' : 'service', [cable.label]);
+      add(finding, isOnAir(view, cable.id) ? 'on-air' : 'service', [cable.label]);
     }
   }
   const plan = planned[0]?.cable.label;

@@ -1,6 +1,7 @@
 // What only the whole can say: cables not installed (needs complete coverage) and the plan's own contradictions.
 
 import type { PlaceId } from '../plan/identity.ts';
+import { isOnAir } from '../plan/onAir.ts';
 import { LOOK_STATES } from '../record/events.ts';
 import { isNotInstalled } from './cableDiscrepancies.ts';
 import { type Discrepancy, makeDiscrepancy } from './discrepancy.ts';
@@ -29,7 +30,7 @@ export function planDiscrepancies(view: FoldView): Discrepancy[] {
     if (!isNotInstalled(view, cable)) continue;
     const places = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
     const evidence = places.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
-    const severity = cable.onAir ? 'on-air' : 'service';
+    const severity = isOnAir(view, cable.id) ? 'on-air' : 'service';
     const finding = { kind: 'not-installed', cable: cable.id } as const;
     found.push(makeDiscrepancy(finding, severity, places, [cable.label], evidence));
   }

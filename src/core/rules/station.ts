@@ -8,7 +8,7 @@ import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
 import { type Binding, type Bound, bindingOf } from '../record/binding.ts';
 import { type Ahead, createClocks } from '../record/clocks.ts';
 import { type AuditEvent, type EventOf, readEvent } from '../record/events.ts';
-import { standingOf } from '../record/standing.ts';
+import { type Standing, standingOf } from '../record/standing.ts';
 import { pairOrder, type SiteRules, USUAL_RULES } from '../schedule/desk/siteRules.ts';
 import type { PairColours } from '../trade/partsPairs.ts';
 import { createFold, type Fold } from './fold.ts';
@@ -69,6 +69,7 @@ type StationState = {
   started: Map<AuditId, EventOf<'audit-started'>>;
   folds: Map<AuditId, Fold>;
   pairs: readonly PairColours[];
+  airWords: readonly string[];
   adopted: ReturnType<typeof createSuccession<EventOf<'plan-adopted'>>>;
   named: ReturnType<typeof createSuccession<EventOf<'station-named'>>>;
   ruled: ReturnType<typeof createSuccession<EventOf<'rules-set'>>>;
@@ -87,6 +88,7 @@ export function createStation(): Station {
     started: new Map<AuditId, EventOf<'audit-started'>>(),
     folds: new Map<AuditId, Fold>(),
     pairs: pairOrder(USUAL_RULES),
+    airWords: [],
     adopted: createSuccession<EventOf<'plan-adopted'>>(),
     named: createSuccession<EventOf<'station-named'>>(),
     ruled: createSuccession<EventOf<'rules-set'>>(),
@@ -109,8 +111,7 @@ export function createStation(): Station {
     },
     rules() {
       const last = st.ruled.latest();
-      if (!last) return { rules: USUAL_RULES, set: null };
-      return { rules: last.payload.rules, set: { by: last.author, at: last.at } };
+      return { rules: rulesOf(st), set: last && { by: last.author, at: last.at } };
     },
     planOf: (revision) => st.plans.get(revision) ?? null,
     plansWanted(missing = new Set()) {
@@ -154,16 +155,29 @@ function ready(st: StationState, audit: AuditId): void {
   const { chain } = bindingOf(start, movesOf(st, audit));
   const here = chain.find((plan) => plan === null || st.plans.has(plan));
   if (here === undefined || st.folds.get(audit)?.revision === here) return;
-  const fold = createFold((here === null ? undefined : st.plans.get(here)) ?? st.nothing, here, st.pairs);
+  const fold = createFold((here === null ? undefined : st.plans.get(here)) ?? st.nothing, here, st.pairs, st.airWords);
   fold.add(st.events.get(audit) ?? []);
   st.folds.set(audit, fold);
 }
 
-/** Another order of colours makes other groups of pairs: every audit is folded anew. It happens once in a while. */
-function takePairs(st: StationState): void {
-  const next = pairOrder(st.ruled.latest()?.payload.rules ?? USUAL_RULES);
-  if (JSON.stringify(next) === JSON.stringify(st.pairs)) return;
-  st.pairs = next;
+/** Those set last; words for the air, which builds before did not know, from whoever said them last. */
+function rulesOf(st: StationState): SiteRules {
+  const rules = st.ruled.latest()?.payload.rules ?? USUAL_RULES;
+  if (rules.airWords) return rules;
+  const airWords = st.ruled.chain().find(({ payload }) => payload.rules.airWords)?.payload.rules.airWords;
+  return airWords ? { ...rules, airWords } : rules;
+}
+
+/**
+ * Another order of colours makes other groups of pairs, other words for the air make other differences worst: every audit
+ * is folded anew. It happens once in a while.
+ */
+function takeRules(st: StationState): void {
+  const rules = rulesOf(st);
+  const [pairs, airWords] = [pairOrder(rules), rules.airWords ?? []];
+  if (JSON.stringify([pairs, airWords]) === JSON.stringify([st.pairs, st.airWords])) return;
+  st.pairs = pairs;
+  st.airWords = airWords;
   st.folds.clear();
   for (const audit of st.started.keys()) ready(st, audit);
 }
@@ -174,7 +188,7 @@ function take(st: StationState, event: AuditEvent): void {
   if (event.kind === 'station-named') st.named.add(event);
   if (event.kind === 'rules-set') {
     st.ruled.add(event);
-    takePairs(st);
+    takeRules(st);
   }
   if (!event.audit) return;
   if (event.kind === 'audit-started' && !st.started.has(event.audit)) st.started.set(event.audit, event);
@@ -216,9 +230,9 @@ function addTexts(
 /** Events of a kind that each take the place of the ones before. */
 function createSuccession<E extends EventOf<'plan-adopted' | 'station-named' | 'rules-set'>>() {
   const all: E[] = [];
-  let order: E[] | null = null;
-  const heads = (): E[] => {
-    order ??= standingOf(all, ({ payload }) => payload.after ?? []).heads;
+  let order: Standing<E> | null = null;
+  const standing = (): Standing<E> => {
+    order ??= standingOf(all, ({ payload }) => payload.after ?? []);
     return order;
   };
   return {
@@ -226,10 +240,12 @@ function createSuccession<E extends EventOf<'plan-adopted' | 'station-named' | '
       all.push(event);
       order = null;
     },
-    latest: (): E | null => heads()[0] ?? null,
+    latest: (): E | null => standing().heads[0] ?? null,
+    /** The one that stands, then those that it took the place of. */
+    chain: (): readonly E[] => standing().chain,
     /** @param tell What it says, to compare, and in words. */
     stand(tell: (event: E) => [said: string, words: string]): Stand {
-      const told = heads().map((event) => ({ event, said: tell(event) }));
+      const told = standing().heads.map((event) => ({ event, said: tell(event) }));
       return {
         heads: told.map(({ event: { id, author, at }, said: [, words] }) => ({ id, by: author, at, words })),
         disputed: new Set(told.map(({ said: [said] }) => said)).size > 1,

@@ -1,6 +1,8 @@
 // Tests of cable ends: which failed, which are missing, and all that were made. The last test of an end counts, by time
 // and id; a test that a later one replaced stays on record. Derived, free of order.
+
 import type { Cable } from '../plan/model.ts';
+import { isOnAir } from '../plan/onAir.ts';
 import type { EventOf } from '../record/events.ts';
 import { nameToKey } from '../trade/names.ts';
 import { holds } from './cableDiscrepancies.ts';
@@ -59,7 +61,7 @@ export function failedTests(fold: Fold): Discrepancy[] {
     if (test.again || test.result === 'pass') return [];
     const { cable, label, place, words, event } = test;
     const finding = { kind: 'test-failed', words, ...(cable ? { cable: cable.id } : {}) } as const;
-    return [makeDiscrepancy(finding, cable?.onAir ? 'on-air' : 'service', [place], [label], [event])];
+    return [makeDiscrepancy(finding, isOnAir(fold, cable?.id) ? 'on-air' : 'service', [place], [label], [event])];
   });
 }
 

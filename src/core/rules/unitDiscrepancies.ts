@@ -1,6 +1,8 @@
 // What is wrong at one rack position: the unit seen there against the unit planned there.
+
 import { type PlaceId, placeToParts, type RackId, slotToPlace } from '../plan/identity.ts';
 import type { Unit } from '../plan/model.ts';
+import { onAirOf } from '../plan/onAir.ts';
 import { type PlanIndex, unitNamed } from '../plan/planIndex.ts';
 import { saidGone } from '../record/described.ts';
 import type { EventOf } from '../record/events.ts';
@@ -38,7 +40,8 @@ export function unitDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[]
     const here = planned && slotToPlace(parts.rack, planned.u ?? parts.u) === place;
     if (!planned || !here || view.unitSeenAt(planned.id).length > 0) return [];
     const finding = { kind: 'unit-not-found', plan: planned.label } as const;
-    return [makeDiscrepancy(finding, 'service', [place], [planned.label], evidence)];
+    const severity = onAirOf(view).units.has(planned.id) ? 'on-air' : 'service';
+    return [makeDiscrepancy(finding, severity, [place], [planned.label], evidence)];
   }
   return state.plugs.flatMap((plug) =>
     plug.labels.flatMap(({ text }): Discrepancy[] => {

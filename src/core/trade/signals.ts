@@ -77,7 +77,7 @@ export function textToSignal(text: string, own: readonly SignalWords[] = []): Si
 }
 
 /** Signs around a word do not count. */
-function wordKey(text: string): string {
+export function wordKey(text: string): string {
   return nameToKey(text).replace(/^-+|-+$/g, '');
 }
 

@@ -5,6 +5,8 @@ import { MAX_EVENT_TEXT } from '../../../src/core/record/eventLimits.ts';
 import { readEvent } from '../../../src/core/record/events.ts';
 import { createStation } from '../../../src/core/rules/station.ts';
 import {
+  MAX_AIR_WORD,
+  MAX_AIR_WORDS,
   MAX_COLOUR,
   MAX_PAIRS,
   MAX_RULE_WORDS,
@@ -50,6 +52,7 @@ describe('the rules of a station', () => {
       mayMeet: many({ a: 'fibre-single-mode', b: 'fibre-multimode', why: words }),
       signalWords: many({ words: 'ü'.repeat(MAX_SIGNAL_WORD), signal: 'fibre-single-mode' }),
       pairs: many({ tip: 'ü'.repeat(MAX_COLOUR), ring: 'ü'.repeat(MAX_COLOUR) }, MAX_PAIRS),
+      airWords: many('ü'.repeat(MAX_AIR_WORD), MAX_AIR_WORDS),
     };
     const text = event('a', 1, longest);
     expect(text.length).toBeLessThan(MAX_EVENT_TEXT);
@@ -63,6 +66,18 @@ describe('the rules of a station', () => {
     const station = createStation();
     station.addTexts([event('a', 10, old as SiteRules)]);
     expect(station.rules().rules).toEqual(factor(10));
+  });
+
+  it('keep the words for the air when a build sets rules that does not know them, and take none out when told', () => {
+    const words = event('a', 10, { ...USUAL_RULES, airWords: ['PGM'] });
+    const older = event('b', 20, factor(10));
+    const none = event('c', 30, { ...USUAL_RULES, airWords: [] });
+    const station = createStation();
+    station.addTexts([older, words]);
+    expect(station.rules().rules).toEqual({ ...factor(10), airWords: ['PGM'] });
+    expect(readEvent(older).type).toBe('event');
+    station.addTexts([none]);
+    expect(station.rules().rules.airWords).toEqual([]);
   });
 
   it('name the colours of pairs for every audit, whichever comes first', () => {

@@ -110,7 +110,8 @@ export function moveEffects(station: Station, audit: AuditId, revision: string):
   const index = station.planOf(revision);
   if (!entry?.fold || !index) return null;
   const before = entry.fold;
-  const after = foldAll(index, station.eventsOf(audit), pairOrder(station.rules().rules));
+  const { rules } = station.rules();
+  const after = foldAll(index, station.eventsOf(audit), pairOrder(rules), rules.airWords);
   return {
     changes: revisionView(before.index.plan, after.index.plan, before.revision ?? ''),
     places: { before: before.scope.owed.size, after: after.scope.owed.size },

@@ -3,6 +3,7 @@
 
 import { circuitsOver } from '../../plan/circuits.ts';
 import type { AuditId, CableId, PlaceId } from '../../plan/identity.ts';
+import { isOnAir } from '../../plan/onAir.ts';
 import { factsAt, type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Basis } from '../../record/events.ts';
 import type { Fate } from '../../record/looks.ts';
@@ -84,7 +85,7 @@ export function cableView(station: Station, id: string): CableView | null {
     type: cable.type ?? null,
     length: cable.length ?? null,
     status: cable.status,
-    onAir: cable.onAir,
+    onAir: isOnAir({ index, airWords: station.rules().rules.airWords ?? [] }, cable.id),
     notes: cable.notes ?? null,
     origin: cable.origin ?? null,
     ends: cable.ends.map(({ end, place, location, unit, jack }) => ({
@@ -121,7 +122,7 @@ export function cableView(station: Station, id: string): CableView | null {
 function reachIn(station: Station, index: PlanIndex, cable: CableId): CableView['reach'] {
   const folds = station.audits().flatMap(({ fold }) => (fold?.index.cables.get(cable) ? [fold] : []));
   const saw = folds.find((fold) => fold.placesOfCable(cable).length > 1) ?? folds[0];
-  const fold = saw ?? foldAll(index, []);
+  const fold = saw ?? foldAll(index, [], undefined, station.rules().rules.airWords);
   return { ...cableReach(fold, cable), audit: saw?.started?.payload.name ?? null };
 }
 

@@ -4,6 +4,7 @@
 import { endsOver } from '../../plan/containment.ts';
 import type { AuditId, EventId, PlaceId, RackId, UnitId } from '../../plan/identity.ts';
 import { placeToParts } from '../../plan/identity.ts';
+import { isOnAir } from '../../plan/onAir.ts';
 import { factsAt } from '../../plan/planIndex.ts';
 import type { Basis, Permission, State } from '../../record/events.ts';
 import type { Fold } from '../../rules/fold.ts';
@@ -265,7 +266,7 @@ export function walkView(fold: Fold, audit: AuditId, place: PlaceId | null): Wal
     permission: fold.permission,
     blind: started.blind,
     closed: fold.closed !== null,
-    onAir: (index.endsAt.get(current) ?? []).some(({ cable }) => cable.onAir),
+    onAir: (index.endsAt.get(current) ?? []).some(({ cable }) => isOnAir(fold, cable.id)),
     rack: stop.rack === null ? null : (index.racks.get(stop.rack)?.label ?? stop.rack),
     room: stop.room,
     side: stop.side,

@@ -1,6 +1,7 @@
 // What the cable rows of a schedule say against each other and against the jacks they name.
 
 import type { Cable, CableEnd } from '../../plan/model.ts';
+import { type AirView, isOnAir } from '../../plan/onAir.ts';
 import { passesThrough } from '../../plan/passive.ts';
 import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import { directionFault, matingFault, textToConnectors } from '../../trade/connectors.ts';
@@ -11,27 +12,32 @@ import { type DeskFinding, makeFinding } from './finding.ts';
 import { mayMeet, type SiteRules } from './siteRules.ts';
 
 export function deskCables(index: PlanIndex, rules: SiteRules): DeskFinding[] {
+  const view: AirView = { index, airWords: rules.airWords ?? [] };
   return [
-    ...contradictions(index),
+    ...contradictions(view),
     ...index.plan.cables.flatMap((cable) => [
-      ...directions(index, cable),
+      ...directions(view, cable),
       ...plugs(index, cable),
-      ...signals(index, cable, rules),
-      ...length(index, cable),
+      ...signals(view, cable, rules),
+      ...length(view, cable),
     ]),
-    ...legs(index, rules),
+    ...legs(view, rules),
   ];
 }
 
 /** What a fault of this cable puts at risk. */
-function reach(cable: Cable): Severity {
-  if (cable.status !== 'in-use') return 'record';
-  return cable.onAir ? 'on-air' : 'service';
+function reach(view: AirView, cable: Cable): Severity {
+  return cable.status === 'in-use' ? worst(view, [cable]) : 'record';
+}
+
+function worst(view: AirView, cables: readonly Cable[]): Severity {
+  return cables.some(({ id }) => isOnAir(view, id)) ? 'on-air' : 'service';
 }
 
 const called = (cable: Cable) => cable.label || 'A cable without a number';
 
-function contradictions(index: PlanIndex): DeskFinding[] {
+function contradictions(view: AirView): DeskFinding[] {
+  const { index } = view;
   return index.plan.contradictions.flatMap((one): DeskFinding[] => {
     const cables = one.cables.flatMap((id) => index.cables.get(id) ?? []);
     const [first] = cables;
@@ -39,14 +45,13 @@ function contradictions(index: PlanIndex): DeskFinding[] {
     if (!first || (one.type === 'end-missing' && first.status !== 'in-use')) return [];
     const places = one.places.map((place) => placeToWords(index, place));
     const labels = cables.map(({ label }) => label).filter((label) => label !== '');
-    const worst = cables.some(({ onAir }) => onAir) ? 'on-air' : 'service';
     const [severity, line]: [Severity, string] =
       one.type === 'number-repeated'
         ? ['record', `${cables.length} cables have the number ${first.label}.`]
         : one.type === 'jack-claimed-twice'
-          ? [worst, `${places[0]} is given to ${labels.join(' and ')}.`]
+          ? [worst(view, cables), `${places[0]} is given to ${labels.join(' and ')}.`]
           : one.type === 'both-ends-one-jack'
-            ? [reach(first), `${called(first)} has both ends at ${places[0]}.`]
+            ? [reach(view, first), `${called(first)} has both ends at ${places[0]}.`]
             : ['record', `${called(first)} lacks an end${missingEnds(first)}.`];
     return [makeFinding(one.type, severity, line, { rows: one.rows, labels, places })];
   });
@@ -63,7 +68,8 @@ function missingEnds(cable: Cable): string {
 type Placed = CableEnd & { place: string };
 const placed = (cable: Cable) => cable.ends.filter((end): end is Placed => end.place !== null);
 
-function directions(index: PlanIndex, cable: Cable): DeskFinding[] {
+function directions(view: AirView, cable: Cable): DeskFinding[] {
+  const { index } = view;
   const [from, ...rest] = placed(cable);
   const jackOf = (end: Placed) => index.jacks.get(end.place);
   const direction = from && jackOf(from)?.direction;
@@ -77,7 +83,7 @@ function directions(index: PlanIndex, cable: Cable): DeskFinding[] {
   const places = [from, clashing].map(({ place }) => placeToWords(index, place));
   const what = direction === 'out' ? 'two outputs' : 'two inputs';
   // Two outputs drive against each other; two inputs only stay silent.
-  const severity = direction === 'out' ? 'equipment' : reach(cable);
+  const severity = direction === 'out' ? 'equipment' : reach(view, cable);
   const line = `${called(cable)} joins ${what}: ${places.join(' and ')}.`;
   return [makeFinding('direction-clash', severity, line, { rows: [cable.origin], labels: [cable.label], places })];
 }
@@ -101,16 +107,17 @@ function plugs(index: PlanIndex, cable: Cable): DeskFinding[] {
   });
 }
 
-function signals(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFinding[] {
+function signals(view: AirView, cable: Cable, rules: SiteRules): DeskFinding[] {
+  const { index } = view;
   const { signal } = cable;
-  if (!signal) return jacksAgainst(index, cable, rules);
+  if (!signal) return jacksAgainst(view, cable, rules);
   return placed(cable).flatMap((end) => {
     const jack = index.jacks.get(end.place);
     if (!jack?.signal || jack.implied || mayMeet(rules, signal, jack.signal)) return [];
     const clash = signalClash(signal, jack.signal, jack.connector);
     if (!clash) return [];
     const words = placeToWords(index, end.place);
-    const severity = clash.severity === 'service' ? reach(cable) : clash.severity;
+    const severity = clash.severity === 'service' ? reach(view, cable) : clash.severity;
     const line = `${called(cable)} carries ${signal} into ${words}, a jack for ${jack.signal}. ${clash.why}`;
     const about = { rows: [cable.origin, jack.origin], labels: [cable.label], places: [words] };
     return [makeFinding('signal-clash', severity, line, about)];
@@ -118,7 +125,8 @@ function signals(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFinding[
 }
 
 /** A cable of which no signal is written is judged by the jacks that it joins. */
-function jacksAgainst(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFinding[] {
+function jacksAgainst(view: AirView, cable: Cable, rules: SiteRules): DeskFinding[] {
+  const { index } = view;
   const [from, ...rest] = placed(cable);
   const one = from && index.jacks.get(from.place);
   if (!from || !one?.signal || one.implied) return [];
@@ -128,23 +136,23 @@ function jacksAgainst(index: PlanIndex, cable: Cable, rules: SiteRules): DeskFin
     const clash = signalClash(one.signal, other.signal, one.connector ?? other.connector);
     if (!clash) return [];
     const places = [from, end].map(({ place }) => placeToWords(index, place));
-    const severity = clash.severity === 'service' ? reach(cable) : clash.severity;
+    const severity = clash.severity === 'service' ? reach(view, cable) : clash.severity;
     const line = `${called(cable)} joins ${places[0]}, a jack for ${one.signal}, and ${places[1]}, a jack for ${other.signal}. ${clash.why}`;
     const about = { rows: [cable.origin, one.origin, other.origin], labels: [cable.label], places };
     return [makeFinding('signal-clash', severity, line, about)];
   });
 }
 
-function length(index: PlanIndex, cable: Cable): DeskFinding[] {
+function length(view: AirView, cable: Cable): DeskFinding[] {
   const read = textToMetres(cable.length ?? '');
   const plugs = cable.ends.map(({ connector }) => connector ?? '').join(' ');
-  const limit = lengthLimit(cable.signal, `${cable.type ?? ''} ${plugs}`, isPermanent(index, cable));
+  const limit = lengthLimit(cable.signal, `${cable.type ?? ''} ${plugs}`, isPermanent(view.index, cable));
   if (!read || !limit || read.metres <= limit.metres) return [];
   const metres = Math.round(read.metres * 10) / 10;
   const said = read.unitSaid ? `${metres} m` : `${metres}, if metres,`;
   const line = `${called(cable)} is ${said} long; ${limit.of} ends at ${limit.metres} m.`;
   const about = { rows: [cable.origin], labels: [cable.label] };
-  return [makeFinding('length-over-limit', limit.hard ? reach(cable) : 'record', line, about)];
+  return [makeFinding('length-over-limit', limit.hard ? reach(view, cable) : 'record', line, about)];
 }
 
 /** From panel to panel or plate: the cords at its ends are not part of it. */
@@ -178,7 +186,8 @@ function legOf(index: PlanIndex, cable: Cable): { leg: Leg; name: string; base: 
   return { leg, name, base: `${name} ${units} ${name === '' ? bare(from.jack).replace(/\d+$/, '') : ''}` };
 }
 
-function legs(index: PlanIndex, rules: SiteRules): DeskFinding[] {
+function legs(view: AirView, rules: SiteRules): DeskFinding[] {
+  const { index } = view;
   const groups = new Map<string, { leg: Leg; cable: Cable }[]>();
   const services = new Map<string, { leg: Leg; cable: Cable }[]>();
   for (const cable of index.plan.cables) {
@@ -200,23 +209,25 @@ function legs(index: PlanIndex, rules: SiteRules): DeskFinding[] {
   );
   return [...groups.values()].flatMap((group) => {
     const [left, right] = sides(group);
-    if (left.length !== right.length) return group.every((one) => whole.has(one)) ? [] : withoutPartner(left, right);
-    return left.length === 1 ? order(index, left[0]!, right[0]!, rules) : [];
+    if (left.length !== right.length)
+      return group.every((one) => whole.has(one)) ? [] : withoutPartner(view, left, right);
+    return left.length === 1 ? order(view, left[0]!, right[0]!, rules) : [];
   });
 }
 
-function withoutPartner(left: readonly Cable[], right: readonly Cable[]): DeskFinding[] {
+function withoutPartner(view: AirView, left: readonly Cable[], right: readonly Cable[]): DeskFinding[] {
   const [more, leg, other] =
     left.length > right.length ? ([left, 'left', 'right'] as const) : ([right, 'right', 'left'] as const);
   const alone = more.slice(Math.min(left.length, right.length));
   const labels = alone.map(({ label }) => label);
-  const severity = alone.some(({ onAir }) => onAir) ? 'on-air' : 'service';
+  const severity = worst(view, alone);
   const line = `${alone.map(called).join(', ')} is a ${leg} leg without a ${other} one.`;
   return [makeFinding('left-without-right', severity, line, { rows: alone.map(({ origin }) => origin), labels })];
 }
 
 /** Left on the higher of two numbers of one unit where the station's rule has it on the lower one, or the reverse. */
-function order(index: PlanIndex, left: Cable, right: Cable, { left: rule }: SiteRules): DeskFinding[] {
+function order(view: AirView, left: Cable, right: Cable, { left: rule }: SiteRules): DeskFinding[] {
+  const { index } = view;
   if (rule === 'any') return [];
   const crossed = placed(left).filter((end) => {
     const other = placed(right).find((one) => one.end === end.end);
@@ -226,7 +237,7 @@ function order(index: PlanIndex, left: Cable, right: Cable, { left: rule }: Site
   });
   if (crossed.length === 0) return [];
   const places = crossed.map(({ place }) => placeToWords(index, place));
-  const severity = left.onAir || right.onAir ? 'on-air' : reach(left);
+  const severity = isOnAir(view, right.id) ? 'on-air' : reach(view, left);
   const line = `${called(left)} is the left leg and has the ${rule === 'lower' ? 'higher' : 'lower'} number at ${places.join(' and ')}, against the station’s rule.`;
   const about = { rows: [left.origin, right.origin], labels: [left.label, right.label], places };
   return [makeFinding('left-right-order', severity, line, about)];

@@ -24,6 +24,8 @@ const listOf = <T extends z.ZodMiniType>(item: T) => z.array(item).check(z.maxLe
 export const MAX_PAIRS = 100;
 export const MAX_COLOUR = 24;
 export const MAX_SIGNAL_WORD = 40;
+export const MAX_AIR_WORD = 32;
+export const MAX_AIR_WORDS = 40;
 const colour = z.string().check(z.minLength(1), z.maxLength(MAX_COLOUR));
 
 export const LEFT_IS = ['lower', 'higher', 'any'] as const;
@@ -53,6 +55,11 @@ export const siteRulesSchema = z.object({
   pairs: z._default(z.array(z.object({ tip: colour, ring: colour })).check(z.maxLength(MAX_PAIRS)), []),
   /** Contacts of an RJ45 that carries audio. */
   audioPins: z._default(audioPinsSchema, USUAL_AUDIO_PINS),
+  /**
+   * Words of this station's plans that mark what is on the air, beside the usual ones. Absent in what a build set that did
+   * not know them: then those set before it go on counting.
+   */
+  airWords: z.optional(z.array(z.string().check(z.maxLength(MAX_AIR_WORD))).check(z.maxLength(MAX_AIR_WORDS))),
 });
 export type SiteRules = z.infer<typeof siteRulesSchema>;
 
