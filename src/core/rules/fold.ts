@@ -16,7 +16,7 @@ import { type ScopePlaces, scopeOf } from '../record/scope.ts';
 import { USUAL_PAIRS } from '../trade/partsPairs.ts';
 import { cableDiscrepancies, cableToStatus } from './cableDiscrepancies.ts';
 import { compareDiscrepancies, type Discrepancy } from './discrepancy.ts';
-import type { Fold, KeptKind, Known, Touched } from './foldView.ts';
+import type { Fold, KeptKind, Known, StationRules, Touched } from './foldView.ts';
 import { hazardsSeen } from './hazardsSeen.ts';
 import { withAllNewCables, withNewCables } from './newCables.ts';
 import { numberDiscrepancies } from './numbers.ts';
@@ -30,7 +30,6 @@ import { goneDiscrepancies, unitDiscrepancies } from './unitDiscrepancies.ts';
 export type { Fold } from './foldView.ts';
 
 const NOTHING: readonly PlaceId[] = [];
-const NO_WORDS: readonly string[] = [];
 const NO_READINGS: PlugReading[] = [];
 
 /** Kinds that change what the index knows. */
@@ -40,12 +39,7 @@ const GROWS: ReadonlySet<AuditEvent['kind']> = new Set(['rack-described', 'unit-
  * @param given A plan, or its index when the caller holds one already.
  * @param revision Hash of that plan; when absent, the one that the audit began with.
  */
-export function createFold(
-  given: Plan | PlanIndex,
-  revision?: string | null,
-  pairOrder = USUAL_PAIRS,
-  airWords = NO_WORDS,
-): Fold {
+export function createFold(given: Plan | PlanIndex, revision?: string | null, own: StationRules = {}): Fold {
   const base = 'plan' in given ? given : indexPlan(given);
   let index = base;
   let scope: ScopePlaces | null = null;
@@ -83,8 +77,8 @@ export function createFold(
     a && (a.at < b.at || (a.at === b.at && a.id < b.id)) ? a : b;
 
   const fold: Fold = {
-    pairOrder,
-    airWords,
+    pairOrder: own.pairOrder ?? USUAL_PAIRS,
+    airWords: own.airWords ?? [],
     get index() {
       return index;
     },
@@ -347,13 +341,8 @@ export function createFold(
 }
 
 /** Every event at once: the same as adding them one by one, which a property test holds. */
-export function foldAll(
-  given: Plan | PlanIndex,
-  events: Iterable<AuditEvent>,
-  pairOrder = USUAL_PAIRS,
-  airWords = NO_WORDS,
-): Fold {
-  const fold = createFold(given, undefined, pairOrder, airWords);
+export function foldAll(given: Plan | PlanIndex, events: Iterable<AuditEvent>, own: StationRules = {}): Fold {
+  const fold = createFold(given, undefined, own);
   fold.add(events);
   return fold;
 }

@@ -57,6 +57,9 @@ export interface FoldView {
   scope: ScopePlaces;
 }
 
+/** What a station set for itself; what is absent is as usual. */
+export type StationRules = Partial<Pick<FoldView, 'pairOrder' | 'airWords'>>;
+
 export interface Fold extends FoldView {
   /** Hash of the plan revision it is over; null without a plan. */
   revision: string | null;

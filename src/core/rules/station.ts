@@ -8,7 +8,7 @@ import { indexPlan, type PlanIndex } from '../plan/planIndex.ts';
 import { type Binding, type Bound, bindingOf } from '../record/binding.ts';
 import { type Ahead, createClocks } from '../record/clocks.ts';
 import { type AuditEvent, type EventOf, readEvent } from '../record/events.ts';
-import { type Standing, standingOf } from '../record/standing.ts';
+import { standingOf } from '../record/standing.ts';
 import { pairOrder, type SiteRules, USUAL_RULES } from '../schedule/desk/siteRules.ts';
 import type { PairColours } from '../trade/partsPairs.ts';
 import { createFold, type Fold } from './fold.ts';
@@ -155,7 +155,10 @@ function ready(st: StationState, audit: AuditId): void {
   const { chain } = bindingOf(start, movesOf(st, audit));
   const here = chain.find((plan) => plan === null || st.plans.has(plan));
   if (here === undefined || st.folds.get(audit)?.revision === here) return;
-  const fold = createFold((here === null ? undefined : st.plans.get(here)) ?? st.nothing, here, st.pairs, st.airWords);
+  const fold = createFold((here === null ? undefined : st.plans.get(here)) ?? st.nothing, here, {
+    pairOrder: st.pairs,
+    airWords: st.airWords,
+  });
   fold.add(st.events.get(audit) ?? []);
   st.folds.set(audit, fold);
 }
@@ -230,8 +233,8 @@ function addTexts(
 /** Events of a kind that each take the place of the ones before. */
 function createSuccession<E extends EventOf<'plan-adopted' | 'station-named' | 'rules-set'>>() {
   const all: E[] = [];
-  let order: Standing<E> | null = null;
-  const standing = (): Standing<E> => {
+  let order: ReturnType<typeof standingOf<E>> | null = null;
+  const standing = () => {
     order ??= standingOf(all, ({ payload }) => payload.after ?? []);
     return order;
   };

@@ -186,7 +186,7 @@ describe('whoever judges by it', () => {
       ['2001', true],
       ['1001', false],
     ]);
-    const own = foldAll(fold.index, [started()], undefined, ['PGM']);
+    const own = foldAll(fold.index, [started()], { airWords: ['PGM'] });
     expect(plannedLinks(own).ofCable('2002')[0]?.onAir).toBe(true);
     expect(plannedLinks(fold).ofCable('2002')[0]?.onAir).toBe(false);
   });
@@ -197,7 +197,7 @@ describe('whoever judges by it', () => {
     expect(short(fold.discrepancies())).toEqual(['empty-jack on-air 2001', 'empty-jack service 2002']);
     expect(walkView(fold, 'a', at('DSK O1'))?.onAir).toBe(true);
     expect(walkView(fold, 'a', at('DSK O2'))?.onAir).toBe(false);
-    const own = foldAll(plan, [started(), ...looks], undefined, ['PGM']);
+    const own = foldAll(plan, [started(), ...looks], { airWords: ['PGM'] });
     expect(short(own.discrepancies())).toEqual(['empty-jack on-air 2001', 'empty-jack on-air 2002']);
   });
 
@@ -206,7 +206,7 @@ describe('whoever judges by it', () => {
     const racks = [{ id: 'R1', label: 'R1', heightU: 42, numbering: 'bottom-up' as const, implied: false }];
     const slots = ['PRC', 'REC'].map((id) => slotToPlace('R1', 10 + plan.units.findIndex((unit) => unit.id === id)));
     const gone = slots.map((place) =>
-      event('sighting', { places: [place], said: place, state: 'empty', plugs: [], basis: 'seen' }),
+      event('sighting', { places: [place], said: [place], state: 'empty', plugs: [], basis: 'seen' }),
     );
     const fold = foldAll({ ...plan, racks, units } as Plan, [started(), ...gone]);
     expect(short(fold.discrepancies())).toEqual(['unit-not-found on-air PRC', 'unit-not-found service REC']);

@@ -46,7 +46,7 @@ describe('an order of colours that a station has of its own', () => {
   const events = [started(), ...labels(), byColour(), followed(1, 2), followed(2, 1)];
 
   it('names the pairs, and makes other groups of them', () => {
-    const pairs = pairsOf(foldAll(plan, events, order), cable)!;
+    const pairs = pairsOf(foldAll(plan, events, { pairOrder: order }), cable)!;
     expect(pairs[5]?.colours).toEqual({ tip: 'white', ring: 'orange' });
     expect(groupsExchanged(pairs)).toEqual({
       tips: ['white', 'red'],
@@ -65,7 +65,7 @@ describe('an order of colours that a station has of its own', () => {
   it('of which one colour is alone has no whole group to exchange', () => {
     const uneven = [...order.slice(0, 24), { tip: 'grey', ring: 'slate' }];
     const seen = [started(), ...labels(), followed(25, 21), followed(21, 25)];
-    expect(groupsExchanged(pairsOf(foldAll(plan, seen, uneven), cable)!)).toBeNull();
+    expect(groupsExchanged(pairsOf(foldAll(plan, seen, { pairOrder: uneven }), cable)!)).toBeNull();
   });
 });
 

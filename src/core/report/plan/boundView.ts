@@ -111,7 +111,10 @@ export function moveEffects(station: Station, audit: AuditId, revision: string):
   if (!entry?.fold || !index) return null;
   const before = entry.fold;
   const { rules } = station.rules();
-  const after = foldAll(index, station.eventsOf(audit), pairOrder(rules), rules.airWords);
+  const after = foldAll(index, station.eventsOf(audit), {
+    pairOrder: pairOrder(rules),
+    airWords: rules.airWords ?? [],
+  });
   return {
     changes: revisionView(before.index.plan, after.index.plan, before.revision ?? ''),
     places: { before: before.scope.owed.size, after: after.scope.owed.size },

@@ -121,8 +121,9 @@ export function cableView(station: Station, id: string): CableView | null {
 /** By the newest audit over this plan that saw both its ends, else by the plan alone. */
 function reachIn(station: Station, index: PlanIndex, cable: CableId): CableView['reach'] {
   const folds = station.audits().flatMap(({ fold }) => (fold?.index.cables.get(cable) ? [fold] : []));
+  const airWords = station.rules().rules.airWords ?? [];
   const saw = folds.find((fold) => fold.placesOfCable(cable).length > 1) ?? folds[0];
-  const fold = saw ?? foldAll(index, [], undefined, station.rules().rules.airWords);
+  const fold = saw ?? foldAll(index, [], { airWords });
   return { ...cableReach(fold, cable), audit: saw?.started?.payload.name ?? null };
 }
 

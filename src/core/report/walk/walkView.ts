@@ -247,8 +247,7 @@ export function walkView(fold: Fold, audit: AuditId, place: PlaceId | null): Wal
   const way = away ? away.places : all;
   const at = away ? away.places.indexOf(current) : (order.get(current)?.index ?? 0);
   const planned = endsOver(index, current)[0]?.cable;
-  const facts = factsAt(index, current);
-  const state = fold.stateAt(current);
+  const [facts, state] = [factsAt(index, current), fold.stateAt(current)];
   const done = !isOpen(fold, current);
   const hidePlan = started.blind && !done;
   let [said, looked] = [0, 0];
