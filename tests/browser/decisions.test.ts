@@ -204,7 +204,7 @@ describe('a decision', () => {
     expect(await wrongs()).toEqual([]);
     const { said } = await reportsAgree(page);
     expect(said).toContain('To be amended in the record');
-    await amend.getByRole('button', { name: 'Make it the plan' }).click();
+    await amend.getByRole('button', { name: /^Update the plan: / }).click();
     await expect.poll(() => amend.innerText()).toContain('The plan in force says it already.');
     await page.goto(`${phone.origin}/plan`);
     await expect.poll(shown).toContain('Cables 149');

@@ -27,7 +27,7 @@ describe.each([5, 25_000])('of %i rows', (rows) => {
     const part = phone.page.getByRole('region', { name: 'The schedule as a sheet' });
     await part.getByRole('button', { name: `Make ${as}` }).click();
     await part.getByText('In the columns of its own sheet').waitFor({ timeout: 90_000 });
-    const { name, bytes } = await download(() => part.getByRole('button', { name: /Hand it over/ }).click());
+    const { name, bytes } = await download(() => part.getByRole('button', { name: /Share or save it/ }).click());
     const read = await readSheetFile(new Uint8Array(bytes), name);
     if (read.type !== 'tables') throw new Error(JSON.stringify(read));
     expect(read.tables).toHaveLength(1);

@@ -269,7 +269,7 @@ describe('a small keyboard', () => {
   });
 
   it('is set by pressing its keys', async () => {
-    await setting(/^Keys speak in the walk/);
+    await setting(/^Use keys in the walk/);
     await page.getByRole('button', { name: /^No label/ }).click();
     await page.getByText('Press the key now').waitFor();
     await page.keyboard.press('l');

@@ -310,7 +310,7 @@ describe('a relabelling', () => {
     await page.emulateMedia({ colorScheme: 'dark' });
     await picture(page, 'relabel-adopt-dark');
     await page.emulateMedia({ colorScheme: 'light' });
-    await press('Make them the plan');
+    await press(/^Update the plan: /);
     await soon(text).toContain('The plan has the new names.');
     await page.goto(`${served.origin}/search?for=AES OUT`);
     await soon(text).toContain('COD42 AES OUT to DIO22 I1');

@@ -190,11 +190,11 @@ it('gives the schedule back as a sheet, which brought in again changes nothing',
   for (const as of ['XLSX', 'CSV'] as const) {
     await phone.page.goto(`${phone.origin}/plan`);
     await part.getByRole('button', { name: `Make ${as}` }).click();
-    await part.getByText(/Ready: hand it over with a second tap/).waitFor();
+    await part.getByText(/Ready: tap again to share or save it/).waitFor();
     await part.scrollIntoViewIfNeeded();
     await picture(phone.page, `plan-sheet-${as}-390-light`);
     const files: { name: string; mimeType: string; buffer: Buffer }[] = [];
-    const rows = part.getByRole('button', { name: /Hand it over/ });
+    const rows = part.getByRole('button', { name: /Share or save it/ });
     for (let i = 0; i < (await rows.count()); i += 1) {
       const [download] = await Promise.all([phone.page.waitForEvent('download'), rows.nth(i).click()]);
       const buffer = readFileSync(await download.path());

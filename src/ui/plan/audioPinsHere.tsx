@@ -9,8 +9,8 @@ export function AudioPinsHere({ audit, place }: { audit: AuditId; place: PlaceId
   if (!here) return null;
   return (
     <p class="desk-note">
-      Contacts {here.own ? 'by the station’s table' : 'as is usual, no table is set'}: {here.words}. Nobody has looked
-      inside this plug.
+      {here.own ? 'Contacts by the station’s table' : 'Usual contacts, as no table is set'}: {here.words}. Nobody has
+      looked inside this plug.
     </p>
   );
 }

@@ -11,6 +11,7 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { DifferenceRow, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import { age, dayAndClock } from '../times.ts';
+import { list } from '../words.ts';
 import { CableDrawing } from './cableDrawing.tsx';
 import { CableReach } from './cableReach.tsx';
 import { back, NoAnswer } from './planParts.tsx';
@@ -83,7 +84,7 @@ export default function CableScreen({ id }: { id: string }) {
       ))}
       {cable.astray.length > 0 && (
         <>
-          <SectionHead title="Its label also stands elsewhere" right={String(cable.astray.length)} />
+          <SectionHead title="Its label was read elsewhere too" right={String(cable.astray.length)} />
           <dl class="desk-facts">
             {cable.astray.map((one) => (
               <Fact key={one.words} name="Found at">
@@ -109,10 +110,10 @@ export default function CableScreen({ id }: { id: string }) {
         {cable.circuits.map(({ name, role, carrier, hops }) => (
           <Fact key={`${name} ${role ?? ''}`} name={role ? `Circuit, ${role}` : 'Circuit'}>
             {name}
-            {carrier && `, carrier’s number ${carrier}`}. It runs over {hops.join(', ')}.
+            {carrier && `, carrier’s number ${carrier}`}. It runs over {list(hops)}.
           </Fact>
         ))}
-        {cable.onAir && <Fact name="On air">What runs over it goes on air, by the plan.</Fact>}
+        {cable.onAir && <Fact name="On air">By the plan, what runs over it goes on air.</Fact>}
         {cable.type && <Fact name="Type">{cable.type}</Fact>}
         {cable.length && <Fact name="Length">{cable.length}</Fact>}
         <Fact name="Status">{cable.status.replace('-', ' ')}</Fact>
@@ -150,7 +151,7 @@ function Fact(props: { name: string; children: preact.ComponentChildren }) {
 }
 
 function carries(cable: CableView): string {
-  return [cable.circuit, cable.signal?.replace(/-/g, ' ')].filter(Boolean).join(', ') || 'not said in the plan';
+  return [cable.circuit, cable.signal?.replace(/-/g, ' ')].filter(Boolean).join(', ') || 'not in the plan';
 }
 
 function lastWords(last: LastSeen | null, now: number): string {
@@ -164,5 +165,5 @@ function followed(cable: CableView, now: number): string {
     .sort((a, b) => b.at - a.at)[0];
   return last
     ? `${dayAndClock(last.at)} (${age(last.at, now)}), by ${last.author}.`
-    : 'Never. A label is a claim, not a trace.';
+    : 'Never. A label is a claim, not proof.';
 }

@@ -17,16 +17,16 @@ export function CableReach(props: {
       <SectionHead strong title="What would be interrupted" />
       <div class="desk-part">
         <h3>By the plan</h3>
-        <Lines words={plan} now={props.now} none="The plan does not say what hangs on it." />
+        <Lines words={plan} now={props.now} none="The plan does not say what depends on it." />
         <h3>By what was seen{audit ? `, ${audit}` : ''}</h3>
         {seen ? (
-          <Lines words={seen} now={props.now} none="Nothing further was seen behind it." />
+          <Lines words={seen} now={props.now} none="Nothing more was seen beyond it." />
         ) : (
-          <p>Nobody has seen both its ends, so what really hangs on it is not known.</p>
+          <p>Nobody has seen both its ends, so nobody knows what really depends on it.</p>
         )}
         <p>
-          <strong>This is what is written and what was seen, not a permission.</strong> Ask whoever answers for the air,
-          and keep a way back. {props.caution}
+          <strong>This is what is written and what was seen, not a permission.</strong> Ask whoever is responsible for
+          the air, and be ready to roll back. {props.caution}
         </p>
       </div>
     </>

@@ -30,7 +30,7 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
   if (asked.type !== 'ready' || asked.value === null) {
     return (
       <NoAnswer
-        title="Make it the plan"
+        title="Use as the plan"
         asked={asked}
         missing="This audit is not on this phone, or its plan has not arrived yet."
         next="Send and receive fetches both."
@@ -60,23 +60,23 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
     ['Units', String(counts.units)],
     ['Jacks', String(counts.jacks)],
     ['Cables with both ends', String(counts.bothEnds)],
-    ['With one end, the other not known', String(counts.oneEnd)],
+    ['Cables with one end, the other not known', String(counts.oneEnd)],
     ['Plugs that nobody could name', String(counts.unknown)],
-    ['Jacks where looks differ, noted, not taken', String(counts.differ)],
+    ['Jacks where entries differ: noted, not used', String(counts.differ)],
   ];
   return (
     <Screen
       plate={
         <Plate
           back={{ label: 'Back', onPress: back }}
-          cells={[{ small: counts.name, big: 'Make it the plan', heading: true }]}
+          cells={[{ small: counts.name, big: 'Use as the plan', heading: true }]}
         />
       }
       foot={
         <TitleBlock
           rows={[
             [
-              { small: 'Nothing is changed', big: 'Back out', onPress: back },
+              { small: 'Nothing is changed', big: 'Cancel', onPress: back },
               {
                 small: count(counts.bothEnds + counts.oneEnd + counts.unknown, 'cable'),
                 big: state.value.type === 'saving' ? 'Saving' : 'Use as the plan',
@@ -93,16 +93,16 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
         <ErrorBox
           what="The plan could not be saved."
           where={state.value.why}
-          todo="Nothing is lost. Free some room, then try again."
+          todo="Nothing is lost. Free some space on the phone, then try again."
         />
       )}
       <div class="desk-part">
         <p>
-          What was found becomes the plan in force for every phone of this station.
+          What was found becomes the plan in force on every phone of this station.
           {counts.parent
-            ? ' Planned cables keep their place where nobody looked; where the jack was seen empty, their end is not known.'
+            ? ' Planned cables keep their jack where nobody looked; where the jack was empty, their end becomes unknown.'
             : ''}{' '}
-          What nobody knows stays in it as not known, and this audit stays as it is.
+          What nobody knows stays unknown, and this audit stays as it is.
         </p>
         <dl class="desk-facts desk-facts-flush desk-facts-counts">
           {facts.map(([what, value]) => (
@@ -116,7 +116,7 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
           label="Name of the plan"
           value={name.value}
           placeholder={counts.name}
-          hint="Left blank, it is called as shown."
+          hint="Leave it blank to use the name shown."
           onInput={(text) => {
             name.value = text;
             void services.saveDraft(key, text, TEXT);

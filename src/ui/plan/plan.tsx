@@ -10,7 +10,7 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { RackDrawing } from '../parts/rack-drawing.tsx';
 import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { count } from '../words.ts';
+import { count, list } from '../words.ts';
 import { NoAnswer, toHome } from './planParts.tsx';
 import { PlanSheets } from './planSheets.tsx';
 import '../look/desk.css';
@@ -89,7 +89,7 @@ export default function PlanScreen({ rack }: { rack?: RackId }) {
           </div>
           <Row
             title="Desk check"
-            second="What the schedule itself gets wrong, worst first, each with its rows."
+            second="What is wrong on paper, worst first, each with its rows."
             onPress={() => go({ screen: 'desk-check' })}
           />
           <SectionHead title="Racks" right={String(plan.racks.length)} />
@@ -120,7 +120,7 @@ export default function PlanScreen({ rack }: { rack?: RackId }) {
           <PlanSheets />
           <p class="desk-note">
             {plan.contradictions > 0 &&
-              `The sheet contradicts itself in ${count(plan.contradictions, 'place')}; each is a line under Differences. `}
+              `The sheet contradicts itself in ${count(plan.contradictions, 'place')}: see Differences. `}
             Revision <span class="ident">{plan.revision.slice(0, 12)}</span>
             {plan.source && `, from ${plan.source}`}.
           </p>
@@ -137,13 +137,13 @@ function allUnits(plan: PlanOverview): UnitLine[] {
   return [...plan.racks.flatMap((rack) => rack.units), ...plan.rooms.flatMap((room) => room.units)];
 }
 
-function jacksOf(list: readonly UnitLine[]): number {
-  return list.reduce((sum, { jacks }) => sum + jacks, 0);
+function jacksOf(all: readonly UnitLine[]): number {
+  return all.reduce((sum, { jacks }) => sum + jacks, 0);
 }
 
-function units(list: readonly UnitLine[]): string {
-  const names = list.slice(0, 4).map(({ label }) => label);
-  return names.join(', ') + (list.length > 4 ? ' and others' : '');
+function units(all: readonly UnitLine[]): string {
+  const names = all.slice(0, 4).map(({ label }) => label);
+  return list(all.length > 4 ? [...names, 'others'] : names);
 }
 
 function RackPage({ rack, onUnit }: { rack: Rack; onUnit: (id: string) => void }) {
@@ -168,10 +168,7 @@ function RackPage({ rack, onUnit }: { rack: Rack; onUnit: (id: string) => void }
         />
       ) : (
         loose.length === 0 && (
-          <Empty
-            what="The plan puts no unit in this rack."
-            why="Units seen there during a walk are recorded all the same."
-          />
+          <Empty what="The plan puts no unit in this rack." why="Units seen there during a walk are still recorded." />
         )
       )}
       {loose.length > 0 && (

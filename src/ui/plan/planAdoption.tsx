@@ -6,6 +6,7 @@ import type { Questions } from '../../wire/page.ts';
 import { errorToWhy, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
+import { count } from '../words.ts';
 
 /** The questions whose answer holds a plan when it is asked for whole. */
 type Made = 'amendedPlan' | 'renamingPlan';
@@ -32,7 +33,7 @@ export function useAdoption(question: Made, audit: AuditId, changes: number) {
   return {
     button: changes > 0 && (
       <PlainButton primary disabled={saving} onPress={() => void adopt()}>
-        {saving ? 'Saving' : `Make ${changes === 1 ? 'it' : 'them'} the plan`}
+        {saving ? 'Saving' : `Update the plan: ${count(changes, 'change')}`}
       </PlainButton>
     ),
     failed: state.value.type === 'failed' && (

@@ -51,7 +51,7 @@ export function PlanSheets() {
     const how = await services.handOver(file);
     told.value =
       how === 'cancelled'
-        ? 'Not handed over; it is still ready.'
+        ? 'Not shared; it is still ready.'
         : `${file.name} ${how === 'shared' ? 'was shared' : 'was saved'}.`;
   }
 
@@ -70,7 +70,8 @@ export function PlanSheets() {
       {at.type !== 'files' && at.type !== 'making' && (
         <p class="desk-note" role="status">
           {at.type === 'cancelled' && 'Cancelled; no sheet was made. '}In the columns of the sheet it was read from,
-          with the amendments in place and marked; else in columns of our own. Brought in again it is the same plan.
+          with the changes in place and marked; otherwise in the app’s own columns. Imported again, it gives the same
+          plan.
         </p>
       )}
       {at.type === 'failed' && (
@@ -101,34 +102,34 @@ function Ready(props: {
       <p class="desk-note" role="status">
         {props.told ??
           (form === 'source'
-            ? `In the columns of its own sheet; ${amended === 0 ? 'no cell' : count(amended, 'cell')} amended. Ready: hand it over with a second tap.`
-            : 'In columns of our own. Ready: hand it over with a second tap.')}
+            ? `In the columns of its own sheet, ${amended === 0 ? 'no cell changed' : count(amended, 'cell changed', 'cells changed')}. Ready: tap again to share or save it.`
+            : 'In the app’s own columns. Ready: tap again to share or save it.')}
       </p>
       {sourceMissing && (
         <p class="desk-note">
-          The sheet that the plan was read from is not on this phone. Send and receive asks for it; then its own columns
-          can be written.
+          The sheet the plan was read from is not on this phone. Send and receive fetches it; then its own columns can
+          be used.
         </p>
       )}
       {settledElsewhere && (
         <p class="desk-note">
-          What was settled of this sheet is not known on this phone: it is read by its own column names, and what was
-          read otherwise stands as amended.
+          The answers given to this sheet are not on this phone: it is read by its own column names, and what was read
+          differently is marked as changed.
         </p>
       )}
-      {files.length > 1 && <p class="desk-note">One file for each list. They are brought in together.</p>}
+      {files.length > 1 && <p class="desk-note">One file for each list. Import them together.</p>}
       {files.map((file) => (
         <Row
           key={file.name}
           title={file.name}
           right={bytesToWords(file.size)}
-          second="Hand it over"
+          second="Share or save it"
           onPress={() => props.onFile(file)}
         />
       ))}
       {left.n > 0 && (
         <details class="desk-fold">
-          <summary>What its columns cannot say: {left.n}</summary>
+          <summary>Does not fit in its columns: {count(left.n, 'item')}</summary>
           <ul class="desk-changes">
             {left.first.map((line, i) => (
               <li key={i}>{line}</li>

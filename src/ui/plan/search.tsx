@@ -9,7 +9,7 @@ import { Plate, Screen } from '../parts/frame.tsx';
 import { CableLabel, Ident } from '../parts/label.tsx';
 import { Empty, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import { timeToWords } from '../words.ts';
+import { list, timeToWords } from '../words.ts';
 import { toHome } from './planParts.tsx';
 import '../look/desk.css';
 
@@ -69,7 +69,7 @@ export default function Search({ text }: { text: string }) {
             next={{ text: 'Import a schedule', onPress: () => go({ screen: 'bring-in' }) }}
           />
         ) : typed.value.trim() === '' ? (
-          <p class="desk-note">Type what is printed on a label, or a word of a circuit or note.</p>
+          <p class="desk-note">Type what is printed on a label, or a word from a circuit or note.</p>
         ) : groups.length === 0 ? (
           asked.type === 'loading' ? (
             <p class="desk-note">Looking.</p>
@@ -79,7 +79,7 @@ export default function Search({ text }: { text: string }) {
               why={
                 floor.length > 0
                   ? 'Labels read on a walk have it.'
-                  : 'No label read on a walk has it either. Try a part of it, or how it may have been misread.'
+                  : 'No label read on a walk has it either. Try part of it, or a likely misreading.'
               }
             />
           )
@@ -95,7 +95,7 @@ export default function Search({ text }: { text: string }) {
                   onPress={type === 'jack' && hit.cable === undefined ? undefined : () => open(hit)}
                 />
               ))}
-              {n > hits.length && <p class="desk-note">And {n - hits.length} more. Type on to see them.</p>}
+              {n > hits.length && <p class="desk-note">And {n - hits.length} more. Type more to narrow it down.</p>}
             </section>
           ))
         )}
@@ -110,17 +110,14 @@ function Floor({ hits, now }: { hits: readonly FloorHit[]; now: number }) {
   if (hits.length === 0) return null;
   return (
     <>
-      <SectionHead
-        title="On the floor, not in the plan"
-        right={hits.length === 40 ? 'the first 40' : String(hits.length)}
-      />
+      <SectionHead title="Seen, not in the plan" right={hits.length === 40 ? 'the first 40' : String(hits.length)} />
       {hits.map(({ audit, auditName, label, place, places, given }) => (
         <Row
           key={`${audit} ${label} ${place}`}
           title={<CableLabel text={label} />}
           second={[
-            places.length > 1 ? places.join(' and ') : `${places[0]}, other end not seen yet`,
-            given && `number given twice, here by ${given.author}, ${timeToWords(given.at, now)}`,
+            places.length > 1 ? list(places) : `${places[0]}, other end not seen yet`,
+            given && `duplicate number, here given by ${given.author}, ${timeToWords(given.at, now)}`,
             auditName,
           ]
             .filter(Boolean)

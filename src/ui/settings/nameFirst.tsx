@@ -78,11 +78,11 @@ export function NameDialog({ nameless, close }: { nameless: Nameless; close: () 
       rows={[
         [
           nameless.mayWait
-            ? { small: 'Entries have no name', big: 'Later', onPress: leave }
+            ? { small: 'No name on entries', big: 'Later', onPress: leave }
             : { big: 'Back to the station', onPress: leave },
           {
             small: 'Remembered on this phone',
-            big: 'That is me',
+            big: 'Save my name',
             primary: true,
             share: 2,
             disabled: name === '',
@@ -95,7 +95,7 @@ export function NameDialog({ nameless, close }: { nameless: Nameless; close: () 
         label="Your name"
         autoFocus
         value={d.name}
-        hint="It stands beside every entry you make. Name as typed; Settings changes it."
+        hint="Shown beside every entry you make. Name as typed; change it under Settings."
         onInput={(typed) => set({ name: typed })}
         onEnter={keep}
       />

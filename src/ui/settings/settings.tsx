@@ -25,10 +25,10 @@ export default function Settings() {
     const persisted = await services.askPersistence();
     answer.value =
       persisted === true
-        ? 'The browser said yes: it keeps everything until you remove it.'
+        ? 'The browser agreed: it keeps everything until you remove it.'
         : persisted === false
-          ? 'The browser said no. It often says yes once the app is installed on the home screen.'
-          : 'This browser does not answer. Send or export what you record.';
+          ? 'The browser refused. It often agrees once the app is on the home screen.'
+          : 'This browser does not answer. Send what you record, or save it as a file.';
   }
   return (
     <Screen
@@ -43,12 +43,12 @@ export default function Settings() {
       <div class="desk-part">
         <Field
           label="Your name"
-          hint="It stands beside every statement you make from now on. Nobody checks it."
+          hint="Shown beside every entry you make from now on. Name as typed; nobody checks it."
           value={settings.author}
           onInput={(author) => set({ author })}
         />
       </div>
-      <SectionHead strong title="Look" />
+      <SectionHead strong title="Appearance" />
       <div class="desk-part">
         <Choice
           legend="Theme"
@@ -73,7 +73,7 @@ export default function Settings() {
           {storage.persisted === true
             ? 'The browser keeps everything until you remove it.'
             : storage.persisted === false
-              ? 'The browser may clear this app’s storage when the phone runs short of space.'
+              ? 'The browser may delete this app’s storage when the phone runs short of space.'
               : 'This browser does not say whether it keeps the storage.'}
           {storage.usedBytes !== null && ` Used: ${roomToWords(storage.usedBytes)}`}
           {storage.usedBytes !== null && storage.quotaBytes !== null && ` of about ${roomToWords(storage.quotaBytes)}`}
@@ -84,7 +84,7 @@ export default function Settings() {
           <PlainButton onPress={() => void keep()}>Ask the browser to keep it</PlainButton>
         )}
         {services.platform() === 'ios' && !services.installed() && (
-          <p>In a tab, iOS clears it after some days without a visit. Put the app on the home screen before a walk.</p>
+          <p>In a tab, iOS deletes it after some days without a visit. Put the app on the home screen before a walk.</p>
         )}
       </div>
       <AsideSection services={services} />
@@ -94,11 +94,11 @@ export default function Settings() {
         <p>
           {services.update.offlineReady.value
             ? 'The whole app is on this phone and works without a network.'
-            : 'The app is not wholly on this phone yet. Stay online for a moment.'}
+            : 'Part of the app is not on this phone yet. Stay online for a moment.'}
         </p>
         {services.update.ready.value ? (
           <>
-            <p>A newer version is here. It takes over only when you say so; drafts are kept.</p>
+            <p>A newer version is here. It starts only when you press Update now; drafts are kept.</p>
             <PlainButton primary onPress={() => void services.update.apply()}>
               Update now
             </PlainButton>
@@ -109,7 +109,7 @@ export default function Settings() {
       </div>
       <Row
         title="The station’s rules"
-        second="Channel numbers, subnets, left and right: for the desk check, on every phone of the station."
+        second="Channel numbers, subnets, left and right: used by the desk check, on every phone of the station."
         onPress={() => go({ screen: 'site-rules' })}
       />
       <Row

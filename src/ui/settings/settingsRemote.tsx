@@ -45,8 +45,8 @@ export function RemoteSettings() {
     <>
       <SectionHead strong title="Remote keys" />
       <CheckRow
-        text="Keys speak in the walk"
-        second="A small keyboard or remote paired with the phone says what the cells say. A hand scanner still reads."
+        text="Use keys in the walk"
+        second="Keys of a small keyboard or remote paired with the phone do what the buttons do. A hand scanner still works."
         checked={remote}
         onChange={(on) => set({ remote: on })}
       />
@@ -58,7 +58,7 @@ export function RemoteSettings() {
               title={WORDS[action]}
               second={
                 asking.value === action
-                  ? 'Press the key now. Escape leaves it as it is.'
+                  ? 'Press the key now. Escape changes nothing.'
                   : keys[action].map(keyToWords).join(', ') || 'no key'
               }
               onPress={() => {
@@ -67,8 +67,8 @@ export function RemoteSettings() {
             />
           ))}
           <div class="desk-part">
-            <p>In a blind audit “as planned” says nothing. A key held down counts once.</p>
-            <PlainButton onPress={() => set({ keys: DEFAULT_KEYS })}>Keys as they were at first</PlainButton>
+            <p>In a blind audit “as planned” does nothing. A key held down counts once.</p>
+            <PlainButton onPress={() => set({ keys: DEFAULT_KEYS })}>Reset the keys</PlainButton>
           </div>
         </>
       )}

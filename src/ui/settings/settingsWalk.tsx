@@ -25,7 +25,7 @@ export function HandSettings() {
       <div class="desk-part">
         <Choice
           legend="Hand that holds the phone"
-          hint="The cell pressed most stands at that thumb."
+          hint="The button you press most is near that thumb."
           value={services.settings.value.hand}
           options={[
             { value: 'right', text: 'Right' },
@@ -38,16 +38,16 @@ export function HandSettings() {
       </div>
       <CheckRow
         text="Gloves"
-        second="Larger cells with room between them; a second tap counts only after a longer while."
+        second="Larger buttons, farther apart; a second tap counts only after a longer pause."
         checked={feel.gloves}
         onChange={(gloves) => set({ gloves })}
       />
       <CheckRow
-        text="Hold the walk upright"
+        text="Lock the walk upright"
         second={
           held.value === false
-            ? 'This browser does not let a page do that here. Use the phone’s own rotation lock.'
-            : 'Works where the browser allows it, mostly once the app is installed.'
+            ? 'This browser does not allow it here. Use the phone’s own rotation lock.'
+            : 'Works where the browser allows it, usually once the app is installed.'
         }
         checked={feel.upright}
         onChange={(on) => void upright(on)}
@@ -82,25 +82,25 @@ export function WalkSettings() {
       <SectionHead strong title="In the walk" />
       <div class="desk-part">
         <p>
-          What follows each statement, so that the eyes can stay on the rack. All of it is off until you turn it on.
-          While the walk is paused for going live there is no sound, whatever is set here.
+          What you hear and feel after each entry, so your eyes can stay on the rack. All of it is off until you turn it
+          on. While the walk is paused for going live there is no sound, whatever is set here.
         </p>
       </div>
       <CheckRow
         text="Live microphone near"
-        second="No sound at all; also by “Sound on” in the walk’s bar. Vibration stays as set below, and is heard on a desk."
+        second="No sound at all; “Sound on” in the walk’s bar does the same. Vibration stays as set below, and can be heard on a desk."
         checked={feel.micNear}
         onChange={(micNear) => set({ micNear })}
       />
       <CheckRow
         text="Tones"
-        second="Up for as planned, down for differs, low and short for “look at the screen”. A phone’s mute switch may silence them."
+        second="Rising: as planned. Falling: differs. Low and short: look at the screen. The phone’s mute switch may silence them."
         checked={feel.tones}
         onChange={(tones) => set({ tones })}
       />
       <CheckRow
         text="Spoken words"
-        second="“P03, 1004, differs”, by a voice that is on this phone."
+        second="“P03, 1004, differs”, in a voice that is on this phone."
         checked={feel.speech}
         onChange={(speech) => set({ speech })}
       />
@@ -108,7 +108,7 @@ export function WalkSettings() {
         text="Vibration"
         second={
           canVibrate()
-            ? 'One short as planned, two for differs, one long for “look at the screen”.'
+            ? 'One short: as planned. Two: differs. One long: look at the screen.'
             : 'This browser cannot make the phone vibrate.'
         }
         checked={feel.vibration}
@@ -119,7 +119,7 @@ export function WalkSettings() {
         <div class="desk-part">
           <Choice
             legend="Ear"
-            hint="One earpiece is enough; the other ear stays with the room. Words always come on both sides."
+            hint="One earpiece is enough; keep the other ear on the room. Words always come on both sides."
             value={feel.ear}
             options={[
               { value: 'both', text: 'Both' },

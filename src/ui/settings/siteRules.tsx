@@ -75,7 +75,7 @@ export default function SiteRulesScreen() {
     }
     // What is typed below and cannot be read stands there with its reason.
     if (unread(rules, typed)) {
-      trouble.value = 'Something typed below cannot be read; its reason stands beside it.';
+      trouble.value = 'Something typed below cannot be read; the reason is beside it.';
       return;
     }
     saving.value = true;
@@ -104,13 +104,13 @@ export default function SiteRulesScreen() {
           rows={[
             [
               {
-                small: 'As nobody set any',
+                small: 'Set them all back',
                 big: 'Usual rules',
                 onPress: () => save({ edited: USUAL_RULES, typed: { ...typed, ...NOTHING_BEGUN } }),
               },
               {
-                small: touched ? 'Changed, not kept yet' : 'Nothing changed',
-                big: saving.value ? 'Saving' : 'Keep them',
+                small: touched ? 'Changed, not saved yet' : 'Nothing changed',
+                big: saving.value ? 'Saving' : 'Save the rules',
                 primary: true,
                 share: 2,
                 disabled: !touched,
@@ -123,15 +123,15 @@ export default function SiteRulesScreen() {
     >
       {trouble.value && (
         <ErrorBox
-          what="The rules could not be kept."
+          what="The rules could not be saved."
           where={trouble.value}
-          todo="What you changed is still here. Mend what is marked, or free some space on the phone; then press again."
+          todo="What you changed is still here. Correct what is marked, or free some space on the phone; then press again."
         />
       )}
       <p class="desk-note">
-        The desk check holds the schedule against these. They belong to the station and reach its other phones.{' '}
+        The desk check compares the schedule with these rules. They belong to the station and go to its other phones.{' '}
         {set
-          ? `Set by ${set.by || 'nobody named'}, ${timeToWords(set.at, services.now())}.`
+          ? `Set by ${set.by || 'somebody without a name'}, ${timeToWords(set.at, services.now())}.`
           : 'Nobody has set any yet.'}
       </p>
 

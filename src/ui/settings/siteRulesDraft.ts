@@ -24,6 +24,7 @@ import type { Signal } from '../../core/trade/kinds.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import type { PairColours } from '../../core/trade/partsPairs.ts';
 import { ALWAYS_TOLD, signalWordsFault } from '../../core/trade/signals.ts';
+import { list } from '../words.ts';
 
 /** Texts in place of a value; null while the value itself stands there. */
 export const NOTHING_BEGUN = {
@@ -55,7 +56,7 @@ type Added = { type: 'rules'; rules: SiteRules } | { type: 'bad'; why: string };
 const bad = (why: string): Added => ({ type: 'bad', why });
 const wholeNumber = (text: string) => (/^\d{1,7}$/.test(text.trim()) ? Number(text) : null);
 const full = (list: readonly unknown[]) => list.length >= MAX_RULES;
-const FULL = `More than ${MAX_RULES} entries are not kept. Take one out first.`;
+const FULL = `${MAX_RULES} entries are the most. Remove one first.`;
 
 /** The factor of the channel rule, or why it is none. */
 export function textToFactor(text: string): number | string {
@@ -65,7 +66,7 @@ export function textToFactor(text: string): number | string {
 
 /** `192.0.2.21, input 1: channel 2101.` */
 export function channelExample({ channel, subnets }: SiteRules): string {
-  if (!channel) return 'No channel number is held against a rule.';
+  if (!channel) return 'Channel numbers are not checked against a rule.';
   const added = subnets.find(({ add }) => add !== undefined && add > 0);
   const usual = `192.0.2.21, input 1: channel ${21 * channel.factor + 1}.`;
   return added ? `${usual} In ${added.name}: ${21 * channel.factor + 1 + (added.add ?? 0)}.` : usual;
@@ -84,10 +85,10 @@ export function addException(rules: SiteRules, typed: Typed): Added {
 export function addSubnet(rules: SiteRules, typed: Typed): Added {
   const subnet = typed.subnet.trim();
   const read = textToAddress(subnet);
-  if (read.type === 'bad') return bad(`${subnet || 'Nothing'} is no subnet: ${read.why}. Write it as 192.0.2.0/24.`);
-  if (read.prefix === null) return bad('How large it is stands behind a stroke, as in 192.0.2.0/24.');
+  if (read.type === 'bad') return bad(`${subnet || 'Nothing'} is not a subnet: ${read.why}. Write it as 192.0.2.0/24.`);
+  if (read.prefix === null) return bad('Write its size after a slash, as in 192.0.2.0/24.');
   const add = typed.add.trim() === '' ? undefined : wholeNumber(typed.add);
-  if (add === null) return bad('What is added to its channel numbers is a whole number.');
+  if (add === null) return bad('Write a whole number to add to its channel numbers.');
   if (full(rules.subnets)) return bad(FULL);
   const name = typed.subnetName.trim().slice(0, MAX_RULE_WORDS) || subnet;
   const one = { name, subnet, ...(add === undefined ? {} : { add }) };
@@ -95,10 +96,10 @@ export function addSubnet(rules: SiteRules, typed: Typed): Added {
 }
 
 export function addMeeting(rules: SiteRules, { a, b, meetWhy }: Typed): Added {
-  if (a === b) return bad('Choose two signals that differ.');
-  if (ALWAYS_TOLD.has(a) || ALWAYS_TOLD.has(b)) return bad('Signals that carry power are always told.');
+  if (a === b) return bad('Choose two different signals.');
+  if (ALWAYS_TOLD.has(a) || ALWAYS_TOLD.has(b)) return bad('Signals that carry power are always reported.');
   if (rules.mayMeet.some((one) => [one.a, one.b].includes(a) && [one.a, one.b].includes(b)))
-    return bad('These two are in the list.');
+    return bad('These two are in the list already.');
   if (full(rules.mayMeet)) return bad(FULL);
   const why = meetWhy.trim().slice(0, MAX_RULE_WORDS);
   return { type: 'rules', rules: { ...rules, mayMeet: [...rules.mayMeet, { a, b, why }] } };
@@ -124,18 +125,18 @@ export function overlapsToWords({ subnets }: SiteRules): string[] {
 export function sharedNumbers({ channel, subnets }: SiteRules): string | null {
   const plain = subnets.filter(({ add }) => !add);
   if (!channel || plain.length < 2) return null;
-  return `In ${plain.map(({ name }) => name).join(' and ')} the rule gives the same channel numbers to units with the same last number. Add something to all but one.`;
+  return `In ${list(plain.map(({ name }) => name))} the rule gives the same channel numbers to units with the same last number. Add something to all but one.`;
 }
 
 export const MEETING_OPTIONS = MEETING.map((signal) => ({ value: signal, text: signalWords(signal) }));
 
 export function addSignalWords(rules: SiteRules, { word, stands }: Typed): Added {
   const one = { words: word.trim().slice(0, MAX_SIGNAL_WORD), signal: stands };
-  if (one.words === '') return bad('Write the word as it stands on your sheets.');
+  if (one.words === '') return bad('Write the word as it is on your sheets.');
   const fault = signalWordsFault(one);
-  if (fault) return bad(`That cannot be: ${fault}.`);
+  if (fault) return bad(`Not possible: ${fault}.`);
   if (rules.signalWords.some(({ words }) => nameToKey(words) === nameToKey(one.words)))
-    return bad(`${one.words} is in the list. Take it out first.`);
+    return bad(`${one.words} is in the list already. Remove it first.`);
   if (full(rules.signalWords)) return bad(FULL);
   return { type: 'rules', rules: { ...rules, signalWords: [...rules.signalWords, one] } };
 }
@@ -156,7 +157,7 @@ export function textToPairs(text: string): PairColours[] | string {
     pairs.push({ tip, ring });
   }
   const fault = pairsFault(pairs);
-  return fault ? `${fault}: two pairs alike cannot be told apart.` : pairs;
+  return fault ? `${fault}: two equal pairs cannot be told apart.` : pairs;
 }
 
 export const CHANNEL_WORDS: Record<AudioChannel, string> = { left: 'Left', right: 'Right', aes3: 'AES3' };
@@ -183,7 +184,7 @@ export function typedPins(
   }
   const fault = audioPinsFault(pins);
   const at = typed.right === null ? 'left' : 'right';
-  return fault ? { type: 'bad', at, why: `That cannot be: ${fault}.` } : { type: 'pins', pins };
+  return fault ? { type: 'bad', at, why: `Not possible: ${fault}.` } : { type: 'pins', pins };
 }
 
 /** Is something typed in place of a value? */

@@ -5,8 +5,9 @@ export function RuleEntry(props: { title: string; second: string; onRemove: () =
   return (
     <div class="desk-entry">
       <Row title={props.title} second={props.second || undefined} />
-      <button type="button" class="plain-button" aria-label={`Take out ${props.title}`} onClick={props.onRemove}>
-        Take out
+      <button type="button" class="plain-button" aria-label={`Remove ${props.title}`} onClick={props.onRemove}>
+        {' '}
+        Remove{' '}
       </button>
     </div>
   );

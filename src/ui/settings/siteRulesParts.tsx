@@ -34,15 +34,15 @@ export function ChannelNumbers({
           legend="A channel number is"
           value={rules.channel ? 'rule' : 'none'}
           options={[
-            { value: 'rule', text: 'Made of address and input' },
-            { value: 'none', text: 'Not by a rule' },
+            { value: 'rule', text: 'Address and input' },
+            { value: 'none', text: 'No rule' },
           ]}
           onChoose={(value) => change({ channel: value === 'none' ? null : USUAL_RULES.channel })}
         />
         {rules.channel && (
           <Field
             label="Last number of the address, times"
-            hint="Plus the number of the input. Times 100 is common practice."
+            hint="Then the number of the input is added. Times 100 is common practice."
             value={typed.factor ?? String(rules.channel.factor)}
             inputMode="numeric"
             error={wrongAt('factor')}
@@ -83,7 +83,7 @@ export function Subnets({ rules, change, typed, type, wrongAt, add }: RulesForm)
   return (
     <>
       <SectionHead strong title="Subnets" right={String(rules.subnets.length)} />
-      {rules.subnets.length === 0 && <p class="desk-note">None named: no address is outside.</p>}
+      {rules.subnets.length === 0 && <p class="desk-note">None set: no address is outside.</p>}
       {rules.subnets.map((one, i) => (
         <RuleEntry
           key={i}
@@ -125,9 +125,9 @@ export function MayMeet({ rules, change, typed, type, wrongAt, add }: RulesForm)
     <>
       <SectionHead strong title="Signals that may meet here" right={String(rules.mayMeet.length)} />
       <p class="desk-note">
-        Network, audio, contacts and serial share the RJ45, and houses wire it in different ways. Two signals named here
-        are no longer told when they meet. Mains, telephone, radio frequency, loudspeakers and whatever carries a supply
-        are always told.
+        Network, audio, contacts and serial share the RJ45, and every house wires it its own way. Two signals listed
+        here are no longer reported when they meet. Mains, telephone, radio frequency, loudspeakers and anything that
+        carries power are always reported.
       </p>
       {rules.mayMeet.map((one, i) => (
         <RuleEntry
@@ -167,7 +167,7 @@ export function LeftAndTop({ rules, change }: RulesForm) {
         />
         <Choice
           legend="A rack is counted from the"
-          hint="Where no list of racks says it. It counts from the next sheet on."
+          hint="Used where no list of racks says it, from the next sheet on."
           value={rules.numbering}
           options={[
             { value: 'bottom-up', text: 'Bottom' },

@@ -8,6 +8,7 @@ import { SIGNALS } from '../../core/trade/kinds.ts';
 import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
+import { count } from '../words.ts';
 import { addSignalWords, CHANNEL_WORDS, pairsToText, type Typed, textToPairs, typedPins } from './siteRulesDraft.ts';
 import { RuleEntry } from './siteRulesEntry.tsx';
 
@@ -32,14 +33,14 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
     <>
       <SectionHead strong title="Words for signals" right={String(rules.signalWords.length)} />
       <p class="desk-note">
-        What a word on your sheets stands for, before the usual words of the trade. Words that tell of mains, telephone,
-        radio frequency, loudspeakers or a supply keep their meaning. It counts from the next sheet on.
+        What a word on your sheets means here. It comes before the usual words of the trade, from the next sheet on.
+        Words for mains, telephone, radio frequency, loudspeakers or a supply keep their meaning.
       </p>
       {rules.signalWords.map((one, i) => (
         <RuleEntry
           key={i}
           title={one.words}
-          second={`Stands for ${signalWords(one.signal)}`}
+          second={`Means ${signalWords(one.signal)}`}
           onRemove={() => change({ signalWords: rules.signalWords.filter((_, j) => j !== i) })}
         />
       ))}
@@ -51,23 +52,18 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
           error={wrongAt('word')}
           onInput={(word) => type({ word })}
         />
-        <Select
-          label="Stands for"
-          value={typed.stands}
-          options={SIGNAL_OPTIONS}
-          onChoose={(stands) => type({ stands })}
-        />
+        <Select label="Means" value={typed.stands} options={SIGNAL_OPTIONS} onChoose={(stands) => type({ stands })} />
         <PlainButton onPress={() => add('word', addSignalWords(rules, typed), { word: '' })}>Add this word</PlainButton>
       </div>
 
-      <SectionHead strong title="Colours of pairs" right={`${order.length} pairs`} />
+      <SectionHead strong title="Colours of pairs" right={count(order.length, 'pair')} />
       <div class="desk-part">
         <Choice
           legend="The pairs of a multi-pair cable follow"
           value={rules.pairs.length === 0 && typed.pairs === null ? 'published' : 'own'}
           options={[
-            { value: 'published', text: 'The order of 25' },
-            { value: 'own', text: 'An order of our own' },
+            { value: 'published', text: 'The usual 25 pairs' },
+            { value: 'own', text: 'Our own order' },
           ]}
           onChoose={(value) => {
             change({ pairs: value === 'own' ? [...order] : [] });
@@ -77,7 +73,7 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
         {(rules.pairs.length > 0 || typed.pairs !== null) && (
           <Field
             label="Each pair as tip/ring, in order"
-            hint={`A comma or a new line between two pairs, ${MAX_PAIRS} at most. A larger cable begins anew behind the last.`}
+            hint={`A comma or a new line between two pairs, ${MAX_PAIRS} at most. A larger cable starts over after the last.`}
             lines={6}
             value={text}
             error={typeof pairs === 'string' ? pairs : undefined}
@@ -90,7 +86,7 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
         )}
         <p role="status">
           {typeof pairs === 'string'
-            ? 'The order is as it was until this is mended.'
+            ? 'The order stays as it was until this is corrected.'
             : [1, 6, order.length]
                 .filter((n, i, all) => n <= order.length && all.indexOf(n) === i)
                 .map((n) => `Pair ${n}: ${order[n - 1]!.tip} with ${order[n - 1]!.ring}.`)
@@ -100,8 +96,8 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
 
       <SectionHead strong title="Audio on RJ45" />
       <p class="desk-note">
-        Which contacts carry what, hot first. No convention holds everywhere. It is shown at jacks that carry audio, and
-        proves nothing about the jack in hand.
+        Which contacts carry what, hot first. No convention is the same everywhere. Shown at jacks that carry audio; it
+        proves nothing about the jack in front of you.
       </p>
       <div class="desk-part desk-three">
         {AUDIO_CHANNELS.map((channel) => (
@@ -121,7 +117,7 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
         ))}
       </div>
       <Row
-        title="As it stands now"
+        title="Set now"
         second={AUDIO_CHANNELS.map(
           (channel) => `${CHANNEL_WORDS[channel]} ${audioPairToWords(rules.audioPins[channel])}`,
         ).join('; ')}

@@ -100,7 +100,7 @@ test.each([
   ['', 'Write at least one pair'],
   ['white', '“white” is no pair'],
   ['a/b/c', '“a/b/c” is no pair'],
-  ['white/blue, WHITE/Blue', 'stands twice'],
+  ['white/blue, WHITE/Blue', 'is listed twice'],
   [`${'x'.repeat(30)}/blue`, 'is too long'],
   [Array.from({ length: MAX_PAIRS + 1 }, (_, i) => `a/${i}`).join(), 'pairs are not kept'],
 ])('The order of pairs %j is read as %j', (text, wanted) => {
