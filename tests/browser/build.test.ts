@@ -54,7 +54,7 @@ describe('a build', () => {
     await expect.poll(shown).toContain('SW1 P01: 1001 failed its test: pair 3 open.');
     await pictures(page, 'build-failed');
     await open('fixes');
-    await expect.poll(shown).toContain('SW1 P01: mend the end of 1001. The tester said: pair 3 open.');
+    await expect.poll(shown).toContain('SW1 P01: repair the end of 1001. The tester said: pair 3 open.');
     await expect.poll(shown).toContain('SW1 P01: test 1001 again, and record the result.');
     await pictures(page, 'build-mend');
     await open('report');

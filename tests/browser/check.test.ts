@@ -74,7 +74,7 @@ it('takes a hardware address that was typed; undo opens the cause again', async 
   await pictures(page, 'check-unknown');
   await dialog().getByLabel('Something else').fill('0000.5e00.531f');
   await dialog().getByRole('button', { name: 'Record it' }).click();
-  await dialog().getByText('Settled. Labels exchanged.').waitFor();
+  await dialog().getByText('Settled. Labels swapped.').waitFor();
   await undo();
 });
 
@@ -104,7 +104,7 @@ it('stays open where it cannot be told', async () => {
 it('opens from the cause as well, and leads to the jack if wanted', async () => {
   await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
   await page
-    .getByRole('button', { name: /Crossed, or the labels are exchanged/ })
+    .getByRole('button', { name: /Crossed, or the labels are swapped/ })
     .first()
     .click();
   await page

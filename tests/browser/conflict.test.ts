@@ -56,7 +56,7 @@ describe('a conflict', () => {
     await pictures(page, 'conflict', () => conflict().scrollIntoViewIfNeeded());
     const acts = page.locator('.difference-details').getByRole('button');
     expect(await acts.first().innerText()).toMatch(/^Check again:\s+SW1 P07$/);
-    for (const none of ['Fix the floor', 'Amend the record', 'Leave it'])
+    for (const none of ['Fix the wiring', 'Update the plan', 'Leave it'])
       expect(await page.getByRole('button', { name: none }).count()).toBe(0);
   });
 

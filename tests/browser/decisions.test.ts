@@ -68,7 +68,7 @@ describe('a cause', () => {
     ] as const)
       await say(place, label);
     await differences();
-    await open(/Crossed, or the labels are exchanged/);
+    await open(/Crossed, or the labels are swapped/);
     await show('cause');
     expect(await wrongs()).toEqual([]);
     await press('Accept: two cables crossed');
@@ -84,11 +84,11 @@ describe('a cause', () => {
     await show('accepted');
     await judging().getByRole('button', { name: 'Undo' }).click();
     await expect.poll(() => causes().innerText()).not.toContain('Accepted by');
-    await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are exchanged');
+    await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are swapped');
   });
 
   it('said no to wants a reason, is not offered any more, and may be taken up again', async () => {
-    await judging().getByRole('button', { name: 'No', exact: true }).click();
+    await judging().getByRole('button', { name: 'Reject', exact: true }).click();
     await signed();
     await dialog().getByText('Say why; it is asked for here.').waitFor();
     await dialog().getByLabel('Why').fill('they were renumbered in May');
@@ -96,24 +96,24 @@ describe('a cause', () => {
     await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(shown).not.toContain('Fits as well');
-    await expect.poll(shown).toContain('Not this: crossed, or the labels are exchanged. I. Halloran');
+    await expect.poll(shown).toContain('Rejected: crossed, or the labels are swapped. I. Halloran');
     await expect.poll(shown).toContain('they were renumbered in May');
     // No fact is lost: both jacks stand for themselves now.
     await expect
       .poll(() =>
         main()
-          .getByRole('button', { name: /Label in another jack than planned/ })
+          .getByRole('button', { name: /Label not in its planned jack/ })
           .count(),
       )
       .toBe(2);
     await show('refused', '.decide-said');
-    await page.getByRole('region', { name: 'Said no to' }).getByRole('button', { name: 'Undo' }).click();
-    await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are exchanged');
+    await page.getByRole('region', { name: 'Rejected' }).getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(() => causes().innerText()).toContain('Crossed, or the labels are swapped');
   });
 
   it('in own words stands as a cause of its own', async () => {
     await differences();
-    await open(/Crossed, or the labels are exchanged/);
+    await open(/Crossed, or the labels are swapped/);
     await press('It is something else…');
     await dialog().getByLabel('What it is').fill('Renumbered in May');
     await dialog().getByLabel('How you know').fill('it is in the log book');
@@ -129,11 +129,11 @@ describe('a cause', () => {
 
   it('judged two ways is undecided, with both names', async () => {
     await differences();
-    await open(/Crossed, or the labels are exchanged/);
-    await press('Accept: labels exchanged');
+    await open(/Crossed, or the labels are swapped/);
+    await press('Accept: labels swapped');
     await expect.poll(() => causes().innerText()).toContain('Accepted by I. Halloran');
-    await press('I see it otherwise');
-    await judging().getByRole('button', { name: 'No', exact: true }).click();
+    await press('Change the answer');
+    await judging().getByRole('button', { name: 'Reject', exact: true }).click();
     await dialog().getByLabel('Why').fill('I followed one of them');
     await dialog().getByLabel('Signed by').fill('L. Brandt');
     await signed();
@@ -149,16 +149,16 @@ describe('a cause', () => {
 describe('a decision', () => {
   it('is the usual one by two taps, for all that a cause covers', async () => {
     await differences();
-    await open(/Labels exchanged/);
-    await expect.poll(() => deciding().innerText()).toContain('Usual after a move: fix the floor.');
-    await deciding().getByRole('button', { name: 'Fix the floor' }).click();
-    await expect.poll(() => causes().innerText()).toContain('Decided: fix the floor.');
+    await open(/Labels swapped/);
+    await expect.poll(() => deciding().innerText()).toContain('Usual after a move: fix the wiring.');
+    await deciding().getByRole('button', { name: 'Fix the wiring' }).click();
+    await expect.poll(() => causes().innerText()).toContain('Decided: fix the wiring.');
     await page.reload();
-    await expect.poll(() => causes().innerText()).toContain('Decided: fix the floor.');
+    await expect.poll(() => causes().innerText()).toContain('Decided: fix the wiring.');
   });
 
   it('to leave a difference wants its reason, and undo takes it back', async () => {
-    await open(/Cable is not in the plan/);
+    await open(/Cable not in the plan/);
     await deciding().getByRole('button', { name: 'Leave it' }).click();
     await dialog().getByLabel('Why').fill('until the new desk comes');
     await signed();
@@ -184,28 +184,26 @@ describe('a decision', () => {
     expect(await wrongs()).toEqual([]);
   });
 
-  it('to amend the record goes into the plan once its changes were shown, and the one before stays its parent', async () => {
+  it('to update the plan goes into the plan once its changes were shown, and the one before stays its parent', async () => {
     await say('SW1/P20', '7778');
     await differences();
     await open(/7778/);
-    await deciding().getByRole('button', { name: 'Amend the record' }).click();
+    await deciding().getByRole('button', { name: 'Update the plan' }).click();
     await dialog().getByLabel('Why').fill('pulled last week');
     await signed();
     await dialog().waitFor({ state: 'detached' });
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
-    const amend = page.getByRole('region', { name: 'Put the amendments into the plan' });
+    const amend = page.getByRole('region', { name: 'Update the plan' });
     await expect
       .poll(shown)
-      .toMatch(
-        /To be amended in the record (?:.* )?7778 new cable not in the plan SW1 P20 I\. Halloran pulled last week/,
-      );
+      .toMatch(/Updates for the plan (?:.* )?7778 new cable not in the plan SW1 P20 I\. Halloran pulled last week/);
     await expect.poll(() => amend.innerText()).toContain('1 change of the plan in force, as listed above.');
-    await show('amend', '[aria-label="Put the amendments into the plan"]');
+    await show('amend', '[aria-label="Update the plan"]');
     expect(await wrongs()).toEqual([]);
     const { said } = await reportsAgree(page);
-    expect(said).toContain('To be amended in the record');
+    expect(said).toContain('Updates for the plan');
     await amend.getByRole('button', { name: /^Update the plan: / }).click();
-    await expect.poll(() => amend.innerText()).toContain('The plan in force says it already.');
+    await expect.poll(() => amend.innerText()).toContain('The plan in force already has all of it.');
     await page.goto(`${phone.origin}/plan`);
     await expect.poll(shown).toContain('Cables 149');
   });
@@ -215,14 +213,14 @@ describe('a decision', () => {
     await page.getByLabel('Your name').fill('');
     await phone.settled();
     await differences();
-    await open(/Labels exchanged/);
-    await press('I decide otherwise');
-    await deciding().getByRole('button', { name: 'Fix the floor' }).click();
+    await open(/Labels swapped/);
+    await press('Change the decision');
+    await deciding().getByRole('button', { name: 'Fix the wiring' }).click();
     await signed();
     await dialog().getByText('Type your name; a word needs somebody.').waitFor();
     await dialog().getByLabel('Signed by').fill('M. Okafor');
     await signed();
     await dialog().waitFor({ state: 'detached' });
-    await expect.poll(shown).toContain('Fix the floor. M. Okafor');
+    await expect.poll(shown).toContain('Fix the wiring. M. Okafor');
   });
 });

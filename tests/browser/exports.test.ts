@@ -60,7 +60,7 @@ describe.each([5, 25_000])('of %i rows', (rows) => {
   it('gives the report as HTML and CSV', { timeout: LONG }, async () => {
     const { page } = phone;
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
-    await page.getByRole('button', { name: /Make file/ }).click();
+    await page.getByRole('button', { name: /Make files/ }).click();
     await page.getByText('Both files are ready').waitFor();
     const html = await download(() => page.getByRole('button', { name: /HTML/ }).click());
     expect(html.name).toMatch(/\.html$/);

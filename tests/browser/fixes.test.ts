@@ -39,17 +39,17 @@ describe('the work to do', () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
     await press('Work to do');
     await page.waitForURL(/\/fixes$/);
-    await page.getByText('permission for disconnecting').first().waitFor();
+    await page.getByText('permission to unplug').first().waitFor();
     await expect.poll(() => page.locator('main').innerText()).toContain('SW2 P06: move 1035 to P05.');
     expect(await page.getByRole('button', { name: /Begin/ }).count()).toBe(0);
     await picture(page, 'fixes-waiting');
   });
 
   it('is allowed by a window that somebody agreed, said so at the step, and waits again without it', async () => {
-    await press(/^No window is agreed/);
+    await press(/^No maintenance window is agreed/);
     const sheet = page.getByRole('dialog');
     await sheet.getByRole('button', { name: /Agreed$/ }).click();
-    await sheet.getByText('Say when it is.').waitFor();
+    await sheet.getByText('Type when it is.').waitFor();
     await picture(page, 'fixes-window-missing');
     await sheet.getByLabel('When, as agreed').fill('Thursday night, 02:00 to 04:00');
     await sheet.getByLabel('Agreed with').fill('the duty controller');
@@ -57,17 +57,17 @@ describe('the work to do', () => {
     // A draft is on disk a moment after the last touch.
     await phone.settled();
     await page.reload();
-    await press(/^No window is agreed/);
+    await press(/^No maintenance window is agreed/);
     await expect.poll(() => sheet.getByLabel('Agreed with').inputValue()).toBe('the duty controller');
     await picture(page, 'fixes-window');
     await sheet.getByRole('button', { name: /Agreed$/ }).click();
     await sheet.waitFor({ state: 'detached' });
-    await page.getByText('Only in the window: Thursday night, 02:00 to 04:00.').waitFor();
-    await page.getByRole('button', { name: /Only in the window Begin/ }).waitFor();
+    await page.getByText('Only in the maintenance window: Thursday night, 02:00 to 04:00.').waitFor();
+    await page.getByRole('button', { name: /Only in the maintenance window Begin/ }).waitFor();
     await picture(page, 'fixes-window-agreed');
     await press(/^Thursday night/);
-    await sheet.getByRole('button', { name: /Take it back/ }).click();
-    await page.getByText('No window is agreed').waitFor();
+    await sheet.getByRole('button', { name: /Withdraw it/ }).click();
+    await page.getByText('No maintenance window is agreed').waitFor();
     await expect.poll(() => page.getByRole('button', { name: /Begin/ }).count()).toBe(0);
   });
 
@@ -94,7 +94,7 @@ describe('the work to do', () => {
   });
 
   it('leads back to the floor as found from any step', async () => {
-    await press(/The way back/);
+    await press(/Roll back/);
     await expect.poll(now).toBe('SW2 P05: move 1035 to P06.');
     await picture(page, 'fixes-back');
     await press(/As it was found/);

@@ -288,7 +288,7 @@ describe('with something in them', () => {
     wrong.push(...(await faults('signing')));
     await shut();
     await open(`/audit/${audit}/fixes`);
-    await page.getByRole('button', { name: /^No window is agreed/ }).click();
+    await page.getByRole('button', { name: /^No maintenance window is agreed/ }).click();
     await dialog().waitFor();
     wrong.push(...(await faults('window')));
     await shut();

@@ -77,7 +77,7 @@ describe('what is printed along two bare ends', () => {
     await line('3 ends have this print; the marks give 17 m to').waitFor();
     await picture(page, 'marks-three');
     await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
-    const left = page.getByText('Left to prove: one cable by jacket and marks');
+    const left = page.getByText('Still to prove: one cable, by jacket and marks');
     await left.waitFor();
     await left.scrollIntoViewIfNeeded();
     await picture(page, 'marks-report');

@@ -9,7 +9,7 @@ const phone = onePhone('permission');
 /** What the app calls work of the hands where it offers it: a label on or off, an end landed or pulled, a plug moved. */
 const BY_HAND = /\bis (on|off)$|\b(landed|pulled|put|pull|plug it|move)\b|\bBegin$/i;
 /** Rows that only tell what is said there: of pairs, of an end's history, of an agreed time. */
-const ONLY_TOLD = /^(Landed in colour order|Work on this end|No window is agreed)/;
+const ONLY_TOLD = /^(Landed in colour order|Work on this end|No maintenance window is agreed)/;
 /** Sheets in which a hand might be offered something. */
 const ASKED = new Set(['more', 'twins', 'jacket', 'unit-here', 'loose', 'finish']);
 

@@ -543,7 +543,7 @@ describe('the report and another phone', () => {
     await expect.poll(() => page.locator('.photo-row img').count()).toBeGreaterThan(2);
     await page.locator('.photo-row').first().scrollIntoViewIfNeeded();
     await picture(page, 'photo-report-light');
-    await press(/Make file/);
+    await press(/Make files/);
     await press(/HTML/);
     const download = page.waitForEvent('download');
     await press(/HTML/);

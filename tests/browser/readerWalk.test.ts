@@ -134,7 +134,7 @@ describe('after a move, as a reader has it', () => {
       'P06: 1006, as planned. By eye. From end MIO33 NET: not seen yet.',
       'P07: 1012, differs. Plan 1007. 1012 belongs in P12.',
       'P08: empty. Plan 1008.',
-      'P09: no label. By plan it would be 1009; not proven.',
+      'P09: no label. Plan has 1009 here; not confirmed.',
       'Undone: SW1 P09, no label.',
     ]);
   });

@@ -24,7 +24,7 @@ async function saidBy(page: Page, root: string): Promise<string[]> {
 /** Makes the file from the report that is on the page, and returns what it says. */
 export async function reportsAgree(page: Page): Promise<{ said: string[]; html: string }> {
   await page.locator('.report-sheet').waitFor();
-  await page.getByRole('button', { name: /Make file/ }).click();
+  await page.getByRole('button', { name: /Make files/ }).click();
   const give = page.getByRole('button', { name: /^To read and print/ });
   await give.waitFor();
   const download = page.waitForEvent('download');

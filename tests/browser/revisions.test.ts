@@ -106,7 +106,7 @@ it('takes it as a revision: the renumbered cable keeps its id, the walk its plan
 const atReport = () => phone.page.goto(`${phone.origin}/audit/${phone.audit}/report`);
 const planPart = () => phone.page.getByRole('region', { name: 'The plan of this walk' });
 
-it('moves a running walk only after it showed which verdicts change', async () => {
+it('moves a running walk only after it showed which results change', async () => {
   // The floor is as the newer sheet has it: 2002 stands where 1002 is planned.
   await phone.at('SW1/P02');
   await phone.page.locator('.thumb').getByRole('button', { name: /^Type/ }).first().click();
@@ -115,27 +115,27 @@ it('moves a running walk only after it showed which verdicts change', async () =
   await expect.poll(() => phone.page.locator('.verdict').innerText()).toContain('2002');
   await atReport();
   await planPart()
-    .getByText(/Counted over run list A/)
+    .getByText(/compared with run list A/)
     .waitFor();
   await planPart()
     .getByRole('button', { name: /Move it to run list B/ })
     .click();
   const dialog = phone.page.getByRole('dialog');
-  await dialog.getByText('Every statement stays; these verdicts change.').waitFor();
+  await dialog.getByText('Every entry stays; these results change.').waitFor();
   await dialog.getByText('differs, then one end seen: 1').click();
-  await dialog.getByText('Cable is not in the plan: 1').click();
+  await dialog.getByText('Cable not in the plan: 1').click();
   await expect.poll(() => dialog.innerText()).toContain('SW1 P02: 2002 is not in the plan.');
   await pictures(phone.page, 'move-walk');
   await phone.page.keyboard.press('Escape');
   await planPart()
-    .getByText(/Counted over run list A/)
+    .getByText(/compared with run list A/)
     .waitFor();
   await planPart()
     .getByRole('button', { name: /Move it to run list B/ })
     .click();
   await dialog.getByRole('button', { name: /Move it$/ }).click();
   await planPart()
-    .getByText(/Counted over run list B/)
+    .getByText(/compared with run list B/)
     .waitFor();
   await planPart().scrollIntoViewIfNeeded();
   await picture(phone.page, 'moved-walk-390-light');
@@ -174,7 +174,7 @@ it('stands in with the plan before while the other one is not on the phone, and 
   await planPart()
     .getByText(/It was moved to run list B .* has not arrived on this phone/)
     .waitFor();
-  expect(await planPart().innerText()).toContain('Counted over run list A');
+  expect(await planPart().innerText()).toContain('compared with run list A');
   await picture(phone.page, 'moved-walk-awaited-390-light');
   await choose(OLD, 'run list A.csv');
   await phone.page.getByText(/has not arrived on this phone, so nothing can be compared/).waitFor();

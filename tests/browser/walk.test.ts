@@ -195,7 +195,7 @@ describe('one audit from the sheet to the second browser', () => {
     await other.goto(`${served.origin}/audit/${audit}/differences`);
     await expect.poll(() => other.locator('main').innerText()).toContain('7777');
     // The two that changed places are one cause; one by one every difference is there.
-    await other.getByRole('button', { name: /Crossed, or the labels are exchanged/ }).waitFor();
+    await other.getByRole('button', { name: /Crossed, or the labels are swapped/ }).waitFor();
     await picture(other, 'causes-dark');
     await other.getByLabel(/^One by one/).check();
     const text = await other.locator('main').innerText();

@@ -170,7 +170,7 @@ describe('a unit where the plan has another one', () => {
     await describeAt('CLK9');
     await press('Gone: CLK9 is at U40');
     await phone.page.locator('.describe-kept').getByText('CLK9 at U40 saved.').waitFor();
-    await soon(async () => (await differences()).innerText()).toContain('Another unit is at R2 U40.');
+    await soon(async () => (await differences()).innerText()).toContain('A different unit is in R2 U40.');
     await picture(phone.page, 'describe-gone-differs');
   });
 });

@@ -18,7 +18,7 @@ const ALLOWED = new Set(
 test('The page says the counts of the reconciliation and nothing else', () => {
   const html = reportToHtml(report(), ABOUT);
   expect(html).toContain('Of 6 cables, <strong>2 are where the plan says, at both ends.</strong>');
-  expect(html).toContain('Looked into 7 of 10 jacks. Of the other 3 nothing can be said.');
+  expect(html).toContain('Looked at 7 of 10 jacks. Nothing is known about the other 3.');
   expect(html).toContain('<td>All in scope</td><td class="number">6</td>');
   expect(html).toContain('5001');
   expect(html).toContain('belongs to the telephone carrier');
@@ -41,7 +41,7 @@ test('Hazards stand before other differences, with the word and the order', () =
     order: 'Leave it as it is; tell the chief engineer.',
   });
   const html = reportToHtml(report({ lines: [line(), hazard] }), ABOUT);
-  expect(html.indexOf('PoE and microphone')).toBeLessThan(html.indexOf('Label in another jack'));
+  expect(html.indexOf('PoE and microphone')).toBeLessThan(html.indexOf('Label not in its planned'));
   expect(html).toContain('<span class="red">Hazard.</span>');
   expect(html).toContain('<strong>Leave it as it is; tell the chief engineer.</strong>');
 });
@@ -56,7 +56,7 @@ test('Every place that was not looked at is in the page with its reason', () => 
 
 test('An audit without differences does not claim that all is well', () => {
   const html = reportToHtml(report({ lines: [], counts: [] }), ABOUT);
-  expect(html).toContain('of what was not looked at nothing can be said');
+  expect(html).toContain('Nothing is known about what was not looked at');
 });
 
 test('The page holds no script, loads nothing and links nowhere', () => {
@@ -117,7 +117,7 @@ test('tells the causes with the numbers they cover, hostile labels in them as te
     severityWords: 'Service',
     certainty: 'Probable',
     title: 'Row shifted',
-    line: '3 cables sit 1 jack further on: <b>1035</b>.',
+    line: '3 cables are 1 jack further on: <b>1035</b>.',
     explains: ['b', 'a'],
     explainsWords: 'explains 2 of 2',
     leftover: [],
@@ -145,7 +145,7 @@ test('tells the causes with the numbers they cover, hostile labels in them as te
     }),
     ABOUT,
   );
-  expect(page).toContain('Row shifted.</strong> Probable. 3 cables sit 1 jack further on: &lt;b&gt;1035&lt;/b&gt;.');
+  expect(page).toContain('Row shifted.</strong> Probable. 3 cables are 1 jack further on: &lt;b&gt;1035&lt;/b&gt;.');
   expect(page).toContain('No. 1, 2');
   expect(page).toContain('Accepted: row shifted. &lt;i&gt;M. Okafor&lt;/i&gt;');
 });
@@ -190,7 +190,7 @@ test('Decisions stand with name and reason, once for all that a cause covers, an
         reason: 'moved for good',
       },
     ],
-    byHand: [{ difference: 'b', why: 'the labels are wrong, not the record', by: 'L. Brandt', reason: '' }],
+    byHand: [{ difference: 'b', why: 'the labels are wrong, not the plan', by: 'L. Brandt', reason: '' }],
   };
   const past = [{ ...said, event: 'f', about: 'SW1 P09: 1009 is here.' }];
   const html = reportToHtml(report({ lines, undecided: 1, amendments, past }), ABOUT);
@@ -200,16 +200,16 @@ test('Decisions stand with name and reason, once for all that a cause covers, an
   expect(html).toContain(
     '<td><span class="label">1003</span> to end</td><td>SW1 P03</td><td>SW1 P08</td><td>L. Brandt</td>',
   );
-  expect(html).toContain('the labels are wrong, not the record');
+  expect(html).toContain('the labels are wrong, not the plan');
   expect(html).toContain('SW1 P09: 1009 is here.');
 });
 
 test('Two people that do not agree are both named', () => {
   const said = (by: string, words: string) => ({ event: by, words, by, at: AT, reason: null });
-  const both = [said('M. Okafor', 'Fix the floor'), said('L. Brandt', 'Leave it')];
+  const both = [said('M. Okafor', 'Fix the wiring'), said('L. Brandt', 'Leave it')];
   const decision = { ...undecided({ type: 'discrepancy', id: 'a' }), disputed: true, said: both };
   const html = reportToHtml(report({ lines: [line({ decision })] }), ABOUT);
   expect(html).toContain('No decision yet on 1 difference, 1 of them because two people do not agree.');
-  expect(html).toContain('Fix the floor (not agreed)');
+  expect(html).toContain('Fix the wiring (not agreed)');
   expect(html).toContain('L. Brandt');
 });

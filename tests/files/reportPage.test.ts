@@ -57,10 +57,12 @@ describe('the page of a fold', () => {
 
   it('lists what jackets and marks leave to prove, escaped, and nothing where there is none', () => {
     const one = { ends: 'SW1 P03 and SW1 P07', certainty: 'probable' as const, words: '3 ends bear “<b>”. Probable.' };
-    expect(html({ toProve: [one] })).toMatch(/Left to prove.*<td>SW1 P03 and SW1 P07<\/td><td>3 ends bear “&lt;b&gt;”/);
+    expect(html({ toProve: [one] })).toMatch(
+      /Still to prove.*<td>SW1 P03 and SW1 P07<\/td><td>3 ends bear “&lt;b&gt;”/,
+    );
     const many = Array.from({ length: LISTED_AT_MOST + 2 }, () => one);
     expect(html({ toProve: many })).toContain('<p>And 2 more.</p>');
-    expect(html()).not.toContain('Left to prove');
+    expect(html()).not.toContain('Still to prove');
   });
 
   it('lists what waits for a window with why, and how many more there are', () => {

@@ -42,7 +42,7 @@ export function sampleLine(over: Partial<DifferenceLine> = {}): DifferenceLine {
     kind: 'wrong-jack',
     severity: 'on-air',
     severityWords: 'On-air',
-    title: 'Label in another jack than planned',
+    title: 'Label not in its planned jack',
     line: 'SW1-P02: 1003 is here, plan 1002.',
     walkLine: 'SW1-P02: 1003 is here, plan 1002.',
     order: null,

@@ -32,7 +32,7 @@ describe('the whole in one breath', () => {
     );
   });
 
-  it('says how many findings can harm and how many reach the air', () => {
+  it('says how many findings can harm and how many affect the air', () => {
     const lines = [
       sampleLine({ severity: 'people' }),
       sampleLine({ severity: 'equipment' }),
@@ -40,7 +40,7 @@ describe('the whole in one breath', () => {
       sampleLine({ severity: 'record' }),
     ];
     expect(wholeToWords({ ...report(), lines }).after).toBe(
-      '13 differ. 2 findings can harm people or equipment; 1 finding reaches the air.',
+      '13 differ. 2 findings can harm people or equipment; 1 finding affects the air.',
     );
   });
 
@@ -60,20 +60,20 @@ describe('what was looked at', () => {
 
   it('says that of the rest nothing can be said, and why of some', () => {
     expect(coverageToWords(coverage)).toBe(
-      'Looked into 60 of 72 jacks. Of the other 12 nothing can be said. 3 of them could not be seen or opened.',
+      'Looked at 60 of 72 jacks. Nothing is known about the other 12. 3 of them could not be checked.',
     );
-    expect(coverageToWords({ ...coverage, seen: 72, notVerified: 0 })).toBe('Looked into 72 of 72 jacks.');
+    expect(coverageToWords({ ...coverage, seen: 72, notVerified: 0 })).toBe('Looked at 72 of 72 jacks.');
   });
 
   it('groups places by reason, longest list first, in the order of the walk', () => {
     const rows = [
-      { place: 'B', reason: 'not opened:' },
+      { place: 'B', reason: 'not checked:' },
       { place: 'A', reason: 'not looked at' },
       { place: 'C', reason: 'not looked at' },
     ];
     expect(notLookedByReason(rows)).toEqual([
       { reason: 'not looked at', places: ['A', 'C'] },
-      { reason: 'not opened', places: ['B'] },
+      { reason: 'not checked', places: ['B'] },
     ]);
   });
 

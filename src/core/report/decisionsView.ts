@@ -18,16 +18,16 @@ import type { Fold } from '../rules/fold.ts';
 import { isHazard } from '../trade/kinds.ts';
 import { byHandToWords } from './words/amendWords.ts';
 import { CAUSE_WORDS } from './words/causeWords.ts';
-import { counted } from './words/plain.ts';
+import { counted, listedUpTo, plural } from './words/plain.ts';
 
 export const CHOICE_WORDS: Record<Choice, string> = {
-  'fix-floor': 'Fix the floor',
-  'amend-record': 'Amend the record',
+  'fix-floor': 'Fix the wiring',
+  'amend-record': 'Update the plan',
   leave: 'Leave it',
 };
 
 const USUAL_WORDS: Record<Occasion, string> = {
-  inherit: 'in a place that nobody documented',
+  inherit: 'in an undocumented place',
   'after-move': 'after a move',
   relabel: 'when relabelling',
   build: 'when building',
@@ -69,7 +69,7 @@ export interface JudgingLine {
 
 /** Judged before, and overtaken by what was seen since. */
 export interface ReopenedLine extends SaidLine {
-  /** "Reopened: new looks at SW1 P12" */
+  /** "Reopened: new checks at SW1 P12" */
   why: string;
 }
 
@@ -103,7 +103,7 @@ export function decisionLine(
     about: about.slice(0, MAX_REASON),
     facts: (isCause ? one.explains : [one.id]).map(fingerprint).slice(0, MAX_KEYS),
     usual,
-    usualWords: usual ? `Usual ${when}: ${lower(CHOICE_WORDS[usual])}.` : 'Nothing is usual here: say why.',
+    usualWords: usual ? `Usual ${when}: ${lower(CHOICE_WORDS[usual])}.` : 'There is no usual choice here: say why.',
     amendWords: one.kind === 'unplanned-cable' && one.places.length === 2 ? 'Add it to the plan' : null,
     choice,
     disputed,
@@ -135,16 +135,20 @@ export function judgingLine(cause: Cause, title: string): JudgingLine {
 export function judgementToLine({ event, judgement, as, words, about, by, at, reason }: Judgement): SaidLine {
   const what = {
     accepted: `Accepted: ${lower(as ? CAUSE_WORDS[as] : about)}`,
-    rejected: `Not this: ${lower(about)}`,
-    other: `Not ${lower(about)}, but: ${words}`,
+    rejected: `Rejected: ${lower(about)}`,
+    other: `Not ${lower(about)}; instead: ${words}`,
   }[judgement];
   return { event, words: what, by, at, reason };
 }
 
 export function reopenedLine(fold: Fold, { judgement, newLooks }: Judged): ReopenedLine {
-  const at = newLooks.slice(0, 4).map((place) => fold.wordsOf(place));
-  const more = newLooks.length > at.length ? ` and ${newLooks.length - at.length} more` : '';
-  const why = at.length > 0 ? `new looks at ${at.join(', ')}${more}` : 'what it rested on has changed since';
+  const why =
+    newLooks.length > 0
+      ? `new checks at ${listedUpTo(
+          newLooks.map((place) => fold.wordsOf(place)),
+          4,
+        )}`
+      : 'its evidence has changed since';
   return { ...judgementToLine(judgement), why: `Reopened: ${why}` };
 }
 
@@ -168,7 +172,7 @@ export function endLine(
   fold: Pick<Fold, 'wordsOf'>,
   { label, end, from, to }: Pick<Amendment, 'label' | 'end' | 'from' | 'to'>,
 ): AmendmentLine {
-  const where = (place: PlaceId | null) => (place === null ? 'not known where' : fold.wordsOf(place));
+  const where = (place: PlaceId | null) => (place === null ? 'place not known' : fold.wordsOf(place));
   return { label, isCable: true, end: endToWords(end), from: where(from), to: where(to) };
 }
 
@@ -183,7 +187,7 @@ export function changeLine(fold: Pick<Fold, 'wordsOf' | 'index'>, change: Record
     return { label: place === undefined ? label : fold.wordsOf(place), isCable: false, end: name, from, to };
   }
   const slot = ({ rack, u }: { rack?: RackId; u?: number }) =>
-    rack === undefined || u === undefined ? 'not known where' : fold.wordsOf(slotToPlace(rack, u));
+    rack === undefined || u === undefined ? 'place not known' : fold.wordsOf(slotToPlace(rack, u));
   return { label, isCable: false, end: 'place', from: slot(change.from), to: slot(change.to) };
 }
 
@@ -236,7 +240,7 @@ export function decidedToWords(
   const check = conflicts > 0 ? ` ${counted(conflicts, 'conflict')} to check again first.` : '';
   if (all === 0) return check.trim();
   if (done === 0) return `No decision yet on ${counted(all, 'difference')}${why}.${check}`;
-  const first = `${done} of ${counted(all, 'difference')} ${done === 1 ? 'is' : 'are'} decided.`;
+  const first = `${done} of ${counted(all, 'difference')} ${plural(done, 'is', 'are')} decided.`;
   if (undecided === 0) return `${first}${check}`;
-  return `${first} ${undecided} ${undecided === 1 ? 'has' : 'have'} no decision yet${why}.${check}`;
+  return `${first} ${counted(undecided, 'has', 'have')} no decision yet${why}.${check}`;
 }

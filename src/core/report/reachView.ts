@@ -6,7 +6,7 @@ import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.
 import type { CableId, UnitId } from '../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
-import { listed } from './words/plain.ts';
+import { listed, listedUpTo } from './words/plain.ts';
 
 export interface ReachLine {
   label: string;
@@ -70,9 +70,7 @@ function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Imp
           : 'It stays on the network by a second lead; what crosses here stops until that one has taken over.',
       );
     }
-    if (network.cutOff.length > 0)
-      remarks.push(`${listed(network.cutOff.slice(0, 8).map(name))} would lose the network.`);
-    if (network.cutOff.length > 8) remarks.push(`And ${network.cutOff.length - 8} more units.`);
+    if (network.cutOff.length > 0) remarks.push(`${listedUpTo(network.cutOff.map(name), 8)} would lose the network.`);
   }
   if (unknownBehind.length > 0) {
     remarks.push(`What ${listed(unknownBehind.map(name))} does with it is not known: its routes are not in the plan.`);

@@ -198,7 +198,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
       const reason =
         state.type === 'not-verified'
           ? state.looks[0]?.state === 'refused'
-            ? `not checked: ${state.reason ?? ''}`
+            ? `not checked: ${state.reason || 'no permission or no access'}`
             : state.looks[0]?.basis === 'inferred'
               ? (state.reason ?? 'inferred')
               : `could not be seen${state.looks[0]?.reason ? `: ${state.looks[0].reason}` : ''}`
@@ -233,7 +233,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
         missing: listed(
           status.ends
             .filter(({ seen }) => seen !== 'as-planned')
-            .map(({ place }) => (place ? placeToWords(fold.index, place) : 'an end that the plan does not place')),
+            .map(({ place }) => (place ? placeToWords(fold.index, place) : 'an end that has no place in the plan')),
         ),
       })),
     notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),

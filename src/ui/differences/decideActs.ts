@@ -28,9 +28,9 @@ export function wantsReason(act: Act): boolean {
 /** What is missing, field by field; empty when it can be signed. */
 export function missing(act: Act, typed: Typed): Partial<Record<keyof Typed, string>> {
   return {
-    ...(act.type === 'other' && typed.words.trim() === '' ? { words: 'Say what it is.' } : {}),
-    ...(wantsReason(act) && typed.reason.trim() === '' ? { reason: 'Say why; it is asked for here.' } : {}),
-    ...(typed.by.trim() === '' ? { by: 'Type your name; a word needs somebody.' } : {}),
+    ...(act.type === 'other' && typed.words.trim() === '' ? { words: 'Type what it is.' } : {}),
+    ...(wantsReason(act) && typed.reason.trim() === '' ? { reason: 'Type why. A reason is needed here.' } : {}),
+    ...(typed.by.trim() === '' ? { by: 'Type your name. Nothing is signed without one.' } : {}),
   };
 }
 

@@ -1,4 +1,4 @@
-// What differs between plan and floor, worst first: hazards, then causes, then what stands for itself. It shows facts
+// What differs between plan and racks, worst first: hazards, then causes, then what stands for itself. It shows facts
 // with their evidence and never lowers a hazard by grouping or filtering it.
 import { type Signal, useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
@@ -147,7 +147,7 @@ function Shown({ audit }: { audit: AuditId }) {
               shownCount.value += STEP;
             }}
           >
-            Show more; {shown.length - drawn.length} are left
+            Show more: {count(shown.length - drawn.length, 'difference')} to go
           </PlainButton>
         </div>
       )}
@@ -227,7 +227,7 @@ function footRows(
       ...(next
         ? [
             {
-              small: 'The look that settles most',
+              small: 'The check that settles most',
               big: `${next.how}: ${next.place}`,
               primary: true,
               share: 2,
@@ -236,7 +236,7 @@ function footRows(
           ]
         : []),
       {
-        small: coverage ? `${coverage.places - coverage.seen} jacks not looked at` : 'The audit',
+        small: coverage ? `${count(coverage.places - coverage.seen, 'jack')} not looked at` : 'The audit',
         big: 'Walk on',
         primary: next === null,
         share: next === null ? 2 : 1,

@@ -1,5 +1,5 @@
 // Causes as rows, each opened to what it rests on: the drawing, what it covers and leaves over, what it predicts, and
-// the look that settles it, and what people say of it. It decides nothing itself and hides no hazard; those stand above.
+// the check that settles it, and what people say of it. It decides nothing itself and hides no hazard; those stand above.
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { CauseLine, CausesView } from '../../core/report/causesView.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
@@ -22,10 +22,7 @@ export function Causes(props: {
   const untold = props.view.reopened.filter(({ event }) => !told.has(event));
   return (
     <section aria-label="Causes">
-      <SectionHead
-        title={causes.length > 0 ? 'Causes, the worst first' : 'No cause is left'}
-        right={String(causes.length)}
-      />
+      <SectionHead title={causes.length > 0 ? 'Causes, worst first' : 'No causes left'} right={String(causes.length)} />
       {causes.map((cause) => (
         <div key={cause.id}>
           <DifferenceRow
@@ -43,18 +40,18 @@ export function Causes(props: {
         </div>
       ))}
       {untold.length > 0 && (
-        <section class="difference-details" aria-label="Judged before, open again">
+        <section class="difference-details" aria-label="Open again after newer checks">
           <SaidList audit={props.audit} said={untold} />
         </section>
       )}
       {refused.length > 0 && (
-        <section class="difference-details" aria-label="Said no to">
+        <section class="difference-details" aria-label="Rejected">
           <SaidList audit={props.audit} said={refused} />
         </section>
       )}
       {!exact && (
         <p class="home-line">
-          So much differs here that not every combination of stories was weighed. Others may fit as well.
+          So much differs here that not every combination of causes was compared. Others may fit as well.
         </p>
       )}
     </section>
@@ -73,7 +70,7 @@ function storiesOf(cause: CauseLine): Story[] {
   if (cause.kind === 'crossed-or-labels-exchanged') {
     return [
       { words: 'If the cables are crossed', straight: false },
-      { words: 'Or if the labels are exchanged', straight: true },
+      { words: 'Or if the labels are swapped', straight: true },
     ];
   }
   return [{ words: '', straight: cause.kind === 'labels-exchanged' }];

@@ -96,7 +96,7 @@ function CheckSheet(props: { audit: string; place: PlaceId; onClose: () => void 
         onClose={onClose}
         rows={[[{ big: 'Close', onPress: onClose }]]}
       >
-        <p>What it would settle is settled, or somebody took it back.</p>
+        <p>It is already settled, or somebody withdrew it.</p>
       </Dialog>
     );
   return (
@@ -123,7 +123,7 @@ function CheckSheet(props: { audit: string; place: PlaceId; onClose: () => void 
       {view.caution && <Caution>{view.caution}</Caution>}
       <Row
         title={`Go to ${view.placeWords}`}
-        second="Opens the walk there; this question waits."
+        second="Opens the walk there. This question stays open."
         onPress={() => go({ screen: 'walk', audit, place })}
       />
       <SomethingElse view={view} unknown={unknown.value} text={typed.text} set={typed.set} onPut={putTyped} />
@@ -161,7 +161,7 @@ function SomethingElse(props: {
         value={props.text}
         error={
           props.unknown
-            ? 'The plan knows no such unit or jack. Name the unit and the jack, or the MAC address.'
+            ? 'The plan has no such unit or jack. Type the unit and the jack, or the MAC address.'
             : undefined
         }
         onInput={props.set}

@@ -44,7 +44,7 @@ export function Conflict(props: { audit: AuditId; line: DifferenceLine; sides: r
           </PlainButton>
         </div>
       )}
-      <p class="decide-note">No decision is made, and nothing moved, before it was checked again.</p>
+      <p class="decide-note">Check it again before anything is decided or moved.</p>
       {said.length > 0 && <SaidList audit={audit} said={said} />}
     </section>
   );

@@ -59,7 +59,7 @@ function useSigning(audit: AuditId) {
     },
   };
 }
-const NOT_AGREED = 'They do not agree. Undecided until one of them is taken back.';
+const NOT_AGREED = 'They do not agree. It stays undecided until one of the two is undone.';
 
 /** What people say about a cause. */
 export function Judge(props: { audit: AuditId; judging: JudgingLine; reopened: readonly ReopenedLine[] }) {
@@ -85,10 +85,10 @@ export function Judge(props: { audit: AuditId; judging: JudgingLine; reopened: r
             </PlainButton>
           ))}
           <PlainButton onPress={begin({ type: 'other', judging })}>It is something else…</PlainButton>
-          <PlainButton onPress={begin({ type: 'rejected', judging })}>No</PlainButton>
+          <PlainButton onPress={begin({ type: 'rejected', judging })}>Reject</PlainButton>
         </div>
       ) : (
-        judging.takes.length > 0 && <Otherwise again={again} words="I see it otherwise" />
+        judging.takes.length > 0 && <Otherwise again={again} words="Change the answer" />
       )}
       {signing.failed.value && <NotSaved why={signing.failed.value} />}
     </section>
@@ -124,7 +124,7 @@ export function Decide(props: { audit: AuditId; line: DecisionLine }) {
           </div>
         </>
       ) : (
-        <Otherwise again={again} words="I decide otherwise" />
+        <Otherwise again={again} words="Change the decision" />
       )}
       {signing.failed.value && <NotSaved why={signing.failed.value} />}
     </section>
@@ -188,7 +188,7 @@ function titleOf(act: Act): string {
     case 'accepted':
       return `Accept: ${act.judging.about}`;
     case 'rejected':
-      return `No: ${act.judging.about}`;
+      return `Reject: ${act.judging.about}`;
     case 'other':
       return 'It is something else';
     case 'decided':
@@ -231,7 +231,7 @@ function SignSheet({ audit, act }: { audit: AuditId; act: Act }) {
       onClose={close}
       rows={[
         [
-          { big: 'Back out', onPress: close },
+          { big: 'Cancel', onPress: close },
           { small: 'Kept with your name', big: 'Sign', primary: true, share: 2, onPress: () => void put() },
         ],
       ]}
@@ -252,7 +252,7 @@ function SignSheet({ audit, act }: { audit: AuditId; act: Act }) {
       )}
       <Field
         label="Signed by"
-        hint="As typed; nobody proves it."
+        hint="Name as typed."
         value={typed.value.by}
         error={wrong.by}
         onInput={type('by', MAX_NAME)}

@@ -101,7 +101,7 @@ function Evidence({ line }: { line: DifferenceLine }) {
       <dt>Evidence</dt>
       <dd>
         {line.evidence.length === 0
-          ? 'From the plan itself; no look is needed to see it.'
+          ? 'From the plan itself; nobody has to look.'
           : line.evidence.map((one, i) => (
               <div key={i}>
                 {sentence(evidenceToWords(one))}, {dayAndClock(one.at)} ({age(one.at, services.now())}

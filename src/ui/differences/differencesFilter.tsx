@@ -2,6 +2,7 @@
 import type { Signal } from '@preact/signals';
 import type { Coverage } from '../../core/report/coverage.ts';
 import type { DifferenceLine, DifferencesView } from '../../core/report/reconciliation.ts';
+import { counted } from '../../core/report/words/plain.ts';
 import { coverageToWords } from '../../core/report/words/reportSentences.ts';
 import type { Severity } from '../../core/trade/kinds.ts';
 import { Choice, Field } from '../parts/form.tsx';
@@ -95,8 +96,8 @@ export function NoneToShow({
       )}
       {listed.length > 0 && shown.length === 0 && (
         <Empty
-          what="None of the differences is like that."
-          why={`${listed.length} are hidden by what you chose above.`}
+          what="No difference matches the filter."
+          why={`${counted(listed.length, 'difference is', 'differences are')} hidden by the filter above.`}
           next={{
             text: 'Show all',
             onPress: () => {

@@ -93,7 +93,7 @@ function ToDo({ audit }: { audit: AuditId }) {
     const forward = now.back === null;
     return [
       {
-        small: forward ? 'Done' : 'Gone back',
+        small: forward ? 'Done' : 'Rolled back',
         big: next === null ? 'As it was found' : 'Next step',
         primary: true,
         share: 2,
@@ -108,11 +108,18 @@ function ToDo({ audit }: { audit: AuditId }) {
         ? [
             {
               small: turned ? 'Stop' : 'Nothing changed yet',
-              big: turned ? 'The way back' : 'Leave it',
+              big: turned ? 'Roll back' : 'Leave it',
               onPress: () => keep(turned),
             },
           ]
-        : [{ small: 'Go on', big: 'Forward', onPress: () => keep({ ...now, back: null }), disabled: now.back !== 0 }]),
+        : [
+            {
+              small: 'Do not roll back',
+              big: 'Go on',
+              onPress: () => keep({ ...now, back: null }),
+              disabled: now.back !== 0,
+            },
+          ]),
     ];
   }
 
@@ -123,7 +130,7 @@ function ToDo({ audit }: { audit: AuditId }) {
       ...(isHandsOn(now)
         ? [
             {
-              small: now.onlyInWindow ? 'Only in the window' : count(now.steps.length, 'step'),
+              small: now.onlyInWindow ? 'Only in the maintenance window' : count(now.steps.length, 'step'),
               big: 'Begin',
               primary: true,
               share: 2,
@@ -167,7 +174,7 @@ function ToDo({ audit }: { audit: AuditId }) {
             view.totals.onAir > 0
               ? { small: 'Off air', big: String(view.totals.onAir) }
               : { small: 'Depend on it', big: String(servicesOf(view).length) },
-            { small: 'Waits', big: String(view.waiting) },
+            { small: 'Waiting', big: String(view.waiting) },
           ]}
         />
       }
@@ -179,7 +186,7 @@ function ToDo({ audit }: { audit: AuditId }) {
       {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} />}
       {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} />}
       {one && !view.blocks.some(({ id }) => id === one.block.id) && (
-        <p class="desk-note">The list has changed since this was begun. Finish it, or go the way back.</p>
+        <p class="desk-note">The list has changed since this was begun. Finish it, or roll it back.</p>
       )}
       {one && one.back === null && (
         <WorkList title="In hand" blocks={[one.block]} chosen={one.block.id} done={one.done} />
@@ -204,7 +211,7 @@ function ToDo({ audit }: { audit: AuditId }) {
           what="No work to do."
           why={
             view.record + view.left > 0
-              ? `${count(view.record, 'difference')} for the record, ${view.left} left as ${view.left === 1 ? 'it is' : 'they are'}.`
+              ? `${count(view.record, 'difference')} to update in the plan, ${count(view.left, 'difference')} left as found.`
               : 'Nothing differs so far.'
           }
           next={{ text: 'Walk on', onPress: () => walkTo(null) }}

@@ -1,4 +1,4 @@
-// Parts of the work to do: the step in hand, the way back, what to look at again, the list in order. Plain data in,
+// Parts of the work to do: the step in hand, rolling back, what to look at again, the list in order. Plain data in,
 // touches out; no state.
 import type { PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
@@ -15,8 +15,8 @@ export function StepNow(props: { step: FixStepView; n: number; of: number; block
   return (
     <section class="fix-now" aria-label="Step in hand">
       <h2>
-        {of > 1 ? `Step ${n} of ${of}` : 'One step'}
-        {block.waits ? ', waits' : ''}
+        {of > 1 ? `Step ${n} of ${of}` : '1 step'}
+        {block.waits ? ', waiting' : ''}
       </h2>
       <p class="fix-words" aria-live="polite">
         {step.words}
@@ -25,7 +25,7 @@ export function StepNow(props: { step: FixStepView; n: number; of: number; block
       {block.waits && <p>{block.waits}</p>}
       {block.onlyInWindow && (
         <p>
-          <strong>Only in the window: {block.window}.</strong> Ask whoever agreed it whether it is open now.
+          <strong>Only in the maintenance window: {block.window}.</strong> Ask whoever agreed it whether it is open now.
         </p>
       )}
       {step.interrupts.length > 0 && (
@@ -37,7 +37,9 @@ export function StepNow(props: { step: FixStepView; n: number; of: number; block
             {step.interrupts.slice(0, LISTED).map((line) => (
               <li key={line}>{line}</li>
             ))}
-            {step.interrupts.length > LISTED && <li>and {step.interrupts.length - LISTED} more</li>}
+            {step.interrupts.length > LISTED && (
+              <li>and {count(step.interrupts.length - LISTED, 'more service', 'more services')}</li>
+            )}
           </ul>
         </>
       )}
@@ -52,15 +54,15 @@ export function BackNow({ one }: { one: UnderWay }) {
   const steps = wayBack(one);
   const at = one.back ?? 0;
   return (
-    <section class="fix-now" aria-label="The way back">
+    <section class="fix-now" aria-label="Rolling back">
       <h2>
-        The way back, {at + 1} of {steps.length}
+        Rolling back: step {at + 1} of {steps.length}
       </h2>
       <p class="fix-words" aria-live="polite">
         {steps[at]}
       </p>
       {at + 1 < steps.length && <p>Then: {steps.slice(at + 1).join(' ')}</p>}
-      <p>When it is as it was found, listen to the air again.</p>
+      <p>When it is as found, listen to the air again.</p>
     </section>
   );
 }
@@ -78,7 +80,7 @@ export function Finished(props: { one: UnderWay; left: readonly PlaceId[] | null
             ? 'Nothing to look at again.'
             : left?.length === 0
               ? 'Finish it; what still differs comes back as work.'
-              : 'The record believes what is seen: look at each place and say what is there now.'}
+              : 'Look at each place and record what is there now. Only that counts in the report.'}
         </p>
       </div>
       {lookAgain.map(({ placeId, words }) => (
@@ -94,7 +96,7 @@ export function Finished(props: { one: UnderWay; left: readonly PlaceId[] | null
   );
 }
 
-const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Look or ask', work: '' };
+const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Check or ask', work: '' };
 
 /** What depends on the work, by name, behind one touch. */
 export function Depends({ view }: { view: FixesView }) {
@@ -147,14 +149,14 @@ export function WorkList(props: {
   );
 }
 
-/** "21 steps, 4 plug movements. Nothing marked on-air; 10 services depend on it. About 40 minutes, an estimate." */
+/** "21 steps, 4 plug movements. Nothing marked on-air; 10 services depend on it. Estimated time: 40 minutes." */
 export function totalsToWords(view: FixesView): string {
   const { totals, waiting } = view;
   return [
     `${count(totals.steps, 'step')}, ${count(totals.movements, 'plug movement')}.`,
     airToWords(view),
-    `About ${totals.minutes} minutes by hand, an estimate.`,
-    waiting > 0 ? `${count(waiting, 'piece')} ${waiting === 1 ? 'waits' : 'wait'}; what waits keeps its place.` : '',
+    `Estimated time: ${count(totals.minutes, 'minute')}.`,
+    waiting > 0 ? `${count(waiting, 'job waits and keeps its place', 'jobs wait and keep their place')}.` : '',
   ]
     .filter(Boolean)
     .join(' ');

@@ -19,14 +19,14 @@ export function WindowRow({ view }: { view: FixesView }) {
   const open = useSignal(false);
   const { window } = view;
   return (
-    <section aria-label="The window">
-      <SectionHead title="The window" />
+    <section aria-label="Maintenance window">
+      <SectionHead title="Maintenance window" />
       <Row
-        title={window ? window.name : 'No window is agreed'}
+        title={window ? window.name : 'No maintenance window is agreed'}
         second={
           window
             ? `${PERMISSION_WORDS[window.permission].text}, ${window.where}. Agreed with ${window.by}; written down by ${window.author}, ${dayAndClock(window.at)}.`
-            : 'What may be done only at an agreed time is then put together in the list.'
+            : 'With one, the work that needs an agreed time is grouped in the list.'
         }
         right={window ? 'Change' : 'Agree one'}
         onPress={() => {
@@ -104,16 +104,16 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
 
   return (
     <Dialog
-      title="The window"
+      title="Maintenance window"
       onClose={onClose}
       rows={[
         [
-          { big: 'Back', onPress: onClose },
+          { big: 'Cancel', onPress: onClose },
           ...(window
             ? [
                 {
-                  small: 'Nothing is agreed',
-                  big: 'Take it back',
+                  small: 'No longer agreed',
+                  big: 'Withdraw it',
                   disabled: busy.value,
                   onPress: () => void keep([takeBack]),
                 },
@@ -125,30 +125,28 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
     >
       {failed.value !== null && (
         <ErrorBox
-          what="The window was not saved."
+          what="The maintenance window was not saved."
           where={failed.value}
           todo="What you typed is still here. Free some room on the phone, then press Agreed again."
         />
       )}
-      <p>
-        Agree it with whoever answers for the air. The app does not watch the clock: when it opens is theirs to say.
-      </p>
+      <p>Agree it with whoever is responsible for the air. The app does not watch the clock: they say when it opens.</p>
       <Field
         label="When, as agreed"
         value={d.name}
         placeholder="Thursday night, 02:00 to 04:00"
-        error={missing.value && d.name.trim() === '' ? 'Say when it is.' : undefined}
+        error={missing.value && d.name.trim() === '' ? 'Type when it is.' : undefined}
         onInput={(name) => set({ name: name.slice(0, MAX_WORDS) })}
       />
       <Field
         label="Agreed with"
         value={d.by}
-        hint="Typed, not proven."
-        error={missing.value && d.by.trim() === '' ? 'Say who agreed to it.' : undefined}
+        hint="Name as typed."
+        error={missing.value && d.by.trim() === '' ? 'Type who agreed to it.' : undefined}
         onInput={(by) => set({ by: by.slice(0, MAX_NAME) })}
       />
       <Choice
-        legend="In it you may"
+        legend="During the window you may"
         stacked
         options={(['touch', 'disconnect'] as const).map((value) => ({ value, ...PERMISSION_WORDS[value] }))}
         value={d.permission === 'look' ? undefined : d.permission}

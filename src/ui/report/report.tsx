@@ -57,7 +57,7 @@ export default function Report({ audit }: { audit: AuditId }) {
   async function make(): Promise<void> {
     const lent = reportFiles.value;
     if (!lent) {
-      files.value = { type: 'failed', why: 'The makers of files are not loaded.' };
+      files.value = { type: 'failed', why: 'This page has not loaded the part that makes files.' };
       return;
     }
     files.value = { type: 'making' };
@@ -84,7 +84,7 @@ export default function Report({ audit }: { audit: AuditId }) {
         ...now,
         told:
           how === 'cancelled'
-            ? 'Not handed over; it is still ready.'
+            ? 'Not sent; the file is still ready.'
             : `${file.name} ${how === 'shared' ? 'was shared' : 'was saved'}.`,
       };
   }
@@ -102,7 +102,7 @@ export default function Report({ audit }: { audit: AuditId }) {
       : [
           {
             small: at.type === 'making' ? 'Making them' : 'HTML and CSV',
-            big: 'Make file',
+            big: 'Make files',
             primary: true,
             share: 2,
             disabled: at.type === 'making',
@@ -134,7 +134,7 @@ export default function Report({ audit }: { audit: AuditId }) {
         <>
           {at.type === 'ready' && (
             <p class="desk-note" role="status">
-              {at.told ?? 'Both files are ready: hand them over with a second tap.'}
+              {at.told ?? 'Both files are ready. Tap HTML or CSV to share or save it.'}
             </p>
           )}
           {at.type === 'failed' && (
@@ -164,7 +164,7 @@ export default function Report({ audit }: { audit: AuditId }) {
             {(report.occasion === 'inherit' || report.occasion === 'build') && (
               <Row
                 title="Make this record the plan"
-                second="What was found, with what nobody knows marked as not known. You see it before it counts."
+                second="What was found becomes the plan; what nobody knows is marked as not known. You see it first."
                 onPress={() => go({ screen: 'make-plan', audit })}
               />
             )}

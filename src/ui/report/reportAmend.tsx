@@ -22,34 +22,40 @@ export function AmendPlan({ audit }: { audit: AuditId }) {
   const isWhole = done + left.length === 0;
   const shown = isWhole ? [] : changes.slice(0, SHOWN);
   return (
-    <section aria-label="Put the amendments into the plan">
-      <SectionHead level={3} title="Put the amendments into the plan" right={String(changes.length)} />
+    <section aria-label="Update the plan">
+      <SectionHead level={3} title="Update the plan" right={count(changes.length, 'change')} />
       <div class="desk-part">
         {changes.length > 0 ? (
           <>
             <p>
-              {count(changes.length, 'change')} of the plan in force{isWhole ? ', as listed above' : ''}. All else stays
-              as it is; the plan of today is kept as its parent, and this audit stays with the plan it was walked by.
+              {count(changes.length, 'change')} to the plan in force{isWhole ? ', as listed above' : ''}. Everything
+              else stays. Today’s plan is kept, and this audit stays on the plan it was walked with.
             </p>
             {shown.map((one) => (
               <p key={lineKey(one)}>
                 <Changed line={one} />
               </p>
             ))}
-            {!isWhole && changes.length > SHOWN && <p>And {changes.length - SHOWN} more.</p>}
+            {!isWhole && changes.length > SHOWN && (
+              <p>And {count(changes.length - SHOWN, 'more change', 'more changes')}.</p>
+            )}
           </>
         ) : (
-          <p>{left.length === 0 ? 'The plan in force says it already.' : 'None of them can go into the plan yet.'}</p>
+          <p>
+            {left.length === 0 ? 'The plan in force already has all of it.' : 'None of it can go into the plan yet.'}
+          </p>
         )}
-        {changes.length > 0 && done > 0 && <p>{count(done, 'change')} more: the plan in force says so already.</p>}
+        {changes.length > 0 && done > 0 && (
+          <p>{count(done, 'more change is', 'more changes are')} in the plan already.</p>
+        )}
         {left.slice(0, SHOWN).map((one) => (
           <p key={lineKey(one)}>
             Left out: <Changed line={one} />. {one.why[0]?.toUpperCase()}
             {one.why.slice(1)}.
           </p>
         ))}
-        {left.length > SHOWN && <p>And {left.length - SHOWN} more left out.</p>}
-        {byHand > 0 && <p>{count(byHand, 'difference')} to be amended by hand: see above.</p>}
+        {left.length > SHOWN && <p>And {count(left.length - SHOWN, 'more change', 'more changes')} left out.</p>}
+        {byHand > 0 && <p>{count(byHand, 'difference')} to update by hand: see above.</p>}
         {adoption.button}
       </div>
       {adoption.failed}

@@ -57,7 +57,7 @@ export function CloseAudit(props: { report: Reconciliation; onClose: () => void 
         [
           { big: 'Leave it open', onPress: props.onClose },
           {
-            big: open.length > 0 ? 'Close it all the same' : 'Close the audit',
+            big: open.length > 0 ? 'Close it anyway' : 'Close the audit',
             primary: true,
             share: 2,
             disabled: busy.value || left?.length !== 0,
@@ -79,12 +79,12 @@ export function CloseAudit(props: { report: Reconciliation; onClose: () => void 
           </ul>
         </>
       ) : (
-        <p>Every jack in scope was looked at, and every cable was met at both ends or differs.</p>
+        <p>Every jack in scope was looked at, and every cable was seen at both ends or differs.</p>
       )}
       <p class="quiet">Nothing is deleted. What is open stays listed in the report as not looked at.</p>
       <Field
         label="Remark"
-        hint="Why it ends here, or who goes on."
+        hint="Why it ends here, or who carries on."
         lines={3}
         value={remark.value}
         onInput={(text) => {

@@ -16,8 +16,8 @@ type Target = BoundView['targets'][number];
 
 const WHY: Record<Target['why'], string> = {
   'in-force': 'This plan is in force now.',
-  disputed: 'One of the two it was moved to.',
-  before: 'The plan it counted over before.',
+  disputed: 'One of the two plans it was moved to.',
+  before: 'The plan it was on before.',
 };
 
 export function ReportPlan({ audit }: { audit: AuditId }) {
@@ -35,11 +35,11 @@ export function ReportPlan({ audit }: { audit: AuditId }) {
     <section aria-label="The plan of this walk">
       <SectionHead title="The plan of this walk" strong />
       <p class="desk-note">
-        Counted over {over ? name(over) : 'no plan'}.{' '}
+        This walk is compared with {over ? name(over) : 'no plan'}.{' '}
         {awaited && (
           <>
             It was moved to {name(awaited)}, which has not arrived on this phone. Send and receive fetches it; until
-            then the plan before stands in.
+            then the plan before it counts.
           </>
         )}
       </p>
@@ -49,7 +49,7 @@ export function ReportPlan({ audit }: { audit: AuditId }) {
           where={moves
             .map((move) => `${move.name || 'Plan without a name'}: ${move.author}, ${dayAndClock(move.at)}`)
             .join('; ')}
-          todo="The later move counts on every phone. Move it once more, and that settles it."
+          todo="The later move counts on every phone. Move it once more to settle it."
         />
       )}
       {!closed &&
@@ -59,7 +59,7 @@ export function ReportPlan({ audit }: { audit: AuditId }) {
             title={<>Move it to {name(target)}</>}
             second={
               target.here
-                ? `${WHY[target.why]} You see which verdicts change before it is moved.`
+                ? `${WHY[target.why]} You see what changes before it is moved.`
                 : `${WHY[target.why]} It has not arrived on this phone: send and receive first.`
             }
             onPress={
@@ -112,7 +112,7 @@ function MoveDialog(props: { audit: AuditId; target: Target; after: string[]; on
         [
           { big: 'Leave it', onPress: props.onClose },
           {
-            small: 'What was said stays',
+            small: 'Every entry stays',
             big: state.value.type === 'saving' ? 'Moving' : 'Move it',
             primary: true,
             share: 2,
@@ -122,8 +122,8 @@ function MoveDialog(props: { audit: AuditId; target: Target; after: string[]; on
         ],
       ]}
     >
-      {asked.type === 'loading' && <p role="status">Counting what was said over the other plan.</p>}
-      {asked.type === 'failed' && <p class="red">It could not be counted: {asked.why}</p>}
+      {asked.type === 'loading' && <p role="status">Comparing every entry with the other plan.</p>}
+      {asked.type === 'failed' && <p class="red">It could not be compared: {asked.why}</p>}
       {asked.type === 'ready' && !effects && <p class="red">The plan has not arrived on this phone.</p>}
       {effects && <Effects effects={effects} />}
       {state.value.type === 'failed' && (
@@ -141,14 +141,14 @@ function Effects({ effects }: { effects: MoveEffects }) {
   return (
     <>
       <p>
-        {none ? 'No verdict changes.' : 'Every statement stays; these verdicts change.'}{' '}
+        {none ? 'Nothing changes.' : 'Every entry stays; these results change.'}{' '}
         {places.before === places.after
           ? `${count(places.after, 'jack')} in scope, as before.`
           : `${count(places.after, 'jack')} in scope, ${places.before} before.`}
       </p>
       <Groups title="Cables" groups={cables} />
-      <Groups title="Differences that appear" groups={appear} />
-      <Groups title="Differences that go" groups={vanish} />
+      <Groups title="New differences" groups={appear} />
+      <Groups title="Differences that disappear" groups={vanish} />
       <SectionHead level={3} title="What the plan changes" />
       <RevisionChanges view={changes} />
     </>

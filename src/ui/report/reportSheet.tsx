@@ -89,7 +89,7 @@ function Many({ nodes, atOnce, drawing }: { nodes: readonly Element[]; atOnce: n
       ))}
       {rest > 0 && (
         <>
-          <span class="only-print"> And {rest} more; the report’s file has them.</span>
+          <span class="only-print"> And {rest} more, in the report’s file.</span>
           <PlainButton
             onPress={() => {
               shown.value += atOnce * 4;

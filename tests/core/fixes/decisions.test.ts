@@ -288,19 +288,19 @@ describe('amendments', () => {
     it('leave out what the plan in force cannot take, in words', () => {
       const changes = amendAll(seen).more.map(({ change }) => change);
       const why = (plan: Plan) => amendedPlan(plan, 'abc', [], changes).left.map((one) => notTakenToWords(one.why));
-      expect(why({ ...racked, units: [...racked.units, unit('SAT1', 27)] })).toEqual(['the plan keeps SAT1 there']);
+      expect(why({ ...racked, units: [...racked.units, unit('SAT1', 27)] })).toEqual(['the plan has SAT1 there']);
       expect(why({ ...racked, racks: [{ ...racked.racks[0]!, heightU: 26 }] })).toEqual([
         'the rack has no room for it there',
       ]);
       const [, ...rest] = racked.settings;
       expect(why({ ...racked, settings: rest })).toEqual(['the plan in force has another value']);
       const kept = planOf([['1001', 'ROOM 1', 'SW1 P09']], [{ at: 'SW1 P08' }]);
-      expect(why({ ...racked, cables: kept.cables })).toEqual(['the plan keeps 1001 there']);
+      expect(why({ ...racked, cables: kept.cables })).toEqual(['the plan has 1001 there']);
     });
     it('are for a person where a number stands at more than two jacks', () => {
       const { more, byHand } = amendAll([begun('after-move'), ...seen.slice(3), saw('SW1 P10', '9001')]);
       expect(more).toEqual([]);
-      expect(byHand.map(({ why }) => byHandToWords(why))).toContain('its label stands at more than two jacks');
+      expect(byHand.map(({ why }) => byHandToWords(why))).toContain('its label is at more than two jacks');
     });
   });
 });

@@ -45,7 +45,7 @@ describe('a renaming under way', () => {
     expect(steps.at(-1)!.value).toEqual({ name: 'source name', now: 'CODEC 2005', to: 'CODEC 3005' });
     const told = fixesView(fold, 'a').blocks.flatMap((block) => block.steps);
     expect(told.find(({ words }) => words === 'DIO22 I1: put label 3005 on the plug.')?.why).toBe(
-      'Renaming 2005 to 3005 is begun and not done.',
+      'Renaming 2005 to 3005 is half done.',
     );
     // The way back of a label is the other act.
     expect(told.find(({ words }) => words === 'DIO22 I1: put label 3005 on the plug.')?.back).toEqual([

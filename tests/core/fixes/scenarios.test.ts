@@ -37,7 +37,7 @@ describe('my slip', () => {
   it('owes the one look that tells hand from cables, and moves nothing', () => {
     expect(shortly(listOf(plan, [started(), ...walk]))).toEqual(['test settle SW1/P12 1112']);
     expect(words(plan, [started(), ...walk])).toEqual([
-      'Look at SW1 P12: 1112 means a jack was missed while looking; nothing plugged means row shifted.',
+      'Check SW1 P12: 1112 means a jack was skipped in the walk; nothing plugged means row shifted.',
     ]);
   });
   it('shifts the row back from its free end once P12 was seen empty', () => {
@@ -243,7 +243,7 @@ describe('the loose end', () => {
     expect(shortly(listOf(plan, events)).filter((one) => one.includes('move'))).toEqual([
       'plug move ~TRAY-OF-R2>TALA/1-4 4001',
     ]);
-    expect(words(plan, events)).toContain('tray of R2: land 4001 in TALA 1-4.');
+    expect(words(plan, events)).toContain('TALA 1-4: plug in 4001, loose at tray of R2.');
   });
 });
 

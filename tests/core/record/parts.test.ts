@@ -59,7 +59,7 @@ describe('power', () => {
       expect(short(fold.discrepancies())).toEqual(['hazard-seen on-air AMP1']);
       const words = discrepancyToWords(fold.index, fold.discrepancies()[0]!);
       expect(words.title).toBe('Both supplies of one unit on one feed');
-      expect(words.line).toContain('both by FEED-A');
+      expect(words.line).toContain('both on FEED-A');
       expect(words.line).toContain('Look only');
       expect(words.line).not.toMatch(/unplug (it|them|one)|\bsafe\b/i);
       expect(fold.discrepanciesAt(at('AMP1 AC-A')).map(({ kind }) => kind)).toContain('hazard-seen');

@@ -27,7 +27,7 @@ describe('the loose end', () => {
   it('says so in words with the place in words', () => {
     const verdict = verdictAt(foldAll(plan, walk), at('loose: tray of R2'));
     expect(verdict.second).toContain('tray of R2');
-    expect(verdict.second).toContain('until it is landed');
+    expect(verdict.second).toContain('until it is connected');
   });
 });
 

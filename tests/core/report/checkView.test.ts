@@ -40,7 +40,7 @@ describe('the check of two network cables', () => {
     expect(view.question).toBe('Which device does SW1 P03 show: CON32 or MIO31?');
     expect(view.answers.map(({ words, means }) => [words, means])).toEqual([
       ['CON32', 'Two cables crossed'],
-      ['MIO31', 'Labels exchanged'],
+      ['MIO31', 'Labels swapped'],
     ]);
   });
   it('closes the cause, whichever device it is', () => {
@@ -68,7 +68,7 @@ describe('the check of two network cables', () => {
       expect(cause).toMatchObject({ kind: 'crossed-or-labels-exchanged', against: [P03] });
       expect(cause?.nextLook?.place).toBe(at('SW1 P04'));
       expect(checkDone(fold, P03)).toEqual({
-        lines: ['Still open. Crossed, or the labels are exchanged: possible. SW1 P03 now speaks against it.'],
+        lines: ['Still open. Crossed, or the labels are swapped: possible. SW1 P03 now speaks against it.'],
         settled: false,
       });
     }
@@ -78,7 +78,7 @@ describe('the check of two network cables', () => {
     expect(fold.stateAt(P03).type).toBe('label');
     expect(kinds(fold)).toEqual(['crossed-or-labels-exchanged possible']);
     expect(explain(fold, fold.discrepancies()).nextLook?.place).toBe(at('SW1 P04'));
-    expect(checkDone(fold, P03).lines).toEqual(['Still open. Crossed, or the labels are exchanged: possible.']);
+    expect(checkDone(fold, P03).lines).toEqual(['Still open. Crossed, or the labels are swapped: possible.']);
   });
 });
 

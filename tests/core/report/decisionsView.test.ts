@@ -24,15 +24,15 @@ describe('a cause on the screen', () => {
   it('offers both of its stories, and still does once one was taken', () => {
     const both = [
       { as: 'crossed', words: 'Two cables crossed' },
-      { as: 'labels-exchanged', words: 'Labels exchanged' },
+      { as: 'labels-exchanged', words: 'Labels swapped' },
     ];
     const [before] = view(crossed).explained.causes;
-    expect(before).toMatchObject({ title: 'Crossed, or the labels are exchanged', judging: { takes: both, said: [] } });
+    expect(before).toMatchObject({ title: 'Crossed, or the labels are swapped', judging: { takes: both, said: [] } });
     const said = judge(crossed, 'crossed-or-labels-exchanged', { as: 'crossed' });
     const [after] = view([...crossed, said]).explained.causes;
     expect(after).toMatchObject({ title: 'Two cables crossed', certainty: 'Possible', judging: { takes: both } });
     expect(after!.judging.key).toBe(before!.judging.key);
-    expect(after!.line).toContain('That was said; nobody followed them.');
+    expect(after!.line).toContain('Somebody said so; nobody followed them.');
     const [line] = after!.judging.said;
     expect(saidToWords(line!, 'today')).toBe('Accepted: two cables crossed. M. Okafor, today.');
   });
@@ -41,7 +41,7 @@ describe('a cause on the screen', () => {
     const row = Array.from({ length: 8 }, (_, i) => saw(jack(4 + i), String(1105 + i)));
     const said = judge(row, 'hand-slipped');
     const { causes, reopened } = view([...row, said, statement([jack(12)], 'empty')]).explained;
-    expect(reopened).toMatchObject([{ why: 'Reopened: new looks at SW1 P12', by: 'M. Okafor' }]);
+    expect(reopened).toMatchObject([{ why: 'Reopened: new checks at SW1 P12', by: 'M. Okafor' }]);
     expect(causes).toMatchObject([{ kind: 'row-shifted', judging: { said: [] }, reopened: [{ event: said.id }] }]);
   });
 
@@ -49,7 +49,7 @@ describe('a cause on the screen', () => {
     const said = judge(crossed, 'crossed-or-labels-exchanged', { as: 'labels-exchanged' });
     const follow = statement(['ROOM 2'], 'plugged', { basis: 'followed', joinedTo: at(jack(1)) });
     const { causes, reopened } = view([...crossed, said, follow]).explained;
-    expect(reopened).toMatchObject([{ why: 'Reopened: new looks at ROOM 2' }]);
+    expect(reopened).toMatchObject([{ why: 'Reopened: new checks at ROOM 2' }]);
     expect(causes).toMatchObject([{ kind: 'crossed', certainty: 'Confirmed' }]);
   });
 
@@ -70,9 +70,12 @@ describe('a decision on the screen', () => {
 
   it('names what is usual and why', () => {
     const usual = (occasion: Payload<'audit-started'>['occasion']) => view(crossed, occasion).lines[0]!.decision;
-    expect(usual('after-move')).toMatchObject({ usual: 'fix-floor', usualWords: 'Usual after a move: fix the floor.' });
-    expect(usual('inherit').usualWords).toBe('Usual in a place that nobody documented: amend the record.');
-    expect(usual('relabel')).toMatchObject({ usual: null, usualWords: 'Nothing is usual here: say why.' });
+    expect(usual('after-move')).toMatchObject({
+      usual: 'fix-floor',
+      usualWords: 'Usual after a move: fix the wiring.',
+    });
+    expect(usual('inherit').usualWords).toBe('Usual in an undocumented place: update the plan.');
+    expect(usual('relabel')).toMatchObject({ usual: null, usualWords: 'There is no usual choice here: say why.' });
   });
 
   it('about a cause is told once with all its numbers, and counted for each difference', () => {
@@ -96,11 +99,11 @@ describe('a decision on the screen', () => {
     );
   });
 
-  it('to amend the record becomes a change of ends in words, once somebody answers for the story', () => {
+  it('to update the plan becomes a change of ends in words, once somebody answers for the story', () => {
     const amend = decided(crossed, 'amend-record');
     expect(view([...crossed, amend]).amendments).toMatchObject({
       ends: [],
-      byHand: [{ why: 'it is not settled what happened; one look is owed' }, { by: 'M. Okafor' }],
+      byHand: [{ why: 'what happened is not settled; one check is still to do' }, { by: 'M. Okafor' }],
     });
     const said = judge(crossed, 'crossed-or-labels-exchanged', { as: 'crossed' });
     expect(view([...crossed, said, amend]).amendments.ends).toEqual([

@@ -35,7 +35,7 @@ describe('a step of the work', () => {
     for (const words of steps) expect(words).toMatch(/^(?:SW1|AIO21|MIO33|CON32|Off-air|Look at|Follow)[^:]*: ?\S/);
     expect(steps).toContain('SW1 P03: move 1004 to P04.');
     expect(steps).toContain(
-      'SW1 P04: decide about 1004 (jack is empty, plan has a cable): fix the floor, amend the record or leave it.',
+      'SW1 P04: decide about 1004 (jack is empty, the plan has a cable): fix the wiring, update the plan or leave it.',
     );
   });
 

@@ -24,7 +24,7 @@ describe('what the second line leaves to the first', () => {
     ['SW1 P07', saw('SW1 P07', '1012'), ['differs', 'Plan 1007. 1012 belongs in P12.']],
     ['SW1 P08', saw('SW1 P08', '1012'), ['differs', 'Plan has nothing there. 1012 belongs in P12.']],
     ['SW1 P07', statement(['SW1 P07'], 'empty'), ['empty', 'Plan 1007.']],
-    ['SW1 P07', statement(['SW1 P07'], 'unlabelled'), ['no label', 'By plan it would be 1007; not proven.']],
+    ['SW1 P07', statement(['SW1 P07'], 'unlabelled'), ['no label', 'Plan has 1007 here; not confirmed.']],
     ['SW1 P08', statement(['SW1 P08'], 'unlabelled'), ['no label', 'Plan has nothing here.']],
     ['SW1 P08', saw('SW1 P08', 'X9'), ['differs', 'Not in the plan.']],
     ['SW1 P07', saw('SW1 P07', '1007'), ['as planned', 'By eye. From end CON32 NET: not seen yet.']],

@@ -52,7 +52,7 @@ describe('a test that failed', () => {
     const steps = view.blocks.flatMap((block) => block.steps);
     expect(steps.map(({ words }) => words)).toEqual([
       'Off-air receiver: listen to the air signal before anything moves.',
-      'SW1 P02: mend the end of 1002. The tester said: split pair 3-6.',
+      'SW1 P02: repair the end of 1002. The tester said: split pair 3-6.',
       'SW1 P02: test 1002 again, and record the result.',
       'Off-air receiver: listen again. If it is not as before, roll back.',
     ]);

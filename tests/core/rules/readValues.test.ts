@@ -96,7 +96,7 @@ describe('a value that is the unit’s', () => {
     const id = idToFingerprint('unit-replaced CLK46 ');
     const decided = event('decided', {
       target: { type: 'discrepancy', id },
-      about: 'Another unit in its place',
+      about: 'Different unit in its place',
       facts: [fingerprint('unit-replaced CLK46 ')],
       choice: 'leave',
       usual: 'fix-floor',

@@ -4,13 +4,13 @@ import type { ByHand, NotTaken } from '../../fixes/amendMore.ts';
 export function byHandToWords(why: ByHand): string {
   switch (why.type) {
     case 'not-settled':
-      return 'it is not settled what happened; one look is owed';
+      return 'what happened is not settled; one check is still to do';
     case 'labels-wrong':
-      return 'the labels are wrong, not the record';
+      return 'the labels are wrong, not the plan';
     case 'many-jacks':
-      return 'its label stands at more than two jacks';
+      return 'its label is at more than two jacks';
     case 'not-followed':
-      return 'the record does not follow this by itself';
+      return 'this does not change the plan by itself';
   }
 }
 
@@ -29,6 +29,6 @@ export function notTakenToWords(why: NotTaken): string {
     case 'no-room':
       return 'the rack has no room for it there';
     case 'taken':
-      return `the plan keeps ${why.by} there`;
+      return `the plan has ${why.by} there`;
   }
 }

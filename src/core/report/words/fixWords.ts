@@ -13,7 +13,7 @@ import type { FoldView } from '../../rules/foldView.ts';
 import { CHOICE_WORDS } from '../decisionsView.ts';
 import { seenToWords } from '../leftView.ts';
 import { causeToLine, causeToTitle, lookToLine } from './causeWords.ts';
-import { anyOf } from './plain.ts';
+import { anyOf, listed } from './plain.ts';
 import { PERMISSION_WORDS } from './recordWords.ts';
 import { discrepancyToWords } from './words.ts';
 
@@ -21,38 +21,38 @@ import { discrepancyToWords } from './words.ts';
 const CURES: Partial<Record<DiscrepancyKind | CauseKind, string>> = {
   'empty-jack': 'Find the end that belongs here, and ask operations what is off without it.',
   'not-installed': 'Have it installed, or have it marked as not installed.',
-  'wrong-jack': 'Find out which end it is, then say where it belongs.',
-  'unplanned-cable': 'Add it to the record, or have it removed.',
+  'wrong-jack': 'Find out which end it is, then record where it belongs.',
+  'unplanned-cable': 'Add it to the plan, or have it removed.',
   'unlabelled-cable': 'Follow it, and give it a number at both ends.',
   'illegible-label': 'Follow it, and give it a number at both ends.',
   'duplicate-label': 'Give one of the two cables another number, at both ends.',
-  'ends-differ': 'Find out which of the two numbers is true.',
-  'ends-reversed': 'Accept it as it lies, or have the cable turned round.',
+  'ends-differ': 'Find out which of the two numbers is right.',
+  'ends-reversed': 'Accept it as it is, or have the cable turned round.',
   'abandoned-cable': 'Follow it first. Tag it for later use, or have it removed under a permit. Do not cut it.',
   'spare-in-use': 'Ask operations what it is used for.',
-  'signal-clash': 'Have one end landed anew, by whoever answers for both units.',
-  'direction-clash': 'Have one end landed anew, by whoever answers for both units.',
-  'left-right-swapped': 'Exchange the legs at one place only, and note which.',
-  'polarity-reversed': 'Have one end made anew, of that lead only. A second reversal does not make the first good.',
+  'signal-clash': 'Have one end moved to the right jack, by whoever is responsible for both units.',
+  'direction-clash': 'Have one end moved to the right jack, by whoever is responsible for both units.',
+  'left-right-swapped': 'Swap the legs at one place only, and note which.',
+  'polarity-reversed': 'Have one end of that lead remade. Reversing a second lead does not cure the first.',
   'wrong-connector': 'Have a proper tail made.',
   'wrong-cable-type': 'Have it replaced, or record what is printed on the jacket.',
-  'undeclared-adapter': 'Add it to the record, or have a proper tail made.',
-  'unit-moved': 'Moving a unit is a job of its own: plan it, or amend the record.',
-  'unit-replaced': 'Compare its settings, and amend the record.',
-  'unit-unlisted': 'Add it to the record.',
+  'undeclared-adapter': 'Add it to the plan, or have a proper tail made.',
+  'unit-moved': 'Moving a unit is a job of its own: schedule it, or update the plan.',
+  'unit-replaced': 'Compare its settings, and update the plan.',
+  'unit-unlisted': 'Add it to the plan.',
   'unit-not-found': 'Find it, or have it marked as retired.',
   'duplicate-channel': 'Have one of them changed, by whoever keeps the list.',
   'duplicate-address': 'Have one of them changed, by the network staff.',
-  'plan-contradiction': 'Ask the author of the sheet; it is not guessed.',
-  'units-exchanged': 'Exchange names and addresses rather than boxes; ask whoever answers for both.',
-  'shared-part': 'Have the one part mended that they share, not the cables.',
-  'normal-bypassed': 'Ask why the cord is there. Make it permanent, or take it out in a window.',
-  'bypass-left': 'Ask operations why the lead is there, and plan its removal.',
+  'plan-contradiction': 'Ask the author of the sheet. Do not guess.',
+  'units-exchanged': 'Swap names and addresses rather than units; ask whoever is responsible for both.',
+  'shared-part': 'Have the part that they share repaired, not the cables.',
+  'normal-bypassed': 'Ask why the cord is there. Make it permanent, or take it out in a maintenance window.',
+  'bypass-left': 'Ask operations why the lead is there, and schedule its removal.',
   'old-cable-left': 'Tag the old cable, or have it removed.',
   'half-renamed': 'Finish the list of old and new numbers, or go back to the old ones.',
-  'template-copied': 'Print the labels of this room anew.',
-  'sheet-slipped': 'Have the sheet put right.',
-  'hand-slipped': 'Put right in the walk what was said: a jack was missed, no plug is wrong.',
+  'template-copied': 'Print this room’s labels again.',
+  'sheet-slipped': 'Have the sheet corrected.',
+  'hand-slipped': 'Correct the entries in the walk: a jack was skipped, no plug is wrong.',
 };
 
 /** One sentence that says what to do: the place before the colon, then the thing. */
@@ -70,26 +70,26 @@ export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Ste
     }
     case 'cure': {
       const { cause, difference } = about;
-      const cure = CURES[cause?.kind ?? difference?.kind ?? 'wrong-jack'] ?? 'Have it said what is to be done.';
+      const cure = CURES[cause?.kind ?? difference?.kind ?? 'wrong-jack'] ?? 'Ask what is to be done.';
       return at([to, step.label].filter(Boolean).join(', '), lower(cure));
     }
     case 'taken':
       return at(
         to,
-        `holds ${('by' in step && step.by) || 'a plug'}; ${label} waits until it is decided where that belongs.`,
+        `${('by' in step && step.by) || 'another plug'} is in it; ${label} waits until it is decided where that one goes.`,
       );
     case 'trade':
       return at(from, `have a licensed trade move ${label} to ${to}.`);
     case 'isolate':
       return at(to, `have both ends of ${label} isolated before a plug moves.`);
     case 'phantom-ask':
-      return at(to, `ask whether ${label} needs phantom. It was on, the plan does not say.`);
+      return at(to, `ask whether ${label} needs phantom. It was on; the plan does not say.`);
     case 'settle':
       return settleWords(view, step, about);
     case 'look-free':
-      return at(to, `look whether it is free for ${label}.`);
+      return at(to, `check that it is free for ${label}.`);
     case 'which-end':
-      return at(to, `follow ${label}: which of its ends is it?`);
+      return at(to, `follow ${label}: which of its ends is this?`);
     case 'far-end':
       return at(to, `does the plug read ${label} too?`);
     case 'prove':
@@ -116,7 +116,7 @@ export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Ste
       const name = step.value?.name ?? 'the setting';
       return step.value?.to
         ? at(to, `set ${name} to ${step.value.to}.`)
-        : at(to, `set ${name} to one that nothing else has; the network staff know which.`);
+        : at(to, `set ${name} to one that is not in use; the network staff know which.`);
     }
     case 'move':
       return moveWords(view, step, label, from, to);
@@ -127,7 +127,7 @@ export function stepToWords(view: Pick<FoldView, 'index' | 'wordsOf'>, step: Ste
     case 'mend': {
       const { difference } = about;
       const said = difference?.kind === 'test-failed' ? difference.words : null;
-      return at(to, `mend the end of ${label}.${said ? ` The tester said: ${said}.` : ''}`);
+      return at(to, `repair the end of ${label}.${said ? ` The tester said: ${said}.` : ''}`);
     }
     case 'first-test':
       return at(to, `test ${label}, and record the result.`);
@@ -157,7 +157,7 @@ function moveWords(
   if (action === 'hold') return at(from, `pull ${label} and hold it.`);
   if (action === 'pull') return at(from, `pull ${label} and leave it at ${to}.`);
   if (place === null) return at(to, `plug in ${label}.`);
-  if (isLooseEnd(place)) return at(from, `land ${label} in ${to}.`);
+  if (isLooseEnd(place)) return at(to, `plug in ${label}, loose at ${from}.`);
   return at(from, `move ${label} to ${target === null ? to : besideWords(view, place, target, to)}.`);
 }
 
@@ -178,9 +178,9 @@ function settleWords(
     return at(to, `check again, ${anyOf(difference.values.map(seenToWords))}?`);
   const how = 'how' in step ? step.how : undefined;
   if (how === 'follow') return at(to, 'follow the cable to its other end.');
-  if (how === 'listen') return at(to, `have a sound made at the far end of ${step.label}; see where it is taken from.`);
-  if (how === 'read-page') return at(to, 'read which MAC address the switch lists there.');
-  return at(to, 'look what is in it.');
+  if (how === 'listen') return at(to, `have a sound made at the far end of ${step.label}. Does it arrive here?`);
+  if (how === 'read-page') return at(to, 'check the switch’s address table for this port.');
+  return at(to, 'check what is in it.');
 }
 
 function lower(words: string): string {
@@ -204,39 +204,39 @@ export interface About {
 }
 
 const OWN_WHY: Partial<Record<Step['task'], string>> = {
-  'listen-before': 'What was wrong before is not blamed on the work.',
-  'listen-after': 'Each change is heard before the next one.',
-  mute: 'A plug that moves, or phantom that is switched, can bang.',
-  unmute: 'What had to be done at it is done.',
-  'phantom-off': 'What is plugged there must not have it, or a plug moves next.',
+  'listen-before': 'A fault that was there before is then not blamed on the work.',
+  'listen-after': 'Listen after each change, before the next one.',
+  mute: 'Moving a plug or switching phantom can make a loud bang.',
+  unmute: 'The work at it is done.',
+  'phantom-off': 'What is plugged there must not get 48 V, or a plug moves next.',
   'phantom-on': 'The plan has it on for what is plugged there.',
-  discharge: 'It takes a while to go after it was switched off.',
-  'look-free': 'Nobody has said what is in that jack.',
-  trade: 'Mains belongs to licensed trades.',
+  discharge: 'The voltage takes a while to go after it was switched off.',
+  'look-free': 'Nobody has looked what is in that jack.',
+  trade: 'Mains work is for licensed trades.',
 };
 
 /** Why: the work's own reason, else the cause or difference in words. */
 export function whyToWords(index: PlanIndex, step: Step, { cause, difference }: About): string {
   const own = OWN_WHY[step.task];
   if (own) return own;
-  if (step.rename) return `Renaming ${step.rename.old} to ${step.rename.new} is begun and not done.`;
+  if (step.rename) return `Renaming ${step.rename.old} to ${step.rename.new} is half done.`;
   if (cause) return causeToLine(index, cause);
   return difference ? discrepancyToWords(index, difference).line : '';
 }
 
 /** "1003, PGM1 to processor, on air (by plan and as seen)" */
 export function interruptedToWords({ label, circuit, onAir, by }: Interrupted): string {
-  const who = by.map((one) => (one === 'plan' ? 'by plan' : 'as seen')).join(' and ');
+  const who = listed(by.map((one) => (one === 'plan' ? 'by plan' : 'as seen')));
   return `${[label, circuit, onAir ? 'on air' : null].filter(Boolean).join(', ')} (${who})`;
 }
 
 export function waitsToWords(waits: Waits): string {
   switch (waits.type) {
     case 'permission':
-      return `Waits for a window: it needs permission for ${PERMISSION_WORDS[waits.needs].doing}.`;
+      return `Waits for a maintenance window: it needs permission to ${PERMISSION_WORDS[waits.needs].act}.`;
     case 'left-out':
-      return `Waits: left out of this audit, ${waits.reason}.`;
+      return `Waits: left out of this audit (${waits.reason}).`;
     case 'hazard':
-      return 'Waits until the hazard beside it is cleared by whoever answers for it.';
+      return 'Waits until the hazard beside it is cleared by whoever is responsible for it.';
   }
 }

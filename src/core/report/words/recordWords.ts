@@ -22,8 +22,8 @@ export interface PermissionWords {
   second: string;
   /** All that it allows. */
   all: string;
-  /** "Permission for …". */
-  doing: string;
+  /** "Permission to …". */
+  act: string;
 }
 
 export const PERMISSION_WORDS: Record<Permission, PermissionWords> = {
@@ -31,30 +31,30 @@ export const PERMISSION_WORDS: Record<Permission, PermissionWords> = {
     text: 'Look',
     second: 'Eyes only. Nothing is moved, bent or turned to read it.',
     all: 'look',
-    doing: 'looking',
+    act: 'look',
   },
   touch: {
     text: 'Touch',
     second: 'A label may be turned, a bundle held aside. No plug moves.',
     all: 'look and touch',
-    doing: 'touching',
+    act: 'touch',
   },
   disconnect: {
     text: 'Unplug',
     second: 'A plug may come out, one at a time, with the control room told.',
     all: 'look, touch and unplug',
-    doing: 'disconnecting',
+    act: 'unplug',
   },
 };
 
 export const BASIS_WORDS: Record<Basis | WorkStage, string> = {
   seen: 'by eye',
   followed: 'followed',
-  page: 'off the page',
+  page: 'read from the unit’s page',
   told: 'told',
   inferred: 'inferred',
   pulled: 'pulled',
-  landed: 'landed',
+  landed: 'plugged or landed',
   tested: 'tested',
   labelled: 'labelled',
 };

@@ -9,7 +9,7 @@ import type { ScopePart } from '../walk/scopeView.ts';
 import { counted } from './plain.ts';
 import { BASIS_WORDS } from './recordWords.ts';
 
-/** How a statement was come by: a label read off a picture is not a look with the eye at the place. */
+/** How an entry was come by: a label read off a picture is not a look with the eye at the place. */
 export function evidenceToWords({ basis, photo }: Pick<EvidenceLine, 'basis' | 'photo'>): string {
   return photo ?? BASIS_WORDS[basis];
 }
@@ -36,19 +36,19 @@ export function wholeToWords({ coverage: c, lines }: Reconciliation): { before: 
   const onAir = lines.filter(({ severity }) => severity === 'on-air').length;
   const risks = [
     hazards > 0 && `${counted(hazards, 'finding')} can harm people or equipment`,
-    onAir > 0 && `${counted(onAir, 'finding reaches', 'findings reach')} the air`,
+    onAir > 0 && `${counted(onAir, 'finding affects', 'findings affect')} the air`,
   ].filter(Boolean);
   const harm = risks.length > 0 ? ` ${risks.join('; ')}.` : '';
   if (c.cables === 0)
     return {
       before: `No planned cable ends here. Of ${counted(c.places, 'jack')},`,
-      main: `${c.seen} ${c.seen === 1 ? 'was' : 'were'} looked at.`,
+      main: `${counted(c.seen, 'was', 'were')} looked at.`,
       after: `${counted(lines.length, 'difference')}.${harm}`,
     };
   return {
     before: `Of ${counted(c.cables, 'cable')},`,
-    main: `${c.bothEnds} ${c.bothEnds === 1 ? 'is' : 'are'} where the plan says, at both ends.`,
-    after: `${c.differ} ${c.differ === 1 ? 'differs' : 'differ'}.${harm}`,
+    main: `${counted(c.bothEnds, 'is', 'are')} where the plan says, at both ends.`,
+    after: `${counted(c.differ, 'differs', 'differ')}.${harm}`,
   };
 }
 
@@ -72,10 +72,10 @@ export function cableCounts(c: Coverage): CountWords[] {
 
 export function coverageToWords(c: Coverage): string {
   const open = c.places - c.seen;
-  const all = `Looked into ${c.seen} of ${counted(c.places, 'jack')}.`;
+  const all = `Looked at ${c.seen} of ${counted(c.places, 'jack')}.`;
   if (open === 0) return all;
-  const refused = c.notVerified > 0 ? ` ${c.notVerified} of them could not be seen or opened.` : '';
-  return `${all} Of the other ${open} nothing can be said.${refused}`;
+  const refused = c.notVerified > 0 ? ` ${c.notVerified} of them could not be checked.` : '';
+  return `${all} Nothing is known about the other ${open}.${refused}`;
 }
 
 /** Places that were not looked at, by reason, the longest list first; the order inside is the walk's. */

@@ -22,35 +22,35 @@ export const SEVERITY_WORDS: Record<Severity, string> = {
 };
 
 export const KIND_WORDS: Record<DiscrepancyKind, string> = {
-  'wrong-jack': 'Label in another jack than planned',
-  'empty-jack': 'Jack is empty, plan has a cable',
+  'wrong-jack': 'Label not in its planned jack',
+  'empty-jack': 'Jack is empty, the plan has a cable',
   'not-installed': 'Not installed',
-  'unplanned-cable': 'Cable is not in the plan',
-  'unlabelled-cable': 'Cable bears no label',
+  'unplanned-cable': 'Cable not in the plan',
+  'unlabelled-cable': 'Cable has no label',
   'illegible-label': 'Label cannot be read',
-  'duplicate-label': 'Same number on more ends than the cable has',
+  'duplicate-label': 'Duplicate cable number',
   'one-end-labelled': 'Label at one end only',
-  'ends-differ': 'The two ends bear different numbers',
-  'ends-reversed': 'From end and to end are the other way round',
+  'ends-differ': 'Different numbers at the two ends',
+  'ends-reversed': 'From end and to end swapped',
   'old-label-left': 'Old label left beside the new one',
-  'not-landed': 'Pulled, not landed',
+  'not-landed': 'Pulled, not connected',
   'abandoned-cable': 'Loose cable, far end unknown',
   'spare-in-use': 'Spare in use',
-  'signal-clash': 'Signals that do not belong together',
-  'direction-clash': 'Two jacks of the same direction joined',
+  'signal-clash': 'Signals that must not be joined',
+  'direction-clash': 'Two outputs or two inputs joined',
   'left-right-swapped': 'Left and right swapped',
   'polarity-reversed': 'Polarity reversed',
-  'wrong-connector': 'Another connector than planned',
-  'wrong-cable-type': 'Another cable type than planned',
-  'undeclared-adapter': 'Adapter that the plan does not know',
+  'wrong-connector': 'Connector differs from the plan',
+  'wrong-cable-type': 'Cable type differs from the plan',
+  'undeclared-adapter': 'Adapter not in the plan',
   'unit-moved': 'Unit moved',
-  'unit-replaced': 'Another unit in its place',
-  'unit-unlisted': 'Unit is not in the plan',
+  'unit-replaced': 'Different unit in its place',
+  'unit-unlisted': 'Unit not in the plan',
   'unit-not-found': 'Unit not found',
   'setting-differs': 'Setting differs',
-  'phantom-hazard': '48 V on where a microphone must not have it',
-  'duplicate-channel': 'Channel number claimed twice',
-  'duplicate-address': 'Address claimed twice',
+  'phantom-hazard': '48 V on where it can do damage',
+  'duplicate-channel': 'Duplicate channel number',
+  'duplicate-address': 'Duplicate address',
   'hazard-seen': 'Hazard seen',
   'sightings-conflict': 'Entries contradict each other',
   'plan-contradiction': 'The plan contradicts itself',
@@ -108,7 +108,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'empty-jack':
         return `${isFoundNamed ? '' : `${here} is empty. `}Plan ${plan || 'has a cable without a number'}.`;
       case 'not-installed':
-        return `${d.labels[0]}: looked at every place in scope, label seen nowhere. Planned ${at.join(' to ')}.`;
+        return `${d.labels[0]} is at no jack in scope, and all of them were looked at. Planned from ${at.join(' to ')}.`;
       case 'unplanned-cable': {
         if (at.length === 2) return newCableLine();
         const maybe = d.maybe.length > 0 ? ` It may be ${anyOf(d.maybe)}: say which.` : '';
@@ -116,9 +116,9 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
         return `${atHere(unknown)}.${plan ? ` Plan has ${plan} here.` : ''}${maybe}`;
       }
       case 'unlabelled-cable':
-        if (isFoundNamed) return plan ? `By plan it would be ${plan}; not proven.` : 'Plan has nothing here.';
+        if (isFoundNamed) return plan ? `Plan has ${plan} here; not confirmed.` : 'Plan has nothing here.';
         return plan
-          ? `${atHere('no label')}. By plan it would be ${plan}; not proven.`
+          ? `${atHere('no label')}. Plan has ${plan} here; not confirmed.`
           : `${atHere('no label, and plan has nothing here')}.`;
       case 'illegible-label':
         return [isFoundNamed ? '' : `${here} reads ${d.pattern || 'nothing'}.`, plan ? `Plan ${plan}.` : '']
@@ -126,21 +126,21 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
           .join(' ');
       case 'duplicate-label':
         if (d.given) return `${d.labels[0]} was given twice: ${givenWords(index, d.given)}. Two cables, not one.`;
-        return `${d.labels[0]} stands at ${listed(at)}.`;
+        return `${d.labels[0]} is at ${listed(at)}.`;
       case 'one-end-labelled':
-        return `${here} bears no label; followed to ${at[1] ?? 'the far end'}, which reads ${found}.`;
+        return `${here} has no label; followed to ${at[1] ?? 'the far end'}, which reads ${found}.`;
       case 'ends-differ':
         return `Followed from ${at[0]} to ${at[1]}: ${d.labels[0]} at one end, ${d.labels[1]} at the other.`;
       case 'ends-reversed':
-        return `${here} bears end mark ${found}; plan has end ${plan} here.`;
+        return `${here} is marked end ${found}; plan has end ${plan} here.`;
       case 'old-label-left':
         return `${here} reads ${found} and also ${d.old.join(', ')}.`;
       case 'not-landed':
-        return `${d.labels[0]} lies at ${d.where}. What hangs on it does not work until it is landed.`;
+        return `${d.labels[0]} is loose at ${d.where}. What depends on it is off until it is connected.`;
       case 'abandoned-cable':
         return `${atHere(found ? `reads ${found}, not in the plan` : 'no label')}. Far end unknown. Do not cut it.`;
       case 'spare-in-use':
-        return `${listed(at)}: ${found || 'a cable'} is spare by plan and in use. Ask operations before judging.`;
+        return `${listed(at)}: ${found || 'a cable'} is a spare in the plan, and in use. Ask operations what it carries.`;
       case 'signal-clash':
         return [
           d.joined
@@ -168,11 +168,11 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
         return `${plan} is not at ${here}.`;
       case 'phantom-hazard':
         return d.setting
-          ? `${atHere(`48 V reads on${plan ? `, plan ${plan}` : ''}`)}.${victimWords(d.victim)}`
+          ? `${atHere(`48 V is on${plan ? `, plan ${plan}` : ''}`)}.${victimWords(d.victim)}`
           : `${found} in ${here}, where 48 V is on.${victimWords(d.victim)}`;
       case 'duplicate-channel':
       case 'duplicate-address':
-        return `${found} is claimed by ${at.join(', ')}.`;
+        return `${found} is used by ${listed(at)}.`;
       case 'hazard-seen':
         return [isNamed ? '' : here, hazardWords(index, d.hazard, d.basis)].filter(Boolean).join(': ');
       case 'sightings-conflict':
@@ -182,7 +182,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'test-failed':
         return `${atHere(`${d.labels[0]} failed its test${d.words ? `: ${d.words}` : ''}`)}.`;
       case 'not-tested':
-        return `${atHere(`${d.labels[0]} is in, and no test of it is recorded`)}.`;
+        return `${atHere(`${d.labels[0]} is connected, and no test of it is recorded`)}.`;
       case 'polarity-reversed':
       case 'setting-differs':
       case 'wrong-connector':
@@ -228,11 +228,11 @@ function differWords(setting: string, found: string, plan: string): string {
 function victimWords(victim: PhantomVictim | undefined): string {
   switch (victim) {
     case 'ribbon':
-      return ' A ribbon microphone belongs to it.';
+      return ' The plan has a ribbon microphone on it.';
     case 'unbalanced':
-      return ' An unbalanced source belongs to it.';
+      return ' The plan has an unbalanced source on it.';
     case 'line':
-      return ' A line source belongs to it.';
+      return ' The plan has a line source on it.';
     case undefined:
       return '';
   }
@@ -259,7 +259,7 @@ function hazardWords(index: PlanIndex, hazard: string, basis: HazardBasis): stri
       const ways = basis.ways.map(
         ({ inlet, outlet }) => `${placeToWords(index, inlet)} to ${placeToWords(index, outlet)}`,
       );
-      return `${ways.join(', ')}: both by ${basis.feed}. ${caution}`;
+      return `${listed(ways)}: both on ${basis.feed}. ${caution}`;
     }
   }
 }
@@ -280,6 +280,6 @@ function orderOf(d: Discrepancy): string | null {
   if (d.kind === 'phantom-hazard')
     return 'Unplug nothing. Mute the channel and the monitors, then switch phantom off, and wait before a plug moves.';
   if (d.severity === 'equipment') return 'Leave it as it is; tell the chief engineer.';
-  if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Plug nothing until one look has settled it.';
+  if (d.severity === 'undecided' && d.kind === 'wrong-jack') return 'Move no plug until one check has settled it.';
   return null;
 }
