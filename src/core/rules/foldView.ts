@@ -2,7 +2,8 @@
 import type { CableId, EventId, PlaceId, UnitId } from '../plan/identity.ts';
 import type { PlanIndex } from '../plan/planIndex.ts';
 import type { AuditEvent, EventOf } from '../record/events.ts';
-import type { Looks, PlaceState } from '../record/looks.ts';
+import type { Looks } from '../record/keptLooks.ts';
+import type { PlaceState } from '../record/looks.ts';
 import type { PlugReading } from '../record/readings.ts';
 import type { ScopePlaces } from '../record/scope.ts';
 import type { PairColours } from '../trade/partsPairs.ts';

@@ -1,7 +1,8 @@
 // Does what is said now contradict what was seen before, and what follows from the person's answer? A contradiction is
 // whatever the fold would call a conflict, and nothing else: both ask the same function.
 import type { Permission, Sighting, Withdrawal } from '../record/events.ts';
-import { isLook, type Look, type Looks, looksToState, sightingToLook } from '../record/looks.ts';
+import type { Looks } from '../record/keptLooks.ts';
+import { isLook, type Look, looksToState, sightingToLook } from '../record/looks.ts';
 import { type Visit, withdrawalsAt } from './memory.ts';
 import type { Earlier } from './question.ts';
 
@@ -13,7 +14,7 @@ const isConflict = (looks: readonly Look[]) => looksToState('', looks).type === 
 function contradicted(standing: readonly Look[], now: Look): Look[] {
   if (!isLook(now) || !isConflict([...standing, now])) return [];
   const real = standing.filter(isLook);
-  const against = real.filter((look) => isConflict([look, now]));
+  const against: Look[] = real.filter((look) => isConflict([look, now]));
   const rest = standing.filter((look) => !against.includes(look));
   // Those that do not differ from it may differ among each other: then the place was in conflict before.
   return isConflict([...rest, now]) ? real : against;
