@@ -180,7 +180,7 @@ describe('the desk check', () => {
     const pairs = phone.page.getByLabel('Each pair as tip/ring, in order');
     await expect.poll(() => pairs.inputValue()).toContain('white/blue, white/orange');
     await pairs.fill('black/brown, black/brown');
-    await soon(main).toContain('black/brown stands twice');
+    await soon(main).toContain('black/brown is listed twice');
     await phone.page.getByLabel('Left', { exact: true }).fill('3/6');
     await soon(main).toContain('left and right share contact 3');
     await pictures(phone.page, 'site-rules-wrong', () => pairs.scrollIntoViewIfNeeded());

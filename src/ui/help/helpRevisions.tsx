@@ -3,31 +3,31 @@ export function Revisions() {
   return (
     <div class="desk-part">
       <p>
-        A newer sheet of the same plant makes a new revision of the plan. Before you take it, the preview shows what
-        changes against the plan in force: cables added, gone, moved, with another number, and what changed in a cell.
-        Each count opens its list.
+        A newer sheet of the same plant makes a new revision of the plan. Before you use it, the preview shows what
+        changes against the plan in force: cables added, removed, moved, with another number, and what changed in a
+        cell. Each count opens its list.
       </p>
       <ol class="help-steps">
         <li>
-          A cable is known again by its number and an end, else by both ends, else by its number alone. It keeps what
-          was seen of it. Two cables that exchange their numbers are told as such.
+          A cable is recognised by its number and one end, else by both ends, else by its number alone. It keeps what
+          was seen of it. Two cables whose numbers are swapped are shown as swapped.
         </li>
         <li>
-          A unit is known by its name, else by its hardware address or serial, else by its slot where half of its jacks
-          are the same. A jack is known through a zero in front: P3 is P03.
+          A unit is recognised by its name, else by its MAC address or serial number, else by its slot if half of its
+          jacks are the same. A jack is recognised with or without leading zeros: P3 is P03.
         </li>
-        <li>What the newer sheet does not name is gone from the plan. The revision before is kept as its parent.</li>
+        <li>What the newer sheet does not name is removed from the plan. The revision before it is kept.</li>
       </ol>
       <p>
         A walk that has begun stays on its own revision until somebody moves it: Report, The plan of this walk. You see
-        first which cables and differences get another verdict. Every statement stays, and it can be moved back. Where
-        two phones move it apart, the later move counts on all of them and the report says so, until it is moved again.
+        first which cables and differences change. Every entry stays, and the walk can be moved back. If two phones move
+        it to different revisions, the later move counts on all of them and the report says so, until it is moved again.
       </p>
       <p>
-        Plan, The schedule as a sheet, gives it back in the columns of the sheet it was read from: an amended cell is
-        red, the column Amended says what stood there, a cable that is gone is struck through, a new one stands at the
-        end. Where that sheet is not on the phone it comes in columns of our own; leave the Id as it is, a new row has
-        none. Brought in again, either is the same plan, and a cell that you changed is a change of it.
+        Plan, The schedule as a sheet, gives it back in the columns of the sheet it was read from: a changed cell is
+        red, the column Amended says what was there, a removed cable is struck through, a new one is at the end. If that
+        sheet is not on the phone, it comes in the app’s own columns; leave the Id as it is, and give a new row none.
+        Imported again, either gives the same plan, with the cells you changed.
       </p>
     </div>
   );

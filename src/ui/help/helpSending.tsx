@@ -3,28 +3,28 @@ export function Sending() {
   return (
     <div class="desk-part">
       <p>
-        Entries and photos stay on this phone until the server says that it holds them, and are kept here after that as
-        well. The number under Not sent counts them. Send and receive says what waits, since when and why.
+        Entries and photos stay on this phone until the server confirms them, and are kept here after that too. The
+        number under Not sent counts what is still to go. Send and receive says what waits, since when and why.
       </p>
       <ol class="help-steps">
         <li>
-          With a network, entries go within seconds and those of others arrive as fast. Photos go beside them and hold
-          no entry up. They may wait for a good network.
+          With a network, entries go within seconds, and entries from others arrive as fast. Photos go alongside and
+          hold no entry up. They can wait for a good network.
         </li>
         <li>
-          Held back: something on the way, or the server, would not take it. Each has its reason. It is tried again by
-          itself once a day; “send again” tries at once.
+          Held back: the server, or something on the way, refused it. Each item has its reason. The app tries again once
+          a day; “Send again” tries at once.
         </li>
         <li>
-          Entries that do not fit: of another phone some entries are missing, so later ones wait aside. Send from that
-          phone, or make its file there and bring it in here.
+          Entries that do not fit: some entries from another phone are missing, so later ones are kept aside. Send from
+          that phone, or make its file there and import it here.
         </li>
         <li>
           Clocks: a phone that is more than five minutes off is named. Its entries keep their order; set its clock.
         </li>
         <li>
-          After a server was put back from a backup, phones compare what they hold and send what is missing there. You
-          need to do nothing but open the app with a network.
+          After a server is restored from a backup, phones compare what they have and send what is missing. Just open
+          the app with a network.
         </li>
       </ol>
     </div>

@@ -3,7 +3,7 @@
 export function Schedule() {
   return (
     <div class="desk-part">
-      <p>One row a cable. A header row with names such as these; order and capitals do not matter:</p>
+      <p>One row for each cable, and a header row with names such as these; order and capitals do not matter:</p>
       <ul class="help-list">
         <li>the cable’s number: Cable, Cable No, Label, ID</li>
         <li>the from end: From, Source, with Unit and Jack (or Port), Rack, Location, U</li>
@@ -11,20 +11,20 @@ export function Schedule() {
         <li>beside them: Signal, Type, Length, Circuit, Notes, Status</li>
       </ul>
       <p>
-        A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) may come as
-        further sheets or files, or below each other on one sheet, each under its own titles. They let the app draw
-        faces to scale and know which jacks must be empty.
+        A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) can come as
+        further sheets or files, or below each other on one sheet, each under its own header row. With them the app
+        draws faces to scale and knows which jacks must be empty.
       </p>
       <p>
-        Where a title is not understood, or misunderstood, “What each column means” in the preview lets you say what the
-        sheet lists, in which row its titles stand and what each column means. The next sheet with the same titles is
-        read so too, and says so; “Forget these columns” ends that.
+        If a column is not understood, or misunderstood, say under “What each column means” in the preview what the
+        sheet lists, which row is the header row and what each column means. The next sheet with the same header is read
+        the same way, and says so; “Forget these columns” ends that.
       </p>
       <p>
-        Every guess is listed by kind, with its sheet and row. Say that it is right, alone or for all of a kind, or
-        otherwise: write what the cell is to say, take it as it stands, or leave it blank. Questions are answered in the
-        same way. What you said is kept on this phone until the sheet is taken; after a restart choose the same file
-        again. The file itself is never changed, and nothing is recorded until you take it as the plan.
+        Every guess is listed by kind, with its sheet and row. Say that it is right, one by one or for a whole kind, or
+        press Correct it: write what the cell should say, use it as written, or leave it blank. Answer questions the
+        same way. Your answers are kept on this phone until you use the sheet as the plan; after a restart choose the
+        same file again. The file itself is never changed, and nothing is recorded until you press Use as the plan.
       </p>
     </div>
   );
@@ -34,25 +34,25 @@ export function Desk() {
   return (
     <div class="desk-part">
       <p>
-        Before anybody walks, the schedule is held against itself and against the rules of the trade. The list stands in
-        the preview of a sheet, and under Plan, Desk check, for the plan in force; the worst comes first, each with its
-        sheet and row.
+        Before anybody walks, the app checks the schedule against itself and against the rules of the trade. You find
+        the list in the preview of a sheet, and under Plan, Desk check, for the plan in force; the worst comes first,
+        each with its sheet and row.
       </p>
       <ul class="help-list">
-        <li>numbers given twice, a jack given to two cables, both ends in one jack, an end that is missing</li>
+        <li>duplicate numbers, a jack given to two cables, both ends in one jack, an end that is missing</li>
         <li>output to output, a plug that does not fit, a signal that the jack is not made for, left without right</li>
         <li>two units in one U or outside the rack, units in no list of units</li>
-        <li>runs that are too long, addresses and channel numbers that are wrong or given twice</li>
+        <li>runs that are too long, wrong or duplicate addresses and channel numbers</li>
       </ul>
       <p>
-        What houses do differently is yours to set under Rules: channel numbers, subnets, which jack is left, how a rack
-        is counted, words of your sheets for signals, the order of the colours of pairs, the contacts of audio on RJ45.
-        It begins with what is usual, and reaches the other phones of the station.
+        Set under Rules what your house does its own way: channel numbers, subnets, which jack is left, how a rack is
+        counted, the words on your sheets for signals, the colour order of pairs, the contacts of audio on RJ45. The
+        rules start with what is usual, and go to the other phones of the station.
       </p>
       <p>
-        It knows only what the schedule says: “What it cannot know” names the lists and columns that are missing.
-        Nothing found is no word about the floor. A hazard on paper may be a real one: local codes and licensed trades
-        decide.
+        The desk check knows only what the schedule says: “What it could not check” names the lists and columns that are
+        missing. Finding nothing says nothing about the racks. A hazard on paper may be a real one: local codes and
+        licensed trades decide.
       </p>
     </div>
   );
