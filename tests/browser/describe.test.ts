@@ -65,10 +65,10 @@ describe('describing what is here', () => {
       .first()
       .check();
     await field('How many').fill('48');
-    await field('Name of the first').fill('J');
+    await field('Name of the first jack').fill('J');
     await page.reload();
     await expect.poll(() => field('How many').inputValue()).toBe('48');
-    expect(await field('Name of the first').inputValue()).toBe('J');
+    expect(await field('Name of the first jack').inputValue()).toBe('J');
     await field('How many').fill('4800');
     await page.getByText('A whole number from 1 to 512; until then 48 counts.').waitFor();
     await field('How many').fill('48');
@@ -161,7 +161,7 @@ describe('describing what is here', () => {
     await field('On one line').fill('1 x XLR "XLR 1", 1 x "IN, L", 1 x BNC REF');
     await page.getByRole('radio', { name: 'Front' }).last().check();
     await press(/Next unit/);
-    await kept('in Corridor.');
+    await kept('in Corridor saved.');
     await list();
     expect(await listed()).toMatch(/Corridor 1 unit A clock .* 3 jacks; press to correct/);
     await press(/^A clock/);

@@ -86,7 +86,7 @@ describe('jacks in one line', () => {
   it('are read as they are written, shown before they count, and told where they are not understood', async () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/describe?what=unit`);
     await page.getByLabel('Label on the unit').fill('AIO-9');
-    const line = page.getByLabel('In one line');
+    const line = page.getByLabel('On one line');
     const shown = page.getByRole('region', { name: 'Jacks to be added' });
     await line.fill('8 XLR in + 2 RJ45 (A/B), 12 XRL');
     await page.getByText('Not understood: “12 XRL”').waitFor();
@@ -190,7 +190,7 @@ describe('without a plan for the jack', () => {
     await phone.begin(/^Inherited/);
     await page.goto(`${phone.origin}/audit/${phone.audit}/describe?what=unit`);
     await page.getByLabel('Label on the unit').fill('DA-7');
-    await page.getByLabel('In one line').fill('8 XLR in');
+    await page.getByLabel('On one line').fill('8 XLR in');
     await press(/Save, 8 jacks/);
     await page.locator('.thumb-states').waitFor();
     await settled(page);
@@ -227,7 +227,7 @@ describe('without a plan for the jack', () => {
     await at('DA-7/IN-4');
     const said = page.getByRole('region', { name: 'Recorded at IN 4 before' });
     await expect.poll(() => said.innerText()).toMatch(/I\. Halloran, \d\d:\d\d/);
-    await expect.poll(() => said.innerText()).toContain('K10? fits K102, K103.');
+    await expect.poll(() => said.innerText()).toContain('K10? fits K102 and K103.');
     await picture(page, 'said-here');
     await at('DA-7/IN-1');
     await expect

@@ -47,13 +47,13 @@ describe('an inherited place', () => {
     await press('U left free above it: one more');
     await press('Add 8 × XLR in');
     await page.reload();
-    await expect.poll(() => page.getByLabel('In one line').inputValue()).toBe('8 x XLR in');
+    await expect.poll(() => page.getByLabel('On one line').inputValue()).toBe('8 x XLR in');
     expect(await page.getByLabel('Label on the unit').inputValue()).toBe('DA-1');
     await page.getByRole('radio', { name: 'RJ45' }).check();
     for (let i = 0; i < 7; i++) await press('How many: one less');
-    await page.getByLabel('Name of the first').fill('NET');
+    await page.getByLabel('Name of the first jack').fill('NET');
     await press(/Add 1 × RJ45/);
-    await expect.poll(() => page.getByLabel('In one line').inputValue()).toBe('8 x XLR in, 1 x RJ45 NET');
+    await expect.poll(() => page.getByLabel('On one line').inputValue()).toBe('8 x XLR in, 1 x RJ45 NET');
     expect(await page.locator('.plate').innerText()).toContain('U2');
     await picture(page, 'describe-unit');
     await press(/Next unit/);
@@ -62,14 +62,14 @@ describe('an inherited place', () => {
   it('places another one below it in one line, and a third as a copy', async () => {
     await expect.poll(() => page.getByLabel('Label on the unit').inputValue()).toBe('');
     await page.getByLabel('Label on the unit').fill('SW-4');
-    await page.getByLabel('In one line').fill('24 x RJ45 P01, 3 x ???-');
+    await page.getByLabel('On one line').fill('24 x RJ45 P01, 3 x ???-');
     await page.getByText('“3 x ???-”').waitFor({ state: 'detached' });
-    await page.getByLabel('In one line').fill('24 x RJ45 P01-P23');
+    await page.getByLabel('On one line').fill('24 x RJ45 P01-P23');
     await page
       .getByText(/24 were said, P01-P23 names 23/)
       .first()
       .waitFor();
-    await page.getByLabel('In one line').fill('24 x RJ45 P01');
+    await page.getByLabel('On one line').fill('24 x RJ45 P01');
     await page.getByRole('radio', { name: 'Two' }).check();
     await page.getByRole('radio', { name: 'Odd over even' }).check();
     await press('U left free below DA-1: one more');
@@ -80,7 +80,7 @@ describe('an inherited place', () => {
     await page.getByLabel('Label on the unit').fill('DA-2');
     await press('Copy a similar unit');
     await press('DA-1');
-    await expect.poll(() => page.getByLabel('In one line').inputValue()).toContain('8 x XLR in IN 1-IN 8');
+    await expect.poll(() => page.getByLabel('On one line').inputValue()).toContain('8 x XLR in IN 1-IN 8');
     await press(/Walk its jacks/);
     await expect.poll(jack).toBe('IN 1');
   });
@@ -122,8 +122,8 @@ describe('an inherited place', () => {
     await press('Take the photo');
     await expect.poll(() => page.getByRole('button', { name: 'Photo of R 9 front (1 taken)' }).count()).toBe(1);
     await press(/^SW-4/);
-    await expect.poll(() => page.getByLabel('In one line').inputValue()).toContain('P01-P24');
-    await page.getByLabel('In one line').fill('16 x RJ45 P01');
+    await expect.poll(() => page.getByLabel('On one line').inputValue()).toContain('P01-P24');
+    await page.getByLabel('On one line').fill('16 x RJ45 P01');
     await press(/Back to the list/);
     await page.getByRole('heading', { name: 'What is here' }).waitFor();
     await page.getByText('1 U, front, 16 jacks; press to correct').waitFor();

@@ -135,7 +135,7 @@ describe('the way on from home', () => {
     expect(await next.innerText()).toContain('Every jack has an entry. 2 jacks were not looked at.');
     await pictures(page, 'scope-end');
     expect((await next.getByRole('button').allInnerTexts()).slice(0, 4)).toEqual([
-      'Next: the 2 not looked at',
+      'Next: 2 jacks not looked at',
       'Differences',
       'Work',
       'Report',
@@ -146,7 +146,7 @@ describe('the way on from home', () => {
     await dark.click();
     await soon(() => page.url()).toContain(`/audit/${phone.audit}/walk`);
     await next.waitFor();
-    await next.getByRole('button', { name: 'Next: the 2 not looked at' }).click();
+    await next.getByRole('button', { name: 'Next: 2 jacks not looked at' }).click();
     await soon(() => page.locator('.walk-ask, .verdict, .plate').allInnerTexts()).not.toEqual([]);
   });
 });

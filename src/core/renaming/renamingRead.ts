@@ -66,14 +66,14 @@ function readTable(table: Table, before: string, result: RenamesRead): void {
     let [old = '', fresh = ''] = [cells[found.old]?.trim(), cells[found.new]?.trim()];
     const arrow = said.length === 1 ? ARROW.exec(said[0]!) : null;
     if (arrow) [, old = '', fresh = ''] = arrow;
-    const why = i < found.header ? 'above the heads of the columns' : whyNot(old, fresh);
+    const why = i < found.header ? 'above the column headings' : whyNot(old, fresh);
     if (why === null) result.pairs.push({ row: rowName(i), old, new: fresh });
     else result.unread.push({ row: rowName(i), said: said.join(' | ').slice(0, 200), why });
   }
 }
 
 function whyNot(old: string, fresh: string): string | null {
-  if (old === '') return fresh === '' ? 'neither name stands in its column' : 'no old name';
+  if (old === '') return fresh === '' ? 'both names are missing' : 'no old name';
   return fresh === '' ? 'no new name' : null;
 }
 

@@ -114,12 +114,12 @@ export function describedView(fold: Fold, audit: AuditId): DescribedView | null 
 }
 
 function whereItStands(unit: Unit): string {
-  if (unit.at !== undefined) return 'Hanging on a jack';
+  if (unit.at !== undefined) return 'Plugged into a jack';
   if (unit.rack) return `Rack ${unit.rack}, not named yet`;
-  return unit.room ?? 'In a room, not said which';
+  return unit.room ?? 'In a room without a name';
 }
 
-const LAST = ['In a room, not said which', 'Hanging on a jack'];
+const LAST = ['In a room without a name', 'Plugged into a jack'];
 
 function groups(units: readonly (readonly [string, DescribedUnit])[]): DescribedView['elsewhere'] {
   const byTitle = new Map<string, DescribedUnit[]>();

@@ -1,6 +1,7 @@
 // One question before a unit is kept where the plan has another one: is that one gone? The floor wins either way; the
 // answer decides only whether the record says so. It records nothing itself.
 import { PlainButton } from '../parts/form.tsx';
+import { goneToQuestion } from './describeWords.ts';
 import '../look/walk.css';
 
 export function GoneQuestion(props: {
@@ -15,9 +16,7 @@ export function GoneQuestion(props: {
   const at = one ? `U${planned[0]?.u ?? u}` : `these U`;
   return (
     <section class="walk-ask" role="alert" aria-label={`Is ${names} gone?`}>
-      <p>
-        The plan has {names} at {at}. {one ? 'Is it' : 'Are they'} gone from there?
-      </p>
+      <p>{goneToQuestion(names, at, !one)}</p>
       <PlainButton primary onPress={() => answer(true)}>
         Gone: {label} is at U{u}
       </PlainButton>

@@ -15,7 +15,7 @@ import { Stepper } from '../parts/stepper.tsx';
 import { InlineCamera } from '../photos/inlineCamera.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
-import { count } from '../words.ts';
+import { count, list } from '../words.ts';
 import {
   NEW_UNIT,
   saidToDraft,
@@ -228,7 +228,7 @@ function Place(props: {
   const taken = inTheWay.filter(({ events }) => events.length > 0).map(({ label }) => label);
   const planned = inTheWay.filter(({ events }) => events.length === 0).map(({ label }) => label);
   const isOffered = rack !== null && before?.rack !== rack.id;
-  const words = (labels: readonly string[]) => `${labels.join(', ')} ${labels.length === 1 ? 'is' : 'are'} there`;
+  const words = (labels: readonly string[]) => `${list(labels)} ${labels.length === 1 ? 'is' : 'are'} there`;
   return (
     <>
       {(view.racks.length > 0 || where.type === 'missing') && (

@@ -11,16 +11,16 @@ import { COLOURS } from '../drafts/describeDrafts.ts';
 import { useDraft } from '../drafts/useDraft.ts';
 import { Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { CableLabel } from '../parts/label.tsx';
 import { Empty, ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { labelToShow } from '../walk/walkState.ts';
 import { count } from '../words.ts';
+import { type Landed, landingsToSentence } from './describeWords.ts';
 import { keepTogether } from './partFlow.ts';
 import { PairFollowed } from './partPair.tsx';
 import type { PartProps } from './partProps.ts';
 import '../look/desk.css';
 
-type What = 'order' | 'dead' | 'spare' | 'good';
+type What = Landed;
 const NEW = { first: '', last: '', label: '', here: '', there: '', what: 'order' as What };
 const WHATS: { value: What; text: string }[] = [
   { value: 'order', text: 'Landed in order' },
@@ -120,13 +120,7 @@ export default function PartColour({ flow, view }: PartProps) {
             {known && (
               <Choice legend="What to record" value={d.what} options={WHATS} onChoose={(what) => set({ what })} />
             )}
-            <p>
-              You record that {n} {n === 1 ? 'landing holds' : 'landings hold'} {wires} of{' '}
-              {cable ? <CableLabel text={labelToShow(cable)} /> : 'a cable'}
-              {d.what === 'order'
-                ? ` in ${isOwn && wires === 'pairs' ? 'the station’s' : 'the standard'} order${wires === 'pairs' ? ' of colours' : ''}. This proves none of them: they stay open, and what is seen or followed counts more.`
-                : WORDS[d.what]}
-            </p>
+            <p>{landingsToSentence(n, wires, cable ? labelToShow(cable) : 'a cable', d.what, isOwn)}</p>
             <Field
               label="First landing"
               ident
@@ -184,12 +178,6 @@ export default function PartColour({ flow, view }: PartProps) {
 }
 
 const ONE = { pairs: 'Pair', fibres: 'Fibre', cores: 'Core' } as const;
-const WORDS: Record<Exclude<What, 'order'>, string> = {
-  dead: ', and that a tester, a tone or a light showed these dead.',
-  spare: ', and that these are spares.',
-  good: ', and that a tester, a tone or a light showed these good. This replaces earlier entries on them.',
-};
-
 /** `7`, `20 to 24`: numbers of the wires, counted from the first landing of the range. */
 function rangeWords(first: number, end: number): string {
   return end - first === 1 ? `${end}` : `${first + 1} to ${end}`;

@@ -14,6 +14,7 @@ import { Caution } from '../parts/hazard.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { InlineCamera } from '../photos/inlineCamera.tsx';
 import { AudioPinsHere } from '../plan/audioPinsHere.tsx';
+import { notSaved, unlabelledHint } from './describeWords.ts';
 import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import { type LegDraft, LegRows } from './partLegs.tsx';
@@ -77,7 +78,7 @@ export default function PartHere({ flow, view }: PartProps) {
     }
     const { unit, sightings } = partToPayloads({ ...from, legs }, at);
     const failed = await keepPart(services, flow, unit, sightings);
-    if (failed !== null) wrong.value = `Not saved: ${failed}`;
+    if (failed !== null) wrong.value = notSaved(failed);
     else void services.dropDraft(key);
   };
   const choose = (one: PartShape) => {
@@ -129,7 +130,7 @@ export default function PartHere({ flow, view }: PartProps) {
           label="Its label"
           ident
           value={d.label}
-          hint={`If it has none, leave blank; its name is then ${partToName(at.words, d.form)}.`}
+          hint={unlabelledHint(partToName(at.words, d.form))}
           onInput={(label) => set({ label })}
         />
         <InlineCamera start="Scan the label" onText={(label) => set({ label })} />

@@ -14,6 +14,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
 import { count as counted } from '../words.ts';
+import { notSaved } from './describeWords.ts';
 import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import type { PartProps } from './partProps.ts';
@@ -123,7 +124,7 @@ export default function PartPanel({ flow, view }: PartProps) {
         ? await keepPart(services, flow, trunk, [trunkToSighting(d.label, d.connector, at)])
         : await keepPart(services, flow, payload, []);
       if (failed !== null) {
-        wrong.value = `Not saved: ${failed}`;
+        wrong.value = notSaved(failed);
         return;
       }
       void services.dropDraft(key);

@@ -16,6 +16,7 @@ import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution, HazardRow } from '../parts/hazard.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
+import { notSaved, unlabelledHint } from './describeWords.ts';
 import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
 import type { PartProps } from './partProps.ts';
@@ -80,7 +81,7 @@ export default function PartPower({ flow, view }: PartProps) {
     };
     const failed = await keepPart(services, flow, toPayload(name, outlet, other), hangs ? [look] : []);
     if (failed !== null) {
-      wrong.value = `Not saved: ${failed}`;
+      wrong.value = notSaved(failed);
       return;
     }
     drop();
@@ -175,7 +176,7 @@ export default function PartPower({ flow, view }: PartProps) {
           label="Its label"
           ident
           value={d.label}
-          hint={hangs ? `If it has none, leave blank; its name is then ${partToName(at.words, d.kind)}.` : undefined}
+          hint={hangs ? unlabelledHint(partToName(at.words, d.kind)) : undefined}
           onInput={(label) => set({ label })}
         />
         {!hangs && (

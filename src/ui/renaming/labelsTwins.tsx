@@ -109,7 +109,7 @@ export function LabelsTwins({ onBack }: { onBack: () => void }) {
               <Qr text={text} title={`Code of ${text}`} />
               <span class="strip-words">
                 <span class="ident">{text}</span>
-                <small>twin</small>
+                <small>temporary</small>
               </span>
             </li>
           )),

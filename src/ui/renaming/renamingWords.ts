@@ -15,7 +15,7 @@ export function refusal(left: readonly string[]): string {
 export function stepToWords(here: JackRename): { head: string; mind: string[] } {
   const [old, fresh] = [labelToShow(here.old), labelToShow(here.new)];
   const far = here.far?.words ?? 'the other end';
-  const air = here.onAir ? ['On-air chain: look only, unless a window was agreed for it.'] : [];
+  const air = here.onAir ? ['On-air chain: look only, unless a maintenance window is agreed for it.'] : [];
   switch (here.step) {
     case 'look':
       return { head: `${old} becomes ${fresh}.`, mind: ['Read the old label at its jack first. One cable at a time.'] };

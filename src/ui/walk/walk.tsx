@@ -38,6 +38,7 @@ import type { WalkFlow } from './walkFlowType.ts';
 import { SaidHere } from './walkSaidHere.tsx';
 import { WalkThumb } from './walkThumb.tsx';
 import { VerdictBand } from './walkVerdict.tsx';
+import { slipToQuestion } from './walkWords.ts';
 import '../look/walk.css';
 
 export default function Walk(props: { audit: AuditId; place: PlaceId | null }) {
@@ -292,13 +293,9 @@ function Bar(props: { flow: WalkFlow; view: WalkView; shut: Signal<string | null
 function SlipQuestion({ flow }: { flow: WalkFlow }) {
   const slip = flow.slip.value;
   if (!slip) return null;
-  const n = Math.abs(slip.step);
   return (
     <section class="walk-ask" aria-label="You or the cables?">
-      <p>
-        {slip.moves.length} labels in a row belong {n} {n === 1 ? 'jack' : 'jacks'}{' '}
-        {slip.step > 0 ? 'further on' : 'back'}. Is it you or the cables?
-      </p>
+      <p>{slipToQuestion(slip)}</p>
       <PlainButton onPress={() => void flow.answerSlip('me')}>Me: move my entries</PlainButton>
       <PlainButton onPress={() => void flow.answerSlip('cables')}>The cables: leave my entries</PlainButton>
     </section>

@@ -2,6 +2,7 @@
 import type { PlaceId } from '../../core/plan/identity.ts';
 import type { State } from '../../core/record/events.ts';
 import type { Verdict } from '../../core/report/walk/verdict.ts';
+import { list } from '../words.ts';
 
 export interface RangeState {
   first: string | null;
@@ -42,7 +43,7 @@ export function rangeToSentence(
   const planned = jacks.filter((jack) => jack.planned).map(({ label }) => label);
   if (planned.length === 0) return `${claim} In the plan ${n === 1 ? 'it is' : `all ${n} are`} empty.`;
   if (planned.length === n) return `${claim} The plan has a cable in ${n === 1 ? 'it' : `all ${n}`}.`;
-  return `${claim} The plan has a cable in ${planned.slice(0, 6).join(', ')}${planned.length > 6 ? ` and ${planned.length - 6} more` : ''}.`;
+  return `${claim} The plan has a cable in ${list(planned.length > 7 ? [...planned.slice(0, 6), `${planned.length - 6} more`] : planned)}.`;
 }
 
 /** One band for one act: how many of its jacks differ. It has no place of its own, so nothing replaces it. */

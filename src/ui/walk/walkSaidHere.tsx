@@ -3,7 +3,7 @@
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import { STATE_WORDS } from '../../core/report/words/recordWords.ts';
 import { useAsked, useServices } from '../context.ts';
-import { timeToWords } from '../words.ts';
+import { list, timeToWords } from '../words.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import { labelToShow } from './walkState.ts';
 
@@ -51,8 +51,7 @@ function FitsHere({ flow, place }: { flow: WalkFlow; place: WalkView['current'][
         'fits no known label.'
       ) : (
         <>
-          fits <span class="ident">{labels.map(labelToShow).join(', ')}</span>
-          {more > 0 ? ` and ${more} more.` : '.'}
+          fits <span class="ident">{list([...labels.map(labelToShow), ...(more > 0 ? [`${more} more`] : [])])}</span>.
         </>
       )}
     </p>

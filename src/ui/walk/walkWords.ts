@@ -54,6 +54,15 @@ export function slipToWords({ moves, step }: Slip): string {
   return `the move of ${count(moves.length, 'entry', 'entries')} by ${count(Math.abs(step), 'jack')}`;
 }
 
+/** Several labels in a row are off by the same step. */
+export function slipToQuestion({ moves, step }: Slip): string {
+  const labels = count(moves.length, 'label');
+  const jacks = count(Math.abs(step), 'jack');
+  return step > 0
+    ? `${labels} in a row belong ${jacks} further on. Is it you or the cables?`
+    : `${labels} in a row belong ${jacks} back. Is it you or the cables?`;
+}
+
 export function unseenWords(at: WalkView, places: readonly PlaceId[], where: Whereabouts): string {
   const here = places.length === 1 && places[0] === at.current.place;
   const what = here

@@ -41,7 +41,7 @@ describe('a list as people write it', () => {
       const read = rows(['Codecs'], ['Notes', fresh, old], ['x', '3005', '2005'], ['', '', ''], ['y', '', '2006']);
       expect(read.pairs).toEqual([{ row: 'row 3', old: '2005', new: '3005' }]);
       expect(read.unread.map(({ row, why }) => `${row}: ${why}`)).toEqual([
-        'row 1: above the heads of the columns',
+        'row 1: above the column headings',
         'row 5: no new name',
       ]);
       expect(read.blank).toBe(1);

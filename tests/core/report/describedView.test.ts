@@ -191,8 +191,8 @@ describe('what is described so far', () => {
     expect(view.elsewhere.map(({ title, units }) => [title, ...units.map(({ label }) => label)])).toEqual([
       ['Rack R-8, not named yet', 'AMP-3'],
       ['Corridor', 'CLOCK'],
-      ['In a room, not said which', 'LAMP'],
-      ['Hanging on a jack', 'T07'],
+      ['In a room without a name', 'LAMP'],
+      ['Plugged into a jack', 'T07'],
     ]);
     expect(view.elsewhere.at(-1)!.units[0]!.at).toBe('AMP-1 IN-1');
   });

@@ -165,8 +165,8 @@ function elsewhereWords(fold: Fold, place: PlaceId, isNamed: boolean): string {
   if (twinToNumber(text) !== null) {
     const at = places.map((other) => withRack(fold, other)).join(', ');
     const again = twice ? ' It is a duplicate: see More, Temporary tags.' : '';
-    const end = at === '' ? 'ther end not seen yet' : `ther end at ${at}`;
-    return `${isNamed ? 'O' : `${text}: o`}${end}.${again}`;
+    if (at === '') return `${isNamed ? 'Other end not seen yet.' : `${text}: other end not seen yet.`}${again}`;
+    return `${isNamed ? `Other end at ${at}.` : `${text}: other end at ${at}.`}${again}`;
   }
   const at = places.map((other) => fold.wordsOf(other)).join(', ');
   const again = twice ? ` ${text} is a duplicate.` : '';

@@ -23,7 +23,9 @@ export function WalkEnd({ flow, view }: { flow: WalkFlow; view: WalkView }) {
     <section class="walk-ask" aria-label="Next">
       <p>{endToWords(notLooked)}</p>
       {view.unseenNext !== null && (
-        <PlainButton onPress={() => void flow.moveTo(view.unseenNext)}>Next: the {notLooked} not looked at</PlainButton>
+        <PlainButton onPress={() => void flow.moveTo(view.unseenNext)}>
+          Next: {count(notLooked, 'jack')} not looked at
+        </PlainButton>
       )}
       <PlainButton onPress={() => go({ screen: 'differences', audit })}>Differences</PlainButton>
       <PlainButton onPress={() => go({ screen: 'fixes', audit })}>Work</PlainButton>

@@ -149,7 +149,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
     close();
     const [event = '', ...also] = await renumberTwin(services, flow.audit, next, old, ends);
     const words = `${next.text} instead of ${old}`;
-    const line = `${next.text} is on ${ends.map((end) => end.words).join(' and ')}, ${old} is off.`;
+    const line = `${next.text} is on ${list(ends.map((end) => end.words))}, ${old} is off.`;
     if (event === '') flow.line.value = `${next.text} was not saved: nothing has changed.`;
     else await flow.acted({ event, also, place: ends[0]?.place ?? '', words, line });
   };
@@ -168,7 +168,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
           {one.issuers.map((giver, i) => (
             <Row
               key={giver.places[0]?.place}
-              title={<span class="ident">{giver.places.map(({ words }) => words).join(' and ')}</span>}
+              title={<span class="ident">{list(giver.places.map(({ words }) => words))}</span>}
               second={`By ${giver.author}, ${timeToWords(giver.at, services.now())}.${i === 0 ? toChange(one.issuers) : ''}`}
             />
           ))}
@@ -178,7 +178,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
           <p>They count as two cables until somebody follows the cable from one place to the other and records it.</p>
           {mayPut && one.issuers[0] && (
             <PlainButton onPress={() => void renumber(one)}>
-              At {one.issuers[0].places.map(({ words }) => words).join(' and ')}: {next.text} is on, {one.text} is off
+              At {list(one.issuers[0].places.map(({ words }) => words))}: {next.text} is on, {one.text} is off
             </PlainButton>
           )}
         </Fragment>
@@ -208,7 +208,7 @@ export function TwinsSheet({ flow, close }: SheetProps) {
         <Row
           key={`${one.text} ${one.places[0]?.place}`}
           title={<span class="ident">{one.text}</span>}
-          second={one.places.map(({ words }) => words).join(' and ')}
+          second={list(one.places.map(({ words }) => words))}
         />
       ))}
       {mayPut && <StripInHand flow={flow} foreign={asked.value.foreign} close={close} />}
@@ -271,13 +271,13 @@ export function TwinsLeft({ audit, owed = false }: { audit: AuditId; owed?: bool
   const asked = useAsked('twins', { audit, place: null, log: '' });
   const known = asked.type === 'ready' ? asked.value : null;
   const open = known?.open ?? [];
-  const texts = open.slice(0, 4).map(({ text }) => text);
+  const rest = Math.max(0, open.length - 4);
+  const texts = [...open.slice(0, 4).map(({ text }) => text), ...(rest > 0 ? [`${rest} more`] : [])];
   return (
     <>
       {open.length > 0 && (
         <p>
-          {count(open.length, 'temporary tag has', 'temporary tags have')} one end only: {texts.join(', ')}
-          {open.length > texts.length && ` and ${open.length - texts.length} more`}.
+          {count(open.length, 'temporary tag has', 'temporary tags have')} one end only: {list(texts)}.
         </p>
       )}
       {owed && known && known.owedCount > 0 && (
