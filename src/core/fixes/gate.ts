@@ -7,7 +7,7 @@ import type { Fold } from '../rules/foldView.ts';
 import type { FixInput, Waits } from './input.ts';
 import { type Group, PERMISSION_RANK } from './step.ts';
 
-interface Gate {
+export interface Gate {
   isAllowed(needs: Permission, places: readonly PlaceId[]): boolean;
   /** Null where nothing stands against it. */
   waitsOf(type: Group['type'], needs: Permission, places: readonly PlaceId[]): Waits | null;
