@@ -178,8 +178,8 @@ function rangeOf(fold: Fold, first: string, last: string): Questions['range']['a
   if (a.type !== 'jack' || b.type !== 'jack' || a.unit !== b.unit) return null;
   const stop = walkOf(fold).find((one) => one.places.includes(first) && one.places.includes(last));
   if (!stop) return null;
-  const [from, to] = [stop.places.indexOf(first), stop.places.indexOf(last)].sort((x, y) => x - y) as [number, number];
-  return stop.places.slice(from, to + 1).map((place) => ({
+  const [from, to] = [stop.places.indexOf(first), stop.places.indexOf(last)];
+  return stop.places.slice(Math.min(from, to), Math.max(from, to) + 1).map((place) => ({
     place,
     label: fold.index.jacks.get(place)?.label ?? placeToWords(fold.index, place),
     planned: (fold.index.endsAt.get(place) ?? []).some(({ cable }) => cable.status === 'in-use'),

@@ -150,7 +150,7 @@ function storyTaken(
 ): Candidate | undefined {
   const kind = judgement.as ?? kindOfCause(judgement);
   const [story] = stories
-    .filter((one) => (storiesOf(one.kind) as (CauseKind | null)[]).includes(kind) && contains(one.covers, open))
+    .filter((one) => storiesOf(one.kind).some((story) => story === kind) && contains(one.covers, open))
     .sort(
       (a, b) =>
         Number(idToFingerprint(candidateToId(b)) === judgement.cause) -
@@ -191,7 +191,7 @@ function isOutdone(floor: Floor, stories: readonly Candidate[], judgement: Judge
     const more = other.covers.size - story.covers.size;
     return (
       more > 0 &&
-      !(storiesOf(other.kind) as CauseKind[]).includes(story.kind) &&
+      !storiesOf(other.kind).some((kind) => kind === story.kind) &&
       contains(other.covers, story.covers) &&
       hasNews(judgement, other) &&
       candidateToCost(other, occasion) <= candidateToCost(story, occasion) + COST_ALONE * more

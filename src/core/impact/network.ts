@@ -1,5 +1,6 @@
 // What a network loses with a lead: who hangs on it, uplinks and rings. It knows leads, not how the switches are set.
 
+import { derived } from '../plan/derived.ts';
 import { isNetwork } from '../plan/flow.ts';
 import { hostOf } from '../plan/hosts.ts';
 import { isJack, isUnit, type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
@@ -31,11 +32,9 @@ interface Graph {
   nodeAt(place: PlaceId): PlaceId;
 }
 
-const graphs = new WeakMap<Links, { index: PlanIndex; graph: Graph }>();
+const graphsOf = derived((links: Links) => derived((index: PlanIndex) => makeGraph(index, links)));
 
-function graphOf(index: PlanIndex, links: Links): Graph {
-  const known = graphs.get(links);
-  if (known?.index === index) return known.graph;
+function makeGraph(index: PlanIndex, links: Links): Graph {
   const nodes = new Map<PlaceId, PlaceId>();
   const nodeAt = (place: PlaceId): PlaceId => {
     const node = nodes.get(place) ?? nodeOf(index, place);
@@ -54,9 +53,7 @@ function graphOf(index: PlanIndex, links: Links): Graph {
     put(a, { to: b, link });
     put(b, { to: a, link });
   }
-  const graph = { steps, nodeAt };
-  graphs.set(links, { index, graph });
-  return graph;
+  return { steps, nodeAt };
 }
 
 /** What one side of an opened link still reaches, found step by step. */
@@ -72,7 +69,7 @@ export function networkOf(index: PlanIndex, links: Links, opened: readonly Link[
   const mine = opened.filter(({ bothWays, signal }) => bothWays && isNetwork(signal));
   if (mine.length === 0) return null;
   const gone = new Set(opened);
-  const { steps, nodeAt } = graphOf(index, links);
+  const { steps, nodeAt } = graphsOf(links)(index);
   const isSwitch = (node: PlaceId) => !isHole(node) && (steps.get(node)?.length ?? 0) >= SWITCH_FROM;
   /** Only switches and panels pass on what is not their own. */
   const partFrom = (start: PlaceId, passes: (node: PlaceId) => boolean): Part => {
@@ -101,6 +98,7 @@ export function networkOf(index: PlanIndex, links: Links, opened: readonly Link[
     while (part.grow() !== 'end');
     return part;
   };
+  const behind = (node: PlaceId) => partFrom(node, (one) => isHole(one) || isSwitch(one));
   /** The unit itself, or what stands behind a hole. */
   const standsAt = (node: PlaceId) => (isHole(node) ? [...whole(partFrom(node, isHole)).nodes] : [node]);
   const cutOff = new Set<UnitId>();
@@ -109,8 +107,7 @@ export function networkOf(index: PlanIndex, links: Links, opened: readonly Link[
   for (const link of mine) {
     const [a, b] = [nodeAt(link.from), nodeAt(link.to)];
     isUplink ||= standsAt(a).some(isSwitch) && standsAt(b).some(isSwitch);
-    const [partA, partB] = [a, b].map((node) => partFrom(node, (one) => isHole(one) || isSwitch(one))) as [Part, Part];
-    const lost = a === b ? null : lostOf(partA, partB);
+    const lost = a === b ? null : lostOf(behind(a), behind(b));
     if (!lost) closesByRing = true;
     for (const unit of lost ?? []) if (!isSwitch(unit) || lost!.length > 1) cutOff.add(unit);
   }

@@ -309,6 +309,7 @@ export function readEvent(text: string): ReadEvent {
   const payload = read(head.data.payload);
   if (!payload.success) return { type: 'unreadable', why: `payload: ${issueText(payload.error.issues)}` };
   const event = payload.data === head.data.payload ? head.data : { ...head.data, payload: payload.data };
+  // Its payload was read by the schema of its kind, which the types cannot follow.
   return { type: 'event', event: event as AuditEvent };
 }
 

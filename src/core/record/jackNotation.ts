@@ -189,7 +189,7 @@ export function jacksToNotation(jacks: readonly DescribedJack[]): string {
 
 /** One counted item, plain where that reads back to the same jacks, else with quotes; null when a run has to be told one by one. */
 function runToItem(run: readonly DescribedJack[]): string | null {
-  const [{ connector, direction, label }] = run as [DescribedJack];
+  const { connector, direction, label } = run[0]!;
   const last = run.length > 1 ? run.at(-1)!.label : null;
   const told = direction === 'both' ? 'in/out' : (direction ?? '');
   const write = (kind: string, name: (text: string) => string) =>

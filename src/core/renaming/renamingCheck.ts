@@ -158,7 +158,11 @@ function checkOnce(given: CheckGiven, blocked: ReadonlySet<string>): CheckedPair
   }
 
   function oldOf(at: PlanIndex, pair: ListedPair, answer: string | undefined) {
-    const nothing = { cable: null, problems: [] as RowProblem[], warnings: [] as RowWarning[] };
+    const nothing: { cable: null; problems: RowProblem[]; warnings: RowWarning[] } = {
+      cable: null,
+      problems: [],
+      warnings: [],
+    };
     const chosen = answer === undefined ? undefined : at.cables.get(answer);
     if (chosen) return { ...nothing, cable: chosen };
     const look = lookUp(at.names, pair.old, 'cable');

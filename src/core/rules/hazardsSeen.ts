@@ -14,7 +14,7 @@ export function hazardsSeen(events: readonly HazardSeen[]): Discrepancy[] {
     alike.set(key, [...(alike.get(key) ?? []), event]);
   }
   return [...alike.values()].map((all) => {
-    const [{ payload, id }] = all as [HazardSeen];
+    const { payload, id } = all[0]!;
     const { hazard, place } = payload;
     const note = [...new Set(all.map((one) => one.payload.note).filter(Boolean))].join(' / ');
     const basis = { type: 'seen', note, event: id } as const;

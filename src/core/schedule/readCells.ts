@@ -5,6 +5,7 @@
 // only with its unit. A reading that is the same in every row is told once per text, a number cell of a workbook cell
 // by cell.
 
+import { derived } from '../plan/derived.ts';
 import { expandRange } from '../plan/identity.ts';
 import type { Columns } from './columns.ts';
 import type { Notebook, Table } from './rows/readTypes.ts';
@@ -159,16 +160,8 @@ class SheetRow implements ListRow {
   }
 }
 
-const NOTED = new WeakMap<Table, Set<string>>();
-
 /** Made once per sheet, and only where a row asks. */
-function notedCells(table: Table): Set<string> {
-  const known = NOTED.get(table);
-  if (known) return known;
-  const noted = new Set((table.notes ?? []).map(({ row, column }) => `${row} ${column}`));
-  NOTED.set(table, noted);
-  return noted;
-}
+const notedCells = derived((table: Table) => new Set((table.notes ?? []).map(({ row, column }) => `${row} ${column}`)));
 
 /** Printed lists repeat their header on every page, add their rows up, and explain their signs at the end. */
 function remarkOf(firstText: string, filled: number, isHeader: boolean, isLegend: boolean): string | null {

@@ -59,6 +59,7 @@ export function slipToCorrections(
 function besideToCorrection(item: StatementAt, place: PlaceId | undefined): Correction[] {
   if (item.kind === 'sighting' || place === undefined) return [];
   const { kind, payload, event } = item;
+  // Kind and payload are of one statement, and the place is in every one of these payloads.
   const say = { kind, payload: { ...payload, place } } as Sayable;
   return [{ say, was: [{ kind, payload, event } as Correction['was'][number]], withdraw: event }];
 }

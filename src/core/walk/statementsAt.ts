@@ -24,6 +24,7 @@ export function statementsAt(fold: Fold, places: readonly PlaceId[]): StatementA
   const beside = BESIDE.flatMap((kind) =>
     (kind === 'jacket-read' ? uncorrected(fold) : fold.of(kind)).flatMap(({ id, payload }) => {
       const { place } = payload;
+      // Kind and payload are of one event, which the types of a loop over kinds cannot follow.
       return place !== undefined && wanted.has(place) ? [{ event: id, kind, place, payload } as StatementAt] : [];
     }),
   );

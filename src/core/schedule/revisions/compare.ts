@@ -117,7 +117,8 @@ function itemsById(plan: Plan, item: Exclude<Item, 'circuit'>): Map<string, Item
 }
 
 function compareItem(item: Item, id: string, was: Items[Item], is: Items[Item], changes: PlanChange[]): void {
-  const [a, b] = [was as unknown as Record<string, unknown>, is as unknown as Record<string, unknown>];
+  const a: Readonly<Record<string, unknown>> = was;
+  const b: Readonly<Record<string, unknown>> = is;
   for (const field in a) {
     if (!LEFT_OUT.has(field) && !isSame(a[field], b[field]))
       changes.push({ type: 'field', item, id, field, from: a[field], to: b[field] });
@@ -126,6 +127,7 @@ function compareItem(item: Item, id: string, was: Items[Item], is: Items[Item], 
     if (!(field in a) && !LEFT_OUT.has(field) && b[field] !== undefined)
       changes.push({ type: 'field', item, id, field, from: undefined, to: b[field] });
   }
+  // Both are out of the list of that item.
   if (item === 'cable') compareEnds(id, was as Cable, is as Cable, changes);
 }
 

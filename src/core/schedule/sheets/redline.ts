@@ -58,7 +58,8 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
   );
   const added = plan.cables.filter(({ id }) => !placed.has(id));
   const isLast = parts[home + 1]?.name !== parts[home]?.name;
-  if (home >= 0) said.append(lines[home] ?? [], lists[home] as CableList, added, isLast);
+  const homeList = lists[home];
+  if (homeList) said.append(lines[home] ?? [], homeList, added, isLast);
   const others = amendListRows(parts, base, plan, answers);
 
   let out = compose();
@@ -98,7 +99,7 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
   function readBack(from: number, to: number): Plan | null {
     const written = out.map((table, i) => {
       const own = lines[i];
-      return { from: parts[i] as Table, table, moved: own ? rowsOf(own) : null };
+      return { from: parts[i]!, table, moved: own ? rowsOf(own) : null };
     });
     const result = reading(joined(out), movedAnswers(answers, written), from, to);
     return result.type === 'plan' ? result.plan : null;
