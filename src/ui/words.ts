@@ -1,20 +1,11 @@
 // Counts, lists, sizes and times in words, for every screen: the grammar comes from Intl. No markup and no state here.
+import { counted } from '../core/report/words/plain.ts';
 
-const plural = new Intl.PluralRules('en-GB');
-const conjunction = new Intl.ListFormat('en-GB');
-
-/** A number with its noun: "1 jack", "2 jacks". */
-export function count(n: number, one: string, many = `${one}s`): string {
-  return `${n} ${plural.select(n) === 'one' ? one : many}`;
-}
-
-/** Things in a row: "P01, P02 and P03". */
-export function list(items: readonly string[]): string {
-  return conjunction.format(items);
-}
+/** "1 jack", "2 jacks"; "P01, P02 and P03". */
+export { counted as count, listed as list } from '../core/report/words/plain.ts';
 
 export function bytesToWords(bytes: number): string {
-  if (bytes < 1000) return count(bytes, 'byte');
+  if (bytes < 1000) return counted(bytes, 'byte');
   if (bytes < 1_000_000) return `${Math.round(bytes / 1000)} kB`;
   return `${(bytes / 1_000_000).toFixed(1)} MB`;
 }

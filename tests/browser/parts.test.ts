@@ -275,7 +275,7 @@ describe('twenty-five pairs between two blocks', () => {
     }
     await stand('BLK4/1-25');
     await open(/^Landed in colour order/);
-    await second.getByText('Pairs 6 and 11 exchanged.', { exact: false }).waitFor();
+    await second.getByText('Pairs 6 and 11 swapped.', { exact: false }).waitFor();
     await picture(second, 'part-pairs-dark');
     const audit = /audit\/([^/?]+)/.exec(second.url())?.[1];
     await second.goto(`${phone.origin}/audit/${audit}/differences`);

@@ -122,7 +122,7 @@ it('moves a running walk only after it showed which results change', async () =>
     .click();
   const dialog = phone.page.getByRole('dialog');
   await dialog.getByText('Every entry stays; these results change.').waitFor();
-  await dialog.getByText('differs, then one end seen: 1').click();
+  await dialog.getByText('Was: differs; becomes: one end seen: 1').click();
   await dialog.getByText('Cable not in the plan: 1').click();
   await expect.poll(() => dialog.innerText()).toContain('SW1 P02: 2002 is not in the plan.');
   await pictures(phone.page, 'move-walk');

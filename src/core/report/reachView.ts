@@ -6,7 +6,8 @@ import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.
 import type { CableId, UnitId } from '../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
-import { listed, listedUpTo } from './words/plain.ts';
+import { listedUpTo } from './words/plain.ts';
+import { beyondToWords } from './words/reportSentences.ts';
 
 export interface ReachLine {
   label: string;
@@ -73,7 +74,7 @@ function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Imp
     if (network.cutOff.length > 0) remarks.push(`${listedUpTo(network.cutOff.map(name), 8)} would lose the network.`);
   }
   if (unknownBehind.length > 0) {
-    remarks.push(`What ${listed(unknownBehind.map(name))} does with it is not known: its routes are not in the plan.`);
+    remarks.push(beyondToWords(unknownBehind.map(name)));
   }
   for (const link of otherPaths.slice(0, 3)) {
     remarks.push(`Another path is ${link.circuit}, ${link.label}. Whether it would take over was not tried.`);

@@ -137,7 +137,7 @@ function binderOf([first, ...rest]: readonly PairState[]): number {
   return again < 0 ? rest.length + 1 : again + 1;
 }
 
-/** "25 pairs: 0 followed to their own landing, 2 exchanged, 23 landed by colour, not proven." Null without pairs. */
+/** "25 pairs: 0 followed to their own landing, 2 swapped, 23 landed by colour, not proven." Null without pairs. */
 export function pairsToWords(pairs: readonly PairState[], wires: ReturnType<typeof wiresOf> = 'pairs'): string {
   const count = (how: PairState['how']) => pairs.filter((pair) => pair.how === how).length;
   const exchanged = pairs.filter((pair) => pair.landedAt !== null && pair.landedAt > pair.pair);
@@ -154,13 +154,13 @@ export function pairsToWords(pairs: readonly PairState[], wires: ReturnType<type
     `${pairs.length} ${wires}.`,
     ...fates,
     count('followed') > 0 && `${count('followed')} followed to their own landing.`,
-    ...both.map((pair) => `${those} ${pair.pair} and ${pair.landedAt} exchanged.`),
+    ...both.map((pair) => `${those} ${pair.pair} and ${pair.landedAt} swapped.`),
     alone > 0 && `${alone} followed to another landing.`,
     count('by-colour') > 0 && `${count('by-colour')} landed by ${wires === 'pairs' ? 'colour' : 'number'}, not proven.`,
     count('seen') > 0 && `${count('seen')} seen, not followed.`,
     count('not-seen') > 0 && `${count('not-seen')} not seen.`,
     group &&
-      `Possible: the ${group.tips[0]} and ${group.tips[1]} tip groups exchanged; then ${group.predicts
+      `Possible: the ${group.tips[0]} and ${group.tips[1]} tip groups swapped; then ${group.predicts
         .map(([a, b]) => `${a} and ${b}`)
         .join(', ')} too. Follow pair ${group.look}.`,
   ]

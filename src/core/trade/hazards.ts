@@ -98,7 +98,7 @@ export const HAZARDS: readonly Hazard[] = [
     title: 'Phantom power at a ribbon microphone',
     severity: 'equipment',
     caution:
-      'Mute, switch phantom off, and wait for it to discharge before any plug is moved; ask whoever answers for the microphone.',
+      'Mute, switch phantom off, and wait for it to discharge before any plug is moved; ask whoever is responsible for the microphone.',
   },
   {
     id: 'power-on-shared-jack',

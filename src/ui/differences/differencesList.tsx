@@ -4,6 +4,7 @@ import type { AuditId } from '../../core/plan/identity.ts';
 import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import type { Severity } from '../../core/trade/kinds.ts';
 import { DifferenceRow, SectionHead } from '../parts/rows.tsx';
+import { count } from '../words.ts';
 import { DifferenceDetails } from './differencesDetails.tsx';
 import { decidedShort } from './differencesShown.ts';
 
@@ -29,7 +30,10 @@ export function BySeverity({
         return (
           list.length > 0 && (
             <section key={severity} aria-label={words}>
-              <SectionHead title={words} right={countOf(shown, severity)} />
+              <SectionHead
+                title={words}
+                right={count(shown.filter((line) => line.severity === severity).length, 'difference')}
+              />
               {list.map((line) => (
                 <WithDetails key={line.id} line={line} of={of}>
                   <DifferenceRow

@@ -27,8 +27,9 @@ import {
   turnBack,
   type UnderWay,
 } from './fixesFlow.ts';
-import { BackNow, Depends, Finished, StepNow, totalsToWords, WorkList } from './fixesParts.tsx';
+import { BackNow, Depends, Finished, StepNow, WorkList } from './fixesParts.tsx';
 import { WindowRow } from './fixesWindow.tsx';
+import { FIX_WORDS, nthOf, restToWords, totalsToWords } from './fixesWords.ts';
 import '../look/desk.css';
 import '../look/fixes.css';
 
@@ -53,14 +54,7 @@ function ToDo({ audit }: { audit: AuditId }) {
     });
   }, [audit]);
   if (asked.type !== 'ready' || asked.value === null)
-    return (
-      <NoAnswer
-        title="Work to do"
-        asked={asked}
-        missing="This audit is not on this phone, or its plan has not arrived yet."
-        next="Send and receive fetches both."
-      />
-    );
+    return <NoAnswer title={FIX_WORDS.title} asked={asked} missing={FIX_WORDS.missing} next={FIX_WORDS.fetch} />;
   const view = asked.value;
   const keep = (next: UnderWay | null) => {
     under.value = next;
@@ -83,18 +77,26 @@ function ToDo({ audit }: { audit: AuditId }) {
       const first = now.block.lookAgain.find(({ placeId }) => left?.includes(placeId));
       if (first) {
         return [
-          { small: 'Look again', big: first.words, primary: true, share: 2, onPress: () => walkTo(first.placeId) },
+          {
+            small: FIX_WORDS.lookAgain,
+            big: first.words,
+            primary: true,
+            share: 2,
+            onPress: () => walkTo(first.placeId),
+          },
         ];
       }
-      return left === null ? [] : [{ small: 'All looked at', big: 'Finish', primary: true, onPress: () => keep(null) }];
+      return left === null
+        ? []
+        : [{ small: FIX_WORDS.allLookedAt, big: FIX_WORDS.finish, primary: true, onPress: () => keep(null) }];
     }
     const next = stepOn(now);
     const turned = turnBack(now);
     const forward = now.back === null;
     return [
       {
-        small: forward ? 'Done' : 'Rolled back',
-        big: next === null ? 'As it was found' : 'Next step',
+        small: forward ? FIX_WORDS.done : FIX_WORDS.rolledBack,
+        big: next === null ? FIX_WORDS.asFound : FIX_WORDS.nextStep,
         primary: true,
         share: 2,
         onPress: () => {
@@ -107,8 +109,8 @@ function ToDo({ audit }: { audit: AuditId }) {
       ...(forward
         ? [
             {
-              small: turned ? 'Stop' : 'Nothing changed yet',
-              big: turned ? 'Roll back' : 'Leave it',
+              small: turned ? FIX_WORDS.stop : FIX_WORDS.nothingChanged,
+              big: turned ? FIX_WORDS.rollBack : FIX_WORDS.leaveIt,
               onPress: () => keep(turned),
             },
           ]
@@ -130,8 +132,8 @@ function ToDo({ audit }: { audit: AuditId }) {
       ...(isHandsOn(now)
         ? [
             {
-              small: now.onlyInWindow ? 'Only in the maintenance window' : count(now.steps.length, 'step'),
-              big: 'Begin',
+              small: now.onlyInWindow ? FIX_WORDS.onlyInWindow : count(now.steps.length, 'step'),
+              big: FIX_WORDS.begin,
               primary: true,
               share: 2,
               onPress: () => keep(begin(now)),
@@ -140,8 +142,8 @@ function ToDo({ audit }: { audit: AuditId }) {
         : place
           ? [
               {
-                small: now.type === 'work' ? 'Not now; see it' : 'Go there',
-                big: now.lookAgain[0]?.words ?? now.steps[0]?.to ?? 'The jack',
+                small: now.type === 'work' ? FIX_WORDS.notNow : FIX_WORDS.goThere,
+                big: now.lookAgain[0]?.words ?? now.steps[0]?.to ?? FIX_WORDS.theJack,
                 primary: true,
                 share: 2,
                 onPress: () => walkTo(place),
@@ -151,15 +153,15 @@ function ToDo({ audit }: { audit: AuditId }) {
       ...(following
         ? [
             {
-              small: `${n + 2} of ${blocks.length}`,
-              big: 'Next',
+              small: nthOf(n + 2, blocks.length),
+              big: FIX_WORDS.next,
               onPress: () => {
                 chosen.value = following.id;
               },
             },
           ]
         : []),
-      { small: 'The audit', big: 'Walk on', onPress: () => walkTo(null) },
+      { small: FIX_WORDS.theAudit, big: FIX_WORDS.walkOn, onPress: () => walkTo(null) },
     ];
   }
 
@@ -169,12 +171,12 @@ function ToDo({ audit }: { audit: AuditId }) {
         <Plate
           back={{ label: 'Back', onPress: back }}
           cells={[
-            { small: view.name, big: 'Work to do', heading: true, wide: true },
-            { small: 'Plugs', big: String(view.totals.movements) },
+            { small: view.name, big: FIX_WORDS.title, heading: true, wide: true },
+            { small: FIX_WORDS.plugs, big: String(view.totals.movements) },
             view.totals.onAir > 0
-              ? { small: 'Off air', big: String(view.totals.onAir) }
-              : { small: 'Depend on it', big: String(servicesOf(view).length) },
-            { small: 'Waiting', big: String(view.waiting) },
+              ? { small: FIX_WORDS.offAir, big: String(view.totals.onAir) }
+              : { small: FIX_WORDS.dependOnIt, big: String(servicesOf(view).length) },
+            { small: FIX_WORDS.waiting, big: String(view.waiting) },
           ]}
         />
       }
@@ -185,18 +187,16 @@ function ToDo({ audit }: { audit: AuditId }) {
       {one && isFinished(one) && <Finished one={one} left={left} walkTo={walkTo} />}
       {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} />}
       {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} />}
-      {one && !view.blocks.some(({ id }) => id === one.block.id) && (
-        <p class="desk-note">The list has changed since this was begun. Finish it, or roll it back.</p>
-      )}
+      {one && !view.blocks.some(({ id }) => id === one.block.id) && <p class="desk-note">{FIX_WORDS.changed}</p>}
       {one && one.back === null && (
-        <WorkList title="In hand" blocks={[one.block]} chosen={one.block.id} done={one.done} />
+        <WorkList title={FIX_WORDS.inHand} blocks={[one.block]} chosen={one.block.id} done={one.done} />
       )}
       {!one && view.blocks.length > 0 && (
         <>
-          <p class="desk-note">{totalsToWords(view)}</p>
+          <p class="desk-note">{totalsToWords(view, servicesOf(view).length)}</p>
           <Depends view={view} />
           <WorkList
-            title="In order"
+            title={FIX_WORDS.inOrder}
             blocks={view.blocks}
             chosen={block?.id ?? null}
             onChoose={(id) => {
@@ -208,13 +208,9 @@ function ToDo({ audit }: { audit: AuditId }) {
       )}
       {!one && view.blocks.length === 0 && (
         <Empty
-          what="No work to do."
-          why={
-            view.record + view.left > 0
-              ? `${count(view.record, 'difference')} to update in the plan, ${count(view.left, 'difference')} left as found.`
-              : 'Nothing differs so far.'
-          }
-          next={{ text: 'Walk on', onPress: () => walkTo(null) }}
+          what={FIX_WORDS.noWork}
+          why={view.record + view.left > 0 ? restToWords(view) : FIX_WORDS.nothingDiffers}
+          next={{ text: FIX_WORDS.walkOn, onPress: () => walkTo(null) }}
         />
       )}
     </Screen>

@@ -2,7 +2,6 @@
 // keeps it as a draft, so that a phone that was put away knows it again. It changes nothing in the record.
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
-import { counted } from '../../core/report/words/plain.ts';
 
 export interface UnderWay {
   /** As it was when it was begun: looks that come in meanwhile change the list, not the work in hand. */
@@ -45,17 +44,6 @@ export function isFinished({ block, done, back }: UnderWay): boolean {
 /** All that goes off at some step, each once, by name. */
 export function servicesOf({ blocks }: Pick<FixesView, 'blocks'>): string[] {
   return [...new Set(blocks.flatMap(({ steps }) => steps.flatMap(({ interrupts }) => interrupts)))];
-}
-
-/** That nothing is marked is no word about what goes off: it stands beside how much depends on the work. */
-export function airToWords(view: Pick<FixesView, 'blocks' | 'totals'>): string {
-  const depends = servicesOf(view).length;
-  const { onAir, services } = view.totals;
-  if (depends === 0) return 'Nothing in the plan depends on it. What the plan does not list is not known.';
-  const rest = counted(depends, 'service depends on it', 'services depend on it');
-  if (onAir === 0) return `Nothing marked on-air; ${rest}.`;
-  const air = counted(onAir, 'on-air circuit goes off', 'on-air circuits go off');
-  return services > 0 ? `${air}, each once; ${rest} in all.` : `${air}, each once.`;
 }
 
 /** The first piece that may be done now; hazards and looks before work. */

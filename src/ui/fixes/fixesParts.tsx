@@ -2,10 +2,21 @@
 // touches out; no state.
 import type { PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
+import { beyondToWords } from '../../core/report/words/reportSentences.ts';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { TickSymbol } from '../parts/symbols.tsx';
 import { count } from '../words.ts';
-import { airToWords, servicesOf, type UnderWay, wayBack } from './fixesFlow.ts';
+import { servicesOf, type UnderWay, wayBack } from './fixesFlow.ts';
+import {
+  dependsOnIt,
+  FIX_WORDS,
+  moreServices,
+  onlyIn,
+  rollingBackOf,
+  stepOf,
+  TYPE_WORDS,
+  thenToWords,
+} from './fixesWords.ts';
 
 /** More services than this are counted, not listed, on the step. */
 const LISTED = 6;
@@ -13,11 +24,8 @@ const LISTED = 6;
 export function StepNow(props: { step: FixStepView; n: number; of: number; block: FixBlockView }) {
   const { step, n, of, block } = props;
   return (
-    <section class="fix-now" aria-label="Step in hand">
-      <h2>
-        {of > 1 ? `Step ${n} of ${of}` : '1 step'}
-        {block.waits ? ', waiting' : ''}
-      </h2>
+    <section class="fix-now" aria-label={FIX_WORDS.stepInHand}>
+      <h2>{stepOf(n, of, block.waits !== null)}</h2>
       <p class="fix-words" aria-live="polite">
         {step.words}
       </p>
@@ -25,27 +33,23 @@ export function StepNow(props: { step: FixStepView; n: number; of: number; block
       {block.waits && <p>{block.waits}</p>}
       {block.onlyInWindow && (
         <p>
-          <strong>Only in the maintenance window: {block.window}.</strong> Ask whoever agreed it whether it is open now.
+          <strong>{onlyIn(block.window ?? '')}</strong> Ask whoever agreed it whether it is open now.
         </p>
       )}
       {step.interrupts.length > 0 && (
         <>
           <p>
-            <strong>{step.onAir ? 'Goes off the air meanwhile' : 'Goes off meanwhile'}</strong>
+            <strong>{step.onAir ? FIX_WORDS.airMeanwhile : FIX_WORDS.offMeanwhile}</strong>
           </p>
           <ul class={`fix-off${step.onAir ? ' fix-air' : ''}`}>
             {step.interrupts.slice(0, LISTED).map((line) => (
               <li key={line}>{line}</li>
             ))}
-            {step.interrupts.length > LISTED && (
-              <li>and {count(step.interrupts.length - LISTED, 'more service', 'more services')}</li>
-            )}
+            {step.interrupts.length > LISTED && <li>{moreServices(step.interrupts.length - LISTED)}</li>}
           </ul>
         </>
       )}
-      {step.beyond.length > 0 && (
-        <p>What {step.beyond.join(', ')} does with it is not known: its routes are not in the plan.</p>
-      )}
+      {step.beyond.length > 0 && <p>{beyondToWords(step.beyond)}</p>}
     </section>
   );
 }
@@ -54,15 +58,13 @@ export function BackNow({ one }: { one: UnderWay }) {
   const steps = wayBack(one);
   const at = one.back ?? 0;
   return (
-    <section class="fix-now" aria-label="Rolling back">
-      <h2>
-        Rolling back: step {at + 1} of {steps.length}
-      </h2>
+    <section class="fix-now" aria-label={FIX_WORDS.rollingBack}>
+      <h2>{rollingBackOf(at + 1, steps.length)}</h2>
       <p class="fix-words" aria-live="polite">
         {steps[at]}
       </p>
-      {at + 1 < steps.length && <p>Then: {steps.slice(at + 1).join(' ')}</p>}
-      <p>When it is as found, listen to the air again.</p>
+      {at + 1 < steps.length && <p>{thenToWords(steps.slice(at + 1))}</p>}
+      <p>{FIX_WORDS.listenAgain}</p>
     </section>
   );
 }
@@ -72,15 +74,15 @@ export function Finished(props: { one: UnderWay; left: readonly PlaceId[] | null
   const { one, left, walkTo } = props;
   const { lookAgain } = one.block;
   return (
-    <section aria-label="Look again">
+    <section aria-label={FIX_WORDS.lookAgain}>
       <div class="fix-now">
-        <p class="fix-words">{left?.length === 0 ? 'Done, and every place was checked again.' : 'Done. Look again.'}</p>
+        <p class="fix-words">{left?.length === 0 ? FIX_WORDS.allChecked : FIX_WORDS.doneLook}</p>
         <p>
           {lookAgain.length === 0
-            ? 'Nothing to look at again.'
+            ? FIX_WORDS.nothingToLook
             : left?.length === 0
-              ? 'Finish it; what still differs comes back as work.'
-              : 'Look at each place and record what is there now. Only that counts in the report.'}
+              ? FIX_WORDS.finishIt
+              : FIX_WORDS.recordIt}
         </p>
       </div>
       {lookAgain.map(({ placeId, words }) => (
@@ -88,7 +90,7 @@ export function Finished(props: { one: UnderWay; left: readonly PlaceId[] | null
           key={placeId}
           symbol={left && !left.includes(placeId) ? <TickSymbol size={1.2} /> : undefined}
           title={words}
-          second={left && !left.includes(placeId) ? 'Checked again' : 'Open the walk here'}
+          second={left && !left.includes(placeId) ? FIX_WORDS.checkedAgain : FIX_WORDS.openWalk}
           onPress={() => walkTo(placeId)}
         />
       ))}
@@ -96,15 +98,13 @@ export function Finished(props: { one: UnderWay; left: readonly PlaceId[] | null
   );
 }
 
-const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Check or ask', work: '' };
-
 /** What depends on the work, by name, behind one touch. */
 export function Depends({ view }: { view: FixesView }) {
   const services = servicesOf(view);
   if (services.length === 0) return null;
   return (
     <details class="desk-fold">
-      <summary>What depends on it: {count(services.length, 'service')}</summary>
+      <summary>{dependsOnIt(services.length)}</summary>
       <ul class="desk-changes">
         {services.map((line) => (
           <li key={line}>{line}</li>
@@ -139,7 +139,7 @@ export function WorkList(props: {
               symbol={i < (props.done ?? 0) ? <TickSymbol size={1.2} /> : String(step.n)}
               title={step.words}
               second={(i === 0 && [TYPE_WORDS[block.type], block.window].filter(Boolean).join(', ')) || undefined}
-              right={step.onAir ? 'off air' : undefined}
+              right={step.onAir ? FIX_WORDS.offAirShort : undefined}
               onPress={props.onChoose && (() => props.onChoose?.(block.id))}
             />
           ))}
@@ -147,17 +147,4 @@ export function WorkList(props: {
       ))}
     </section>
   );
-}
-
-/** "21 steps, 4 plug movements. Nothing marked on-air; 10 services depend on it. Estimated time: 40 minutes." */
-export function totalsToWords(view: FixesView): string {
-  const { totals, waiting } = view;
-  return [
-    `${count(totals.steps, 'step')}, ${count(totals.movements, 'plug movement')}.`,
-    airToWords(view),
-    `Estimated time: ${count(totals.minutes, 'minute')}.`,
-    waiting > 0 ? `${count(waiting, 'job waits and keeps its place', 'jobs wait and keep their place')}.` : '',
-  ]
-    .filter(Boolean)
-    .join(' ');
 }

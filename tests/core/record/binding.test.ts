@@ -76,7 +76,9 @@ describe('an audit and its plan revision', () => {
   it('says beforehand which verdicts change, and changes none by saying it', () => {
     const station = stationOf([...all, ...textsOf([start, ...looks])]);
     const effects = moveEffects(station, 'a', 'p1');
-    expect(effects?.cables).toEqual([{ what: 'differs, then as planned at both ends', n: 2, lines: ['1002', '2001'] }]);
+    expect(effects?.cables).toEqual([
+      { what: 'Was: differs; becomes: as planned at both ends', n: 2, lines: ['1002', '2001'] },
+    ]);
     expect(effects?.appear).toEqual([]);
     const gone = station.audit('a')?.fold?.discrepancies().length;
     expect(effects?.vanish.reduce((sum, { n }) => sum + n, 0)).toBe(gone);

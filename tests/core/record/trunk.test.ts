@@ -101,7 +101,7 @@ describe('a trunk', () => {
       ...[...fate('dead', 7, 7), ...fate('spare', 20, 24)],
     ];
     expect(words(all)).toBe(
-      '24 fibres. 7 dead. 20 to 24 spare. 1 followed to their own landing. Fibres 3 and 4 exchanged. 21 landed by number, not proven.',
+      '24 fibres. 7 dead. 20 to 24 spare. 1 followed to their own landing. Fibres 3 and 4 swapped. 21 landed by number, not proven.',
     );
     const fold = foldAll(emptyPlan, all);
     expect(short(fold.discrepancies())).toEqual(['wrong-jack service TR1 pair 3', 'wrong-jack service TR1 pair 4']);

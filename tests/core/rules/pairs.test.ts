@@ -58,7 +58,7 @@ describe('an order of colours that a station has of its own', () => {
       ],
       look: 11,
     });
-    expect(pairsToWords(pairs)).toContain('Possible: the white and red tip groups exchanged; then 6 and 7');
+    expect(pairsToWords(pairs)).toContain('Possible: the white and red tip groups swapped; then 6 and 7');
     // By the published order both are white: no two groups.
     expect(groupsExchanged(pairsOf(foldAll(plan, events), cable)!)).toBeNull();
   });
@@ -88,7 +88,7 @@ describe('twenty-five pairs', () => {
     const pairs = pairsOf(fold, cable)!;
     expect(pairs.filter(({ how }) => how === 'by-colour')).toHaveLength(23);
     const words = pairsToWords(pairs);
-    expect(words).toContain('Pairs 6 and 11 exchanged.');
+    expect(words).toContain('Pairs 6 and 11 swapped.');
     expect(words).toContain('23 landed by colour, not proven.');
     expect(words).not.toMatch(/confirmed|\bsafe\b/);
     expect(verdictAt(fold, at('BLK4 8'))).toMatchObject({ word: 'not proven' });

@@ -2,7 +2,6 @@
 import { describe, expect, it } from 'vitest';
 import type { FixBlockView, FixStepView } from '../../../src/core/report/fixesView.ts';
 import {
-  airToWords,
   begin,
   isFinished,
   isHandsOn,
@@ -11,6 +10,7 @@ import {
   turnBack,
   wayBack,
 } from '../../../src/ui/fixes/fixesFlow.ts';
+import { airToWords } from '../../../src/ui/fixes/fixesWords.ts';
 
 const step = (n: number, words: string, back: string[]): FixStepView => ({
   n,
@@ -73,9 +73,9 @@ it('says of work with no on-air mark how many services depend on it, each counte
   const off = (...interrupts: string[]) => ({ ...block, steps: [{ ...step(1, 'hold', []), interrupts }] });
   const blocks = [off('2001, MIC 1', '2002, MIC 2'), off('2002, MIC 2', '2003, MIC 3'), off()];
   expect(servicesOf({ blocks })).toEqual(['2001, MIC 1', '2002, MIC 2', '2003, MIC 3']);
-  expect(airToWords({ blocks, totals })).toBe('Nothing marked on-air; 3 services depend on it.');
-  expect(airToWords({ blocks, totals: { ...totals, onAir: 1 } })).toBe(
-    '1 on-air circuit goes off, each once; 3 services depend on it in all.',
+  expect(airToWords(totals, servicesOf({ blocks }).length)).toBe('Nothing marked on-air; 3 services depend on it.');
+  expect(airToWords({ ...totals, onAir: 1 }, servicesOf({ blocks }).length)).toBe(
+    '1 on-air circuit goes off, each counted once; 3 services depend on it in all.',
   );
-  expect(airToWords({ blocks: [], totals })).not.toContain('Nothing marked');
+  expect(airToWords(totals, servicesOf({ blocks: [] }).length)).not.toContain('Nothing marked');
 });

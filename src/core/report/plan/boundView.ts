@@ -135,7 +135,7 @@ function cableGroups(before: Fold, after: Fold): VerdictGroup[] {
     const silent = (state: CableState) => state === 'not-seen' || state === 'no-cable';
     if (was === is || (silent(was) && silent(is))) continue;
     const label = (after.index.cables.get(id) ?? before.index.cables.get(id))?.label || 'no number';
-    const what = `${STATE_WORDS[was]}, then ${STATE_WORDS[is]}`;
+    const what = `Was: ${STATE_WORDS[was]}; becomes: ${STATE_WORDS[is]}`;
     const group = groups.get(what);
     if (group) group.push(label);
     else groups.set(what, [label]);

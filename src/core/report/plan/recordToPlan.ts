@@ -172,7 +172,7 @@ function newCables(fold: Fold, taken: Set<string>): Cable[] {
       ends: both.sort((a, b) => (a.end < b.end ? -1 : 1)),
       status: 'in-use',
       onAir: false,
-      ...(others.length > 0 ? { notes: `followed; also bears ${others.join(', ')}` } : {}),
+      ...(others.length > 0 ? { notes: `followed; also reads ${others.join(', ')}` } : {}),
     };
   });
   const blank = [...nameless.values()].map(({ ends, differ }): Cable => {

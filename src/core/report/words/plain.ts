@@ -2,9 +2,9 @@
 // asked of `Intl`, so that another language is a matter of another tag and other words. Never glues a sentence.
 
 const LANGUAGE = 'en-GB';
-const forms = new Intl.PluralRules(LANGUAGE);
-const allOfThem = new Intl.ListFormat(LANGUAGE, { type: 'conjunction' });
-const oneOfThem = new Intl.ListFormat(LANGUAGE, { type: 'disjunction' });
+const forms = /* @__PURE__ */ new Intl.PluralRules(LANGUAGE);
+const allOfThem = /* @__PURE__ */ new Intl.ListFormat(LANGUAGE, { type: 'conjunction' });
+const oneOfThem = /* @__PURE__ */ new Intl.ListFormat(LANGUAGE, { type: 'disjunction' });
 
 /** The sentence or noun that goes with this number: `plural(n, 'It differs', 'They differ')`. */
 export function plural<T>(n: number, one: T, many: T): T {

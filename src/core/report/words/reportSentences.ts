@@ -6,7 +6,7 @@ import type { Coverage } from '../coverage.ts';
 import type { EvidenceLine } from '../evidenceView.ts';
 import type { Reconciliation } from '../reconciliation.ts';
 import type { ScopePart } from '../walk/scopeView.ts';
-import { counted } from './plain.ts';
+import { counted, listed } from './plain.ts';
 import { BASIS_WORDS } from './recordWords.ts';
 
 /** How an entry was come by: a label read off a picture is not a look with the eye at the place. */
@@ -76,6 +76,11 @@ export function coverageToWords(c: Coverage): string {
   if (open === 0) return all;
   const refused = c.notVerified > 0 ? ` ${c.notVerified} of them could not be checked.` : '';
   return `${all} Nothing is known about the other ${open}.${refused}`;
+}
+
+/** Units behind which nothing says how the signal goes on. */
+export function beyondToWords(units: readonly string[]): string {
+  return `Where the signal goes after ${listed(units)} is not known: the routes are not in the plan.`;
 }
 
 /** Places that were not looked at, by reason, the longest list first; the order inside is the walk's. */

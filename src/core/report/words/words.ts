@@ -1,7 +1,6 @@
 // Discrepancies in words, once for screens and reports: jack first, short, present, no blame, never "safe".
 
 import { type PlaceId, unitOf } from '../../plan/identity.ts';
-import type { Contradiction } from '../../plan/model.ts';
 import { type PlanIndex, placeToWords } from '../../plan/planIndex.ts';
 import type { Discrepancy, DiscrepancyKind, GivenNumber, HazardBasis } from '../../rules/discrepancy.ts';
 import { hazardById } from '../../trade/hazards.ts';
@@ -56,13 +55,6 @@ export const KIND_WORDS: Record<DiscrepancyKind, string> = {
   'plan-contradiction': 'The plan contradicts itself',
   'test-failed': 'Test failed',
   'not-tested': 'Not tested',
-};
-
-const CONTRADICTION_WORDS: Record<Contradiction['type'], string> = {
-  'number-repeated': 'has the number more than once',
-  'jack-claimed-twice': 'puts two cables in one jack',
-  'both-ends-one-jack': 'puts both ends in one jack',
-  'end-missing': 'does not say where one end goes',
 };
 
 export interface DiscrepancyWords {
@@ -178,7 +170,7 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
       case 'sightings-conflict':
         return `${atHere(`${anyOf(d.values.map(seenToWords))}? ${counted(d.looks, 'entry', 'entries')} differ`)}. Check again.`;
       case 'plan-contradiction':
-        return `The sheet ${CONTRADICTION_WORDS[d.contradiction]}: ${d.labels.join(', ')}${at.length ? `, ${listed(at)}` : ''} (${d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ')}).`;
+        return contradictionWords(d, at);
       case 'test-failed':
         return `${atHere(`${d.labels[0]} failed its test${d.words ? `: ${d.words}` : ''}`)}.`;
       case 'not-tested':
@@ -215,6 +207,25 @@ export function discrepancyToWords(index: PlanIndex, d: Discrepancy, beside: Bes
   /** What there is to say, after the place where it is, unless that is named beside it. */
   function atHere(said: string): string {
     return isNamed ? `${said.charAt(0).toUpperCase()}${said.slice(1)}` : `${here}: ${said}`;
+  }
+}
+
+/** The sheet against itself, with the rows to look at: "The sheet puts 7 and 8 in one jack, AIO1 I1 (Cables row 3)." */
+function contradictionWords(d: Extract<Discrepancy, { kind: 'plan-contradiction' }>, at: readonly string[]): string {
+  const labels = listed(d.labels);
+  const jack = at.length > 0 ? `, ${listed(at)}` : '';
+  const rows = d.rows.map(({ sheet, row }) => `${sheet} row ${row}`).join(', ');
+  switch (d.contradiction) {
+    case 'number-repeated':
+      return `The sheet has ${labels} more than once${jack} (${rows}).`;
+    case 'jack-claimed-twice':
+      return `The sheet puts ${labels} in one jack${jack} (${rows}).`;
+    case 'both-ends-one-jack':
+      return `The sheet puts both ends of ${labels} in one jack${jack} (${rows}).`;
+    case 'end-missing':
+      return at.length > 0
+        ? `The sheet has ${labels} at ${listed(at)} and does not say where the other end goes (${rows}).`
+        : `The sheet does not say where ${labels} goes (${rows}).`;
   }
 }
 
@@ -267,6 +278,8 @@ function hazardWords(index: PlanIndex, hazard: string, basis: HazardBasis): stri
 function titleOf(d: Discrepancy): string {
   if (d.kind === 'hazard-seen') return hazardById(d.hazard)?.title ?? d.hazard;
   if (d.kind === 'signal-clash') return `${signalWords(d.signals[0])} and ${signalWords(d.signals[1])} on one plug`;
+  if (d.kind === 'direction-clash') return d.direction === 'out' ? 'Two outputs joined' : 'Two inputs joined';
+  if (d.kind === 'plan-contradiction' && d.contradiction === 'end-missing') return 'The plan has an unknown end';
   return KIND_WORDS[d.kind];
 }
 

@@ -111,7 +111,7 @@ describe('a record made into a plan', () => {
     expect(plan.cables[0]).toMatchObject({
       label: '77',
       ends: [{ place: at('DA1 OUT 1') }, { place: at('MX2 1') }],
-      notes: 'followed; also bears 88',
+      notes: 'followed; also reads 88',
     });
     expect(counts.bothEnds).toBe(1);
   });
