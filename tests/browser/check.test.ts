@@ -69,7 +69,7 @@ it('takes a hardware address that was typed; undo opens the cause again', async 
   await dialog().getByLabel('Something else').fill('nobody knows it');
   await dialog().getByRole('button', { name: 'Record it' }).click();
   await dialog()
-    .getByText(/^The plan knows no such unit or jack/)
+    .getByText(/^The plan has no such unit or jack/)
     .waitFor();
   await pictures(page, 'check-unknown');
   await dialog().getByLabel('Something else').fill('0000.5e00.531f');

@@ -90,7 +90,7 @@ describe('a cause', () => {
   it('said no to wants a reason, is not offered any more, and may be taken up again', async () => {
     await judging().getByRole('button', { name: 'Reject', exact: true }).click();
     await signed();
-    await dialog().getByText('Say why; it is asked for here.').waitFor();
+    await dialog().getByText('Type why. A reason is needed here.').waitFor();
     await dialog().getByLabel('Why').fill('they were renumbered in May');
     await show('no', '.dialog');
     await signed();
@@ -139,7 +139,7 @@ describe('a cause', () => {
     await signed();
     await dialog().waitFor({ state: 'detached' });
     await expect.poll(() => causes().innerText()).toContain('Two people do not agree');
-    await expect.poll(shown).toContain('Undecided until one of them is taken back');
+    await expect.poll(shown).toContain('It stays undecided until one of the two is undone');
     await show('disputed');
     await judging().getByRole('button', { name: 'Undo' }).last().click();
     await expect.poll(() => causes().innerText()).not.toContain('do not agree');
@@ -197,7 +197,7 @@ describe('a decision', () => {
     await expect
       .poll(shown)
       .toMatch(/Updates for the plan (?:.* )?7778 new cable not in the plan SW1 P20 I\. Halloran pulled last week/);
-    await expect.poll(() => amend.innerText()).toContain('1 change of the plan in force, as listed above.');
+    await expect.poll(() => amend.innerText()).toContain('1 change to the plan in force, as listed above.');
     await show('amend', '[aria-label="Update the plan"]');
     expect(await wrongs()).toEqual([]);
     const { said } = await reportsAgree(page);
@@ -217,7 +217,7 @@ describe('a decision', () => {
     await press('Change the decision');
     await deciding().getByRole('button', { name: 'Fix the wiring' }).click();
     await signed();
-    await dialog().getByText('Type your name; a word needs somebody.').waitFor();
+    await dialog().getByText('Type your name. Nothing is signed without one.').waitFor();
     await dialog().getByLabel('Signed by').fill('M. Okafor');
     await signed();
     await dialog().waitFor({ state: 'detached' });
