@@ -101,7 +101,7 @@ describe('describing what is here', () => {
     await page.getByText(four).waitFor();
     await field('On one line').fill('J1-J8/J9-J16/J17-J24');
     await page.getByText('J1 to J8 over J9 to J16 over J17 to J24').waitFor();
-    await page.getByText('In 3 rows, as the line says.').waitFor();
+    await page.getByText('In 3 rows, as typed.').waitFor();
     await press(/Walk its jacks/);
     await expect.poll(() => page.locator('.plate h1 .plate-big').innerText()).toBe('J1');
     await expect.poll(() => page.locator('.jack-window button').count()).toBeGreaterThan(5);

@@ -31,7 +31,7 @@ const LISTEN = `(() => {
 
 const spoken = () => page.evaluate<string[]>('window.spoken');
 const button = (name: string | RegExp, within: Page | Locator = page) => within.getByRole('button', { name }).first();
-const say = () => page.getByRole('region', { name: 'Say what you see' });
+const say = () => page.getByRole('region', { name: 'Record what you see' });
 const sheet = () => page.getByRole('dialog');
 const inHand = () => page.locator('[aria-current=true]');
 const { settled } = phone;

@@ -173,7 +173,7 @@ export function ThumbZone(props: {
   hand?: 'right' | 'left' | undefined;
 }) {
   return (
-    <section class={`title-block thumb thumb-${props.hand ?? 'right'}`} aria-label="Say what you see">
+    <section class={`title-block thumb thumb-${props.hand ?? 'right'}`} aria-label="Record what you see">
       <div class={`thumb-upper${props.reads.length === 0 ? ' thumb-no-reads' : ''}`}>
         <div class="thumb-states">
           {props.states.map((cell, i) => (

@@ -66,7 +66,7 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
           {view.blind ? (
             'The plan is hidden.'
           ) : view.current.plan === null ? (
-            'The plan has nothing here.'
+            'Plan has nothing here.'
           ) : (
             <>
               Plan <CableLabel text={labelToShow(view.current.plan)} variant="plan" />

@@ -82,8 +82,9 @@ export async function keepPhoto(
     flow.line.value = photoToWords(result.why);
     return flow.line.value;
   }
-  flow.did(result.event, place, `the photo at ${words}`);
-  flow.line.value = `Photo saved at ${words}.${roomWords(result.nearlyFull)}`;
+  flow.did(result.event, place, whole ? `the photo of ${words}` : `the photo at ${words}`);
+  const saved = whole ? `Photo of ${words} saved.` : `Photo saved at ${words}.`;
+  flow.line.value = `${saved}${roomWords(result.nearlyFull)}`;
   if (whole) flow.sheet.value = { type: 'photos', place, words, whole, open: result.document };
   return null;
 }

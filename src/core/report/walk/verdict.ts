@@ -208,7 +208,5 @@ function evidenceWords(fold: Fold, place: PlaceId): string {
 function planWords(fold: Fold, place: PlaceId): string {
   if (fold.revision === null) return '';
   const planned = fold.index.endsAt.get(place) ?? [];
-  return planned.length > 0
-    ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.`
-    : 'The plan has nothing here.';
+  return planned.length > 0 ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.` : 'Plan has nothing here.';
 }

@@ -46,8 +46,8 @@ export function JumpSheet({ flow, close }: SheetProps) {
         <Row
           key={`${stop.unit} ${stop.side} ${stop.first}`}
           title={<span class="ident">{stop.label}</span>}
-          right={stop.left === 0 ? 'done' : `${stop.left} of ${count(stop.total, 'jack')} to go`}
-          second={`${stop.rack ? `Rack ${stop.rack}, ${stop.side}` : (stop.room ?? '')}${alsoHere(stop.people)}`}
+          right={stop.left === 0 ? 'done' : `${count(stop.left, 'jack')} to go`}
+          second={`${[stop.rack ? `Rack ${stop.rack}, ${stop.side}` : stop.room, count(stop.total, 'jack')].filter(Boolean).join(', ')}${alsoHere(stop.people)}`}
           current={stop.unit === view.unit.id && stop.side === view.side}
           onPress={() => {
             close();

@@ -132,7 +132,7 @@ export function PhotoSheet({ flow, close, at }: SheetProps & { at: PhotoAt }) {
   };
   return (
     <Dialog
-      title={`Photo at ${words}`}
+      title={whole ? `Photo of ${words}` : `Photo at ${words}`}
       onClose={leave}
       rows={[
         [
