@@ -98,7 +98,31 @@ it('stays open where it cannot be told', async () => {
     .getByText(/^Still open\./)
     .first()
     .waitFor();
-  await undo();
+  await pictures(page, 'check-untold');
+  // Both ports told nothing: the next best is to follow a cable.
+  await dialog()
+    .getByRole('button', { name: /^Next check/ })
+    .click();
+  await dialog()
+    .getByRole('heading', { name: /^Where does the cable in SW1 P0\d end/ })
+    .waitFor();
+  await dialog().getByRole('button', { name: 'Cancel' }).click();
+});
+
+it('is opened from the work as well, which says who tried and when', async () => {
+  await page.goto(`${phone.origin}/audit/${phone.audit}/fixes`);
+  await page.getByText(/^SW1 P04: I\. Halloran could not tell, \d/).waitFor();
+  await pictures(page, 'check-from-work');
+  await press(/Check SW1 P0\d$/);
+  await dialog()
+    .getByRole('heading', { name: /^Where does the cable in SW1 P0\d end/ })
+    .waitFor();
+  await dialog()
+    .getByRole('button', { name: /Cannot tell$/ })
+    .click();
+  await dialog().getByRole('button', { name: 'Undo' }).click();
+  await dialog().waitFor({ state: 'detached' });
+  await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
 });
 
 it('opens from the cause as well, and leads to the jack if wanted', async () => {

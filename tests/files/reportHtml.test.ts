@@ -125,6 +125,7 @@ test('tells the causes with the numbers they cover, hostile labels in them as te
     predicts: [],
     rivals: [],
     look: null,
+    tried: [],
     drawing: null,
     judging: {
       key: 'c',

@@ -8,6 +8,7 @@ import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { FoldView } from '../rules/foldView.ts';
 import type { Candidate, CandidateFacts, LookHow, NextLook } from './cause.ts';
 import { coverable, type Displacement, type Floor, farPlaces, isAsPlanned, isLearnedAt, leadsTo } from './floor.ts';
+import { isTriedAt } from './tried.ts';
 
 /** Not a label but a pair of a cable itself was followed to another landing. */
 export function isPairFollowed(one: Discrepancy | undefined): boolean {
@@ -111,11 +112,8 @@ function leadsElsewhere(view: FoldView, place: PlaceId): boolean {
 }
 
 /** Somebody tried to tell at this jack and could not, or what was told fits neither story. */
-function isTried(view: FoldView, place: PlaceId): boolean {
-  return (
-    view.stateAt(place).looks.some(({ state, basis }) => state === 'not-visible' && basis !== 'seen') ||
-    leadsElsewhere(view, place)
-  );
+function isTried(view: FoldView, place: PlaceId, how: LookHow): boolean {
+  return isTriedAt(view, place, how) || leadsElsewhere(view, place);
 }
 
 const labelsExchanged = { kind: 'labels-exchanged', by: 'followed' } as const;
@@ -192,11 +190,18 @@ export function reach(floor: Floor, displacements: readonly Displacement[]): 'on
   return cables.some(({ status }) => status === 'in-use') ? 'service' : 'record';
 }
 
-/** The cheapest look that tells the two stories apart, at the first jack of the circle in order where nobody tried it. */
+/**
+ * The cheapest look that tells the two stories apart, at the first jack of the circle in order where nobody tried it; where
+ * it was tried at all of them the cable is followed.
+ */
 function lookToSettle(floor: Floor, circle: readonly Displacement[]): NextLook | null {
   const { index } = floor.view;
   const inOrder = [...circle].sort((a, b) => (a.found < b.found ? -1 : 1));
-  const at = inOrder.find(({ found }) => !isTried(floor.view, found)) ?? inOrder[0]!;
+  const cheapest = ({ cable }: Displacement) => howToFollow(index.cables.get(cable));
+  const untried = (how: (one: Displacement) => LookHow) =>
+    inOrder.find((one) => !isTried(floor.view, one.found, how(one)));
+  const easy = untried(cheapest);
+  const at = easy ?? untried(() => 'follow') ?? inOrder[0]!;
   const own = index.endsAt.get(at.found)?.[0]?.cable;
   const there = index.cables.get(at.cable);
   const [ifLabels] = own ? farPlaces(own, at.found) : [];
@@ -204,7 +209,7 @@ function lookToSettle(floor: Floor, circle: readonly Displacement[]): NextLook |
   if (!ifLabels || !ifCrossed) return null;
   return {
     place: at.found,
-    how: howToFollow(there),
+    how: easy ? cheapest(at) : 'follow',
     expect: [
       { kind: circle.length === 2 ? 'crossed' : 'rotated', sees: { type: 'place', place: ifCrossed } },
       { kind: 'labels-exchanged', sees: { type: 'place', place: ifLabels } },

@@ -23,6 +23,7 @@ import { type Judged, type Weighed, weigh } from './judgements.ts';
 import { tipGroupsOf } from './pairs.ts';
 import { rowCandidates } from './rows.ts';
 import { sheetCandidates, slipOf } from './sheets.ts';
+import { isTriedAt } from './tried.ts';
 import { unitCandidates } from './units.ts';
 
 export interface Solved {
@@ -88,7 +89,7 @@ function withRival(floor: Floor, one: Candidate): Candidate {
     return { ...one, certainty: 'possible', severity: 'undecided', nextLook, rival: { ...slip, nextLook } };
   }
   const groups = one.kind === 'crossed' || one.kind === 'groups-exchanged' ? tipGroupsOf(floor, one) : null;
-  return { ...one, nextLook: lookAt(one), ...(groups ? { rival: groups } : {}) };
+  return { ...one, nextLook: lookAt(floor, one), ...(groups ? { rival: groups } : {}) };
 }
 
 /** The story and the one beside it; where both are one, the way in which the latter tells it. */
@@ -157,10 +158,10 @@ function worst(severities: readonly Severity[]): Severity {
 const labelOrNothing = (label: string | null): Seen =>
   label === null ? { type: 'nothing' } : { type: 'label', label };
 
-/** A look that a story offers itself, else the first thing that it predicts and nobody has seen. */
-function lookAt(one: Candidate): NextLook | null {
+/** A look that a story offers itself, else the first thing that it predicts and nobody has seen or tried to see. */
+function lookAt({ view }: Floor, one: Candidate): NextLook | null {
   if (one.nextLook || one.certainty === 'confirmed') return one.nextLook;
-  const [first] = one.predicts;
+  const first = one.predicts.find(({ place }) => !isTriedAt(view, place, 'look')) ?? one.predicts[0];
   return first
     ? { place: first.place, how: 'look', expect: [{ kind: one.kind, sees: labelOrNothing(first.label) }] }
     : null;

@@ -25,6 +25,8 @@ export function settleDifference(view: FoldView, one: Discrepancy): Group {
   switch (one.kind) {
     case 'wrong-jack': {
       const { home, cable } = one;
+      // It was followed and is not what its label says: whether it gets another label is for somebody to say.
+      if (to !== null && view.joined(to).length > 0) return decide(view, one);
       if (home && view.stateAt(home).type === 'unseen') return test('look', home);
       return test(howToFollow(view.index.cables.get(cable ?? '')));
     }

@@ -121,7 +121,8 @@ export function looksToState(place: PlaceId, standing: readonly Look[]): PlaceSt
     };
   }
   const joinedTo = [...new Set(standing.flatMap((look) => (look.joinedTo ? [look.joinedTo] : [])))].sort();
-  const followed = standing.some((look) => look.basis === 'followed');
+  // Who could not tell has followed nothing.
+  const followed = standing.some(({ basis, state }) => basis === 'followed' && LOOK_STATES.has(state));
   const base = { place, joinedTo, followed, looks: standing, plugs: [] };
   if (standing.length === 0) return { ...base, type: 'unseen' };
   const said = standing.filter((look) => LOOK_STATES.has(look.state));

@@ -4,6 +4,7 @@
 import type { Cause, Judgement, NextLook } from '../causes/cause.ts';
 import type { Explanation } from '../causes/explain.ts';
 import { floorOf } from '../causes/floor.ts';
+import { triedAt } from '../causes/tried.ts';
 import type { Decisions } from '../fixes/decisions.ts';
 import { jackOf, type PlaceId, unitOf } from '../plan/identity.ts';
 import { placeToWords } from '../plan/planIndex.ts';
@@ -24,6 +25,13 @@ import {
 import { compareLabels } from './walk/walkOrder.ts';
 import { CERTAINTY_WORDS, causeToLine, causeToTitle, LOOK_WORDS, lookToLine } from './words/causeWords.ts';
 import { SEVERITY_WORDS } from './words/words.ts';
+
+/** "Checked at SW1 P03, cannot tell": by whom, and when. */
+export interface TriedLine {
+  place: string;
+  by: string;
+  at: number;
+}
 
 export interface LookLine {
   placeId: PlaceId;
@@ -57,6 +65,8 @@ export interface CauseLine {
   predicts: string[];
   rivals: string[];
   look: LookLine | null;
+  /** Checks of it that told nothing. */
+  tried: TriedLine[];
   drawing: CauseDrawing | null;
   judging: JudgingLine;
   /** Said of it or of what it covers before newer looks came. */
@@ -135,6 +145,7 @@ export function causesView(
         ),
         rivals: cause.rivals.flatMap((id) => titles.get(id) ?? []),
         look: lookLine(cause.nextLook),
+        tried: triedLines(fold, cause),
         drawing: drawingOf(cause),
         judging: judgingLine(cause, causeToTitle(cause)),
         reopened: reopened.filter(({ judgement }) => isAbout(judgement, cause)).map((one) => reopenedLine(fold, one)),
@@ -149,6 +160,12 @@ export function causesView(
       .map(({ judgement }) => judgementToLine(judgement)),
     reopened: reopened.map((one) => reopenedLine(fold, one)),
   };
+}
+
+/** Where a look could change it: its places, what it predicts, what is asked next. */
+export function triedLines(fold: Fold, { places, predicts, nextLook }: Cause): TriedLine[] {
+  const asked = [...places, ...predicts.map(({ place }) => place), ...(nextLook ? [nextLook.place] : [])];
+  return triedAt(fold, asked).map(({ place, author, at }) => ({ place: fold.wordsOf(place), by: author, at }));
 }
 
 function isAbout({ evidence }: Judgement, { explains }: Cause): boolean {

@@ -2,6 +2,7 @@
 // number comes from the same fold as the list of differences. Times are estimates and are called so.
 
 import { explain } from '../causes/explain.ts';
+import { triedAt } from '../causes/tried.ts';
 import { wayBackFrom } from '../fixes/back.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
 import { type Block, type FixList, planFixes, totalsOf } from '../fixes/fixes.ts';
@@ -11,6 +12,7 @@ import { agreedWindow } from '../fixes/window.ts';
 import { type AuditId, type EventId, isJack, type PlaceId, type RackId } from '../plan/identity.ts';
 import type { Permission } from '../record/events.ts';
 import type { Fold } from '../rules/foldView.ts';
+import { type TriedLine, triedLines } from './causesView.ts';
 import { walkOf } from './walk/walkView.ts';
 import { type About, interruptedToWords, placeWords, stepToWords, waitsToWords, whyToWords } from './words/fixWords.ts';
 
@@ -51,6 +53,10 @@ export interface FixStepView {
   needs: Permission;
   /** Steps back from here, in words; empty where nothing was changed. */
   back: string[];
+  /** The check that it is has a form: its jack. Not kept with work under way. */
+  check?: PlaceId;
+  /** Checks of the same that told nothing. */
+  tried?: TriedLine[];
 }
 
 export interface FixBlockView {
@@ -141,6 +147,8 @@ export function fixesView(fold: Fold, audit: AuditId): FixesView {
       caution: step.caution,
       needs: step.needs,
       back: backWords(step, about),
+      ...(step.task === 'settle' && step.to !== null && hasForm(step, about) ? { check: step.to } : {}),
+      ...(step.task === 'settle' ? { tried: triedOf(fold, step, about) } : {}),
     };
   };
   const backWords = (step: Step, about: About): string[] => {
@@ -185,6 +193,15 @@ function windowView(fold: Fold): WindowView | null {
   const { racks, rooms } = window.scope;
   const named = [...racks.map((id) => `rack ${fold.index.racks.get(id)?.label ?? id}`), ...rooms];
   return { ...window, where: named.length > 0 ? named.join(', ') : 'everywhere' };
+}
+
+/** What settles a cause has a form, and so has what is followed; what one difference alone wants looked at is walked. */
+const hasForm = ({ how }: Step, { cause }: About) => (cause ? cause.nextLook !== null : how !== 'look');
+
+function triedOf(fold: Fold, { to }: Step, { cause }: About): TriedLine[] {
+  if (cause) return triedLines(fold, cause);
+  const looks = to === null ? [] : triedAt(fold, [to]);
+  return looks.map(({ place, author, at }) => ({ place: placeWords(fold, place), by: author, at }));
 }
 
 const onlyJack = (place: PlaceId | null) => (place !== null && isJack(place) ? place : null);

@@ -128,8 +128,11 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
     const home = cable!.ends.find((one) => one.end === end)?.place ?? null;
     const homeState = home ? view.stateAt(home).type : null;
     const free = homeState === 'empty' || homeState === 'blanked';
-    const followed = view.stateAt(place).followed;
-    const plan = index.endsAt.get(place)?.[0]?.cable.label;
+    const own = index.endsAt.get(place)?.[0]?.cable;
+    // Followed to the far end of the cable planned here it is that cable, under another's label: no plug is wrong.
+    const isOwn = own?.ends.some((far) => far.place !== null && view.joined(place).includes(far.place)) === true;
+    const followed = view.stateAt(place).followed && !isOwn;
+    const plan = own?.label;
     const finding: Finding = {
       kind: 'wrong-jack',
       found: cable!.label,

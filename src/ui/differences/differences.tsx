@@ -29,7 +29,7 @@ const FILTER_FROM = 6;
 export default function Differences({ audit }: { audit: AuditId }) {
   return (
     <WithSigning audit={audit}>
-      <WithCheck audit={audit}>
+      <WithCheck audit={audit} back="Back to differences">
         <Shown audit={audit} />
       </WithCheck>
     </WithSigning>

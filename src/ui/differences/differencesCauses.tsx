@@ -6,7 +6,7 @@ import type { DifferenceLine } from '../../core/report/reconciliation.ts';
 import { CauseDrawing, type Story } from '../parts/cause-drawing.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { DifferenceRow, SectionHead } from '../parts/rows.tsx';
-import { useCheck } from './differencesCheck.tsx';
+import { TriedLines, useCheck } from './differencesCheck.tsx';
 import { Decide, Judge, SaidList } from './differencesDecide.tsx';
 import { decidedShort } from './differencesShown.ts';
 
@@ -102,6 +102,14 @@ function CauseDetails(props: {
           <>
             <dt>Settled by</dt>
             <dd>{look.line}</dd>
+          </>
+        )}
+        {cause.tried.length > 0 && (
+          <>
+            <dt>Tried</dt>
+            <dd>
+              <TriedLines tried={cause.tried} />
+            </dd>
           </>
         )}
         {cause.predicts.length > 0 && (

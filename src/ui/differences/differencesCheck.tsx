@@ -4,6 +4,7 @@ import { type Signal, useSignal } from '@preact/signals';
 import { type ComponentChildren, createContext } from 'preact';
 import { useContext, useRef } from 'preact/hooks';
 import type { PlaceId } from '../../core/plan/identity.ts';
+import type { TriedLine } from '../../core/report/causesView.ts';
 import type { CheckDone, Checked, CheckView } from '../../core/report/checkView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { useDraftText } from '../drafts/useDraft.ts';
@@ -13,20 +14,29 @@ import { Caution } from '../parts/hazard.tsx';
 import { ErrorBox, Row } from '../parts/rows.tsx';
 import { go } from '../router.ts';
 import type { Recorded } from '../services.ts';
+import { timeToWords } from '../words.ts';
 
 const Checking = createContext<Signal<PlaceId | null> | null>(null);
 
 /** Holds the form over the whole screen. */
-export function WithCheck({ audit, children }: { audit: string; children: ComponentChildren }) {
+export function WithCheck(props: { audit: string; back: string; children: ComponentChildren }) {
+  const { audit, back, children } = props;
   const place = useSignal<PlaceId | null>(null);
+  /** The next check may be at the same jack, made another way. */
+  const round = useSignal(0);
   return (
     <Checking.Provider value={place}>
       {children}
       {place.value !== null && (
         <CheckSheet
-          key={place.value}
+          key={`${round.value} ${place.value}`}
           audit={audit}
           place={place.value}
+          back={back}
+          onNext={(next) => {
+            round.value += 1;
+            place.value = next;
+          }}
           onClose={() => {
             place.value = null;
           }}
@@ -49,7 +59,13 @@ interface Done extends CheckDone {
   event: string;
 }
 
-function CheckSheet(props: { audit: string; place: PlaceId; onClose: () => void }) {
+function CheckSheet(props: {
+  audit: string;
+  place: PlaceId;
+  back: string;
+  onNext: (place: PlaceId) => void;
+  onClose: () => void;
+}) {
   const { audit, place, onClose } = props;
   const services = useServices();
   const asked = useAsked('check', { audit, place });
@@ -74,7 +90,7 @@ function CheckSheet(props: { audit: string; place: PlaceId; onClose: () => void 
     }
     typed.drop();
     const told = await services.ask('checkDone', { audit, place });
-    done.value = { lines: told?.lines ?? [], settled: told?.settled ?? false, event: result.event };
+    done.value = { ...(told ?? { lines: [], settled: false, next: null }), event: result.event };
   }
   async function putTyped(): Promise<void> {
     const said = await services.ask('checkTyped', { audit, place, text: typed.text.trim() });
@@ -85,7 +101,8 @@ function CheckSheet(props: { audit: string; place: PlaceId; onClose: () => void 
     await services.record('withdrawn', { target: { event }, why: 'undo' }, { audit });
     onClose();
   }
-  if (done.value) return <DoneSheet done={done.value} onUndo={undo} onClose={onClose} />;
+  if (done.value)
+    return <DoneSheet done={done.value} back={props.back} onNext={props.onNext} onUndo={undo} onClose={onClose} />;
   if (asked.type === 'ready' && !answering.value) shown.current = asked.value;
   const view = shown.current;
   if (view === null && asked.type !== 'ready') return null;
@@ -174,8 +191,15 @@ function SomethingElse(props: {
   );
 }
 
-function DoneSheet(props: { done: Done; onUndo: (event: string) => Promise<void>; onClose: () => void }) {
+function DoneSheet(props: {
+  done: Done;
+  back: string;
+  onNext: (place: PlaceId) => void;
+  onUndo: (event: string) => Promise<void>;
+  onClose: () => void;
+}) {
   const { done } = props;
+  const { next } = done;
   return (
     <Dialog
       title={done.settled ? 'Recorded. That settles it.' : 'Recorded.'}
@@ -183,13 +207,28 @@ function DoneSheet(props: { done: Done; onUndo: (event: string) => Promise<void>
       rows={[
         [
           { big: 'Undo', onPress: () => void props.onUndo(done.event) },
-          { big: 'Back to differences', primary: true, share: 2, onPress: props.onClose },
+          { big: props.back, primary: true, share: 2, onPress: props.onClose },
         ],
       ]}
     >
       {done.lines.map((line) => (
         <p key={line}>{line}</p>
       ))}
+      {next && <Row title="Next check" second={next.words} onPress={() => props.onNext(next.place)} />}
     </Dialog>
+  );
+}
+
+/** Checks that told nothing: who made them, where and when. */
+export function TriedLines({ tried }: { tried: readonly TriedLine[] }) {
+  const { now } = useServices();
+  return (
+    <>
+      {tried.map(({ place, by, at }) => (
+        <div key={`${place} ${by} ${at}`}>
+          {place}: {by} could not tell, {timeToWords(at, now())}.
+        </div>
+      ))}
+    </>
   );
 }

@@ -6,6 +6,7 @@ import { useEffect } from 'preact/hooks';
 import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
 import { useAsked, useServices } from '../context.ts';
+import { useCheck, WithCheck } from '../differences/differencesCheck.tsx';
 import { UNDER_WAY } from '../drafts/workDrafts.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution } from '../parts/hazard.tsx';
@@ -37,7 +38,9 @@ export default function Fixes(props: { audit: AuditId }) {
   return (
     <>
       <NameFirst audit={props.audit} />
-      <ToDo {...props} />
+      <WithCheck audit={props.audit} back={FIX_WORDS.backToWork}>
+        <ToDo {...props} />
+      </WithCheck>
     </>
   );
 }
@@ -48,6 +51,7 @@ function ToDo({ audit }: { audit: AuditId }) {
   const under = useSignal<UnderWay | null>(null);
   const left = useLeftToCheck(audit, under.value);
   const chosen = useSignal<string | null>(null);
+  const check = useCheck();
   useEffect(() => {
     void services.draft(draftKey(audit), UNDER_WAY).then((kept) => {
       under.value ??= kept;
@@ -127,6 +131,7 @@ function ToDo({ audit }: { audit: AuditId }) {
 
   function cellsChosen({ blocks }: FixesView, now: FixBlockView, n: number): CellProps[] {
     const place = now.steps.find(({ placeId }) => placeId !== null)?.placeId;
+    const asks = now.steps[0]?.check;
     const following = blocks[n + 1];
     return [
       ...(isHandsOn(now)
@@ -139,17 +144,27 @@ function ToDo({ audit }: { audit: AuditId }) {
               onPress: () => keep(begin(now)),
             },
           ]
-        : place
+        : asks !== undefined
           ? [
               {
-                small: now.type === 'work' ? FIX_WORDS.notNow : FIX_WORDS.goThere,
-                big: now.lookAgain[0]?.words ?? now.steps[0]?.to ?? FIX_WORDS.theJack,
+                small: FIX_WORDS.recordShown,
+                big: FIX_WORDS.check(now.steps[0]?.to ?? ''),
                 primary: true,
                 share: 2,
-                onPress: () => walkTo(place),
+                onPress: () => check(asks),
               },
             ]
-          : []),
+          : place
+            ? [
+                {
+                  small: now.type === 'work' ? FIX_WORDS.notNow : FIX_WORDS.goThere,
+                  big: now.lookAgain[0]?.words ?? now.steps[0]?.to ?? FIX_WORDS.theJack,
+                  primary: true,
+                  share: 2,
+                  onPress: () => walkTo(place),
+                },
+              ]
+            : []),
       ...(following
         ? [
             {

@@ -3,6 +3,7 @@
 import type { PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
 import { beyondToWords } from '../../core/report/words/reportSentences.ts';
+import { TriedLines } from '../differences/differencesCheck.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { TickSymbol } from '../parts/symbols.tsx';
 import { count } from '../words.ts';
@@ -30,6 +31,7 @@ export function StepNow(props: { step: FixStepView; n: number; of: number; block
         {step.words}
       </p>
       {step.why && <p>{step.why}</p>}
+      {step.tried && <TriedLines tried={step.tried} />}
       {block.waits && <p>{block.waits}</p>}
       {block.onlyInWindow && (
         <p>

@@ -50,6 +50,9 @@ export const FIX_WORDS = {
   checkedAgain: 'Checked again',
   openWalk: 'Open the walk here',
   offAirShort: 'off air',
+  recordShown: 'Record what it shows',
+  check: (place: string) => `Check ${place}`,
+  backToWork: 'Back to the work',
 } as const;
 
 export const TYPE_WORDS: Record<FixBlockView['type'], string> = { hazard: 'Hazard', look: 'Check or ask', work: '' };

@@ -5,9 +5,11 @@ import { describe, expect, it } from 'vitest';
 import { explain } from '../../../src/core/causes/explain.ts';
 import type { AuditEvent } from '../../../src/core/record/events.ts';
 import { type Checked, checkDone, checkView, typedAnswer } from '../../../src/core/report/checkView.ts';
+import { fixesView } from '../../../src/core/report/fixesView.ts';
+import { differencesView } from '../../../src/core/report/reconciliation.ts';
 import { type Fold, foldAll } from '../../../src/core/rules/fold.ts';
 import type { Signal } from '../../../src/core/trade/kinds.ts';
-import { at, event, planOf, saw, started, withSignal } from '../record/build.ts';
+import { at, event, planOf, saw, started, statement, withSignal } from '../record/build.ts';
 
 const MACS: Record<string, string> = {
   CON32: '00-00-5E-00-53-20',
@@ -28,6 +30,10 @@ const record = (said: Checked): AuditEvent =>
   said.kind === 'sighting' ? event('sighting', said.payload) : event('setting-read', said.payload);
 const kinds = (fold: Fold) =>
   explain(fold, fold.discrepancies()).causes.map(({ kind, certainty }) => `${kind} ${certainty}`);
+const workAt = (fold: Fold) =>
+  fixesView(fold, 'a')
+    .blocks.flatMap(({ steps }) => steps)
+    .find(({ check }) => check !== undefined);
 const put = (fold: Fold, said: Checked | null | undefined) => {
   if (!said) throw new Error('no such answer');
   fold.add([record(said)]);
@@ -47,7 +53,7 @@ describe('the check of two network cables', () => {
     const answer = (i: number) => put(swapped('network'), checkView(swapped('network'), P03)?.answers[i]?.record);
     expect(kinds(answer(0))).toEqual(['crossed confirmed']);
     expect(kinds(answer(1))).toEqual(['labels-exchanged confirmed']);
-    expect(checkDone(answer(0), P03)).toEqual({ lines: ['Settled. Two cables crossed.'], settled: true });
+    expect(checkDone(answer(0), P03)).toEqual({ lines: ['Settled. Two cables crossed.'], settled: true, next: null });
     expect(checkView(answer(0), P03)).toBeNull();
   });
   it('closes it by a hardware address or a name that was typed, in any notation', () => {
@@ -67,7 +73,7 @@ describe('the check of two network cables', () => {
       const [cause] = explain(fold, fold.discrepancies()).causes;
       expect(cause).toMatchObject({ kind: 'crossed-or-labels-exchanged', against: [P03] });
       expect(cause?.nextLook?.place).toBe(at('SW1 P04'));
-      expect(checkDone(fold, P03)).toEqual({
+      expect(checkDone(fold, P03)).toMatchObject({
         lines: ['Still open. Crossed, or the labels are swapped: possible. SW1 P03 now speaks against it.'],
         settled: false,
       });
@@ -79,6 +85,58 @@ describe('the check of two network cables', () => {
     expect(kinds(fold)).toEqual(['crossed-or-labels-exchanged possible']);
     expect(explain(fold, fold.discrepancies()).nextLook?.place).toBe(at('SW1 P04'));
     expect(checkDone(fold, P03).lines).toEqual(['Still open. Crossed, or the labels are swapped: possible.']);
+    expect(checkDone(fold, P03).next?.place).toBe(at('SW1 P04'));
+  });
+  it('cannot be told: the cause and the work say who tried and when; at last the cable is followed', () => {
+    const P04 = at('SW1 P04');
+    const fold = put(swapped('network'), checkView(swapped('network'), P03)?.cannotTell);
+    const tried = () => {
+      const { causes } = differencesView(fold, 'a').explained;
+      expect(workAt(fold)?.tried).toEqual(causes[0]?.tried);
+      return causes[0]?.tried.map(({ place, by }) => `${place} ${by}`);
+    };
+    expect(tried()).toEqual(['SW1 P03 I. Halloran']);
+    put(fold, checkView(fold, P04)?.cannotTell);
+    expect(tried()).toEqual(['SW1 P03 I. Halloran', 'SW1 P04 I. Halloran']);
+    expect(explain(fold, fold.discrepancies()).nextLook).toMatchObject({ place: P03, how: 'follow' });
+    put(fold, checkView(fold, P03)?.cannotTell);
+    expect(explain(fold, fold.discrepancies()).nextLook).toMatchObject({ place: P04, how: 'follow' });
+  });
+  it('is the form that its step of the work opens', () => {
+    expect(workAt(swapped('network'))?.check).toBe(P03);
+  });
+});
+
+describe('one label in a wrong jack, which no cause covers', () => {
+  const wrong = () =>
+    foldAll(
+      planOf([
+        ['1003', 'MIO31 NET', 'SW1 P03', withSignal('line-audio')],
+        ['1004', 'CON32 NET', 'SW1 P04', withSignal('line-audio')],
+      ]),
+      [started(), saw('SW1 P03', '1004'), statement(['SW1 P04'], 'unlabelled')],
+    );
+  it('is followed by a form of its own from the work: where each of the two cables would lead', () => {
+    const step = fixesView(wrong(), 'a')
+      .blocks.flatMap(({ steps }) => steps)
+      .find(({ check }) => check === P03);
+    expect(step?.words).toMatch(/^SW1 P03: /);
+    const view = checkView(wrong(), P03);
+    expect(view?.answers.map(({ words, means }) => [words, means])).toEqual([
+      ['CON32 NET', 'It is 1004'],
+      ['MIO31 NET', 'It is 1003, the label is wrong'],
+    ]);
+    const told = put(wrong(), view?.answers[1]?.record);
+    expect(told.joined(P03)).toEqual([at('MIO31 NET')]);
+    // No plug is wrong: nobody is sent to move it.
+    const steps = fixesView(told, 'a').blocks.flatMap((block) => block.steps);
+    expect(steps.filter(({ action, from }) => action !== 'test' && from === 'SW1 P03')).toEqual([]);
+    expect(steps.map(({ words }) => words)).toContainEqual(expect.stringMatching(/^SW1 P03: decide about 1004/));
+  });
+  it('stays open where it cannot be told, and says who tried', () => {
+    const fold = put(wrong(), checkView(wrong(), P03)?.cannotTell);
+    expect(checkDone(fold, P03)).toEqual({ lines: ['Still open: SW1 P03.'], settled: false, next: null });
+    expect(workAt(fold)?.tried?.map(({ by }) => by)).toEqual(['I. Halloran']);
   });
 });
 
