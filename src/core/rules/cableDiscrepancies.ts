@@ -12,6 +12,7 @@ import { adaptersAt } from './adapters.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { CableStatus, FoldView } from './foldView.ts';
 import { pairDiscrepancies } from './pairs.ts';
+import { leadAsPlanned, leadElsewhere } from './patchLeads.ts';
 import { isOccupied } from './placeDiscrepancies.ts';
 
 /**
@@ -49,6 +50,7 @@ function markAt(view: FoldView, cable: CableId, place: PlaceId): string | null {
 /** Does a label of this cable stand at the place, at one of its landings, or at what hangs on it? */
 export function holds(view: FoldView, place: PlaceId, cable: CableId): boolean {
   return (
+    leadAsPlanned(view, place)?.id === cable ||
     view.readingsAt(place).some((reading) => reading.cable === cable) ||
     view.placesOfCable(cable).some((one) => placesOver(view.index, one).includes(place))
   );
@@ -86,7 +88,8 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
   if (!cable) return [];
   const places = endPlaces(view, cable);
   const pairs = pairDiscrepancies(view, cable, reach(view, cable));
-  if (isPlainlyRight(view, cable, places)) return pairs;
+  const elsewhere = leadElsewhere(view, cable);
+  if (elsewhere.length === 0 && isPlainlyRight(view, cable, places)) return pairs;
   const found: Discrepancy[] = pairs;
   const evidenceAt = (at: readonly PlaceId[]) =>
     at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
@@ -96,7 +99,7 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
   const right = places.filter((place) => planned.includes(place));
   const astray = places.filter((place) => !planned.includes(place));
   const loose = astray.filter(isLooseEnd);
-  const jacks = astray.filter(isJack);
+  const jacks = astray.filter((place) => isJack(place) && leadAsPlanned(view, place) === null);
 
   const unitsOf = (at: PlaceId[]) => new Set(at.map(unitOf));
   const plannedUnits = unitsOf(planned);
@@ -108,6 +111,12 @@ export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
   }
   for (const place of jacks) {
     jackAstray(place);
+  }
+  for (const { to, home } of elsewhere) {
+    // Where its label was read there too, that has told it.
+    if (places.includes(to)) continue;
+    const plan = index.endsAt.get(to)?.[0]?.cable.label;
+    add({ kind: 'wrong-jack', found: cable.label, ...(plan ? { plan } : {}), home }, reach(view, cable), [to]);
   }
   marks();
   bothPlaced();

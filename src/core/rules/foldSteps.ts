@@ -19,6 +19,7 @@ import type { Fold, Known, Touched } from './foldView.ts';
 import { hazardsSeen } from './hazardsSeen.ts';
 import { withAllNewCables, withNewCables } from './newCables.ts';
 import { numberDiscrepancies } from './numbers.ts';
+import { touchJoined } from './patchLeads.ts';
 import { placeDiscrepancies } from './placeDiscrepancies.ts';
 import { planDiscrepancies } from './planDiscrepancies.ts';
 import { powerDiscrepancies } from './power.ts';
@@ -203,6 +204,7 @@ function settle(held: Folding, touched: Touched): void {
   }
   for (const { place, state } of derived) for (const far of state?.joinedTo ?? []) link(held.joinedFrom, far, place);
   for (const { place } of derived) for (const far of held.fold.joined(place)) alsoTouched.add(far);
+  touchJoined(held.fold, alsoTouched, touched);
   for (const place of alsoTouched) if (!touched.places.has(place)) derived.push(entryOf(held, place));
   for (const one of derived) {
     const { place } = one;

@@ -18,6 +18,7 @@ import { type Add, adapterDiscrepancies, isAdapter, needsNoLabel } from './adapt
 import { conflictOf } from './conflicts.ts';
 import { type Discrepancy, type Finding, makeDiscrepancy } from './discrepancy.ts';
 import type { FoldView } from './foldView.ts';
+import { leadAsPlanned } from './patchLeads.ts';
 import { victimOf } from './phantom.ts';
 
 /** Occupied by something, whatever it is. */
@@ -63,6 +64,7 @@ export function placeDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[
   const add = (finding: Finding, severity: Severity, labels: string[], places = [place]) =>
     found.push(makeDiscrepancy(finding, severity, places, labels, evidence));
 
+  const lead = leadAsPlanned(view, place);
   if (state.type === 'conflict') {
     add(conflictOf(state), 'undecided', []);
   }
@@ -86,7 +88,7 @@ export function placeDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[
       add({ kind: 'one-end-labelled', found: text }, 'record', [text], [place, labelled.far]);
     } else if (loose) {
       add({ kind: 'abandoned-cable' }, 'record', []);
-    } else if (!isNews && !isKnownBare && !needsNoLabel(view, place, state)) {
+    } else if (!isNews && !isKnownBare && lead === null && !needsNoLabel(view, place, state)) {
       add({ kind: 'unlabelled-cable', ...planHere }, plan ? 'record' : nag, plan ? [plan] : []);
     }
   }
@@ -96,7 +98,7 @@ export function placeDiscrepancies(view: FoldView, place: PlaceId): Discrepancy[
     add({ kind: 'illegible-label', pattern, ...planHere }, fits ? 'record' : 'undecided', [pattern]);
   }
   for (const reading of view.readingsAt(place)) {
-    if (reading.cable === null && !isAdapter(view, reading)) {
+    if (reading.cable === null && lead === null && !isAdapter(view, reading)) {
       const { text } = reading;
       const maybe = reading.candidates.map(({ label }) => label);
       if (loose) add({ kind: 'abandoned-cable', found: text }, 'record', [text]);

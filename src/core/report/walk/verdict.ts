@@ -2,11 +2,13 @@
 // sentences with marks in them, so that every screen can set it in its own type.
 
 import { jackOf, type PlaceId, placeToParts, unitOf } from '../../plan/identity.ts';
+import type { Cable } from '../../plan/model.ts';
 import { placeToWords, rackOfPlace } from '../../plan/planIndex.ts';
 import type { PlaceState } from '../../record/looks.ts';
 import { otherEnds } from '../../rules/duplicateNumbers.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { twinToNumber } from '../../rules/numbers.ts';
+import { leadAsPlanned } from '../../rules/patchLeads.ts';
 import { SEVERITIES } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { checkNext } from '../../walk/recheck.ts';
@@ -117,6 +119,8 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
       order: words.order,
     };
   }
+  const lead = leadAsPlanned(fold, place);
+  if (lead) return { ...base, variant: 'as-planned', word: 'as planned', ...both(leadWords(lead, label)) };
   const renamed = renameVerdict(fold, place);
   if (renamed) return { ...base, ...both(renamed.second), ...renamed };
   const planned = index.endsAt.get(place) ?? [];
@@ -134,6 +138,13 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
   return asPlanned
     ? { ...base, variant: 'as-planned', word: `${word}, as planned`, ...both(evidence) }
     : { ...base, variant: 'note', word, ...both(planWords(fold, place)) };
+}
+
+/** A lead goes by its two jacks; what is printed on it is a note. */
+function leadWords(lead: Cable, label: string | null): string {
+  const joins = 'It joins the two jacks that the plan joins here.';
+  if (label === null) return `${joins} It has no number; plan ${lead.label}.`;
+  return nameToKey(label) === nameToKey(lead.label) ? joins : `${joins} It is marked ${label}, plan ${lead.label}.`;
 }
 
 /** "T07 is plugged in here": the plug is that of an adapter, and no cable was read on it. */
