@@ -27,6 +27,9 @@ const SINGLE_ROW = 134;
 /** Letters of a jack's name that make its cell wider; what is longer keeps its end, where names of a row differ. */
 const NAME = 12;
 const LETTER = 8.4;
+const EMPTY = 'empty';
+/** Room of that word in letters of a note. */
+const EMPTY_WIDTH = EMPTY.length * 6.8;
 
 export function JackWindow(props: FaceProps) {
   const ref = useRef<HTMLDivElement>(null);
@@ -181,12 +184,12 @@ function Beside(props: CellProps) {
       )}
       {jack.state === 'empty' && jack.found === undefined && !current && (
         <text class="drawing-note" x={boxX} y={midFound + 4.5}>
-          empty
+          {EMPTY}
         </text>
       )}
       {jack.mark !== undefined && (
         <SvgMark
-          x={Math.max(end, jack.state === 'empty' ? boxX + 34 : boxX) + 10}
+          x={Math.max(end, jack.state === 'empty' ? boxX + EMPTY_WIDTH : boxX) + 10}
           y={midFound}
           size={12}
           mark={jack.mark}
@@ -241,7 +244,7 @@ function Beneath(props: CellProps) {
           y={jack.plan === undefined ? 88 : 109}
           text-anchor="middle"
         >
-          {current ? 'now' : 'empty'}
+          {current ? 'now' : EMPTY}
         </text>
       )}
       {jack.mark !== undefined && <SvgMark x={mid} y={124} size={12} mark={jack.mark} />}
