@@ -174,6 +174,16 @@ export async function cutFaults(page: Page, what: string): Promise<string[]> {
             `${name}: two texts in one place: “${text.slice(0, 40)}” and “${other.text.slice(0, 40)}” ${Math.round(across)} × ${Math.round(down)}`,
           );
       }
+    // The one text that the page does not lay out itself: measured as it is set.
+    const pen = document.createElement('canvas').getContext('2d');
+    for (const field of over.querySelectorAll<HTMLInputElement>('input:placeholder-shown')) {
+      const style = getComputedStyle(field);
+      if (!pen || !field.checkVisibility()) continue;
+      pen.font = style.font;
+      const room = field.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
+      if (pen.measureText(field.placeholder).width > room + 1)
+        found.push(`${name}: cut example: “${field.placeholder}”`);
+    }
     for (const room of over.querySelectorAll<HTMLElement>('.screen-middle, .dialog-body'))
       if (
         room.clientHeight < 96 &&

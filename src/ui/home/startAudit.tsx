@@ -180,8 +180,11 @@ function WhoAndWhy({
       <Field
         label="Name of the audit"
         value={d.name}
-        placeholder={suggestName(d, options)}
-        hint="Leave it blank to use the name shown."
+        hint={
+          <>
+            Leave it blank to use the name shown. <b>{suggestName(d, options)}</b>
+          </>
+        }
         onInput={(name) => set({ name })}
       />
       <div id="start-author">

@@ -115,8 +115,11 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
         <Field
           label="Name of the plan"
           value={name.value}
-          placeholder={counts.name}
-          hint="Leave it blank to use the name shown."
+          hint={
+            <>
+              Leave it blank to use the name shown. <b>{counts.name}</b>
+            </>
+          }
           onInput={(text) => {
             name.value = text;
             void services.saveDraft(key, text, TEXT);
