@@ -197,7 +197,7 @@ it('a difference, what it is signed for, the window and closing', async () => {
       .click(),
   );
   await dialog.waitFor();
-  wrong.push(...(await faults('window')));
+  wrong.push(...(await faults('agreeing a window')));
   await shut();
   await open(`/audit/${audit}/report`);
   await page.locator('.screen-foot .cell').last().click();
