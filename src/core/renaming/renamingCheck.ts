@@ -90,7 +90,7 @@ function checkOnce(given: CheckGiven, blocked: ReadonlySet<string>): CheckedPair
       exchanges = checkPlan(fresh);
     }
     if (cable) checkCable(cable);
-    const ends = cable ? linesOf(cable) : '';
+    const ends = cable ? linesOf(index, cable) : '';
     return {
       ...pair,
       new: fresh,
@@ -123,7 +123,7 @@ function checkOnce(given: CheckGiven, blocked: ReadonlySet<string>): CheckedPair
         // The index may know names that are only being given: they are nobody's yet.
         if (!other || other.id === cable?.id || nameToKey(other.label) !== nameToKey(text)) continue;
         if (moving.has(other.id)) takes = true;
-        else problems.push({ type: 'new-in-use', at: linesOf(other) });
+        else problems.push({ type: 'new-in-use', at: linesOf(index, other) });
       }
       const alike = (index.names.folded.get(nameToFolded(text)) ?? []).find(
         ({ type, id, label }) => type === 'cable' && !moving.has(id) && nameToKey(label) !== nameToKey(text),
@@ -148,41 +148,40 @@ function checkOnce(given: CheckGiven, blocked: ReadonlySet<string>): CheckedPair
       }
     }
   });
+}
 
-  function linesOf(cable: Cable): string {
-    return cable.ends
-      .map((end) =>
-        end.place ? placeToWords(index, end.place) : [end.unit, end.jack].filter(Boolean).join(' ') || '?',
-      )
-      .join(' to ');
-  }
+function linesOf(index: PlanIndex, cable: Cable): string {
+  return cable.ends
+    .map((end) => (end.place ? placeToWords(index, end.place) : [end.unit, end.jack].filter(Boolean).join(' ') || '?'))
+    .join(' to ');
+}
 
-  function oldOf(at: PlanIndex, pair: ListedPair, answer: string | undefined) {
-    const nothing: { cable: null; problems: RowProblem[]; warnings: RowWarning[] } = {
-      cable: null,
-      problems: [],
-      warnings: [],
-    };
-    const chosen = answer === undefined ? undefined : at.cables.get(answer);
-    if (chosen) return { ...nothing, cable: chosen };
-    const look = lookUp(at.names, pair.old, 'cable');
-    // A mark of one end names the cable too, but a list renames cables.
-    const named = look.type === 'found' ? [look.named] : look.type === 'ask' ? look.candidates : [];
-    const cables = named.flatMap(({ type, id, label }) => {
-      const cable = type === 'cable' ? at.cables.get(id) : undefined;
-      // Names that are only being given do not count as old ones.
-      return cable && cable.label === label ? [cable] : [];
-    });
-    const [only] = cables;
-    const how = look.type === 'none' ? null : look.how;
-    if (!only) return { ...nothing, problems: [{ type: 'unknown-old' as const }] };
-    if (cables.length === 1 && (how === 'exact' || how === 'key')) {
-      const asWritten = only.label === pair.old.trim();
-      return { ...nothing, cable: only, warnings: asWritten ? [] : [{ type: 'read-as' as const, label: only.label }] };
-    }
-    const candidates = cables.map((cable) => ({ cable: cable.id, label: cable.label, line: linesOf(cable) }));
-    return { ...nothing, problems: [{ type: 'ask-old' as const, candidates }] };
+/** The cable that a row means by its old name, or why none. */
+function oldOf(at: PlanIndex, pair: ListedPair, answer: string | undefined) {
+  const nothing: { cable: null; problems: RowProblem[]; warnings: RowWarning[] } = {
+    cable: null,
+    problems: [],
+    warnings: [],
+  };
+  const chosen = answer === undefined ? undefined : at.cables.get(answer);
+  if (chosen) return { ...nothing, cable: chosen };
+  const look = lookUp(at.names, pair.old, 'cable');
+  // A mark of one end names the cable too, but a list renames cables.
+  const named = look.type === 'found' ? [look.named] : look.type === 'ask' ? look.candidates : [];
+  const cables = named.flatMap(({ type, id, label }) => {
+    const cable = type === 'cable' ? at.cables.get(id) : undefined;
+    // Names that are only being given do not count as old ones.
+    return cable && cable.label === label ? [cable] : [];
+  });
+  const [only] = cables;
+  const how = look.type === 'none' ? null : look.how;
+  if (!only) return { ...nothing, problems: [{ type: 'unknown-old' as const }] };
+  if (cables.length === 1 && (how === 'exact' || how === 'key')) {
+    const asWritten = only.label === pair.old.trim();
+    return { ...nothing, cable: only, warnings: asWritten ? [] : [{ type: 'read-as' as const, label: only.label }] };
   }
+  const candidates = cables.map((cable) => ({ cable: cable.id, label: cable.label, line: linesOf(at, cable) }));
+  return { ...nothing, problems: [{ type: 'ask-old' as const, candidates }] };
 }
 
 function groupBy<T>(list: readonly T[], keyOf: (one: T) => string): Map<string, T[]> {

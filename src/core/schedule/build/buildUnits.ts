@@ -5,7 +5,7 @@
 import { type JackGuess, labelToJack } from '../../trade/jacks.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { USUAL_HEIGHT_U } from '../../trade/rack.ts';
-import { jackToPlace } from '../../plan/identity.ts';
+import { jackToPlace, type PlaceId, type RackId, type UnitId } from '../../plan/identity.ts';
 import type { FaceLayout, Jack, PlanSetting, Rack, Route, Unit } from '../../plan/model.ts';
 import { saysPassive } from '../../plan/passive.ts';
 import type { Notebook, RawJack, RawRack } from '../rows/readTypes.ts';
@@ -19,11 +19,11 @@ import { createSpellings, type Spellings } from '../rows/spelling.ts';
 export function buildRacks(
   listed: readonly RawRack[],
   units: readonly ResolvedUnit[],
-  rooms: ReadonlyMap<string, string>,
+  rooms: ReadonlyMap<RackId, string>,
   usual: Rack['numbering'],
   notebook: Notebook,
 ): Rack[] {
-  const racks = new Map<string, Rack>();
+  const racks = new Map<RackId, Rack>();
   const add = (label: string, raw: RawRack | null): boolean => {
     const id = nameToKey(label);
     if (racks.has(id)) return false;
@@ -49,7 +49,7 @@ export function buildRacks(
 
 export interface Equipment {
   units: Unit[];
-  jacks: Map<string, Jack>;
+  jacks: Map<PlaceId, Jack>;
   settings: PlanSetting[];
   /** The jack with this label, made when the plan has none yet. */
   jackAt(unit: ResolvedUnit, label: string, at: SheetCell): Jack;
@@ -71,9 +71,42 @@ interface SheetCell {
   column: string | undefined;
 }
 
+/** What a row of the list of jacks says of one. */
+function fillJack(jack: Jack, row: RawJack, origin: NonNullable<Jack['origin']>): void {
+  jack.implied = false;
+  if (row.connector !== '') jack.connector = row.connector;
+  if (row.direction) jack.direction = row.direction;
+  if (row.signal) jack.signal = row.signal;
+  if (row.leg) jack.leg = row.leg;
+  jack.mult ||= row.mult;
+  jack.spare ||= row.spare;
+  if (row.wires) jack.wires = row.wires;
+  if (row.notes !== '') jack.notes = [jack.notes, row.notes].filter(Boolean).join('; ');
+  jack.origin ??= origin;
+}
+
+function toUnit(unit: ResolvedUnit, faces: Unit['faces'], origin: NonNullable<Unit['origin']>): Unit {
+  const { raw } = unit;
+  return {
+    id: unit.id,
+    label: unit.label,
+    ...(unit.room === '' ? {} : { room: unit.room }),
+    ...(unit.rack === '' ? {} : { rack: nameToKey(unit.rack) }),
+    ...(unit.u === null ? {} : { u: unit.u }),
+    heightU: raw?.heightU ?? 1,
+    mounted: raw?.mounted ?? 'front',
+    faces,
+    ...(raw && raw.description !== '' ? { description: raw.description } : {}),
+    ...(raw && raw.serial !== '' ? { serial: raw.serial } : {}),
+    ...(raw && raw.mac !== '' ? { mac: raw.mac } : {}),
+    implied: raw === null,
+    origin,
+  };
+}
+
 export function buildEquipment(units: Units, jackRows: readonly RawJack[], notebook: Notebook): Equipment {
-  const jacks = new Map<string, Jack>();
-  const byUnit = new Map<string, Jack[]>();
+  const jacks = new Map<PlaceId, Jack>();
+  const byUnit = new Map<UnitId, Jack[]>();
   const settings: PlanSetting[] = [];
   let unplaced = 0;
   const placed: Equipment['placed'] = [];
@@ -102,21 +135,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     const origin = { sheet: unit.sheet, row: unit.row };
     for (const { name, value } of raw?.settings ?? []) settings.push({ unit: unit.id, name, value, origin });
     tellJackGuesses(unit, made, notebook);
-    return {
-      id: unit.id,
-      label: unit.label,
-      ...(unit.room === '' ? {} : { room: unit.room }),
-      ...(unit.rack === '' ? {} : { rack: nameToKey(unit.rack) }),
-      ...(unit.u === null ? {} : { u: unit.u }),
-      heightU: raw?.heightU ?? 1,
-      mounted: raw?.mounted ?? 'front',
-      faces: made.length === 0 ? [] : [layOut(unit, made, notebook)],
-      ...(raw && raw.description !== '' ? { description: raw.description } : {}),
-      ...(raw && raw.serial !== '' ? { serial: raw.serial } : {}),
-      ...(raw && raw.mac !== '' ? { mac: raw.mac } : {}),
-      implied: raw === null,
-      origin,
-    };
+    return toUnit(unit, made.length === 0 ? [] : [layOut(unit, made, notebook)], origin);
   });
   for (const row of jackRows) {
     const unit = units.find({ unit: row.unit, room: row.room, rack: row.room });
@@ -126,19 +145,10 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
       continue;
     }
     const jack = make(unit, row.jack, false);
-    jack.implied = false;
-    if (row.connector !== '') jack.connector = row.connector;
-    if (row.direction) jack.direction = row.direction;
-    if (row.signal) jack.signal = row.signal;
-    if (row.leg) jack.leg = row.leg;
-    jack.mult ||= row.mult;
-    jack.spare ||= row.spare;
-    if (row.wires) jack.wires = row.wires;
-    if (row.notes !== '') jack.notes = [jack.notes, row.notes].filter(Boolean).join('; ');
+    const origin = { sheet: row.sheet, row: row.row };
+    fillJack(jack, row, origin);
     placed.push({ raw: row, jack });
     addAddress(unit.id, row, settings, notebook);
-    const origin = { sheet: row.sheet, row: row.row };
-    jack.origin ??= origin;
     for (const { name, value } of row.settings) settings.push({ unit: unit.id, place: jack.id, name, value, origin });
   }
   const names = jackSpellings(byUnit);
@@ -181,7 +191,7 @@ function jackByLabel({ raw, label: unit }: ResolvedUnit, label: string): JackGue
 }
 
 /** A list of sources repeats the unit's address beside each input: kept once, asked about where two differ. */
-function addAddress(unit: string, row: RawJack, settings: PlanSetting[], notebook: Notebook): void {
+function addAddress(unit: UnitId, row: RawJack, settings: PlanSetting[], notebook: Notebook): void {
   if (row.address === '') return;
   const known = settings.find((one) => one.unit === unit && one.name === 'address' && one.place === undefined);
   const { sheet } = row;
@@ -198,12 +208,12 @@ function addAddress(unit: string, row: RawJack, settings: PlanSetting[], noteboo
 }
 
 /** Spellings of each unit's jacks, made only for units that are asked for. */
-function jackSpellings(byUnit: ReadonlyMap<string, readonly Jack[]>) {
-  const listed = new Map<string, Spellings | null>();
-  const implied = new Map<string, Spellings>();
+function jackSpellings(byUnit: ReadonlyMap<UnitId, readonly Jack[]>) {
+  const listed = new Map<UnitId, Spellings | null>();
+  const implied = new Map<UnitId, Spellings>();
   return {
     /** Null for a unit without listed jacks. */
-    listed(unit: string): Spellings | null {
+    listed(unit: UnitId): Spellings | null {
       const known = listed.get(unit);
       if (known !== undefined) return known;
       const jacks = (byUnit.get(unit) ?? []).filter((jack) => !jack.implied);
@@ -212,7 +222,7 @@ function jackSpellings(byUnit: ReadonlyMap<string, readonly Jack[]>) {
       listed.set(unit, names);
       return names;
     },
-    implied(unit: string): Spellings {
+    implied(unit: UnitId): Spellings {
       const names = implied.get(unit) ?? createSpellings(true, false);
       implied.set(unit, names);
       return names;

@@ -1,12 +1,13 @@
 // Where a schedule contradicts itself. Facts only; nothing is put right here.
 
 import { nameToKey } from '../../trade/names.ts';
+import type { PlaceId } from '../../plan/identity.ts';
 import type { Cable, Contradiction, Jack, Origin, Unit } from '../../plan/model.ts';
 import { passesThrough } from '../../plan/passive.ts';
 
 export function findContradictions(
   cables: readonly Cable[],
-  jacks: ReadonlyMap<string, Jack>,
+  jacks: ReadonlyMap<PlaceId, Jack>,
   units: readonly Unit[],
 ): Contradiction[] {
   const panels = new Set(units.filter(passesThrough).map(({ id }) => id));
@@ -18,7 +19,7 @@ export function findContradictions(
     else if (!list.includes(cable)) list.push(cable);
   };
   const byNumber = new Map<string, Cable[]>();
-  const byPlace = new Map<string, Cable[]>();
+  const byPlace = new Map<PlaceId, Cable[]>();
   for (const cable of cables) {
     if (cable.label !== '') group(byNumber, nameToKey(cable.label), cable);
     for (const end of cable.ends) if (end.place !== null) group(byPlace, end.place, cable);
@@ -53,7 +54,7 @@ export function findContradictions(
   return found;
 }
 
-function comesFromOutput(cable: Cable, place: string, jacks: ReadonlyMap<string, Jack>): boolean {
+function comesFromOutput(cable: Cable, place: PlaceId, jacks: ReadonlyMap<PlaceId, Jack>): boolean {
   return cable.ends.some(
     (end) => end.place !== null && end.place !== place && jacks.get(end.place)?.direction === 'out',
   );

@@ -1,11 +1,12 @@
 // Which unit does a name mean? Units of lists and units that cables imply, kept apart by place where a name repeats.
 // Ids are given here and nowhere else while a sheet is read.
+import type { UnitId } from '../../plan/identity.ts';
 import { nameToKey, nameToLoose } from '../../trade/names.ts';
 import type { Notebook, RawEnd, RawUnit } from '../rows/readTypes.ts';
 import { createSpellings } from '../rows/spelling.ts';
 
 export interface ResolvedUnit {
-  id: string;
+  id: UnitId;
   label: string;
   room: string;
   rack: string;

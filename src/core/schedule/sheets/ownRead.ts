@@ -4,7 +4,7 @@
 // Limits: A blank cell and an empty text are one. An edited unit of a row under Jacks is asked about and not followed,
 // since the row's id says where the jack is. A workbook cannot hold control characters; CSV can.
 import * as z from 'zod/mini';
-import { jackToPlace, unitOf } from '../../plan/identity.ts';
+import { jackToPlace, type PlaceId, type UnitId, unitOf } from '../../plan/identity.ts';
 import {
   type Cable,
   type CableEnd,
@@ -55,11 +55,11 @@ type Lists = ReadonlyMap<OwnList, { table: Table; rows: OwnRow[] }>;
 
 /** Names of racks, units and jacks to ids and back, as far as the lists were read. */
 type Names = {
-  unitIds: (name: string) => string | null;
-  units: ReadonlyMap<string, string>;
-  jacks: ReadonlyMap<string, string>;
+  unitIds: (name: string) => UnitId | null;
+  units: ReadonlyMap<UnitId, string>;
+  jacks: ReadonlyMap<PlaceId, string>;
   /** By unit and key of the label; null where a unit has two of that name. */
-  places: Map<string, string | null>;
+  places: Map<string, PlaceId | null>;
 };
 
 /** Null where the sheets are not ours, or one of the lists that the others rest on is missing. */
@@ -159,10 +159,10 @@ function toUnits(rows: readonly OwnRow[], racks: readonly Rack[]): Unit[] {
 function toJacks(
   rows: readonly OwnRow[],
   unitIds: Names['unitIds'],
-  labels: ReadonlyMap<string, string>,
-): Map<string, Jack> {
+  labels: ReadonlyMap<UnitId, string>,
+): Map<PlaceId, Jack> {
   const jackRows = withIds(rows, (row) => jackToPlace(unitIds(row.get('Unit')) ?? row.get('Unit'), row.get('Jack')));
-  const jacks = new Map<string, Jack>();
+  const jacks = new Map<PlaceId, Jack>();
   for (const [id, row] of jackRows) {
     const unit = unitOf(id);
     if (!labels.has(unit)) {
@@ -192,8 +192,8 @@ function toJacks(
   return jacks;
 }
 
-function placesByName(jacks: ReadonlyMap<string, Jack>): Names['places'] {
-  const places = new Map<string, string | null>();
+function placesByName(jacks: ReadonlyMap<PlaceId, Jack>): Names['places'] {
+  const places = new Map<string, PlaceId | null>();
   for (const jack of jacks.values()) {
     const key = `${jack.unit}\n${nameToKey(jack.label)}`;
     places.set(key, places.has(key) ? null : jack.id);
@@ -202,7 +202,7 @@ function placesByName(jacks: ReadonlyMap<string, Jack>): Names['places'] {
 }
 
 /** @param jacks Gets those that a cable names and the list of jacks does not. */
-function toCables(rows: readonly OwnRow[], names: Names, jacks: Map<string, Jack>): Cable[] {
+function toCables(rows: readonly OwnRow[], names: Names, jacks: Map<PlaceId, Jack>): Cable[] {
   return withIds(rows, (row) => nameToKey(row.get('Cable No')), '~2').map(([id, row]): Cable => {
     return {
       id,
@@ -278,7 +278,7 @@ function toCounts(
   };
 }
 
-function toEnd(row: OwnRow, letter: string, side: string, names: Names, jacks: Map<string, Jack>): CableEnd[] {
+function toEnd(row: OwnRow, letter: string, side: string, names: Names, jacks: Map<PlaceId, Jack>): CableEnd[] {
   const cell = (part: string) => row.get(`${side} ${part}`);
   const [place, unit, jack] = [cell('Place'), cell('Unit'), cell('Jack')];
   if (place === NO_END && unit === '' && jack === '') return [];
@@ -299,8 +299,8 @@ function placeFor(
   side: string,
   [unit, jack]: readonly [unit: string, jack: string],
   { unitIds, places }: Names,
-  jacks: Map<string, Jack>,
-): string | null {
+  jacks: Map<PlaceId, Jack>,
+): PlaceId | null {
   const id = unitIds(unit);
   if (unit === '' && jack === '') return null;
   if (id === null || jack === '') {
