@@ -137,7 +137,7 @@ describe('an inherited place', () => {
     const facts = page.locator('.desk-facts');
     await facts.waitFor();
     expect((await facts.innerText()).replace(/\s+/g, ' ')).toContain(
-      'Racks 1 Units 3 Jacks 34 Cables with both ends 1 With one end, the other not known 1 Plugs that nobody could name 1',
+      'Racks 1 Units 3 Jacks 34 Cables with both ends 1 Cables with one end, the other not known 1 Plugs that nobody could name 1',
     );
     await page.getByLabel('Name of the plan').fill('As found in R9');
     await picture(page, 'make-plan');

@@ -42,7 +42,7 @@ it('a walk memory of another version is put aside and named, and the walk goes o
   await soon(() => told().innerText()).toMatch(
     /Put aside, not deleted\. Where the walk stood.*Which way the walk goes/s,
   );
-  expect(await told().innerText()).toMatch(/What was recorded is not touched/);
+  expect(await told().innerText()).toMatch(/The record is not touched/);
   await pictures(phone.page, 'kept-aside');
   // The walk is not hindered by the bar.
   await phone.press('Empty');

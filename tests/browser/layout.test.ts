@@ -279,7 +279,7 @@ describe('with something in them', () => {
     await open(`/audit/${audit}/differences`);
     await page
       .locator('main')
-      .getByRole('button', { name: /Label in another jack/ })
+      .getByRole('button', { name: /Label not in its planned jack/ })
       .first()
       .click();
     const wrong = await faults('a difference, open');

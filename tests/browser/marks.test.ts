@@ -133,7 +133,7 @@ describe('a probable pair is settled', () => {
     await page.locator('.thumb-states').waitFor();
     await expect.poll(() => line('fit').count()).toBe(0);
     await more(/^Temporary tags/);
-    await dialog().getByText('which ends are still wanted').waitFor();
+    await dialog().getByText('which ends are left').waitFor();
     await phone.settled();
     expect(await dialog().innerText()).not.toContain('May be one cable');
   });

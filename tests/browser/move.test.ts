@@ -97,7 +97,7 @@ describe('which ends are left', () => {
     await page.goto(`${phone.origin}/audit/${phone.audit}/walk?at=SW1%2FP20`);
     await page.locator('.thumb-states').waitFor();
     await more(/^Which ends are left/);
-    await page.getByText('Too little was said yet').waitFor();
+    await page.getByText('Too few entries yet').waitFor();
     await picture(page, 'ends-left');
     await page
       .getByRole('dialog')

@@ -47,9 +47,9 @@ it('is one cable with both its ends, and is added to the plan from the walk', as
   expect(await offer.count()).toBe(0);
   await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
   await expect.poll(shown).toMatch(/7778 new cable not in the plan SW1 P20 and SW2 P15/);
-  const amend = page.getByRole('region', { name: 'Put the amendments into the plan' });
+  const amend = page.getByRole('region', { name: 'Update the plan' });
   await amend.getByRole('button', { name: /^Update the plan: / }).click();
-  await expect.poll(() => amend.innerText()).toContain('The plan in force says it already.');
+  await expect.poll(() => amend.innerText()).toContain('The plan in force already has all of it.');
   await page.goto(`${phone.origin}/plan`);
   await expect.poll(shown).toContain('Cables 149');
 });

@@ -185,7 +185,7 @@ describe('a photo at a jack', () => {
     const input = page.getByLabel('Photo file');
     const heic = Buffer.from('\0\0\0\u0018ftypheic\0\0\0\0mif1heic', 'latin1');
     await input.setInputFiles({ name: 'a.heic', mimeType: 'image/heic', buffer: heic });
-    await told(/HEIC, which other phones cannot show/);
+    await told(/HEIC format, which other phones cannot show/);
     await input.setInputFiles({ name: 'a.txt', mimeType: 'text/plain', buffer: Buffer.from('no picture') });
     await told(/That is not a picture/);
     expect(await events('photo')).toEqual([]);

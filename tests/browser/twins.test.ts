@@ -116,7 +116,7 @@ describe('a plug that says nothing', () => {
     await expect.poll(() => row.textContent()).toMatch(/to do[\s\S]*without a tag/);
     await picture(page, 'twins-more');
     await row.click();
-    await page.getByText('Bare and no number yet').waitFor();
+    await page.getByText('Plugs without label or tag').waitFor();
     await picture(page, 'twins-owed');
     await page
       .getByRole('dialog')
