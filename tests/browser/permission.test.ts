@@ -7,7 +7,7 @@ import { SHEETS } from './sheets.ts';
 
 const phone = onePhone('permission');
 /** What the app calls work of the hands where it offers it: a label on or off, an end landed or pulled, a plug moved. */
-const BY_HAND = /\bis (on|off)$|\b(landed|pulled|put|pull|plug it|move)\b|\bplugged (?:\d+|.*\brecord)$|\bBegin$/i;
+const BY_HAND = /\bis (on|off)$|\b(landed|pulled|put|pull|plug it|move)\b|\bplugged (?:\d|.*\brecord$)|\bBegin$/i;
 /** Rows that only tell what is said there: of pairs, of an end's history, of an agreed time. */
 const ONLY_TOLD = /^(Landed in colour order|Work on this end|No maintenance window is agreed)/;
 /** Sheets in which a hand might be offered something. */
@@ -95,7 +95,7 @@ const OCCASIONS: [name: string, occasion: RegExp, prepare: () => Promise<void>, 
     },
     /is on$/,
   ],
-  ['a build', /^Build/, async () => {}, /\bplugged (?:\d+|.*\brecord)$/i],
+  ['a build', /^Build/, async () => {}, /\bplugged (?:\d|.*\brecord$)/i],
 ];
 
 async function beginRelabelling(): Promise<void> {
