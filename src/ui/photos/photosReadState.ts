@@ -30,15 +30,21 @@ export function nextStop(stops: readonly ReadStop[], document: string | null): R
 /** Plugged, whether or not the label says a name. */
 const BARE_PLUG: ReadonlySet<State> = new Set(['unlabelled', 'illegible']);
 
+/** `own`: it looks like another name, and a person says that it is a cable's. */
+export interface ReadLabel {
+  text: string;
+  means?: string | undefined;
+  own?: true;
+}
+
 /** A look with the eye, only later and on a photo; the photo is named so that everybody can look again. */
 export function stopToSighting(
   { photo, pin }: ReadStop,
-  said: { state: State; label?: { text: string; means?: string | undefined }; by: 'tapped' | 'typed' },
+  said: { state: State; label?: ReadLabel; by: 'tapped' | 'typed' },
 ): Payload<'sighting'> {
   const { label } = said;
-  const labels = label
-    ? [label.means === undefined ? { text: label.text } : { text: label.text, means: label.means }]
-    : [];
+  const { text = '', means, own } = label ?? {};
+  const labels = label ? [{ text, ...(means === undefined ? {} : { means }), ...(own ? { own } : {}) }] : [];
   return {
     places: [pin.place],
     said: [pin.words],

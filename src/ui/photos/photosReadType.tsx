@@ -8,18 +8,16 @@ import type { ReadingView } from '../../core/walk/reading.ts';
 import { useAsked, useServices } from '../context.ts';
 import { useDraftText } from '../drafts/useDraft.ts';
 import { Dialog } from '../parts/dialog.tsx';
-import { Field } from '../parts/form.tsx';
+import { Field, PlainButton } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
 import { labelToShow } from '../walk/walkState.ts';
-import type { ReadStop } from './photosReadState.ts';
-
-type Label = { text: string; means?: string | undefined };
+import type { ReadLabel, ReadStop } from './photosReadState.ts';
 
 export function ReadType(props: {
   audit: AuditId;
   stop: ReadStop;
   onClose: () => void;
-  onSay: (label: Label) => void;
+  onSay: (label: ReadLabel) => void;
 }) {
   const { audit, onClose } = props;
   const { place, words } = props.stop.pin;
@@ -28,7 +26,7 @@ export function ReadType(props: {
   const asked = useSignal<Extract<ReadingView, { type: 'ask' }> | null>(null);
   const wrong = useSignal<string | null>(null);
   const offers = useAsked('suggest', { audit, place, text: draft.text });
-  const keep = (label: Label) => {
+  const keep = (label: ReadLabel) => {
     draft.drop();
     props.onSay(label);
   };
@@ -90,6 +88,11 @@ export function ReadType(props: {
         autoFocus
       />
       {wrong.value && <p role="alert">{wrong.value}</p>}
+      {wrong.value && (
+        <PlainButton onPress={() => keep({ text: draft.text.trim(), own: true })}>
+          No, it is cable {labelToShow(draft.text.trim())}
+        </PlainButton>
+      )}
       {offers.type === 'ready' &&
         offers.value.map((offer) => (
           <Row

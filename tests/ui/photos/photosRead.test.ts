@@ -90,3 +90,9 @@ describe('the pictures of a report file', () => {
     expect([...(await picturesOf(services, full, 110)).keys()]).toEqual(['differs', 'plain']);
   });
 });
+
+it('keeps a label that a person says is a cable of its own, whatever it looks like', () => {
+  const [stop] = readStops(list, new Set());
+  const said = stopToSighting(stop!, { state: 'label', label: { text: 'A101', own: true }, by: 'typed' });
+  expect(said.plugs).toEqual([{ labels: [{ text: 'A101', own: true }] }]);
+});
