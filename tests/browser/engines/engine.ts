@@ -53,6 +53,15 @@ export async function openEngine(name: EngineName, profile: string) {
   /** Presses the first button of that name once it can be pressed. */
   const press = (wanted: string) => until(`the button "${wanted}"`, pressIn, wanted);
 
+  /** Presses what goes on from here: the dark cell of what lies on top. */
+  const pressPrimary = () =>
+    until('the cell that goes on', () => {
+      const top = [...document.querySelectorAll('dialog')].at(-1) ?? document;
+      const cell = top.querySelector<HTMLButtonElement>('.cell-primary:not(:disabled)');
+      cell?.click();
+      return cell !== null;
+    });
+
   /** For a control that may refuse the first tap, as one does right after the screen has changed under the thumb. */
   async function pressUntil(wanted: string, sought: string): Promise<void> {
     await until(
@@ -82,7 +91,19 @@ export async function openEngine(name: EngineName, profile: string) {
     await gone;
   }
 
-  return { name, process: driver.process, goto: driver.goto, run, until, text, press, pressUntil, picture, kill };
+  return {
+    name,
+    process: driver.process,
+    goto: driver.goto,
+    run,
+    until,
+    text,
+    press,
+    pressPrimary,
+    pressUntil,
+    picture,
+    kill,
+  };
 }
 
 function pressIn(wanted: string): boolean {

@@ -2,7 +2,7 @@
 // reach nothing but this machine.
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { connect, type Socket } from 'node:net';
 import { join } from 'node:path';
 import { PHONE } from '../harness.ts';
@@ -33,7 +33,10 @@ const PREFERENCES: Record<string, string | number | boolean> = {
 export async function startFirefox(profile: string): Promise<Driver> {
   const port = join(profile, 'MarionetteActivePort');
   rmSync(port, { force: true });
-  const lines = Object.entries(PREFERENCES).map(
+  const downloads = join(profile, 'downloads');
+  mkdirSync(downloads, { recursive: true });
+  const all = { ...PREFERENCES, 'browser.download.folderList': 2, 'browser.download.dir': downloads };
+  const lines = Object.entries(all).map(
     ([name, value]) => `user_pref(${JSON.stringify(name)}, ${JSON.stringify(value)});`,
   );
   writeFileSync(join(profile, 'user.js'), lines.join('\n'));

@@ -11,21 +11,40 @@ export async function beginDemoWalk(engine: Engine, origin: string): Promise<str
   await engine.press('Open the demo station');
   await engine.text('148 cables');
   await engine.goto(`${origin}/start-audit`);
-  await engine.until('the field for the name', () => {
-    const label = [...document.querySelectorAll('label')].find((one) => one.textContent?.includes('Your name'));
-    const field = label?.control;
-    if (!(field instanceof HTMLInputElement)) return false;
-    field.value = 'I. Halloran';
-    field.dispatchEvent(new Event('input', { bubbles: true }));
-    field.dispatchEvent(new Event('change', { bubbles: true }));
-    return true;
-  });
+  await fill(engine, 'label:Your name', 'I. Halloran');
   await engine.press('Begin the walk');
   await engine.until(
     'the walk',
     () => /\/walk/.test(location.href) && document.querySelector('.thumb-states') !== null,
   );
   return await engine.run(() => location.origin + location.pathname);
+}
+
+/** Types into a field once it is there: `label:` and part of its label, else a selector. */
+export async function fill(engine: Engine, which: string, text: string): Promise<void> {
+  await engine.until(
+    `the field ${which}`,
+    (wanted, typed) => {
+      const label = [...document.querySelectorAll('label')].find(
+        (one) => wanted.startsWith('label:') && one.textContent?.includes(wanted.slice(6)),
+      );
+      const field = label?.control ?? (wanted.startsWith('label:') ? null : document.querySelector(wanted));
+      if (!(field instanceof HTMLInputElement || field instanceof HTMLTextAreaElement)) return false;
+      field.value = typed;
+      field.dispatchEvent(new Event('input', { bubbles: true }));
+      field.dispatchEvent(new Event('change', { bubbles: true }));
+      return true;
+    },
+    which,
+    text,
+  );
+}
+
+/** Types a label for the jack in hand. */
+export async function typeLabel(engine: Engine, label: string): Promise<void> {
+  await engine.press('Type');
+  await fill(engine, '#walk-typed', label);
+  await engine.pressPrimary();
 }
 
 /** The jack that the walk stands at. */

@@ -9,8 +9,11 @@ import { type Engine, openEngine } from './engine.ts';
 import { smoke } from './smoke.ts';
 import { beginDemoWalk, keptJacks, sayJacks, standsAt, untilKeptOffline } from './walk.ts';
 import { killStorage } from './webkit.ts';
+import { whole } from './whole.ts';
 
 describe('in WebKit', () => smoke('webkit'));
+
+describe('the whole way in WebKit', () => whole('webkit'));
 
 describe('when the storage process of WebKit dies', () => {
   const profile = mkdtempSync(join(tmpdir(), 'asfound-storage-'));

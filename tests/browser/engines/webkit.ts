@@ -1,7 +1,7 @@
 // WebKitGTK in a small launcher of its own (webview.py) on a screen without a monitor, and the death of its storage
 // process, as phones end it after a suspend or when memory is short.
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { createInterface } from 'node:readline';
 import { PHONE } from '../harness.ts';
@@ -27,6 +27,7 @@ type Answer = { id: number; value: unknown; error: string | null };
 
 export async function startWebKit(profile: string): Promise<Driver> {
   const launcher = join(import.meta.dirname, 'webview.py');
+  mkdirSync(join(profile, 'downloads'), { recursive: true });
   const child = spawn(PYTHON, [launcher, profile, String(PHONE.width), String(PHONE.height)], {
     detached: true,
     stdio: ['pipe', 'pipe', 'pipe'],

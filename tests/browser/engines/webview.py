@@ -18,6 +18,17 @@ def answer(number, value=None, error=None):
 
 manager = WebKit2.WebsiteDataManager(base_data_directory=f"{profile}/data", base_cache_directory=f"{profile}/cache")
 context = WebKit2.WebContext(website_data_manager=manager)
+
+
+def on_download(_context, download):
+    def decide(one, name):
+        one.set_destination(GLib.filename_to_uri(f"{profile}/downloads/{name}"))
+        return True
+
+    download.connect("decide-destination", decide)
+
+
+context.connect("download-started", on_download)
 view = WebKit2.WebView(web_context=context)
 # With acceleration a snapshot never comes on a screen without one.
 view.get_settings().set_hardware_acceleration_policy(WebKit2.HardwareAccelerationPolicy.NEVER)
