@@ -19,6 +19,8 @@ export type StationStore = {
    * more, so it must be repeatable. Expected failures are data; bugs throw.
    */
   run: <T>(operation: (db: StationDb) => PromiseLike<T>) => Promise<StoreResult<T>>;
+  /** For a caller that waited in vain: this connection counts as dead, and what is run next finds another one. */
+  renew: () => void;
   onTrouble: (call: (trouble: StoreTrouble) => void) => () => void;
   /** Called before the database is let go of for a newer tab: the last chance to write. */
   beforeClose: (flush: () => Promise<void>) => () => void;
@@ -80,6 +82,10 @@ export async function openStation(options: OpenOptions): Promise<StoreResult<Sta
     value: {
       station,
       run: (operation) => run(st, operation),
+      renew: () => {
+        st.factory.renew(st.source);
+        st.current.close();
+      },
       onTrouble: (call) => {
         st.troubles.add(call);
         return () => st.troubles.delete(call);

@@ -2,7 +2,7 @@
 
 import { Dexie } from 'dexie';
 import fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { readEvent } from '../../src/core/record/events.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
@@ -182,6 +182,80 @@ describe('record', () => {
     expect(commands.unsavedCount.current()).toBe(1);
     release();
     expect((await result).type).toBe('saved');
+    expect(commands.unsavedCount.current()).toBe(0);
+  });
+
+  it('is not kept from the disk by a lock that nobody gives', async () => {
+    const timers = handTimers();
+    const store = await openOrFail(freshStation());
+    const commands = commandsOf(store, 'p', () => new Promise(() => {}), timers);
+    const result = commands.record('note', note('x'));
+    await expect.poll(() => commands.unsaved().length).toBe(1);
+    timers.fire();
+    expect((await result).type).toBe('saved');
+    await expectChain(await look(store, rowsOf));
+  });
+
+  it('tries once more on a fresh connection when a write is never answered, and writes nothing twice', async () => {
+    for (const comesThrough of [false, true]) {
+      const timers = handTimers();
+      const opened = await openOrFail(freshStation());
+      let hangs = true;
+      let late: PromiseLike<unknown> = Promise.resolve();
+      // The answer of the first write is lost; with `comesThrough` the database took it all the same.
+      const store: typeof opened = {
+        ...opened,
+        run: (operation) => {
+          if (!hangs) return opened.run(operation);
+          if (comesThrough) late = opened.run(operation);
+          return new Promise(() => {});
+        },
+        renew: () => {
+          hangs = false;
+          opened.renew();
+        },
+      };
+      const commands = commandsOf(store, 'p', createPageLocks(), timers);
+      const result = commands.record('note', note('x'));
+      await Promise.resolve();
+      timers.fire();
+      await vi.waitUntil(() => {
+        timers.fire();
+        return !hangs;
+      });
+      expect((await result).type).toBe('saved');
+      await late;
+      const next = await commands.record('note', note('y'));
+      expect(next.type).toBe('saved');
+      const rows = await look(store, rowsOf);
+      expect(rows.map((row) => JSON.parse(row.text).payload.text)).toEqual(['x', 'y']);
+      await expectChain(rows);
+      expect(commands.unsavedCount.current()).toBe(0);
+    }
+  });
+
+  it('says not saved when nothing ever answers, and each further try is a new one', async () => {
+    const timers = handTimers();
+    const opened = await openOrFail(freshStation());
+    let answers = false;
+    const store: typeof opened = {
+      ...opened,
+      run: (operation) => (answers ? opened.run(operation) : new Promise(() => {})),
+    };
+    const commands = commandsOf(store, 'p', createPageLocks(), timers);
+    const result = commands.record('note', note('x'));
+    let done = false;
+    void result.then(() => {
+      done = true;
+    });
+    await vi.waitUntil(() => {
+      timers.fire();
+      return done;
+    });
+    expect(await result).toMatchObject({ type: 'not-saved', why: { type: 'store-lost' } });
+    expect(commands.unsavedCount.current()).toBe(1);
+    answers = true;
+    expect(await commands.retry()).toBe(true);
     expect(commands.unsavedCount.current()).toBe(0);
   });
 

@@ -7,7 +7,7 @@ import type { StoreFailure, StoreResult } from '../failures.ts';
 import { textToHash } from '../hash.ts';
 import type { LockRunner } from '../locks.ts';
 import { createWatched, type Watched } from '../observe.ts';
-import type { NewEventRow } from '../schema.ts';
+import type { NewEventRow, StationDb } from '../schema.ts';
 import { appendRows, type Head, type MadeEntry, type Pending, type RecordResult, readHead, toText } from './ownRows.ts';
 
 type AppenderDeps = {
@@ -46,6 +46,11 @@ export type Appender = {
 
 /** A write that takes longer counts as not saved until it is: some browsers never answer when the disk is full. */
 const SLOW_MS = 2000;
+/**
+ * Longer than this and the connection or the lock counts as dead: the write is tried once more on a fresh connection.
+ * Both may still come through; the head and the ids are compared inside the transaction, so nothing is written twice.
+ */
+const HUNG_MS = 10_000;
 const BATCH = 200;
 const ROUNDS = 8;
 
@@ -145,16 +150,56 @@ function enlist(own: OwnLog, made: MadeEntry, tried: boolean): { waited: boolean
 
 function retry(own: OwnLog): Promise<boolean> {
   const mine = own.turn.then(async () => {
-    if (own.waiting.length > 0) await own.lock(`asfound-log-${own.store.station}`, () => drain(own));
+    if (own.waiting.length > 0) await locked(own, () => drain(own));
     return own.waiting.length === 0;
   });
   own.turn = mine.catch(() => undefined);
   return mine;
 }
 
+/** A lock that nobody gives, as one held by a page that is gone, must not keep entries from the disk. */
+async function locked(own: OwnLog, work: () => Promise<void>): Promise<void> {
+  let begun: Promise<void> | null = null;
+  const once = () => {
+    begun ??= work();
+    return begun;
+  };
+  const byLock = own.lock(`asfound-log-${own.store.station}`, once);
+  // Its failure is the work's own, which is waited for below.
+  await inTime(
+    own,
+    byLock.catch(() => undefined),
+  );
+  await once();
+}
+
+/** @returns The answer, or `late` after `HUNG_MS`. */
+async function inTime<T>(own: OwnLog, answer: PromiseLike<T>): Promise<T | 'late'> {
+  let cancel = () => {};
+  const late = new Promise<'late'>((resolve) => {
+    cancel = own.after(HUNG_MS, () => resolve('late'));
+  });
+  try {
+    return await Promise.race([answer, late]);
+  } finally {
+    cancel();
+  }
+}
+
+/** Like `store.run`; where nothing answers, the next attempt finds a fresh connection. */
+async function runInTime<T>(
+  own: OwnLog,
+  operation: (db: StationDb) => PromiseLike<T>,
+): Promise<StoreResult<T> | { type: 'hung' }> {
+  const ran = await inTime(own, own.store.run(operation));
+  if (ran !== 'late') return ran;
+  own.store.renew();
+  return { type: 'hung' };
+}
+
 async function drain(own: OwnLog): Promise<void> {
   let size = BATCH;
-  let freed = false;
+  let [freed, renewed] = [false, false];
   while (own.waiting.length > 0) {
     const wrote = await write(own, own.waiting.slice(0, size)).catch(async (error: unknown) => {
       // Even a bug of ours must not cost a sighting: it stays in memory and in view, and the bug is still reported.
@@ -163,6 +208,10 @@ async function drain(own: OwnLog): Promise<void> {
       throw error;
     });
     if (wrote.type === 'done') continue;
+    if (wrote.type === 'hung' && !renewed) {
+      renewed = true;
+      continue;
+    }
     if (wrote.type === 'full' && !freed) {
       freed = true;
       if (await own.freeSpace()) continue;
@@ -173,7 +222,7 @@ async function drain(own: OwnLog): Promise<void> {
       continue;
     }
     await provisional(own);
-    giveUp(own, wrote);
+    giveUp(own, wrote.type === 'hung' ? { type: 'store-lost', message: 'no answer' } : wrote);
     return;
   }
 }
@@ -212,11 +261,11 @@ async function chain(own: OwnLog, batch: Pending[], head: Head): Promise<{ rows:
   return { rows, head: at };
 }
 
-async function write(own: OwnLog, batch: Pending[]): Promise<StoreResult<void>> {
+async function write(own: OwnLog, batch: Pending[]): Promise<StoreResult<void> | { type: 'hung' }> {
   for (let round = 0; round < ROUNDS; round++) {
     // The head in memory is a guess that the writing transaction checks; reading it first is for when it failed.
     if (round > 0 || !own.headRead || batch.some((one) => one.tried)) {
-      const read = await own.store.run((db) => readHead(db, own.known.log, batch));
+      const read = await runInTime(own, (db) => readHead(db, own.known.log, batch));
       if (read.type !== 'done') return read;
       own.known = read.value.head;
       own.headRead = true;
@@ -231,7 +280,7 @@ async function write(own: OwnLog, batch: Pending[]): Promise<StoreResult<void>> 
     const made = await chain(own, left, own.known);
     const doubted = left.filter((one) => one.tried).map((one) => one.id);
     for (const one of left) one.tried = true;
-    const wrote = await own.store.run((db) => appendRows(db, left, own.known, made, doubted));
+    const wrote = await runInTime(own, (db) => appendRows(db, left, own.known, made, doubted));
     if (wrote.type !== 'done') return wrote;
     if (wrote.value === null) continue;
     own.known = made.head;
