@@ -38,9 +38,9 @@ export function whole(name: EngineName): void {
     await engine.press('Note');
     await fill(engine, 'dialog textarea', 'Tie missing.');
     await engine.pressPrimary();
-    await engine.text('Note kept');
+    await engine.text('Note saved');
     await engine.press('Undo');
-    await engine.text('Taken back');
+    await engine.text('Undone');
     await engine.goto(`${audit}/differences`);
     await engine.text('1004');
     await engine.text('1003');
@@ -98,9 +98,9 @@ export function whole(name: EngineName): void {
     await engine.press('Name a rack');
     await fill(engine, 'label:Label on the rack', 'R 9');
     await fill(engine, 'label:Height in U', '24');
-    await engine.press('Keep the rack');
+    await engine.pressPrimary();
     await fill(engine, 'label:Label on the unit', 'DA-1');
-    await fill(engine, 'label:In one line', '4 x XLR in, 1 x RJ45 NET');
+    await fill(engine, 'label:On one line', '4 x XLR in, 1 x RJ45 NET');
     await engine.press('Walk its jacks');
     await standsAt(engine, 'IN 1');
     await typeLabel(engine, '77');
