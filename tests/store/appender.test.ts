@@ -2,7 +2,7 @@
 
 import { Dexie } from 'dexie';
 import fc from 'fast-check';
-import { describe, expect, it, vi } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { readEvent } from '../../src/core/record/events.ts';
 import { textToHash } from '../../src/store/hash.ts';
 import { createPageLocks } from '../../src/store/locks.ts';
@@ -219,10 +219,12 @@ describe('record', () => {
       const result = commands.record('note', note('x'));
       await Promise.resolve();
       timers.fire();
-      await vi.waitUntil(() => {
-        timers.fire();
-        return !hangs;
-      });
+      await expect
+        .poll(() => {
+          timers.fire();
+          return hangs;
+        })
+        .toBe(false);
       expect((await result).type).toBe('saved');
       await late;
       const next = await commands.record('note', note('y'));
@@ -248,10 +250,12 @@ describe('record', () => {
     void result.then(() => {
       done = true;
     });
-    await vi.waitUntil(() => {
-      timers.fire();
-      return done;
-    });
+    await expect
+      .poll(() => {
+        timers.fire();
+        return done;
+      })
+      .toBe(true);
     expect(await result).toMatchObject({ type: 'not-saved', why: { type: 'store-lost' } });
     expect(commands.unsavedCount.current()).toBe(1);
     answers = true;
