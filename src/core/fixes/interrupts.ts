@@ -2,7 +2,7 @@
 // Says what is known to hang on it; never that nothing else does.
 
 import { impactOf } from '../impact/impact.ts';
-import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
+import { type Link, type Links, plannedLinks, seenLinks, serviceOf } from '../impact/links.ts';
 import { type CableId, isJack, type PlaceId, type UnitId } from '../plan/identity.ts';
 import type { Fold } from '../rules/foldView.ts';
 import type { Interrupted } from './step.ts';
@@ -47,7 +47,7 @@ export function interruptionsOf(fold: Fold): Interruptions {
       const reach = impactOf(fold, graph, opened);
       for (const unit of reach.unknownBehind) beyond.add(unit);
       for (const { link, distance } of reach.affected) {
-        const key = link.circuit ? `circuit ${link.circuit}` : `cable ${link.cable ?? `${link.from} ${link.to}`}`;
+        const key = serviceOf(link);
         const { label, circuit, onAir, at } = link;
         const one = byKey.get(key) ?? { key, label, circuit, onAir, by: [], at, distance };
         byKey.set(key, one);

@@ -30,6 +30,11 @@ export interface Links {
   all: readonly Link[];
 }
 
+/** The service that a link is part of, counted once however many cables it runs over: its circuit, or else the cable. */
+export function serviceOf({ circuit, cable, from, to }: Link): string {
+  return circuit ? `circuit ${circuit}` : `cable ${cable ?? `${from} ${to}`}`;
+}
+
 /** By the plan and the words that mark the air: other words make other marks. */
 const planned = new WeakMap<PlanIndex, { onAir: OnAir; links: Links }>();
 

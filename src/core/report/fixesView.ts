@@ -51,6 +51,8 @@ export interface FixStepView {
   beyond: string[];
   caution: string | null;
   needs: Permission;
+  /** A test whose result is recorded; absent in work begun by an earlier build. */
+  tests?: boolean | undefined;
   /** Steps back from here, in words; empty where nothing was changed. */
   back: string[];
   /** The check that it is has a form: its jack. Not kept with work under way. */
@@ -146,6 +148,7 @@ export function fixesView(fold: Fold, audit: AuditId): FixesView {
       beyond: step.beyond.map((unit) => index.units.get(unit)?.label ?? unit),
       caution: step.caution,
       needs: step.needs,
+      tests: step.task === 'first-test' || step.task === 'retest',
       back: backWords(step, about),
       ...(step.task === 'settle' && step.to !== null && hasForm(step, about) ? { check: step.to } : {}),
       ...(step.task === 'settle' ? { tried: triedOf(fold, step, about) } : {}),

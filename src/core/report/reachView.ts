@@ -2,11 +2,11 @@
 // ends with the caution of the place and never says that something may be pulled.
 
 import { type Impact, impactOf } from '../impact/impact.ts';
-import { type Link, type Links, plannedLinks, seenLinks } from '../impact/links.ts';
+import { type Link, type Links, plannedLinks, seenLinks, serviceOf } from '../impact/links.ts';
 import type { CableId, UnitId } from '../plan/identity.ts';
 import { type PlanIndex, placeToWords } from '../plan/planIndex.ts';
 import type { Fold } from '../rules/fold.ts';
-import { listedUpTo } from './words/plain.ts';
+import type { GoesOff } from './words/airWords.ts';
 import { beyondToWords } from './words/reportSentences.ts';
 
 export interface ReachLine {
@@ -19,9 +19,11 @@ export interface ReachLine {
 }
 
 export interface ReachWords {
+  /** All that hangs on it, the air first. */
   lines: ReachLine[];
-  /** More than the lines shown. */
-  more: number;
+  goesOff: GoesOff;
+  /** Units that lose the network. */
+  cutOff: string[];
   /** Sentences: the network, what is not known, other paths. */
   remarks: string[];
 }
@@ -31,8 +33,6 @@ export interface ReachView {
   /** Null where nobody saw both ends of anything that hangs on it. */
   seen: ReachWords | null;
 }
-
-const SHOWN = 12;
 
 export function cableReach(fold: Fold, cable: CableId): ReachView {
   const [planned, seen] = [plannedLinks(fold), seenLinks(fold)];
@@ -47,7 +47,7 @@ function toWords(fold: Fold, links: Links, opened: readonly Link[]): ReachWords 
   const { index } = fold;
   const reach = impactOf(fold, links, opened);
   return {
-    lines: reach.affected.slice(0, SHOWN).map(({ link }) => ({
+    lines: reach.affected.map(({ link }) => ({
       label: link.label,
       words: [link.circuit, `${placeToWords(index, link.from)} to ${placeToWords(index, link.to)}`]
         .filter(Boolean)
@@ -55,7 +55,11 @@ function toWords(fold: Fold, links: Links, opened: readonly Link[]): ReachWords 
       onAir: link.onAir,
       at: link.at,
     })),
-    more: Math.max(0, reach.affected.length - SHOWN),
+    goesOff: {
+      onAir: new Set(reach.affected.flatMap(({ link }) => (link.onAir ? serviceOf(link) : []))).size,
+      services: new Set(reach.affected.map(({ link }) => serviceOf(link))).size,
+    },
+    cutOff: (reach.network?.cutOff ?? []).map((unit) => index.units.get(unit)?.label ?? unit),
     remarks: remarksOf(index, reach),
   };
 }
@@ -71,7 +75,6 @@ function remarksOf(index: PlanIndex, { network, unknownBehind, otherPaths }: Imp
           : 'It stays on the network by a second lead; what crosses here stops until that one has taken over.',
       );
     }
-    if (network.cutOff.length > 0) remarks.push(`${listedUpTo(network.cutOff.map(name), 8)} would lose the network.`);
   }
   if (unknownBehind.length > 0) {
     remarks.push(beyondToWords(unknownBehind.map(name)));

@@ -177,8 +177,10 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
   const started = fold.started?.payload;
   const lines = cablesInScope(fold);
   const differing = new Set(
-    // A landing that differs makes the place differ whose part it is.
-    differences.lines.flatMap((line) => line.placeIds.flatMap((place) => [place, ...placesOver(fold.index, place)])),
+    // A landing that differs makes the place differ whose part it is. A test that nobody made says nothing of the wiring.
+    differences.lines
+      .filter(({ kind }) => kind !== 'not-tested')
+      .flatMap((line) => line.placeIds.flatMap((place) => [place, ...placesOver(fold.index, place)])),
   );
   const racks = new Map<string, { places: number; seen: number; differ: number }>();
   const notLooked: Reconciliation['notLooked'] = [];

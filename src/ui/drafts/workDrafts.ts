@@ -43,6 +43,7 @@ const step = z.object({
   beyond: texts,
   caution: z.nullable(z.string()),
   needs: permission,
+  tests: z.optional(z.boolean()),
   back: texts,
 });
 export const UNDER_WAY = draftKind(
@@ -71,6 +72,7 @@ export const SITE_RULES = draftKind(
     typed: z.object({
       ...{ first: text, last: text, why: text, subnetName: text, subnet: text, add: text },
       ...{ a: signal('line-audio'), b: signal('aes3'), meetWhy: text, word: text, stands: signal('line-audio') },
+      air: text,
       ...{ factor: begun, pairs: begun, left: begun, right: begun, aes3: begun },
     }),
   }),

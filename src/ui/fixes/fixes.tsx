@@ -15,7 +15,7 @@ import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
 import { useLeftToCheck } from '../walk/walkAfterWork.tsx';
-import { noteWork } from '../walk/walkDraft.ts';
+import { noteWork, openFirst } from '../walk/walkDraft.ts';
 import { count } from '../words.ts';
 import {
   begin,
@@ -30,7 +30,7 @@ import {
 } from './fixesFlow.ts';
 import { BackNow, Depends, Finished, StepNow, WorkList } from './fixesParts.tsx';
 import { WindowRow } from './fixesWindow.tsx';
-import { FIX_WORDS, nthOf, restToWords, totalsToWords } from './fixesWords.ts';
+import { dependToBig, FIX_WORDS, nthOf, restToWords, totalsToWords } from './fixesWords.ts';
 import '../look/desk.css';
 import '../look/fixes.css';
 
@@ -66,6 +66,10 @@ function ToDo({ audit }: { audit: AuditId }) {
     else void services.dropDraft(draftKey(audit));
   };
   const walkTo = (place: PlaceId | null) => go({ screen: 'walk', audit, place });
+  const toTest = (place: PlaceId) => {
+    openFirst({ type: 'work' });
+    walkTo(place);
+  };
   const at = Math.max(
     view.blocks.findIndex(({ id }) => id === chosen.value),
     chosen.value === null ? firstOpen(view) : 0,
@@ -189,8 +193,8 @@ function ToDo({ audit }: { audit: AuditId }) {
             { small: view.name, big: FIX_WORDS.title, heading: true, wide: true },
             { small: FIX_WORDS.plugs, big: String(view.totals.movements) },
             view.totals.onAir > 0
-              ? { small: FIX_WORDS.offAir, big: String(view.totals.onAir) }
-              : { small: FIX_WORDS.dependOnIt, big: String(servicesOf(view).length) },
+              ? { small: FIX_WORDS.offAir, big: count(view.totals.onAir, 'circuit') }
+              : { small: FIX_WORDS.dependOnIt, big: dependToBig(servicesOf(view).length) },
             { small: FIX_WORDS.waiting, big: String(view.waiting) },
           ]}
         />
@@ -200,8 +204,12 @@ function ToDo({ audit }: { audit: AuditId }) {
     >
       {one && one.back !== null && <BackNow one={one} />}
       {one && isFinished(one) && <Finished one={one} left={left} walkTo={walkTo} />}
-      {one && step && <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} />}
-      {!one && block?.steps[0] && <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} />}
+      {one && step && (
+        <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} toTest={toTest} />
+      )}
+      {!one && block?.steps[0] && (
+        <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} toTest={toTest} />
+      )}
       {one && !view.blocks.some(({ id }) => id === one.block.id) && <p class="desk-note">{FIX_WORDS.changed}</p>}
       {one && one.back === null && (
         <WorkList title={FIX_WORDS.inHand} blocks={[one.block]} chosen={one.block.id} done={one.done} />

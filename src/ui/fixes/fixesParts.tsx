@@ -4,6 +4,8 @@ import type { PlaceId } from '../../core/plan/identity.ts';
 import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
 import { beyondToWords } from '../../core/report/words/reportSentences.ts';
 import { TriedLines } from '../differences/differencesCheck.tsx';
+import { FirstOf } from '../parts/fold.tsx';
+import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { TickSymbol } from '../parts/symbols.tsx';
 import { count } from '../words.ts';
@@ -13,17 +15,26 @@ import {
   FIX_WORDS,
   moreServices,
   onlyIn,
+  recordTestAt,
   rollingBackOf,
   stepOf,
   TYPE_WORDS,
   thenToWords,
 } from './fixesWords.ts';
 
-/** More services than this are counted, not listed, on the step. */
+/** So many services stand on the step; the others are one touch away. */
 const LISTED = 6;
 
-export function StepNow(props: { step: FixStepView; n: number; of: number; block: FixBlockView }) {
-  const { step, n, of, block } = props;
+/** @param toTest Opens the form in which a test of this end is recorded. */
+export function StepNow(props: {
+  step: FixStepView;
+  n: number;
+  of: number;
+  block: FixBlockView;
+  toTest: (place: PlaceId) => void;
+}) {
+  const { step, n, of, block, toTest } = props;
+  const tested = step.tests && block.waits === null ? step.placeId : null;
   return (
     <section class="fix-now" aria-label={FIX_WORDS.stepInHand}>
       <h2>{stepOf(n, of, block.waits !== null)}</h2>
@@ -43,13 +54,13 @@ export function StepNow(props: { step: FixStepView; n: number; of: number; block
           <p>
             <strong>{step.onAir ? FIX_WORDS.airMeanwhile : FIX_WORDS.offMeanwhile}</strong>
           </p>
-          <ul class={`fix-off${step.onAir ? ' fix-air' : ''}`}>
-            {step.interrupts.slice(0, LISTED).map((line) => (
-              <li key={line}>{line}</li>
-            ))}
-            {step.interrupts.length > LISTED && <li>{moreServices(step.interrupts.length - LISTED)}</li>}
-          </ul>
+          <FirstOf of={step.interrupts} first={LISTED} rest={moreServices} class={`fix-off${step.onAir ? ' fix-air' : ''}`}>
+            {(line) => line}
+          </FirstOf>
         </>
+      )}
+      {tested !== null && (
+        <PlainButton onPress={() => toTest(tested)}>{recordTestAt(step.to ?? step.from ?? '')}</PlainButton>
       )}
       {step.beyond.length > 0 && <p>{beyondToWords(step.beyond)}</p>}
     </section>

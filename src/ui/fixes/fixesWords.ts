@@ -1,6 +1,7 @@
 // The one catalogue of the work to do: what its screen says, whole sentences, with numbers and names as arguments.
 // It decides nothing and calls nothing free of risk.
 import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
+import { goesOffToWords } from '../../core/report/words/airWords.ts';
 import { count } from '../words.ts';
 
 export const FIX_WORDS = {
@@ -78,14 +79,14 @@ export function restToWords({ record, left }: Pick<FixesView, 'record' | 'left'>
   return `${count(record, 'difference')} to update in the plan, ${count(left, 'difference')} left as found.`;
 }
 
-/** That nothing is marked is no word about what goes off: it stands beside how much depends on the work. */
-export function airToWords({ onAir, services }: FixesView['totals'], depends: number): string {
-  if (depends === 0) return 'Nothing in the plan depends on it. What the plan does not list is not known.';
-  const rest = count(depends, 'service depends on it', 'services depend on it');
-  if (onAir === 0) return `Nothing marked on-air; ${rest}.`;
-  const air = count(onAir, 'on-air circuit goes off', 'on-air circuits go off');
-  return services > 0 ? `${air}, each counted once; ${rest} in all.` : `${air}, each counted once.`;
+export function airToWords({ onAir }: FixesView['totals'], depends: number): string {
+  return goesOffToWords({ onAir, services: depends });
 }
+
+/** Where the plan knows of nothing, a bare 0 would say that nothing goes off. */
+export const dependToBig = (n: number): string => (n > 0 ? count(n, 'service') : 'None known');
+
+export const recordTestAt = (place: string): string => `Record the test at ${place}`;
 
 /** "21 steps, 4 plug movements. Nothing marked on-air; 10 services depend on it. Estimated time: 40 minutes." */
 export function totalsToWords({ totals, waiting }: Pick<FixesView, 'totals' | 'waiting'>, depends: number): string {

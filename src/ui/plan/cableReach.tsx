@@ -2,9 +2,15 @@
 // what was seen. It ends with the caution; it never says that the cable may be pulled.
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { ReachView, ReachWords } from '../../core/report/reachView.ts';
+import { goesOffToWords } from '../../core/report/words/airWords.ts';
+import { FirstOf } from '../parts/fold.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import { age } from '../times.ts';
+import { count } from '../words.ts';
+
+/** So many lines stand at once; the others are one touch away. */
+const FIRST = 8;
 
 export function CableReach(props: {
   reach: ReachView & { audit: AuditId | null };
@@ -36,17 +42,24 @@ export function CableReach(props: {
 function Lines({ words, now, none }: { words: ReachWords; now: number; none: string }) {
   return (
     <>
-      {words.lines.length === 0 && <p>{none}</p>}
-      <ul class="reach-lines">
-        {words.lines.map((line, i) => (
-          <li key={i}>
+      <p>{words.lines.length === 0 ? none : goesOffToWords(words.goesOff)}</p>
+      <FirstOf of={words.lines} first={FIRST} rest={(n) => `and ${count(n, 'more cable')}`} class="reach-lines">
+        {(line) => (
+          <>
             <CableLabel text={line.label || 'no number'} variant={line.at === null ? 'plan' : 'found'} />{' '}
             {line.onAir && <strong class="red">On air.</strong>} {line.words}
             {line.at !== null && <span class="quiet">, seen {age(line.at, now)}</span>}
-          </li>
-        ))}
-      </ul>
-      {words.more > 0 && <p>And {words.more} more.</p>}
+          </>
+        )}
+      </FirstOf>
+      {words.cutOff.length > 0 && (
+        <>
+          <p>{count(words.cutOff.length, 'unit loses the network:', 'units lose the network:')}</p>
+          <FirstOf of={words.cutOff} first={FIRST} rest={(n) => `and ${count(n, 'more unit')}`} class="reach-lines">
+            {(unit) => unit}
+          </FirstOf>
+        </>
+      )}
       {words.remarks.map((remark) => (
         <p key={remark}>{remark}</p>
       ))}

@@ -42,7 +42,9 @@ export default function SiteRulesScreen() {
     return <NoAnswer title="The station’s rules" asked={asked} missing="The rules are not on this phone." />;
 
   const { rules: kept, set } = asked.value;
-  const rules: SiteRules = { ...USUAL_RULES, ...(draft.edited ?? kept) };
+  const edited = draft.edited ?? kept;
+  // Begun by a build that did not know these words, it takes none of them out.
+  const rules: SiteRules = { ...USUAL_RULES, ...edited, airWords: edited.airWords ?? kept.airWords ?? [] };
   const { typed } = draft;
   const change = (part: Partial<SiteRules>) => save({ edited: { ...rules, ...part } });
   const type = (part: Partial<Typed>) => save({ typed: { ...typed, ...part } });
@@ -106,7 +108,8 @@ export default function SiteRulesScreen() {
               {
                 small: 'Set them all back',
                 big: 'Usual rules',
-                onPress: () => save({ edited: USUAL_RULES, typed: { ...typed, ...NOTHING_BEGUN } }),
+                onPress: () =>
+                  save({ edited: { ...USUAL_RULES, airWords: [] }, typed: { ...typed, ...NOTHING_BEGUN } }),
               },
               {
                 small: touched ? 'Changed, not saved yet' : 'Nothing changed',

@@ -3,6 +3,8 @@
 
 import { signalWords } from '../../core/report/words/words.ts';
 import {
+  MAX_AIR_WORD,
+  MAX_AIR_WORDS,
   MAX_COLOUR,
   MAX_PAIRS,
   MAX_RULE_WORDS,
@@ -13,6 +15,7 @@ import {
   type SiteRules,
 } from '../../core/schedule/desk/siteRules.ts';
 import { subnetOf, subnetsOverlap, textToAddress } from '../../core/trade/addresses.ts';
+import { saysAir } from '../../core/trade/airWords.ts';
 import {
   AUDIO_CHANNELS,
   type AudioChannel,
@@ -23,7 +26,7 @@ import {
 import type { Signal } from '../../core/trade/kinds.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import type { PairColours } from '../../core/trade/partsPairs.ts';
-import { ALWAYS_TOLD, signalWordsFault } from '../../core/trade/signals.ts';
+import { ALWAYS_TOLD, signalWordsFault, wordKey } from '../../core/trade/signals.ts';
 import { list } from '../words.ts';
 
 /** Texts in place of a value; null while the value itself stands there. */
@@ -48,6 +51,7 @@ export const NOTHING_TYPED = {
   meetWhy: '',
   word: '',
   stands: 'line-audio' as Signal,
+  air: '',
   ...NOTHING_BEGUN,
 };
 export type Typed = typeof NOTHING_TYPED;
@@ -139,6 +143,16 @@ export function addSignalWords(rules: SiteRules, { word, stands }: Typed): Added
     return bad(`${one.words} is in the list already. Remove it first.`);
   if (full(rules.signalWords)) return bad(FULL);
   return { type: 'rules', rules: { ...rules, signalWords: [...rules.signalWords, one] } };
+}
+
+export function addAirWord(rules: SiteRules, { air }: Typed): Added {
+  const word = air.trim().slice(0, MAX_AIR_WORD);
+  const words = rules.airWords ?? [];
+  if (wordKey(word) === '') return bad('Type the word as it is in your plan.');
+  if (saysAir(word)) return bad(`${word} already counts as on-air.`);
+  if (words.some((one) => wordKey(one) === wordKey(word))) return bad(`${word} is in the list.`);
+  if (words.length >= MAX_AIR_WORDS) return bad(`No more than ${MAX_AIR_WORDS} words are kept. Remove one first.`);
+  return { type: 'rules', rules: { ...rules, airWords: [...words, word] } };
 }
 
 export const pairsToText = (pairs: readonly PairColours[]) => pairs.map(({ tip, ring }) => `${tip}/${ring}`).join(', ');

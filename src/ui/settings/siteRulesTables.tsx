@@ -9,7 +9,15 @@ import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
 import { count } from '../words.ts';
-import { addSignalWords, CHANNEL_WORDS, pairsToText, type Typed, textToPairs, typedPins } from './siteRulesDraft.ts';
+import {
+  addAirWord,
+  addSignalWords,
+  CHANNEL_WORDS,
+  pairsToText,
+  type Typed,
+  textToPairs,
+  typedPins,
+} from './siteRulesDraft.ts';
 import { RuleEntry } from './siteRulesEntry.tsx';
 
 export interface RulesForm {
@@ -25,6 +33,7 @@ export interface RulesForm {
 const SIGNAL_OPTIONS = SIGNALS.map((signal) => ({ value: signal, text: signalWords(signal) }));
 
 export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: RulesForm) {
+  const airWords = rules.airWords ?? [];
   const order = pairOrder(rules);
   const text = typed.pairs ?? pairsToText(order);
   const pairs = textToPairs(text);
@@ -54,6 +63,33 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
         />
         <Select label="Means" value={typed.stands} options={SIGNAL_OPTIONS} onChoose={(stands) => type({ stands })} />
         <PlainButton onPress={() => add('word', addSignalWords(rules, typed), { word: '' })}>Add this word</PlainButton>
+      </div>
+
+      <SectionHead strong title="Words for on-air" right={String(airWords.length)} />
+      <p class="desk-note">
+        A circuit with one of these words in its name, signal, service or notes counts as on-air, and so does all it
+        runs over. The usual words count anyway: on air, air chain, programme, transmitter, STL, emergency, do not
+        touch, do not move, do not unplug. It counts at once, in every audit.
+      </p>
+      {airWords.map((word, i) => (
+        <RuleEntry
+          key={word}
+          title={word}
+          second="Marks what is on-air"
+          onRemove={() => change({ airWords: airWords.filter((_, j) => j !== i) })}
+        />
+      ))}
+      <div class="desk-part desk-three">
+        <Field
+          label="Word that means on-air here"
+          ident
+          value={typed.air}
+          error={wrongAt('air')}
+          onInput={(air) => type({ air })}
+        />
+        <PlainButton onPress={() => add('air', addAirWord(rules, typed), { air: '' })}>
+          Add this on-air word
+        </PlainButton>
       </div>
 
       <SectionHead strong title="Colours of pairs" right={count(order.length, 'pair')} />

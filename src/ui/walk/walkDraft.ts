@@ -4,8 +4,23 @@ import { type Act, afterAct, NEW_MEMORY, type WalkMemory } from '../../core/walk
 import type { KeyOf } from '../drafts/draftNames.ts';
 import { WALK } from '../drafts/walkDrafts.ts';
 import type { Services } from '../services.ts';
+import type { Sheet } from './sheets/walkSheet.ts';
 
 type Drafts = Pick<Services, 'draft' | 'saveDraft'>;
+
+let first: Sheet | null = null;
+
+/** The walk that comes next begins with this sheet; a page that is loaded anew in between has forgotten it. */
+export function openFirst(sheet: Sheet): void {
+  first = sheet;
+}
+
+/** What the walk begins with, once. */
+export function takeFirst(): Sheet | null {
+  const sheet = first;
+  first = null;
+  return sheet;
+}
 
 /** Name of the draft that a walk is kept under. */
 export function walkDraft(audit: AuditId): KeyOf<'walk'> {

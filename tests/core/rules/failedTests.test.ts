@@ -102,6 +102,14 @@ describe('a test that nobody made', () => {
 });
 
 describe('the report', () => {
+  it('counts a jack whose test failed among those that differ, not one where nobody tested yet', () => {
+    const differ = (...events: AuditEvent[]) =>
+      reconciliation(foldAll(plan, [build, saw('SW1 P01', '1001'), saw('SW1 P02', '1002'), ...events]), 'a', 's')
+        .byRack.map((row) => row.differ)
+        .reduce((a, b) => a + b, 0);
+    expect(differ()).toBe(0);
+    expect(differ(failed())).toBe(1);
+  });
   it('has a table of every test, the one that a later one replaced too', () => {
     const events = [build, saw('SW1 P01', '1001'), failed(), passed(), failed('1002', 'SW1 P02')];
     const { tests } = reconciliation(foldAll(plan, events), 'a', 's');

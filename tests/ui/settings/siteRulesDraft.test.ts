@@ -1,8 +1,9 @@
 // What is typed becomes a rule or a sentence that says what is wrong with it. Addresses: RFC 5737; numbers invented.
 import { expect, test } from 'vitest';
-import { MAX_PAIRS, MAX_RULES, USUAL_RULES } from '../../../src/core/schedule/desk/siteRules.ts';
+import { MAX_AIR_WORDS, MAX_PAIRS, MAX_RULES, USUAL_RULES } from '../../../src/core/schedule/desk/siteRules.ts';
 import { USUAL_PAIRS } from '../../../src/core/trade/partsPairs.ts';
 import {
+  addAirWord,
   addException,
   addMeeting,
   addSignalWords,
@@ -92,6 +93,18 @@ test('A word gets a signal; a word that tells of power keeps its own, and stands
     why: expect.stringContaining('keeps its meaning'),
   });
   expect(add(rules, 'UPS feed', 'mains').type).toBe('rules');
+});
+
+test('A word for on-air is in the list once, and is none of the usual ones', () => {
+  const add = (rules: typeof USUAL_RULES, air: string) => addAirWord(rules, typed({ air }));
+  const one = add(USUAL_RULES, ' PGM ');
+  expect(one).toEqual({ type: 'rules', rules: { ...USUAL_RULES, airWords: ['PGM'] } });
+  const rules = one.type === 'rules' ? one.rules : USUAL_RULES;
+  expect(add(rules, 'pgm')).toMatchObject({ type: 'bad', why: 'pgm is in the list.' });
+  expect(add(rules, 'Main programme')).toMatchObject({ type: 'bad', why: expect.stringContaining('already counts') });
+  for (const blank of ['', '  ', ' - ']) expect(add(rules, blank).type).toBe('bad');
+  const full = { ...USUAL_RULES, airWords: Array.from({ length: MAX_AIR_WORDS }, (_, i) => `bus ${i}`) };
+  expect(add(full, 'one more').type).toBe('bad');
 });
 
 test.each([

@@ -12,7 +12,7 @@ import { WALK } from '../../drafts/walkDrafts.ts';
 import type { Services } from '../../services.ts';
 import { count } from '../../words.ts';
 import { tellWay } from '../sheets/walkWay.tsx';
-import { readMemory, walkDraft } from '../walkDraft.ts';
+import { readMemory, takeFirst, walkDraft } from '../walkDraft.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import { createAside } from './walkAside.ts';
 import { createCorrections } from './walkCorrections.ts';
@@ -55,7 +55,9 @@ async function begin(parts: WalkParts, { refresh }: WalkShown, place: PlaceId | 
   if (memory.value.place !== before.place) void services.saveDraft(walkDraft(audit), memory.value, WALK);
   await tellWay(services, audit);
   await refresh();
-  parts.sheet.value = before.asked ?? null;
+  // A question on which something waits comes first.
+  const first = takeFirst();
+  parts.sheet.value = before.asked ?? first;
   const slip = await services.ask('slipLeft', { audit, memory: before });
   if (memory.value.acts === before.acts) parts.slip.value = slip;
 }
