@@ -105,7 +105,9 @@ describe('the station’s own words for what is on the air', () => {
     await expect.poll(() => flat('.plate')).toContain('Off air 1 circuit');
     await page.getByText(/^What depends on it/).click();
     await expect.poll(() => flat('main')).toContain('3001, host A, on air');
-    await expect.poll(() => flat('main')).toMatch(/1 on-air circuit goes off, each counted once; \d+ services depend on it in all\./);
+    await expect
+      .poll(() => flat('main'))
+      .toMatch(/1 on-air circuit goes off, each counted once; \d+ services depend on it in all\./);
     await open('/cable/3001');
     await expect.poll(() => flat('main')).toContain('goes on air');
   });

@@ -54,7 +54,12 @@ export function StepNow(props: {
           <p>
             <strong>{step.onAir ? FIX_WORDS.airMeanwhile : FIX_WORDS.offMeanwhile}</strong>
           </p>
-          <FirstOf of={step.interrupts} first={LISTED} rest={moreServices} class={`fix-off${step.onAir ? ' fix-air' : ''}`}>
+          <FirstOf
+            of={step.interrupts}
+            first={LISTED}
+            rest={moreServices}
+            class={`fix-off${step.onAir ? ' fix-air' : ''}`}
+          >
             {(line) => line}
           </FirstOf>
         </>
