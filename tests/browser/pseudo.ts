@@ -179,7 +179,8 @@ export async function cutFaults(page: Page, what: string): Promise<string[]> {
     for (const field of over.querySelectorAll<HTMLInputElement>('input:placeholder-shown')) {
       const style = getComputedStyle(field);
       if (!pen || !field.checkVisibility()) continue;
-      pen.font = style.font;
+      // The short form is empty where a part of it has no short form.
+      pen.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
       const room = field.clientWidth - Number.parseFloat(style.paddingLeft) - Number.parseFloat(style.paddingRight);
       if (pen.measureText(field.placeholder).width > room + 1)
         found.push(`${name}: cut example: “${field.placeholder}”`);
