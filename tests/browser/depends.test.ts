@@ -90,7 +90,7 @@ describe('the network lead of a frame with microphones', () => {
 describe('the station’s own words for what is on the air', () => {
   it('are added on the screen of its rules, and count at once in the work', async () => {
     await open('/site-rules');
-    const field = page.getByLabel('Word that means on-air here');
+    const field = page.getByLabel('On-air word of this station');
     await field.fill('STL');
     await press('Add this on-air word');
     await page.getByText('STL already counts as on-air.').waitFor();

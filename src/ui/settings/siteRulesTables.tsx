@@ -81,7 +81,7 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
       ))}
       <div class="desk-part desk-three">
         <Field
-          label="Word that means on-air here"
+          label="On-air word of this station"
           ident
           value={typed.air}
           error={wrongAt('air')}
