@@ -397,7 +397,7 @@ describe('a voice note', () => {
         real(given instanceof Blob && given.type.startsWith('audio/') ? new Blob(['?'], { type: given.type }) : given);
     });
     await press('More');
-    await press(/^Photos at/);
+    await openRow(page, /^Photos at/);
     await press('Play');
     await told(/cannot play this recording/);
     const [file] = await Promise.all([
@@ -471,7 +471,7 @@ describe('a voice note', () => {
     await page.reload();
     await page.locator('.thumb').waitFor();
     await settled(page);
-    expect(await body()).not.toMatch(/voice note .* was begun/i);
+    expect(await body()).not.toMatch(/voice note .* was started/i);
   });
 });
 
@@ -510,7 +510,7 @@ describe('a kill in the middle', () => {
     await phone.close();
     await open();
     await page.goto(walk);
-    await told(/A photo at SW1 P\d\d was begun and did not arrive/);
+    await told(/A photo at SW1 P\d\d was started and did not arrive/);
     await picture(page, 'photo-cut-light');
     expect((await events('photo')).length).toBe(photos);
     await press('Not needed');
@@ -526,13 +526,13 @@ describe('a kill in the middle', () => {
     await phone.close();
     await open();
     await page.goto(walk);
-    await told(/A voice note at SW1 P\d\d was begun and is not kept/);
+    await told(/A voice note at SW1 P\d\d was started and not saved/);
     await press('Not needed');
     await settled(page);
     await page.reload();
     await page.locator('.thumb').waitFor();
     await settled(page);
-    expect(await body()).not.toMatch(/was begun/);
+    expect(await body()).not.toMatch(/was started/);
   });
 });
 

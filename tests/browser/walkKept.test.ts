@@ -160,7 +160,7 @@ describe('a unit where the plan has another one', () => {
   it('is kept either way; one tap says that the planned one is gone, and the record then says so', async () => {
     await describeAt('CLK8');
     await picture(phone.page, 'describe-gone');
-    await press('Cannot tell: keep CLK8');
+    await press('Cannot tell: save CLK8 anyway');
     await phone.page.locator('.describe-kept').getByText('CLK8 at U40 saved.').waitFor();
     await soon(async () => (await differences()).innerText()).toContain('P07');
     expect(await phone.page.locator('main').innerText()).not.toContain('CLK8');
