@@ -56,7 +56,7 @@ it('a walk memory of another version is put aside and named, and the walk goes o
   await dialog.getByRole('button', { name: /Delete it/ }).click();
   await soon(() => dialog.getByRole('button', { name: /^Where the walk stood/ }).count()).toBe(0);
   await dialog.getByRole('button', { name: /^Which way the walk goes/ }).waitFor();
-  await dialog.getByRole('button', { name: 'Back' }).click();
+  await dialog.getByRole('button', { name: 'Close' }).click();
   await told().getByRole('button', { name: 'Go on' }).click();
   await told().waitFor({ state: 'detached' });
 

@@ -27,7 +27,7 @@ async function write(print: string | null, mark: string): Promise<void> {
   await dialog().getByLabel('Running number nearest to this end').fill(mark);
   await dialog().getByRole('button', { name: /Save/ }).click();
   // Going elsewhere loads the page anew: only what is kept by then is kept.
-  await expect.poll(verdict).toMatch(/^Jacket and mark at .* kept\.$/);
+  await expect.poll(verdict).toMatch(/^Jacket and mark at .* saved\.$/);
 }
 
 describe('what is printed along two bare ends', () => {
@@ -49,7 +49,7 @@ describe('what is printed along two bare ends', () => {
     await fits();
     await picture(page, 'marks-sheet');
     await dialog().getByRole('button', { name: /Save/ }).click();
-    await expect.poll(verdict).toContain('Jacket and mark at SW1 P09 kept.');
+    await expect.poll(verdict).toContain('Jacket and mark at SW1 P09 saved.');
     await press('Undo');
     await expect.poll(verdict).toContain('Undone: jacket and mark at SW1 P09.');
     await write(PRINT, '0212');
@@ -121,7 +121,7 @@ describe('a probable pair is settled', () => {
     await at('SW2/P21');
     await write('rg 59  b/u 0.6/3.7', '31');
     await line('SW1 P10').getByRole('button', { name: 'Follow it to be sure' }).click();
-    await dialog().getByText('Pull no plug').waitFor();
+    await dialog().getByText('Do not unplug it').waitFor();
     await picture(page, 'marks-follow');
     await dialog()
       .getByRole('button', { name: /it ends at/ })

@@ -38,7 +38,7 @@ it('tells how far it is, is cancelled at once, and is ready when made again', as
   await expect.poll(() => part.getByRole('progressbar').count()).toBe(0);
   await picture(page, 'plan-sheets-cancelled-phone');
   await part.getByRole('button', { name: 'Make CSV' }).click();
-  await part.getByText('no cell amended').waitFor();
+  await part.getByText('no cell changed').waitFor();
   for (const [name, size, theme] of [
     ['phone-light', PHONE, 'light'],
     ['desk-dark', DESK, 'dark'],
