@@ -6,7 +6,7 @@ import { createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Page } from 'playwright-core';
-import { settled } from './settled.ts';
+import { nothingInHand, settled } from './settled.ts';
 
 export const ROOT = join(import.meta.dirname, '..', '..');
 
@@ -124,21 +124,41 @@ export async function serve(files = join(ROOT, 'dist')): Promise<Served> {
 }
 
 export async function openBrowser(): Promise<Browser> {
-  return chromium.launch({
+  const browser = await chromium.launch({
     executablePath: CHROMIUM,
     args: FLAGS,
     headless: true,
   });
+  const open = browser.newContext.bind(browser);
+  browser.newContext = async (options) => unhurried(await open(options));
+  return browser;
+}
+
+/** Its pages are left and loaded anew as people do it, some frames behind the last letter. What is ended in mid-write ends by `kill`. */
+function unhurried(context: BrowserContext): BrowserContext {
+  context.on('page', (page) => {
+    const { goto, reload } = page;
+    page.goto = async (...given) => {
+      await nothingInHand(page);
+      return goto.apply(page, given);
+    };
+    page.reload = async (...given) => {
+      await nothingInHand(page);
+      return reload.apply(page, given);
+    };
+  });
+  return context;
 }
 
 /** A phone with its own storage on disk, so that it can be killed and started again. */
 export async function openPhone(profile: string, options: PhoneOptions = {}): Promise<BrowserContext> {
-  return chromium.launchPersistentContext(profile, {
+  const phone = await chromium.launchPersistentContext(profile, {
     executablePath: CHROMIUM,
     args: [...FLAGS, ...(options.flags ?? [])],
     headless: true,
     ...contextOptions(options),
   });
+  return unhurried(phone);
 }
 
 interface PhoneOptions {

@@ -104,15 +104,26 @@ describe('an inherited place', () => {
       .getByRole('button', { name: /^Empty/ })
       .click();
     await expect.poll(jack).toBe('IN 5');
-    await page.goto(`${phone.origin}${new URL(page.url()).pathname}?at=DA-2%2FIN-1`);
+    await phone.settled();
+    const walk = `${phone.origin}${new URL(page.url()).pathname}`;
+    await page.goto(walk.replace('walk', 'differences'));
+    await page.getByText('Nothing differs so far.').waitFor();
+    await page.goto(`${walk}?at=DA-2%2FIN-1`);
     await expect.poll(jack).toBe('IN 1');
     await press(/^Type the label/);
     await page.getByRole('dialog').getByRole('textbox').fill('77');
     await page.keyboard.press('Enter');
     await expect.poll(verdict).toContain('Both ends known: also at DA-1 IN 1');
+    // What no plan can tell: both jacks were described as inputs.
+    expect(await verdict()).toMatch(/^IN 1: 77, recorded/);
+    expect(await verdict()).toContain('both inputs');
     await picture(page, 'inherit-walk');
-    await page.goto(`${phone.origin}${new URL(page.url()).pathname.replace('walk', 'differences')}`);
-    await page.getByText('Nothing differs so far.').waitFor();
+    await phone.settled();
+    await page.goto(walk.replace('walk', 'differences'));
+    await page
+      .getByText(/both inputs/)
+      .first()
+      .waitFor();
   });
 
   it('takes a photo of the rack, corrects a unit, and shows both in the list', async () => {

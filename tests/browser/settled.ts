@@ -41,6 +41,25 @@ export async function settled(page: Page): Promise<void> {
 }
 
 /**
+ * Waits until the page has had nothing in hand for some frames: what was typed or said is on its way to no disk any more.
+ * A page whose disk never answers, or that is gone, is waited for no longer than a person would.
+ */
+export async function nothingInHand(page: Page): Promise<void> {
+  const idle = page.evaluate(
+    async ({ frames, longest }) => {
+      const begun = performance.now();
+      let still = 0;
+      while (still < frames && performance.now() - begun < longest) {
+        await new Promise((resolve) => setTimeout(resolve, 8));
+        still = document.documentElement.dataset.busy === undefined ? still + 1 : 0;
+      }
+    },
+    { frames: STILL, longest: 10_000 },
+  );
+  await idle.catch(() => undefined);
+}
+
+/**
  * Waits until a timer of that many milliseconds, set by the page before, has fired, and what followed from it is done: a
  * timer set later for as long fires later, however slow the machine is.
  */

@@ -104,6 +104,9 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
     // Of a temporary number the other end is what counts; that no plan has it is no news. A hazard comes first.
     const isTwin = !hazard && readings[0]?.cable === null && twinToNumber(readings[0].text) !== null;
     const told = (isTwin && fold.ownDiscrepanciesAt(place).find(({ kind }) => kind === worst.kind)) || worst;
+    // With no plan there is nothing to differ from: what was read is recorded, and what is odd about it is told behind.
+    const unplanned = fold.revision === null;
+    const twoEnded = isTwin || (unplanned && !hazard && readings[0]?.cable === null);
     const words = discrepancyToWords(index, told, { blind });
     const near = discrepancyToWords(index, told, { blind, place, found: true });
     const more =
@@ -113,9 +116,9 @@ export function verdictAt(fold: Fold, place: PlaceId): Verdict {
       ...base,
       variant: hazard ? 'hazard' : 'differs',
       ...(hanging && !hazard ? { label: null } : {}),
-      word: hazard ? words.title : (hanging ?? stateWord(state.type) ?? 'differs'),
-      second: said(isTwin ? elsewhereWords(fold, place, false) : '', words.line, more),
-      brief: said(isTwin ? elsewhereWords(fold, place, true) : '', near.line, more),
+      word: hazard ? words.title : (hanging ?? stateWord(state.type) ?? (unplanned ? 'recorded' : 'differs')),
+      second: said(twoEnded ? elsewhereWords(fold, place, false) : '', words.line, more),
+      brief: said(twoEnded ? elsewhereWords(fold, place, true) : '', near.line, more),
       order: words.order,
     };
   }
