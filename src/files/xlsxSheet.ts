@@ -1,6 +1,6 @@
 // One sheet of a workbook to a table of text cells. Numbers come back as they were shown where that can be told, and are
 // noted, since a spreadsheet may have eaten what was meant; nothing is calculated.
-import type { Table } from '../core/schedule/rows/readTypes.ts';
+import type { GuessKind, Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, type SheetError } from './sheetError.ts';
 import { type NumberLook, numberToText, serialToDate, serialToTime, zerosToText } from './xlsxLooks.ts';
 import { unescapeText } from './xlsxParts.ts';
@@ -143,7 +143,7 @@ function mergedOf(ref: string): NonNullable<Table['merged']> {
 
 function put(table: Required<Omit<Table, 'firstRow' | 'literal'>>, cell: Cell, context: SheetContext): void {
   const { row, column } = cell;
-  const note = (said: string, readAs: string) => table.notes.push({ row, column, said, readAs });
+  const note: CellNote = (kind, said, readAs) => table.notes.push({ row, column, said, readAs, kind });
   const text = cellToText(cell, context, note);
   if (text === '') return;
   const where = `${table.name}, row ${row}`;
@@ -156,25 +156,23 @@ function put(table: Required<Omit<Table, 'firstRow' | 'literal'>>, cell: Cell, c
   cells[column - 1] = text;
 }
 
-function cellToText(
-  { type, style, value, formula }: Cell,
-  context: SheetContext,
-  note: (said: string, readAs: string) => void,
-): string {
+type CellNote = (kind: GuessKind, said: string, readAs: string) => void;
+
+function cellToText({ type, style, value, formula }: Cell, context: SheetContext, note: CellNote): string {
   if (value === null || value === '') {
-    if (formula) note(`=${formula.slice(0, 60)}`, 'a formula whose result is not in the file; left blank');
+    if (formula) note('file', `=${formula.slice(0, 60)}`, 'a formula whose result is not in the file; left blank');
     return '';
   }
   if (type === 's') return context.strings[Number(value)] ?? '';
   if (type === 'str' || type === 'inlineStr') return unescapeText(value);
   if (type === 'b') {
     const word = value === '1' ? 'TRUE' : 'FALSE';
-    note(word, `${word}; the cell is a yes or no, perhaps a name was meant`);
+    note('file', word, `${word}; the cell is a yes or no, perhaps a name was meant`);
     return word;
   }
   if (type === 'e') return value;
   if (type === 'd') {
-    note(value, `${value}; the cell is a date, perhaps a number such as 3-4 was meant`);
+    note('date', value, `${value}; the cell is a date, perhaps a number such as 3-4 was meant`);
     return value;
   }
   const look = context.looks[style] ?? { type: 'plain' };
@@ -182,30 +180,34 @@ function cellToText(
   if (look.type === 'date' && Number.isFinite(number)) {
     const date = serialToDate(number, context.from1904);
     const [, month, day] = /^\d+-0?(\d+)-0?(\d+)/.exec(date) ?? [];
-    note(date, `${date}; the cell is a date, perhaps ${month}-${day} or ${day}-${month} was meant`);
+    note('date', date, `${date}; the cell is a date, perhaps ${month}-${day} or ${day}-${month} was meant`);
     return date;
   }
   if (look.type === 'time' && Number.isFinite(number) && number >= 0) {
     const time = serialToTime(number);
-    note(time, `${time}; the cell is a time of day, perhaps a name such as ${time} was meant`);
+    note('date', time, `${time}; the cell is a time of day, perhaps a name such as ${time} was meant`);
     return time;
   }
   if (look.type === 'zeros' && /^\d+$/.test(value)) {
     const shown = zerosToText(look.parts, value);
-    if (shown !== value) note(value, `${shown}, as the sheet shows it; the cell is a number`);
+    if (shown !== value) note('number-cell', value, `${shown}, as the sheet shows it; the cell is a number`);
     return shown;
   }
   if (look.type === 'exponent' || /e/i.test(value)) {
     const power = number.toExponential().replace('+', '').toUpperCase();
-    note(value, `${value}; the cell is a number with an exponent, perhaps a name such as ${power} was meant`);
+    note(
+      'number-changed',
+      value,
+      `${value}; the cell is a number with an exponent, perhaps a name such as ${power} was meant`,
+    );
     return value;
   }
   const text = numberToText(value);
   if (look.type === 'words') {
     const shown = `${look.before}${text}${look.after}`;
-    note(text, `${shown}, as the sheet shows it; the cell is a number`);
+    note('number-cell', text, `${shown}, as the sheet shows it; the cell is a number`);
     return shown;
   }
-  note(text, `${text}; the cell is a number, zeros in front may be lost`);
+  note('number-cell', text, `${text}; the cell is a number, zeros in front may be lost`);
   return text;
 }

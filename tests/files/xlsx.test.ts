@@ -172,7 +172,13 @@ describe('what a workbook knows besides its texts', () => {
     if (read.type !== 'tables') throw new Error(read.error.what);
     expect(read.tables[0]?.rows[1]?.[0]).toBe('0012');
     expect(read.tables[0]?.notes).toEqual([
-      { row: 2, column: 1, said: '12', readAs: '0012, as the sheet shows it; the cell is a number' },
+      {
+        kind: 'number-cell',
+        row: 2,
+        column: 1,
+        said: '12',
+        readAs: '0012, as the sheet shows it; the cell is a number',
+      },
     ]);
   });
 
@@ -256,6 +262,7 @@ describe('what a workbook knows besides its texts', () => {
     if (plan.type !== 'plan') throw new Error(plan.why);
     expect(plan.plan.cables).toHaveLength(2);
     expect(plan.guesses).toContainEqual({
+      kind: 'file',
       sheet: 'Cables',
       row: 3,
       said: '1 hidden row',

@@ -61,21 +61,35 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
       if (table.literal?.has(`${row} ${column + 1}`)) return cell.trim();
       const text = cell.replace(INVISIBLE, '').trim();
       if (text.length !== cell.length && INVISIBLE.test(cell) && meanings.has(column))
-        notebook.guess(table.name, row, title(column), cell.trim(), `${text}, without a sign that nobody can see`);
+        notebook.guess(
+          'spelling',
+          table.name,
+          row,
+          title(column),
+          cell.trim(),
+          `${text}, without a sign that nobody can see`,
+        );
       const source = text === '' && merged.size > 0 ? merged.get(`${row} ${column + 1}`) : undefined;
       if (source !== undefined) {
         const copied = (table.rows[source - first]?.[column] ?? '').trim();
         if (copied !== '' && source > first + columns.header) {
           if (meanings.has(column))
-            notebook.guess(table.name, row, title(column), '', `${copied}, merged with row ${source}`);
+            notebook.guess('from-above', table.name, row, title(column), '', `${copied}, merged with row ${source}`);
           return copied;
         }
       }
       if (!isDitto(text)) return text;
       const copied = above[column] ?? '';
       if (copied === '')
-        notebook.ask(table.name, row, title(column), text, 'This repeats the cell above, but nothing is there.');
-      else notebook.guess(table.name, row, title(column), text, copied);
+        notebook.ask(
+          'ditto',
+          table.name,
+          row,
+          title(column),
+          text,
+          'This repeats the cell above, but nothing is there.',
+        );
+      else notebook.guess('ditto', table.name, row, title(column), text, copied);
       return copied;
     });
     const filled = texts.filter((text) => text !== '').length;

@@ -1,7 +1,6 @@
 // A schedule's sheets to a plan: finds the lists, reads their rows, builds the document. Pure and the same on every
 // machine; whatever the cells hold, it answers with data and never throws.
 
-import type { Guess } from '../plan/model.ts';
 import { nameToKey, nameToLoose } from '../trade/names.ts';
 import { buildCables, joinMirrored } from './build/buildCables.ts';
 import { buildCircuits, checkLandings } from './build/buildCircuits.ts';
@@ -25,6 +24,7 @@ import type {
   RawUnit,
   ReadCounts,
   ReadPlan,
+  SortedGuess,
   Table,
 } from './rows/readTypes.ts';
 import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
@@ -47,7 +47,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   const own = readOwn(given, options);
   if (own) return own;
   const tables = withAnswers(withoutStruck(splitLists(given)), options.answers);
-  const guesses: Guess[] = [];
+  const guesses: SortedGuess[] = [];
   const questions: Question[] = [];
   const notebook = openNotebook(options, guesses, questions);
   const found = tables.map((table) => ({ table, columns: columnsOf(table, options.answers) }));
@@ -85,11 +85,11 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
     guesses,
     questions,
     counts,
-    plan: listsToPlan(options.name, { ...built, guesses }),
+    plan: listsToPlan(options.name, { ...built, guesses: guesses.map(({ kind: _, ...guess }) => guess) }),
   };
 }
 
-function openNotebook(options: ReadOptions, guesses: Guess[], questions: Question[]): Notebook {
+function openNotebook(options: ReadOptions, guesses: SortedGuess[], questions: Question[]): Notebook {
   let rowsRead = 0;
   return {
     signalWords: options.signalWords ?? [],
@@ -97,10 +97,10 @@ function openNotebook(options: ReadOptions, guesses: Guess[], questions: Questio
       rowsRead += 1;
       if (rowsRead % TOLD_EVERY === 0) options.told?.(rowsRead);
     },
-    guess: (sheet, row, column, said, readAs) =>
-      guesses.push({ sheet, row, ...(column === undefined ? {} : { column }), said, readAs }),
-    ask: (sheet, row, column, said, question) =>
-      questions.push({ sheet, row, ...(column === undefined ? {} : { column }), said, question }),
+    guess: (kind, sheet, row, column, said, readAs) =>
+      guesses.push({ kind, sheet, row, ...(column === undefined ? {} : { column }), said, readAs }),
+    ask: (kind, sheet, row, column, said, question) =>
+      questions.push({ kind, sheet, row, ...(column === undefined ? {} : { column }), said, question }),
   };
 }
 

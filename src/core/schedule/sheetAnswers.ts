@@ -6,7 +6,7 @@
 // answer for every cell of a column means that column in all lists of the sheet.
 import { type Columns, columnsAs, findColumns, SEARCHED_ROWS, titleToKey } from './columns.ts';
 import type { ListKind } from './meanings.ts';
-import type { Notebook, Table } from './rows/readTypes.ts';
+import type { Notebook, SortedGuess, Table } from './rows/readTypes.ts';
 import { typeAsSignal } from './typeColumn.ts';
 
 /** How one sheet is to be taken. */
@@ -142,8 +142,8 @@ const BY_HAND = ', put in by hand';
 const AS_IT_STANDS = ', taken as it stands';
 
 /** Was this written down because a person said so, not because the reader guessed? */
-export function isAnswered({ readAs }: { readAs: string }): boolean {
-  return readAs.endsWith(BY_HAND) || readAs.endsWith(AS_IT_STANDS);
+export function isAnswered({ kind }: SortedGuess): boolean {
+  return kind === 'by-hand' || kind === 'as-it-stands';
 }
 
 /** Each answer beside the cell it is for, once, so that the plan tells what its file does not. */
@@ -160,7 +160,7 @@ export function tellAnswers(
     const first = table.firstRow ?? 1;
     const at = row ?? first + columns.header + 1;
     const readAs = as === 'typed' ? `${text.trim() || 'blank'}${BY_HAND}` : `${said.trim() || 'blank'}${AS_IT_STANDS}`;
-    notebook.guess(sheet, at, columns.titles[column - 1], said, readAs);
+    notebook.guess(as === 'typed' ? 'by-hand' : 'as-it-stands', sheet, at, columns.titles[column - 1], said, readAs);
   }
 }
 

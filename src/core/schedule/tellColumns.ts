@@ -18,7 +18,7 @@ export function tellUnread(table: Table, columns: Columns, notebook: Notebook): 
     const title = columns.titles[column] ?? '';
     const readAs = title === '' ? 'a column without a name, which is not read' : 'a column that is not read';
     const at = first + columns.header + (title === '' ? 1 + row : 0);
-    notebook.guess(table.name, at, title, title || (rows[row]?.[column] ?? ''), readAs);
+    notebook.guess('column-unread', table.name, at, title, title || (rows[row]?.[column] ?? ''), readAs);
   }
 }
 
@@ -27,7 +27,7 @@ export function tellType(table: Table, columns: Columns, answers: SheetAnswers |
   const title = typeReadAsSignal(columns);
   if (title === null || (answers && mappingOf(table, answers))) return;
   const row = (table.firstRow ?? 1) + columns.header;
-  notebook.guess(table.name, row, title, title, 'signal of the cable, since its cells name signals');
+  notebook.guess('signal', table.name, row, title, title, 'signal of the cable, since its cells name signals');
 }
 
 /** Meanings of columns in which a yes or no is what it should be. */
@@ -39,9 +39,9 @@ export function tellFileNotes(table: Table, columns: Columns, notebook: Notebook
   const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
   for (const note of table.notes ?? []) {
     // Column 0 is the whole row or sheet.
-    if (note.column === 0) notebook.guess(table.name, note.row, undefined, note.said, note.readAs);
+    if (note.column === 0) notebook.guess('file', table.name, note.row, undefined, note.said, note.readAs);
     const meaning = meanings.get(note.column - 1);
     if (meaning === undefined || free.has(meaning)) continue;
-    notebook.guess(table.name, note.row, columns.titles[note.column - 1], note.said, note.readAs);
+    notebook.guess(note.kind ?? 'file', table.name, note.row, columns.titles[note.column - 1], note.said, note.readAs);
   }
 }

@@ -2,6 +2,7 @@
 // settled leaves the list of open ones and can be opened again.
 import { useSignal } from '@preact/signals';
 import { type GuessList, guessKey } from '../../core/report/plan/guessKinds.ts';
+import type { GuessKind } from '../../core/schedule/rows/readTypes.ts';
 import type { CellAnswer } from '../../core/schedule/sheetAnswers.ts';
 import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
@@ -10,9 +11,10 @@ import type { SheetReading } from '../services.ts';
 import { count } from '../words.ts';
 import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
+import { GUESS_TITLES } from './sheetWords.ts';
 
 /** Written down once for a text, whatever the number of rows that say it. */
-const TOLD_ONCE = new Set(['Signal words', 'Status words', 'Place, unit and jack in one cell']);
+const TOLD_ONCE = new Set<GuessKind>(['signal', 'status', 'taken-apart']);
 
 export function SheetQuestions({ settling, questions }: { settling: Settling; questions: SheetReading['questions'] }) {
   const about = useSignal<ToSettle | null>(null);
@@ -27,7 +29,7 @@ export function SheetQuestions({ settling, questions }: { settling: Settling; qu
           <PlainButton
             disabled={settling.busy}
             onPress={() => {
-              about.value = { ...one, words: one.question, everywhere: /^Which signal/.test(one.question) };
+              about.value = { ...one, words: one.question, everywhere: one.kind === 'signal' };
             }}
           >
             Answer
@@ -58,7 +60,7 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
         </p>
       )}
       {open.map((group) => (
-        <Fold key={group.kind} title={`${group.kind}: ${group.n}`}>
+        <Fold key={group.kind} title={`${GUESS_TITLES[group.kind]}: ${group.n}`}>
           {() => (
             <>
               <div class="desk-part">
@@ -105,7 +107,7 @@ function Agreed({ groups, n, settling }: { groups: GuessList['agreed']; n: numbe
       <summary>Agreed: {count(n, 'guess', 'guesses')}</summary>
       {groups.map(({ kind, n: ofKind }) => (
         <div key={kind} class="desk-entry">
-          <Row title={kind} right={String(ofKind)} />
+          <Row title={GUESS_TITLES[kind]} right={String(ofKind)} />
           <PlainButton onPress={() => settling.agree({ to: 'reopen', kind })}>Reopen</PlainButton>
         </div>
       ))}

@@ -1,7 +1,7 @@
 // What the preview of a schedule says in words: counts that add up, lists with their rows. Nothing is decided here.
 
 import type { ListKind } from '../../core/schedule/meanings.ts';
-import type { ReadCounts } from '../../core/schedule/rows/readTypes.ts';
+import type { GuessKind, ReadCounts } from '../../core/schedule/rows/readTypes.ts';
 import { count } from '../words.ts';
 
 const KINDS: Record<ListKind, string> = {
@@ -50,3 +50,33 @@ export function progressToWords({ rows, of }: { rows: number; of: number }): str
   if (of > 0) return `Row ${n(rows)} of ${n(of)}.`;
   return rows === 0 ? 'Opening the file.' : `Opening the file: row ${n(rows)}.`;
 }
+
+/** Each sort of guess, as the title of its group. */
+export const GUESS_TITLES: Record<GuessKind, string> = {
+  ditto: 'Ditto marks',
+  'from-above': 'Blank cells filled from above',
+  signal: 'Signal words',
+  status: 'Status words',
+  'on-air': 'On air',
+  'several-cables': 'Several cables in one cell',
+  'several-jacks': 'Several jacks in one cell',
+  'one-place': 'One place for a range or for two legs',
+  note: 'Notes after a name',
+  'taken-apart': 'Place, unit and jack in one cell',
+  'number-changed': 'Names a spreadsheet may have changed',
+  'number-cell': 'Number cells, where zeros may be lost',
+  setting: 'Settings found in words',
+  date: 'Dates',
+  'length-unit': 'Lengths without a unit',
+  'column-unread': 'Columns not read',
+  'no-item': 'Rows that list nothing',
+  'same-cable': 'The same cable again',
+  rack: 'Racks named in a row only',
+  spelling: 'One name spelled in several ways',
+  unit: 'Units: place, height, face',
+  'nothing-here': 'Words that say nothing is connected',
+  'jack-read': 'Jacks read by their names',
+  file: 'Found in the file',
+  'by-hand': 'Put in by hand',
+  'as-it-stands': 'Taken as written',
+};

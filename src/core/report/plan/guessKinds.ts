@@ -1,38 +1,7 @@
 // Guesses in kinds, so that whoever agrees with one may agree with all of its like; and which of them are still open.
-// Words only; what was guessed is the reader's.
 import type { Guess } from '../../plan/model.ts';
+import type { GuessKind, SortedGuess } from '../../schedule/rows/readTypes.ts';
 import { isAnswered } from '../../schedule/sheetAnswers.ts';
-import { isDitto } from '../../schedule/words.ts';
-
-/** The first that fits names the kind; the last fits all. */
-const KINDS: readonly [kind: string, fits: (guess: Guess) => boolean][] = [
-  ['Ditto marks', ({ said }) => isDitto(said)],
-  [
-    'Blank cells filled from above',
-    ({ said, readAs }) => said === '' && /as in the row above|merged with/.test(readAs),
-  ],
-  ['Signal words', ({ readAs }) => readAs.startsWith('signal ')],
-  ['Status words', ({ readAs }) => readAs.startsWith('status ')],
-  ['On air', ({ readAs }) => readAs === 'on air'],
-  ['Several cables in one cell', ({ readAs }) => /^\d+ cables: /.test(readAs)],
-  ['Several jacks in one cell', ({ readAs }) => /^\d+ ends: /.test(readAs)],
-  ['One place for a range or for two legs', ({ readAs }) => /^one (end|place) /.test(readAs)],
-  ['Notes after a name', ({ readAs }) => readAs.includes(', with the note ')],
-  ['Place, unit and jack in one cell', ({ readAs }) => readAs.includes(' · ')],
-  ['Names a spreadsheet may have changed', ({ readAs }) => readAs.includes('a spreadsheet may have made')],
-  ['Settings found in words', ({ readAs }) => /^(phantom|gain|microphone|name|channel) /.test(readAs)],
-  ['Dates', ({ readAs }) => readAs.startsWith('a date ')],
-  ['Lengths without a unit', ({ readAs }) => readAs.includes('where no unit is written')],
-  ['Columns not read', ({ readAs }) => /^a column /.test(readAs)],
-  ['Rows that list nothing', ({ readAs }) => /not an? (cable|unit|jack|rack|item)$|header once more$/.test(readAs)],
-  ['The same cable again', ({ readAs }) => readAs.startsWith('the same cable')],
-  ['Racks named in a row only', ({ readAs }) => readAs.startsWith('a rack of ')],
-  ['Others', () => true],
-];
-
-export function guessToKind(guess: Guess): string {
-  return KINDS.find(([, fits]) => fits(guess))?.[0] ?? 'Others';
-}
 
 /** The same guess has the same key when the file is read again. */
 export function guessKey({ sheet, row, column, said, readAs }: Guess): string {
@@ -43,33 +12,33 @@ export function guessKey({ sheet, row, column, said, readAs }: Guess): string {
 export const GUESSES_SHOWN = 50;
 
 export interface GuessGroup {
-  kind: string;
+  kind: GuessKind;
   n: number;
   /** The first of them. */
-  guesses: Guess[];
+  guesses: SortedGuess[];
 }
 
 export interface GuessList {
   open: GuessGroup[];
-  agreed: { kind: string; n: number }[];
+  agreed: { kind: GuessKind; n: number }[];
   openCount: number;
 }
 export const NO_GUESSES: GuessList = { open: [], agreed: [], openCount: 0 };
 
 /** Agreeing to a kind means those of its guesses that there are now. */
-export type Agreement = { to: 'agree'; guess: Guess } | { to: 'agree' | 'reopen'; kind: string };
+export type Agreement = { to: 'agree'; guess: Guess } | { to: 'agree' | 'reopen'; kind: GuessKind };
 
 export interface KeyedGuess {
-  guess: Guess;
+  guess: SortedGuess;
   key: string;
-  kind: string;
+  kind: GuessKind;
 }
 
 /** What the reader guessed; what a person put in by hand is none of it. */
-export function keyGuesses(guesses: readonly Guess[]): KeyedGuess[] {
+export function keyGuesses(guesses: readonly SortedGuess[]): KeyedGuess[] {
   return guesses
     .filter((guess) => !isAnswered(guess))
-    .map((guess) => ({ guess, key: guessKey(guess), kind: guessToKind(guess) }));
+    .map((guess) => ({ guess, key: guessKey(guess), kind: guess.kind }));
 }
 
 /** Open ones and agreed ones by kind, the longest first. */
@@ -102,8 +71,8 @@ export function withAgreement(
   return next;
 }
 
-function byKind(keyed: readonly KeyedGuess[]): { kind: string; all: KeyedGuess[] }[] {
-  const groups = new Map<string, KeyedGuess[]>();
+function byKind(keyed: readonly KeyedGuess[]): { kind: GuessKind; all: KeyedGuess[] }[] {
+  const groups = new Map<GuessKind, KeyedGuess[]>();
   for (const one of keyed) {
     const group = groups.get(one.kind);
     if (group) group.push(one);

@@ -30,7 +30,7 @@ export function joinMirrored(cables: readonly RawCable[], notebook: Notebook): R
     if (number !== '' && other) {
       const where = other.sheet === cable.sheet ? '' : `${other.sheet}, `;
       const readAs = other === mirror ? 'the same cable seen from its other end' : 'the same cable on another sheet';
-      notebook.guess(cable.sheet, cable.row, undefined, `${cable.label}, also in ${where}row ${other.row}`, readAs);
+      notebook.guess('same-cable', cable.sheet, cable.row, undefined, `${cable.label}, also in ${where}row ${other.row}`, readAs);
       keepRest(other, cable, `${where}row ${other.row}`, notebook);
       return false;
     }
@@ -46,6 +46,7 @@ function keepRest(kept: RawCable, left: RawCable, where: string, notebook: Noteb
     if (kept[part] === '') kept[part] = left[part];
     else
       notebook.ask(
+        'which-is-right',
         left.sheet,
         left.row,
         undefined,
@@ -60,6 +61,7 @@ function keepRest(kept: RawCable, left: RawCable, where: string, notebook: Noteb
   if (left.notes !== '' && left.notes !== kept.notes) kept.notes = [kept.notes, left.notes].filter(Boolean).join('; ');
   if (left.status !== kept.status)
     notebook.ask(
+      'which-is-right',
       left.sheet,
       left.row,
       undefined,
@@ -168,17 +170,17 @@ function toEnd(
   const unit = units.find(end);
   if (!unit || !end.sure) {
     if (end.unit !== '' && end.sure) {
-      notebook.ask(raw.sheet, raw.row, end.column, end.unit, 'Several units have this name. Which one is it?');
+      notebook.ask('unit', raw.sheet, raw.row, end.column, end.unit, 'Several units have this name. Which one is it?');
     }
     return { ...shown, place: null };
   }
   if (end.jack === '') {
     const [only, ...others] = equipment.jacksOf(unit);
     if (!only || others.length > 0) {
-      notebook.ask(raw.sheet, raw.row, end.column, end.unit, 'Which jack of this unit?');
+      notebook.ask('jack', raw.sheet, raw.row, end.column, end.unit, 'Which jack of this unit?');
       return { ...shown, place: null };
     }
-    notebook.guess(raw.sheet, raw.row, end.column, end.unit, `${end.unit} ${only.label}, its only jack`);
+    notebook.guess('jack-read', raw.sheet, raw.row, end.column, end.unit, `${end.unit} ${only.label}, its only jack`);
     return { ...shown, jack: only.label, place: only.id };
   }
   const jack = equipment.jackAt(unit, end.jack, { sheet: raw.sheet, row: raw.row, column: end.column });

@@ -15,12 +15,13 @@ export function buildCircuits(raws: readonly RawCircuit[], cables: readonly Cabl
         const question = only
           ? 'Several cables have this number. Which one is it?'
           : 'No list has a cable with this number.';
-        notebook.ask(raw.sheet, raw.row, raw.column, hop, question);
+        notebook.ask('circuit', raw.sheet, raw.row, raw.column, hop, question);
         return hop;
       }
       if (only.circuit === undefined) only.circuit = raw.name;
       else if (nameToKey(only.circuit) !== nameToKey(raw.name)) {
         notebook.ask(
+          'circuit',
           raw.sheet,
           raw.row,
           raw.column,
@@ -57,6 +58,7 @@ export function checkLandings(
     );
     if (named && !isHere) {
       notebook.ask(
+        'which-is-right',
         raw.sheet,
         raw.row,
         undefined,

@@ -42,7 +42,7 @@ export function buildRacks(
   for (const unit of units) {
     if (unit.rack === '' || !add(unit.rack, null)) continue;
     const readAs = `a rack of ${USUAL_HEIGHT_U} U, numbered from the ${usual === 'bottom-up' ? 'bottom' : 'top'}`;
-    notebook.guess(unit.sheet, unit.row, undefined, unit.rack, readAs);
+    notebook.guess('rack', unit.sheet, unit.row, undefined, unit.rack, readAs);
   }
   return [...racks.values()];
 }
@@ -140,7 +140,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
   for (const row of jackRows) {
     const unit = units.find({ unit: row.unit, room: row.room, rack: row.room });
     if (!unit) {
-      notebook.ask(row.sheet, row.row, undefined, `${row.unit} ${row.jack}`, 'Which unit is this jack on?');
+      notebook.ask('unit', row.sheet, row.row, undefined, `${row.unit} ${row.jack}`, 'Which unit is this jack on?');
       unplaced += 1;
       continue;
     }
@@ -157,7 +157,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     routes: placed.flatMap(({ raw, jack }) => {
       const to = raw.normalled === '' ? undefined : jacks.get(jackToPlace(jack.unit, raw.normalled));
       if (raw.normalled !== '' && !to)
-        notebook.ask(raw.sheet, raw.row, undefined, raw.normalled, `Which jack of ${raw.unit} is this?`);
+        notebook.ask('jack', raw.sheet, raw.row, undefined, raw.normalled, `Which jack of ${raw.unit} is this?`);
       return to ? [{ unit: jack.unit, from: jack.id, to: to.id }] : [];
     }),
     units: built,
@@ -173,8 +173,8 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
       if (jacks.has(jackToPlace(unit.id, label))) return make(unit, label, true);
       const listed = names.listed(unit.id)?.find(label);
       const near = listed?.sure ? listed.known : names.implied(unit.id).find(label)?.known;
-      if (near !== undefined) notebook.guess(sheet, row, column, label, `${near}, spelled another way`);
-      else if (listed) notebook.ask(sheet, row, column, label, `Is this ${listed.known} of ${unit.label}?`);
+      if (near !== undefined) notebook.guess('spelling', sheet, row, column, label, `${near}, spelled another way`);
+      else if (listed) notebook.ask('spelling', sheet, row, column, label, `Is this ${listed.known} of ${unit.label}?`);
       const jack = make(unit, near ?? label, true);
       if (jack.implied) names.implied(unit.id).add(jack.label);
       return jack;
@@ -198,6 +198,7 @@ function addAddress(unit: UnitId, row: RawJack, settings: PlanSetting[], noteboo
   if (!known) settings.push({ unit, name: 'address', value: row.address, origin: { sheet, row: row.row } });
   else if (known.value !== row.address) {
     notebook.ask(
+      'which-is-right',
       sheet,
       row.row,
       undefined,
@@ -241,7 +242,7 @@ function tellJackGuesses(unit: ResolvedUnit, jacks: readonly Jack[], notebook: N
   }
   for (const [reading, labels] of byReading) {
     const said = labels.length > 2 ? `${labels[0]} … ${labels.at(-1)}` : labels.join(', ');
-    notebook.guess(unit.sheet, unit.row, 'Jacks', said, reading);
+    notebook.guess('jack-read', unit.sheet, unit.row, 'Jacks', said, reading);
   }
 }
 
@@ -256,7 +257,7 @@ function layOut(unit: ResolvedUnit, jacks: readonly Jack[], notebook: Notebook):
     ...(raw?.layout ? [] : [layout === 'odd-over-even' ? 'odd over even' : 'one row']),
     ...(raw?.jackFace ? [] : [`jacks on the ${face}`]),
   ];
-  if (guessed.length > 0) notebook.guess(unit.sheet, unit.row, 'Layout', '', guessed.join(', '));
+  if (guessed.length > 0) notebook.guess('unit', unit.sheet, unit.row, 'Layout', '', guessed.join(', '));
   const half = Math.ceil(ids.length / 2);
   const rows =
     layout === 'odd-over-even'

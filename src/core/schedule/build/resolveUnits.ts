@@ -99,7 +99,7 @@ export function resolveUnits(
       const question = moved
         ? `The unit list has it in ${only.rack}. Which is right?`
         : `The unit list has it in ${roomOf}. Is ${end.room} another name for that?`;
-      if (!asked.has(said)) notebook.ask(end.sheet, end.row, end.column, said, question);
+      if (!asked.has(said)) notebook.ask('which-is-right', end.sheet, end.row, end.column, said, question);
       asked.add(said);
       continue;
     }
@@ -151,10 +151,10 @@ function unitNames(listed: readonly RawUnit[], ends: readonly Located[], noteboo
     const meant = inList?.known ?? (among?.sure ? among.known : null);
     if (meant !== null) {
       names.set(key, meant);
-      notebook.guess(end.sheet, end.row, end.column, end.unit, `${meant}, spelled another way`);
+      notebook.guess('spelling', end.sheet, end.row, end.column, end.unit, `${meant}, spelled another way`);
     } else {
       implied.add(end.unit);
-      if (among) notebook.ask(end.sheet, end.row, end.column, end.unit, `Is this ${among.known}?`);
+      if (among) notebook.ask('spelling', end.sheet, end.row, end.column, end.unit, `Is this ${among.known}?`);
     }
   }
   return (name) => names.get(nameToKey(name)) ?? name;
@@ -179,7 +179,7 @@ function giveIds(groups: ReadonlyMap<string, ResolvedUnit[]>, notebook: Notebook
       const place = unit.room || unit.rack;
       const label = place === '' ? unit.label : `${place} ${unit.label}`;
       if (label !== unit.label)
-        notebook.guess(unit.sheet, unit.row, undefined, unit.label, `${label}, since the name repeats`);
+        notebook.guess('unit', unit.sheet, unit.row, undefined, unit.label, `${label}, since the name repeats`);
       unit.label = label;
       unit.id = claim(nameToKey(label));
     }

@@ -3,7 +3,7 @@
 import { expandRange } from '../../plan/identity.ts';
 import { isAside, type ListRow, orAside, splitMark, textToLabels, textToRange } from '../readCells.ts';
 import { eatenName, isUnknown, saysBothLegs } from '../words.ts';
-import type { Notebook, RawCable, RawEnd } from './readTypes.ts';
+import type { GuessKind, Notebook, QuestionKind, RawCable, RawEnd } from './readTypes.ts';
 
 type Numbered = Pick<RawCable, 'label' | 'from' | 'to'>;
 
@@ -40,28 +40,28 @@ export function expandNumbers(
 ): Numbered[] {
   if (row.literal('number')) return [{ label: row.get('number'), from, to }];
   const said = row.get('number');
-  const guess = (meaning: string, text: string, readAs: string) =>
-    notebook.guess(sheet, row.row, row.title(meaning), text, readAs);
-  const ask = (meaning: string, text: string, question: string) =>
-    notebook.ask(sheet, row.row, row.title(meaning), text, question);
+  const guess: NumberTell<GuessKind> = (kind, meaning, text, readAs) =>
+    notebook.guess(kind, sheet, row.row, row.title(meaning), text, readAs);
+  const ask: NumberTell<QuestionKind> = (kind, meaning, text, question) =>
+    notebook.ask(kind, sheet, row.row, row.title(meaning), text, question);
   const isInDoubt = /\?$/.test(said) && !isUnknown(said);
   const { label: number, note } = splitMark(orAside(isInDoubt ? said.replace(/\s*\?+$/, '') : said));
-  if (isInDoubt) ask('number', said, `Is ${number} the number of this cable?`);
+  if (isInDoubt) ask('number', 'number', said, `Is ${number} the number of this cable?`);
   if (note !== '') {
-    guess('number', said, `${number}, with the note ${note}`);
+    guess('note', 'number', said, `${number}, with the note ${note}`);
     addNote(note);
   }
-  if (isAside(said)) guess('number', said, 'no number');
-  if (number === '') ask('number', said, 'Which number is on this cable?');
+  if (isAside(said)) guess('nothing-here', 'number', said, 'no number');
+  if (number === '') ask('number', 'number', said, 'Which number is on this cable?');
   const eaten = eatenName(number);
   if (eaten && !row.noted('number'))
-    guess('number', number, `${number}; a spreadsheet may have made ${eaten} of a number`);
+    guess('number-changed', 'number', number, `${number}; a spreadsheet may have made ${eaten} of a number`);
   const whole = { label: number, from, to };
   const labels = number === '' || eaten ? [] : numberToLabels(number, from, to);
   if (labels.length <= 1) {
     const n = countedDown(number);
     if (n > 1 && [from, to].some((side) => sideToList(side, n).length === n || countedDown(side[0]?.jack ?? '') === n))
-      ask('number', number, `Is this one number, or ${n} cables counted downwards?`);
+      ask('several', 'number', number, `Is this one number, or ${n} cables counted downwards?`);
     tellWholePlaces([from, to], guess);
     return [whole];
   }
@@ -71,11 +71,11 @@ export function expandNumbers(
     tellWholePlaces([from, to], guess);
     if (isDashed && DASHED.test(number)) {
       if (isNew('dashed number', ''))
-        guess('number', number, 'one number; others on this sheet have a dash and are no range');
-    } else ask('number', number, `Is this one number, or ${n} cables? The jacks do not say.`);
+        guess('one-place', 'number', number, 'one number; others on this sheet have a dash and are no range');
+    } else ask('several', 'number', number, `Is this one number, or ${n} cables? The jacks do not say.`);
     return [whole];
   }
-  guess('number', said, `${n} cables: ${labels[0]} to ${labels.at(-1)}`);
+  guess('several-cables', 'number', said, `${n} cables: ${labels[0]} to ${labels.at(-1)}`);
   const at = (list: RawEnd[], ends: RawEnd[], i: number): RawEnd[] => {
     const end = list[i];
     if (list.length === n && end) return [end];
@@ -83,23 +83,23 @@ export function expandNumbers(
   };
   if (fromList.length !== n || toList.length !== n) {
     const [side, ends] = fromList.length === n ? ['to', to] : ['from', from];
-    ask(`${side}Jack`, ends[0]?.jack ?? '', `Which ${n} jacks does this end go to?`);
+    ask('jack', `${side}Jack`, ends[0]?.jack ?? '', `Which ${n} jacks does this end go to?`);
   }
   return labels.map((label, i) => ({ label, from: at(fromList, from, i), to: at(toList, to, i) }));
 }
 
 /** What one number makes of a range or a pair of jacks: one place, and said so. */
-function tellWholePlaces(sides: readonly RawEnd[][], guess: NumberTell): void {
+function tellWholePlaces(sides: readonly RawEnd[][], guess: NumberTell<GuessKind>): void {
   for (const [i, ends] of sides.entries()) {
     const [only] = ends;
     if (ends.length !== 1 || !only?.sure || only.literal) continue;
     const meaning = i === 0 ? 'fromJack' : 'toJack';
-    if (saysBothLegs(only.jack)) guess(meaning, only.jack, 'one place with two legs, left and right');
+    if (saysBothLegs(only.jack)) guess('one-place', meaning, only.jack, 'one place with two legs, left and right');
     else if (textToRange(only.jack) || isNextTo(only.jack))
-      guess(meaning, only.jack, `one end at ${only.jack}, since there is one number`);
+      guess('one-place', meaning, only.jack, `one end at ${only.jack}, since there is one number`);
   }
 }
-type NumberTell = (meaning: string, said: string, readAs: string) => void;
+type NumberTell<Kind> = (kind: Kind, meaning: string, said: string, words: string) => void;
 
 /** `5/6`, `1&2`: a number and the one after it. */
 function isNextTo(jack: string): boolean {

@@ -75,7 +75,7 @@ export function unifyPlaces(rows: Rows, aliases: readonly Alias[], notebook: Not
     if (nameToKey(text) === nameToKey(name) || told.has(`${part} ${text}`) || holder.sheet === '') return;
     told.add(`${part} ${text}`);
     const why = alias ? `as ${alias.sheet}, row ${alias.row} explains` : 'spelled another way';
-    notebook.guess(holder.sheet, holder.row, holder.column, text, `${name}, ${why}`);
+    notebook.guess('spelling', holder.sheet, holder.row, holder.column, text, `${name}, ${why}`);
   };
   for (const holder of held) {
     unify(holder, 'rack');

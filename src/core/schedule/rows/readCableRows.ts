@@ -18,7 +18,7 @@ import {
 import { expandNumbers, hasDashedNames } from './cableNumbers.ts';
 import type { KnownNames } from './endText.ts';
 import { rowToEnds } from './readEnds.ts';
-import type { Notebook, RawCable, Table } from './readTypes.ts';
+import type { GuessKind, Notebook, QuestionKind, RawCable, Table } from './readTypes.ts';
 
 interface CableRows {
   cables: RawCable[];
@@ -43,7 +43,7 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
     if (row.remark || row.filled === 1 || !hasAnyEnd(row)) {
       skipped += 1;
       const { said, readAs } = row.remark ?? { said: row.first, readAs: 'a heading or remark, not a cable' };
-      notebook.guess(table.name, row.row, undefined, said, readAs);
+      notebook.guess('no-item', table.name, row.row, undefined, said, readAs);
       continue;
     }
     cables.push(...rowToCables(table.name, row, known, notebook, toldTexts, isDashed));
@@ -66,7 +66,7 @@ const SETTINGS: readonly [string, (text: string) => string][] = [
 ];
 
 type IsNew = (kind: string, text: string) => boolean;
-type Tell = (meaning: string, said: string, readAs: string) => void;
+type Tell<Kind> = (kind: Kind, meaning: string, said: string, words: string) => void;
 
 /** Where a word of status may stand: in its own column, and the last seven in place of a name. */
 const STATUS_WORDS = [
@@ -83,7 +83,7 @@ const STATUS_WORDS = [
 ];
 
 /** The status, out of its own column or of a word that stands in place of a signal or a name. */
-function readStatus(row: ListRow, isNew: IsNew, guess: Tell): RawCable['status'] {
+function readStatus(row: ListRow, isNew: IsNew, guess: Tell<GuessKind>): RawCable['status'] {
   const said = STATUS_WORDS.find((meaning, i) => {
     const text = row.literal(meaning) ? '' : row.get(meaning);
     if (i < 3) return textToStatus(text) !== null;
@@ -98,12 +98,13 @@ function readStatus(row: ListRow, isNew: IsNew, guess: Tell): RawCable['status']
     /^(n|no|not yet|false)$/i.test(text) &&
     /instal|pull/i.test(row.title('status') ?? '')
   ) {
-    guess('status', text, 'status future');
+    guess('status', 'status', text, 'status future');
     return 'future';
   }
   const status = textToStatus(text) ?? (said === undefined ? 'in-use' : 'spare');
   const isPlain = text === '' || row.literal(said ?? 'status') || text.toLowerCase() === status || isUnknown(text);
-  if (!isPlain && (said !== undefined || isNew('status', text))) guess(said ?? 'status', text, `status ${status}`);
+  if (!isPlain && (said !== undefined || isNew('status', text)))
+    guess('status', said ?? 'status', text, `status ${status}`);
   return status;
 }
 
@@ -116,14 +117,15 @@ function readPart(row: ListRow): string {
 }
 
 /** The length as it is written; a unit that only the column's title names is put behind it. */
-function readLength(row: ListRow, isNew: IsNew, guess: Tell, ask: Tell): string {
+function readLength(row: ListRow, isNew: IsNew, guess: Tell<GuessKind>, ask: Tell<QuestionKind>): string {
   const text = orBlank(row.get('length'));
   const read = textToMetres(text);
   if (!read && /\d/.test(text) && !row.literal('length') && isNew('length', text))
-    ask('length', text, 'How long is this?');
+    ask('length', 'length', text, 'How long is this?');
   if (!read || read.unitSaid) return text;
   const isFeet = /\b(ft|feet)\b/i.test(row.title('length') ?? '');
-  if (isNew('unit of length', '')) guess('length', text, `${isFeet ? 'feet' : 'metres'}, where no unit is written`);
+  if (isNew('unit of length', ''))
+    guess('length-unit', 'length', text, `${isFeet ? 'feet' : 'metres'}, where no unit is written`);
   return isFeet ? `${text} ft` : text;
 }
 
@@ -135,10 +137,10 @@ function rowToCables(
   toldTexts: Set<string>,
   isDashed: boolean,
 ): RawCable[] {
-  const guess = (meaning: string, said: string, readAs: string) =>
-    notebook.guess(sheet, row.row, row.title(meaning), said, readAs);
-  const ask = (meaning: string, said: string, question: string) =>
-    notebook.ask(sheet, row.row, row.title(meaning), said, question);
+  const guess: Tell<GuessKind> = (kind, meaning, said, readAs) =>
+    notebook.guess(kind, sheet, row.row, row.title(meaning), said, readAs);
+  const ask: Tell<QuestionKind> = (kind, meaning, said, question) =>
+    notebook.ask(kind, sheet, row.row, row.title(meaning), said, question);
   /** True the first time: a text that means the same in every row is written down once. */
   const isNew = (kind: string, text: string) => {
     const known = toldTexts.has(`${kind} ${text}`);
@@ -153,7 +155,7 @@ function rowToCables(
   const part = readPart(row);
   if (part !== '') {
     notes.push(part);
-    if (isNew('part', '')) guess('leg', row.get('leg'), `${part}, kept as a note`);
+    if (isNew('part', '')) guess('note', 'leg', row.get('leg'), `${part}, kept as a note`);
   }
   const settings: RawCable['settings'] = [];
   const addNote = (note: string) => notes.push(note);
@@ -163,26 +165,27 @@ function rowToCables(
   const signalText = row.get('signal');
   const signal = row.literal('signal') ? undefined : (textToSignal(signalText, notebook.signalWords) ?? undefined);
   if (signalText !== '' && !row.literal('signal') && isNew('signal', signalText)) {
-    if (signal) guess('signal', signalText, `signal ${signal}`);
-    else if (textToStatus(signalText) === null) ask('signal', signalText, 'Which signal is this?');
+    if (signal) guess('signal', 'signal', signalText, `signal ${signal}`);
+    else if (textToStatus(signalText) === null) ask('signal', 'signal', signalText, 'Which signal is this?');
   }
 
   const status = readStatus(row, isNew, guess);
   for (const meaning of ['status', 'length', 'cableType', 'colour', 'circuit', 'leg']) {
-    if (isUnknown(row.get(meaning)) && !row.literal(meaning)) ask(meaning, row.get(meaning), 'What belongs here?');
+    if (isUnknown(row.get(meaning)) && !row.literal(meaning))
+      ask('word', meaning, row.get(meaning), 'What belongs here?');
   }
 
   const air = ['status', 'notes', 'signal', 'circuit'].find(
     (meaning) => !row.literal(meaning) && saysOnAir(row.get(meaning)),
   );
-  if (air !== undefined) guess(air, row.get(air), 'on air');
+  if (air !== undefined) guess('on-air', air, row.get(air), 'on air');
   const isFlagged = saysYes(row.get('onAir'));
-  if (isFlagged) guess('onAir', row.get('onAir'), 'on air');
+  if (isFlagged) guess('on-air', 'onAir', row.get('onAir'), 'on air');
 
   const set = (name: string, value: string, meaning: string, said: string, inWords = false) => {
     if (value === '' || settings.some((setting) => setting.name === name)) return;
     settings.push({ name, value });
-    if (inWords || said !== value) guess(meaning, said, `${name} ${value}`);
+    if (inWords || said !== value) guess('setting', meaning, said, `${name} ${value}`);
   };
   for (const [name, toValue] of SETTINGS) set(name, toValue(row.get(name)), name, row.get(name));
   // Where no column says what it is, a note of phantom or of a ribbon tells a microphone too.
@@ -192,7 +195,7 @@ function rowToCables(
     (signalText === '' && hidden.some(({ name, value }) => name === 'phantom' || value === 'ribbon'));
   if (isMicrophone) for (const { name, value, meaning, said } of hidden) set(name, value, meaning, said, true);
   if (/\b\d{1,2}\/\d{1,2}\/\d{2,4}\b/.test(notes.join(' '))) {
-    guess('notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
+    guess('date', 'notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
   }
 
   const numbered = expandNumbers(sheet, row, from, to, notebook, { addNote, isDashed, isNew });

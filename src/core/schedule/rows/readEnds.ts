@@ -12,7 +12,7 @@ import {
 } from '../readCells.ts';
 import { eatenName, isReserved, isSpareWord, isUnknown, textToU } from '../words.ts';
 import { type KnownNames, slotKey, splitUnit, textToPlace } from './endText.ts';
-import type { Notebook, RawEnd } from './readTypes.ts';
+import type { GuessKind, Notebook, QuestionKind, RawEnd } from './readTypes.ts';
 
 const PLACE_PARTS = ['Location', 'Rack', 'Room', 'U', 'Connector'] as const;
 
@@ -25,8 +25,8 @@ type Side = {
   /** Place, unit and jack stand in one cell. */
   merged: boolean;
   column: string | undefined;
-  ask: (part: string, said: string, question: string) => void;
-  guess: (part: string, said: string, readAs: string) => void;
+  ask: (kind: QuestionKind, part: string, said: string, question: string) => void;
+  guess: (kind: GuessKind, part: string, said: string, readAs: string) => void;
   /** Once per text, not once per row. */
   isNew: (text: string) => boolean;
   addNote: (note: string, title: string | undefined) => void;
@@ -68,8 +68,8 @@ export function rowToEnds(
     title,
     merged: title('') !== undefined,
     column,
-    ask: (part, said, question) => notebook.ask(sheet, row.row, title(part) ?? column, said, question),
-    guess: (part, said, readAs) => notebook.guess(sheet, row.row, title(part) ?? column, said, readAs),
+    ask: (kind, part, said, question) => notebook.ask(kind, sheet, row.row, title(part) ?? column, said, question),
+    guess: (kind, part, said, readAs) => notebook.guess(kind, sheet, row.row, title(part) ?? column, said, readAs),
     isNew: (text) => !toldTexts.has(text) && toldTexts.add(text) !== undefined,
     addNote,
   };
@@ -93,7 +93,7 @@ function filledFromAbove({ row, name, cell, title, merged, guess }: Side): Cells
   };
   const fill = (part: string) => {
     const filled = row.literal(name + part) ? '' : row.above(name + part);
-    if (filled !== '') guess(part, '', `${filled}, as in the row above`);
+    if (filled !== '') guess('from-above', part, '', `${filled}, as in the row above`);
     return filled;
   };
   const isJack = cells.jack !== '' && !isSpareWord(cells.jack);
@@ -116,7 +116,7 @@ function withoutMark({ merged, column, guess, addNote }: Side, cells: Cells): Ce
   const text = merged ? cells.whole : cells.unit;
   const { label, note } = cells.isLiteral ? { label: '', note: '' } : splitMark(text);
   if (note === '' || label === '') return cells;
-  guess(merged ? '' : 'Unit', text, `${label}, with the note ${note}`);
+  guess('note', merged ? '' : 'Unit', text, `${label}, with the note ${note}`);
   addNote(note, column);
   return merged ? { ...cells, whole: label } : { ...cells, unit: label };
 }
@@ -126,12 +126,12 @@ function splitWhole({ merged, title, ask, guess, isNew }: Side, cells: Cells, kn
   const { whole, isLiteral } = cells;
   if (!merged) return cells;
   if (isLiteral) return { ...cells, unit: whole };
-  if (isUnknown(whole)) ask('', whole, 'Where does this end go?');
+  if (isUnknown(whole)) ask('end', '', whole, 'Where does this end go?');
   else if (whole !== '' && !isAside(whole)) {
     const split = splitUnit(whole, title('Jack') === undefined, known);
     const location = split.location || cells.location;
     if (split.unit !== '' && whole !== split.unit && isNew(`end ${whole}`)) {
-      guess('', whole, [location, split.unit, split.jack].filter((part) => part !== '').join(' · '));
+      guess('taken-apart', '', whole, [location, split.unit, split.jack].filter((part) => part !== '').join(' · '));
     }
     return { ...cells, location, unit: split.unit, jack: cells.jack === '' ? split.jack : cells.jack };
   }
@@ -140,17 +140,17 @@ function splitWhole({ merged, title, ask, guess, isNew }: Side, cells: Cells, kn
 
 /** Words that are no names: what nobody knows is asked about, and a word such as `spare` or `x` names nothing. */
 function tellWords({ row, name, merged, cell, ask, guess }: Side, { whole, unit, jack, isLiteral }: Cells): void {
-  if (!merged && !isLiteral && isUnknown(unit)) ask('Unit', unit, 'Where does this end go?');
+  if (!merged && !isLiteral && isUnknown(unit)) ask('end', 'Unit', unit, 'Where does this end go?');
   for (const part of PLACE_PARTS) {
     const text = cell(part);
-    if (text !== '' && isUnknown(text)) ask(part, text, 'What belongs here?');
+    if (text !== '' && isUnknown(text)) ask('word', part, text, 'What belongs here?');
   }
   for (const [part, text] of [
     ['', merged ? whole : ''],
     ['Unit', merged ? '' : unit],
     ['Jack', jack],
   ] as const) {
-    if (isAside(text) && !row.literal(name + part)) guess(part, text, 'nothing is connected here');
+    if (isAside(text) && !row.literal(name + part)) guess('nothing-here', part, text, 'nothing is connected here');
   }
 }
 
@@ -187,6 +187,7 @@ function unitName(
   const name = listed ?? `${rack} U${u}`;
   if (isNew(`slot ${rack} ${u}`))
     guess(
+      'unit',
       merged ? '' : 'U',
       merged ? whole : uText,
       listed ? `${listed}, which the list of units has there` : `${name}, a unit without a name`,
@@ -197,28 +198,28 @@ function unitName(
 function jackToEnds({ row, name, title, ask, guess, addNote }: Side, jack: string, base: EndWithoutJack): RawEnd[] {
   if (row.literal(`${name}Jack`)) return [{ ...base, jack, sure: true, literal: true }];
   if (jack !== '' && isDoubtful(jack)) {
-    ask('Jack', jack, 'Which jack is it?');
+    ask('jack', 'Jack', jack, 'Which jack is it?');
     return [{ ...base, jack, sure: false }];
   }
   if (isReserved(jack)) {
-    guess('Jack', jack, 'nothing is connected here; the words are kept as a note');
+    guess('nothing-here', 'Jack', jack, 'nothing is connected here; the words are kept as a note');
     addNote(jack, title('Jack'));
     return [{ ...base, jack: '', sure: false }];
   }
   const split = splitNote(jack);
   if (split.note !== '') {
-    guess('Jack', jack, `${split.label}, with the note ${split.note}`);
+    guess('note', 'Jack', jack, `${split.label}, with the note ${split.note}`);
     addNote(split.note, title('Jack'));
   }
   const label = orAside(split.label);
   const eaten = eatenName(label);
   if (eaten && !row.noted(`${name}Jack`))
-    guess('Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
+    guess('number-changed', 'Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
   const pair = textToJackPair(label);
   if (!pair) {
     if (isAside(split.label)) return [{ ...base, jack: '', sure: false }];
     return [{ ...base, jack: label, sure: true }];
   }
-  guess('Jack', label, `${pair.length} ends: ${pair.join(', ')}`);
+  guess('several-jacks', 'Jack', label, `${pair.length} ends: ${pair.join(', ')}`);
   return pair.map((each) => ({ ...base, jack: each, sure: true }));
 }

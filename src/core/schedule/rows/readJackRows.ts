@@ -17,7 +17,7 @@ import {
   toPhantom,
 } from '../words.ts';
 import { type ListResult, readList, readWord } from './readListRows.ts';
-import type { Notebook, RawJack, Table } from './readTypes.ts';
+import type { GuessKind, Notebook, RawJack, Table } from './readTypes.ts';
 
 /** Columns whose cells are what the unit's page or knobs should show, and what each is called in a plan. */
 const SETTINGS: readonly [string, string, (text: string) => string][] = [
@@ -44,27 +44,27 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
   const toldSignals = new Set<string>();
   return readList(table, columns, notebook, (row) => {
     const title = (meaning: string) => row.title(meaning);
-    const guess = (meaning: string, said: string, readAs: string) =>
-      notebook.guess(table.name, row.row, title(meaning), said, readAs);
+    const guess = (kind: GuessKind, meaning: string, said: string, readAs: string) =>
+      notebook.guess(kind, table.name, row.row, title(meaning), said, readAs);
     const split = row.literal('jack') ? { label: row.get('jack'), note: '' } : splitNote(row.get('jack'));
     const label = row.literal('jack') ? split.label : orAside(split.label);
     let unit = orBlank(row.get('unit'));
     if (unit === '' && label !== '' && !row.literal('unit')) {
       unit = row.above('unit');
-      if (unit !== '') guess('unit', '', `${unit}, as in the row above`);
+      if (unit !== '') guess('from-above', 'unit', '', `${unit}, as in the row above`);
     }
     if (unit === '' || label === '') return 'a heading or remark, not a jack';
-    if (split.note !== '') guess('jack', row.get('jack'), `${label}, with the note ${split.note}`);
+    if (split.note !== '') guess('note', 'jack', row.get('jack'), `${label}, with the note ${split.note}`);
     for (const [meaning] of SETTINGS) {
       if (isUnknown(row.get(meaning)))
-        notebook.ask(table.name, row.row, title(meaning), row.get(meaning), 'What belongs here?');
+        notebook.ask('word', table.name, row.row, title(meaning), row.get(meaning), 'What belongs here?');
     }
     const signalText = row.get('signal');
     const signal = row.literal('signal') ? undefined : (textToSignal(signalText, notebook.signalWords) ?? undefined);
     if (signalText !== '' && !row.literal('signal') && !toldSignals.has(signalText)) {
       toldSignals.add(signalText);
-      if (signal) guess('signal', signalText, `signal ${signal}`);
-      else notebook.ask(table.name, row.row, title('signal'), signalText, 'Which signal is this?');
+      if (signal) guess('signal', 'signal', signalText, `signal ${signal}`);
+      else notebook.ask('signal', table.name, row.row, title('signal'), signalText, 'Which signal is this?');
     }
     // A pair of a punch block stands in a row of the block, and its number counts within that row.
     const isLanding = columns.at.has('tip') || columns.at.has('ring') || /^(pr|pair)\b/i.test(title('jack') ?? '');
@@ -72,7 +72,8 @@ export function readJackRows(table: Table, columns: Columns, notebook: Notebook)
     const labels = (row.literal('jack') ? [label] : textToLabels(label)).map((one) =>
       before === '' ? one : `${before} ${one}`,
     );
-    if (labels.length > 1) guess('jack', label, `${labels.length} jacks: ${labels[0]} to ${labels.at(-1)}`);
+    if (labels.length > 1)
+      guess('several-jacks', 'jack', label, `${labels.length} jacks: ${labels[0]} to ${labels.at(-1)}`);
     const [tip, ring] = [orBlank(row.get('tip')), orBlank(row.get('ring'))];
     const base: Omit<RawJack, 'jack'> = {
       room: orBlank(row.get('room')),

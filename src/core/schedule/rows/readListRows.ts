@@ -33,7 +33,7 @@ export function readList<T extends object>(
     const item = row.remark ? row.remark.readAs : read(row);
     if (typeof item === 'string') {
       result.skipped += 1;
-      notebook.guess(table.name, row.row, undefined, row.remark?.said ?? row.first, item);
+      notebook.guess('no-item', table.name, row.row, undefined, row.remark?.said ?? row.first, item);
     } else result.items.push(...(Array.isArray(item) ? item : [item]));
   }
   return result;
@@ -50,7 +50,7 @@ export function readWord<T>(
   const text = row.get(meaning);
   const word = isNothing(text) ? undefined : toWord(text);
   if (text !== '' && word === undefined && !isNothing(text)) {
-    notebook.ask(table.name, row.row, row.title(meaning), text, 'What does this mean?');
+    notebook.ask('word', table.name, row.row, row.title(meaning), text, 'What does this mean?');
   }
   return word;
 }
@@ -76,7 +76,7 @@ function readHeight(
   notebook: Notebook,
 ): { u: number | null; heightU: number } {
   const guess = (meaning: string, readAs: string) =>
-    notebook.guess(table.name, row.row, row.title(meaning), row.get(meaning), readAs);
+    notebook.guess('unit', table.name, row.row, row.title(meaning), row.get(meaning), readAs);
   const written = /(\d+)/.exec(row.get('height'))?.[1];
   const heightU = Math.min(Math.max(Number(written ?? 1), 1), 60);
   const span = /^r?u?\s?(\d{1,2})\s?(?:-|–|to)\s?r?u?\s?(\d{1,2})$/i.exec(row.get('u'));
@@ -93,7 +93,7 @@ function readHeight(
   }
   const u = textToU(row.get('u')) ?? placed;
   if (u === null && orBlank(row.get('u')) !== '')
-    notebook.ask(table.name, row.row, row.title('u'), row.get('u'), 'At which U is this?');
+    notebook.ask('unit', table.name, row.row, row.title('u'), row.get('u'), 'At which U is this?');
   return { u, heightU };
 }
 
@@ -104,18 +104,25 @@ export function readUnitRows(table: Table, columns: Columns, notebook: Notebook)
       : splitMark(orAside(row.get('unit')));
     if (label === '') return 'a heading or remark, not a unit';
     if (note !== '')
-      notebook.guess(table.name, row.row, row.title('unit'), row.get('unit'), `${label}, with the note ${note}`);
+      notebook.guess(
+        'note',
+        table.name,
+        row.row,
+        row.title('unit'),
+        row.get('unit'),
+        `${label}, with the note ${note}`,
+      );
     const place = textToPlace(orBlank(row.get('room')), NO_NAMES);
     let rack = orBlank(row.get('rack')) || place.rack;
     const { u, heightU } = readHeight(table, row, place.u, notebook);
     if (rack === '' && u !== null && place.room === '') {
       rack = row.above('rack') || (looksLikeRack(table.name) ? table.name : '');
       const readAs = row.above('rack') ? `${rack}, as in the row above` : `${rack}, as the sheet is called`;
-      if (rack !== '') notebook.guess(table.name, row.row, row.title('rack'), '', readAs);
+      if (rack !== '') notebook.guess('from-above', table.name, row.row, row.title('rack'), '', readAs);
     }
     for (const meaning of ['room', 'rack', 'u', 'height', 'jacks', 'address', 'serial', 'mac']) {
       if (isUnknown(row.get(meaning)))
-        notebook.ask(table.name, row.row, row.title(meaning), row.get(meaning), 'What belongs here?');
+        notebook.ask('word', table.name, row.row, row.title(meaning), row.get(meaning), 'What belongs here?');
     }
     const layoutText = row.get('layout');
     const made = [row.get('maker'), row.get('model')].filter((text) => text !== '').join(' ');
@@ -125,13 +132,20 @@ export function readUnitRows(table: Table, columns: Columns, notebook: Notebook)
     const through = saysThrough(layoutText) || saysThrough(description);
     if (through) {
       const said = saysThrough(layoutText) ? layoutText : description;
-      notebook.guess(table.name, row.row, row.title('layout') ?? row.title('description'), said, 'a through-panel');
+      notebook.guess(
+        'unit',
+        table.name,
+        row.row,
+        row.title('layout') ?? row.title('description'),
+        said,
+        'a through-panel',
+      );
     }
     const layout = textToLayout(layoutText);
     const onlyThrough =
       layoutText.replace(/[\s,;-]*(patch ?panel|patch ?bay|panel|through|feed-?through)[\s,;-]*/gi, '') === '';
     if (layoutText !== '' && layout === null && !onlyThrough) {
-      notebook.ask(table.name, row.row, row.title('layout'), layoutText, 'How are the jacks arranged?');
+      notebook.ask('unit', table.name, row.row, row.title('layout'), layoutText, 'How are the jacks arranged?');
     }
     const settings = UNIT_SETTINGS.flatMap(([meaning, name]) => {
       const value = orBlank(row.get(meaning));

@@ -12,15 +12,66 @@ export interface Table {
   /** Number of the first row of `rows` in the file; 1 when absent. */
   firstRow?: number;
   /** What the file reader already had to guess about single cells, such as a date where a number was meant. */
-  notes?: { row: number; column: number; said: string; readAs: string }[];
+  notes?: { row: number; column: number; said: string; readAs: string; kind?: GuessKind }[];
   /** Cells that were merged downwards: where the text stands, and over how many rows. */
   merged?: { row: number; column: number; rows: number }[];
   /** Cells that a person takes as they stand, `row column`: no range, no note, no sign of repetition. */
   literal?: ReadonlySet<string>;
 }
 
+/** What sort of guess it is: a person agrees with all of one sort at once. */
+export type GuessKind =
+  | 'ditto'
+  | 'from-above'
+  | 'signal'
+  | 'status'
+  | 'on-air'
+  | 'several-cables'
+  | 'several-jacks'
+  | 'one-place'
+  | 'note'
+  | 'taken-apart'
+  | 'number-changed'
+  | 'number-cell'
+  | 'setting'
+  | 'date'
+  | 'length-unit'
+  | 'column-unread'
+  | 'no-item'
+  | 'same-cable'
+  | 'rack'
+  | 'spelling'
+  | 'unit'
+  | 'nothing-here'
+  | 'jack-read'
+  | 'file'
+  | 'by-hand'
+  | 'as-it-stands';
+
+/** A guess while it may be agreed to; the plan keeps what was said and read alone. */
+export interface SortedGuess extends Guess {
+  kind: GuessKind;
+}
+
+/** What a question is about. */
+export type QuestionKind =
+  | 'end'
+  | 'jack'
+  | 'unit'
+  | 'number'
+  | 'several'
+  | 'which-is-right'
+  | 'spelling'
+  | 'signal'
+  | 'length'
+  | 'word'
+  | 'circuit'
+  | 'ditto'
+  | 'own-sheet';
+
 /** Something the reader could not decide and did not guess silently. */
 export interface Question {
+  kind: QuestionKind;
   sheet: string;
   row: number;
   column?: string;
@@ -50,7 +101,7 @@ export type ReadPlan =
   | {
       type: 'plan';
       plan: Plan;
-      guesses: Guess[];
+      guesses: SortedGuess[];
       questions: Question[];
       counts: ReadCounts;
       /** The sheets are our own and bear the ids: none has to be recognised. */
@@ -163,6 +214,6 @@ export interface Notebook {
   signalWords: readonly SignalWords[];
   /** One more row is read. */
   row(): void;
-  guess(sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;
-  ask(sheet: string, row: number, column: string | undefined, said: string, question: string): void;
+  guess(kind: GuessKind, sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;
+  ask(kind: QuestionKind, sheet: string, row: number, column: string | undefined, said: string, question: string): void;
 }

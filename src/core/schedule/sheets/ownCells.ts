@@ -18,7 +18,12 @@ export function toRows(table: Table, titles: readonly string[], questions: Quest
     const get = (title: string) => map.get(title) ?? '';
     const at = { sheet: table.name, row: (table.firstRow ?? 1) + i + 1 };
     return [
-      { ...at, get, ask: (column, question, said = get(column)) => questions.push({ ...at, column, said, question }) },
+      {
+        ...at,
+        get,
+        ask: (column, question, said = get(column)) =>
+          questions.push({ kind: 'own-sheet', ...at, column, said, question }),
+      },
     ];
   });
 }

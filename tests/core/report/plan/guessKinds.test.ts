@@ -24,7 +24,7 @@ async function guesses(answers = NO_ANSWERS) {
 }
 
 const NONE: ReadonlySet<string> = new Set();
-const DITTOS = 'Ditto marks';
+const DITTOS = 'ditto' as const;
 
 test('No guess is lost by grouping, and the longest group comes first', async () => {
   const all = await guesses();
@@ -65,6 +65,7 @@ test('Agreeing to one guess leaves those of its kind open', async () => {
 
 test('A long kind is cut off and counted, and agreeing to it means all of it', () => {
   const many = Array.from({ length: GUESSES_SHOWN + 7 }, (_, i) => ({
+    kind: DITTOS,
     sheet: 'List',
     row: i + 2,
     said: '"',
