@@ -28,8 +28,9 @@ export async function main(argv: string[], streams: Streams = toConsole): Promis
   if (file === undefined || more.length > 0) return fail(`One schedule is needed.\n${USAGE}`);
   const rules = given.values.rules === undefined ? USUAL_RULES : await readRules(given.values.rules);
   if (typeof rules === 'string') return fail(rules);
-  const plan = await readPlan(file, rules);
-  if (typeof plan === 'string') return fail(plan);
+  const read = await readPlan(file, rules);
+  if (typeof read === 'string') return fail(read);
+  const { plan } = read;
   const findings = deskCheck(plan, rules);
   streams.out(given.values.json ? `${JSON.stringify({ plan: plan.name, findings }, null, 2)}\n` : toText(findings));
   return findings.length > 0 ? 1 : 0;

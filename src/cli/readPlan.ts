@@ -2,9 +2,9 @@
 import { createHash } from 'node:crypto';
 import { readFile } from 'node:fs/promises';
 import { basename } from 'node:path';
-import type { Plan } from '../core/plan/model.ts';
 import { type SiteRules, toReading, USUAL_RULES } from '../core/schedule/desk/siteRules.ts';
 import { readTables } from '../core/schedule/readTables.ts';
+import type { ReadPlan } from '../core/schedule/rows/readTypes.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import { type SheetError, sheetErrorToWords } from '../files/sheetError.ts';
 
@@ -31,8 +31,14 @@ export function errorToWords(file: string, error: SheetError): string {
   return `${what} ${nextStep}`;
 }
 
-/** @param rules The station's own, where there are any: its words and how it counts a rack. */
-export async function readPlan(file: string, rules: SiteRules = USUAL_RULES): Promise<Plan | string> {
+/**
+ * The plan of a schedule with its questions and what was left aside, or the sentence that says why there is none.
+ * @param rules The station's own, where there are any: its words and how it counts a rack.
+ */
+export async function readPlan(
+  file: string,
+  rules: SiteRules = USUAL_RULES,
+): Promise<Extract<ReadPlan, { type: 'plan' }> | string> {
   const bytes = await readBytes(file);
   if (typeof bytes === 'string') return bytes;
   const sheet = await readSheetFile(bytes, basename(file));
@@ -43,5 +49,5 @@ export async function readPlan(file: string, rules: SiteRules = USUAL_RULES): Pr
     return `${file}${where}: ${read.why} ${read.nextStep}`;
   }
   const sha256 = createHash('sha256').update(bytes).digest('hex');
-  return { ...read.plan, source: { name: basename(file), sha256 } };
+  return { ...read, plan: { ...read.plan, source: { name: basename(file), sha256 } } };
 }

@@ -3,12 +3,12 @@
 
 import { parseArgs } from 'node:util';
 import type { Plan } from '../core/plan/model.ts';
-import { foldSightings, foldToOutput, type SightingGiven } from '../core/report/reconcileOutput.ts';
+import { changesCable, foldSightings, foldToOutput, type SightingGiven } from '../core/report/reconcileOutput.ts';
 import { readSightingsCsv } from '../files/sightingsCsv.ts';
 import { errorToWords, readBytes, readPlan, type Streams, toConsole } from './readPlan.ts';
 
 const USAGE = 'Usage: npm run reconcile -- --plan FILE [--sightings FILE] [--json]';
-/** @returns 0 nothing differs, 1 something differs, 2 unusable input. */
+/** @returns 0 nothing differs, 1 something differs or a question that changes a cable is open, 2 unusable input. */
 export async function main(argv: string[], streams: Streams = toConsole): Promise<number> {
   const fail = (sentence: string): number => {
     streams.err(`${sentence}\n`);
@@ -23,13 +23,13 @@ export async function main(argv: string[], streams: Streams = toConsole): Promis
     return fail(`${error instanceof Error ? error.message : error}\n${USAGE}`);
   }
   if (!given.plan) return fail(`No plan given.\n${USAGE}`);
-  const plan = await readPlan(given.plan);
-  if (typeof plan === 'string') return fail(plan);
-  const sightings = given.sightings ? await readSightings(given.sightings, plan) : [];
+  const read = await readPlan(given.plan);
+  if (typeof read === 'string') return fail(read);
+  const sightings = given.sightings ? await readSightings(given.sightings, read.plan) : [];
   if (typeof sightings === 'string') return fail(sightings);
-  const output = foldToOutput(foldSightings(plan, sightings));
+  const output = foldToOutput(foldSightings(read.plan, sightings), read);
   streams.out(`${JSON.stringify(output, null, 2)}\n`);
-  return output.discrepancies.length > 0 ? 1 : 0;
+  return output.discrepancies.length > 0 || read.questions.some(changesCable) ? 1 : 0;
 }
 
 async function readSightings(file: string, plan: Plan): Promise<SightingGiven[] | string> {

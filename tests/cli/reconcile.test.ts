@@ -8,6 +8,7 @@ import * as z from 'zod/mini';
 import { main } from '../../src/cli/reconcile.ts';
 import { ACTIONS } from '../../src/core/fixes/step.ts';
 import { SEVERITIES } from '../../src/core/trade/kinds.ts';
+import { toXlsx } from '../files/messy/write.ts';
 
 const DEMO = join(import.meta.dirname, '..', '..', 'public', 'demo');
 const SCHEDULE = join(DEMO, 'schedule.xlsx');
@@ -42,6 +43,18 @@ const outputSchema = z.strictObject({
         places: strings,
         rows: z.array(z.strictObject({ sheet: z.string(), row: z.number() })),
       }),
+    ),
+    questions: z.array(
+      z.strictObject({
+        sheet: z.string(),
+        row: z.number(),
+        column: z.optional(z.string()),
+        said: z.string(),
+        question: z.string(),
+      }),
+    ),
+    ignored: z.array(
+      z.strictObject({ sheet: z.string(), row: z.number(), column: z.optional(z.string()), said: z.string() }),
     ),
   }),
   coverage: z.strictObject({ places: z.number(), seen: z.number(), cables: z.number(), bothEnds: z.number() }),
@@ -202,6 +215,43 @@ describe('reconcile on small lists', () => {
       ['empty-jack', '1001'],
       ['empty-jack', '101'],
       ['empty-jack', 'I001'],
+    ]);
+  });
+
+  it('prints what the schedule leaves open, and answers 1 while that changes a cable', async () => {
+    const plan = file('asks.csv', `${PLAN}\n0102,AIO1,I5,TBD,\n`);
+    const { exit, plan: read, discrepancies } = await output('--plan', plan);
+    expect(read.questions).toEqual([
+      { sheet: 'asks', row: 6, column: 'To Unit', said: 'TBD', question: 'Where does this end go?' },
+    ]);
+    expect(discrepancies.map(({ kind }) => kind)).toEqual(['plan-contradiction']);
+    expect(exit).toBe(1);
+    const doubted = file('doubted.csv', `${PLAN}\n0102?,AIO1,I5,SW1,P05\n`);
+    const { exit: also, plan: other, discrepancies: none } = await output('--plan', doubted);
+    expect(none).toEqual([]);
+    expect(other.questions).toMatchObject([{ row: 6, column: 'Cable No', said: '0102?' }]);
+    expect(also).toBe(1);
+  });
+
+  it('answers 0 while only a length is asked about', async () => {
+    const long = PLAN.split('\n').map((line, i) => `${line},${i === 0 ? 'Length' : i === 1 ? '3 or 4' : '3 m'}`);
+    const { exit, plan: read } = await output('--plan', file('long.csv', long.join('\n')));
+    expect(read.questions).toMatchObject([{ row: 2, column: 'Length', said: '3 or 4', question: 'How long is this?' }]);
+    expect(exit).toBe(0);
+  });
+
+  it('prints what is not in the plan: a sheet without a list, a column without a meaning, a row that lists nothing', async () => {
+    const [head = [], ...rows] = PLAN.split('\n').map((line) => line.split(','));
+    const list = [[...head, 'Weather'], ...rows.map((row) => [...row, 'dry']), ['Studio B']];
+    const book = await toXlsx([
+      { sheet: 'Runs', data: list },
+      { sheet: 'Contacts', data: [['Who to call']] },
+    ]);
+    const { plan: read } = await output('--plan', file('aside.xlsx', book));
+    expect(read.ignored).toEqual([
+      { sheet: 'Contacts', row: 1, said: 'Who to call' },
+      { sheet: 'Runs', row: 1, column: 'Weather', said: 'Weather' },
+      { sheet: 'Runs', row: 6, said: 'Studio B' },
     ]);
   });
 

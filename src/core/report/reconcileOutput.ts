@@ -11,6 +11,7 @@ import type { Plan } from '../plan/model.ts';
 import { placeToWords } from '../plan/planIndex.ts';
 import type { AuditEvent, Payload } from '../record/events.ts';
 import { type Fold, foldAll } from '../rules/fold.ts';
+import type { Question, QuestionKind, ReadCounts, ReadPlan } from '../schedule/rows/readTypes.ts';
 import { cablesInScope, coverageOf } from './coverage.ts';
 import { fixesOf } from './fixesView.ts';
 import { interruptedToWords, stepToWords, whyToWords } from './words/fixWords.ts';
@@ -20,6 +21,10 @@ export interface ReconcileOutput {
     cables: { label: string; ends: { end: string; location?: string; unit: string; jack: string }[] }[];
     guesses: Plan['guesses'];
     contradictions: { type: string; labels: string[]; places: string[]; rows: { sheet: string; row: number }[] }[];
+    /** What nobody has answered: `said` stands in the cell. */
+    questions: Omit<Question, 'kind'>[];
+    /** Sheets, columns and rows that are not in the plan; `said` is what stands there first. */
+    ignored: { sheet: string; row: number; column?: string; said: string }[];
   };
   coverage: { places: number; seen: number; cables: number; bothEnds: number };
   discrepancies: { kind: string; severity: string; places: string[]; labels: string[]; cause?: string }[];
@@ -95,7 +100,44 @@ export function foldSightings(plan: Plan, sightings: readonly SightingGiven[]): 
   return foldAll(plan, [start, ...events]);
 }
 
-export function foldToOutput(fold: Fold): ReconcileOutput {
+/** How the schedule was read, beside the plan. */
+type Reading = Pick<Extract<ReadPlan, { type: 'plan' }>, 'questions' | 'guesses'> & {
+  counts: Pick<ReadCounts, 'ignored'>;
+};
+
+/** Does the answer say which cable it is, where it ends or what it carries? The others say more about what is known. */
+const CHANGES_CABLE: Record<QuestionKind, boolean> = {
+  end: true,
+  jack: true,
+  unit: true,
+  number: true,
+  several: true,
+  'which-is-right': true,
+  spelling: true,
+  signal: true,
+  ditto: true,
+  'own-sheet': true,
+  length: false,
+  word: false,
+  circuit: false,
+};
+
+/** Whether a plan with this question open may have a cable wrong. */
+export function changesCable({ kind }: Pick<Question, 'kind'>): boolean {
+  return CHANGES_CABLE[kind];
+}
+
+/** What the reader left aside: sheets without a list, columns without a meaning, rows that list nothing. */
+function leftAside({ guesses, counts }: Reading): ReconcileOutput['plan']['ignored'] {
+  return [
+    ...counts.ignored.map(({ sheet, row, said }) => ({ sheet, row, said })),
+    ...guesses
+      .filter(({ kind }) => kind === 'column-unread' || kind === 'no-item')
+      .map(({ sheet, row, column, said }) => ({ sheet, row, ...(column === undefined ? {} : { column }), said })),
+  ];
+}
+
+export function foldToOutput(fold: Fold, reading: Reading): ReconcileOutput {
   const { index } = fold;
   const { places, seen, cables, bothEnds } = coverageOf(fold, cablesInScope(fold));
   const differences = fold.discrepancies();
@@ -119,6 +161,8 @@ export function foldToOutput(fold: Fold): ReconcileOutput {
         places: one.places.map(words),
         rows: one.rows,
       })),
+      questions: reading.questions.map(({ kind: _, ...question }) => question),
+      ignored: leftAside(reading),
     },
     coverage: { places, seen, cables, bothEnds },
     discrepancies: differences.map(({ id, kind, severity, places: at, labels }) => {

@@ -1,7 +1,8 @@
-// Why a file is no schedule, in one sentence with the place and what to do. Nothing is read here.
+// Why a file is no schedule, in one sentence with the place and what to do, and what of one is no list. Nothing is read
+// here.
 import { type Columns, findColumns, SEARCHED_ROWS } from './columns.ts';
 import type { ReadOptions } from './readOptions.ts';
-import type { ReadPlan, Table } from './rows/readTypes.ts';
+import type { Ignored, ReadPlan, Table } from './rows/readTypes.ts';
 
 /** @param lists Lists that have a header and nothing below it that is an item. */
 export function notASchedule(
@@ -38,6 +39,13 @@ export function notASchedule(
     { sheet: first.name, row: first.firstRow ?? 1 },
     'Give one row column names such as Cable, From, From Jack, To, To Jack, or Unit, Rack, U.',
   );
+}
+
+/** @param isWhole False where other rows of the sheet are a list. */
+export function toIgnored({ name, rows, firstRow = 1 }: Table, isWhole: boolean): Ignored {
+  let said = '';
+  for (const row of rows) said ||= row.find((cell) => cell.trim() !== '')?.trim() ?? '';
+  return { sheet: name, row: firstRow, isWhole, said };
 }
 
 /** The first columns of a sheet as rows. */

@@ -7,7 +7,7 @@ import { buildCircuits, checkLandings } from './build/buildCircuits.ts';
 import { buildEquipment, buildRacks } from './build/buildUnits.ts';
 import { type Located, resolveUnits } from './build/resolveUnits.ts';
 import type { Columns } from './columns.ts';
-import { notASchedule } from './notASchedule.ts';
+import { notASchedule, toIgnored } from './notASchedule.ts';
 import type { ReadOptions } from './readOptions.ts';
 import { type KnownNames, slotKey } from './rows/endText.ts';
 import { findAliases, unifyPlaces } from './rows/placeNames.ts';
@@ -62,9 +62,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
 
   const counts = noCounts();
   const isWhole = ({ name }: Table) => tables.filter((one) => one.name === name).length === 1;
-  counts.ignored = found
-    .filter(({ columns }) => !columns)
-    .map(({ table }) => (isWhole(table) ? table.name : `${table.name} from row ${table.firstRow ?? 1}`));
+  counts.ignored = found.filter(({ columns }) => !columns).map(({ table }) => toIgnored(table, isWhole(table)));
   const rows = readLists(lists, counts, notebook);
   const cableRows = readCables(lists, knownNames(rows), counts, notebook);
   unifyPlaces({ racks: rows.racks, units: rows.units, cables: cableRows }, findAliases(tables), notebook);

@@ -8,7 +8,7 @@ import { DeskCaution, DeskFindings, deskToWords } from './deskFindings.tsx';
 import { SheetColumns } from './sheetColumns.tsx';
 import { SheetGuesses, SheetQuestions } from './sheetGuesses.tsx';
 import type { Settling } from './sheetSettling.ts';
-import { cablesToWords, listToWords, rowsToWords } from './sheetWords.ts';
+import { cablesToWords, ignoredToWords, listToWords, rowsToWords } from './sheetWords.ts';
 
 /** @param columns False where they stand above already. */
 export function SheetPreview(props: { read: SheetReading; settling: Settling; columns: boolean }) {
@@ -27,7 +27,7 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
         {counts.lists.map((one, i) => (
           <Pair key={i} name={one.sheet} value={listToWords(one)} />
         ))}
-        {counts.ignored.length > 0 && <Pair name="Not read" value={list(counts.ignored)} />}
+        {counts.ignored.length > 0 && <Pair name="Not read" value={list(counts.ignored.map(ignoredToWords))} />}
         {encoding && <Pair name="Encoding" value={encoding} />}
       </dl>
       <SheetQuestions settling={settling} questions={questions} />

@@ -43,6 +43,11 @@ export function listToWords({ kind, headerRow, rows }: ReadCounts['lists'][numbe
   return `${KINDS[kind]}, header in row ${headerRow}, ${count(rows, 'row')}`;
 }
 
+/** "Notes", "Wiring from row 7". */
+export function ignoredToWords({ sheet, row, isWhole }: ReadCounts['ignored'][number]): string {
+  return isWhole ? sheet : `${sheet} from row ${row}`;
+}
+
 /** How far the reading is: "Row 12,500 of 25,000." */
 export function progressToWords({ rows, of }: { rows: number; of: number }): string {
   // The browser's own way loads a language's tables first, which holds the page up longer than a row is read.

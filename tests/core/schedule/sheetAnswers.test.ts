@@ -157,7 +157,7 @@ describe('columns set by hand', () => {
     const both = [tables[0]!, notes];
     expect(read(undefined, both).counts.ignored).toEqual([]);
     const answers = withMapping(NO_ANSWERS, 'Old', { sheet: 'Old', kind: null, headerRow: 1, columns: null });
-    expect(read(answers, both).counts.ignored).toEqual(['Old']);
+    expect(read(answers, both).counts.ignored).toMatchObject([{ sheet: 'Old', row: 1, isWhole: true }]);
     expect(read(answers, both).plan.cables).toHaveLength(36);
   });
 

@@ -153,7 +153,7 @@ describe('a cable list with a unit list below it', () => {
     const answers = withMapping(NO_ANSWERS, 'Wiring', mapping, part);
     const { counts } = read(BOTH, answers);
     expect(counts.lists.map(({ kind }) => kind)).toEqual(['cables']);
-    expect(counts.ignored).toEqual(['Wiring from row 7']);
+    expect(counts.ignored).toMatchObject([{ sheet: 'Wiring', row: 7, isWhole: false }]);
     const other = { ...mapping, kind: 'cables' as const, headerRow: 2 };
     const both = withMapping(answers, 'Wiring', other, { from: 1, to: 6 });
     expect(both.mappings).toEqual([mapping, other]);

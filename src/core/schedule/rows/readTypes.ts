@@ -93,8 +93,19 @@ export interface ReadCounts {
   /** Rows that list nothing: headings, sums, legends, repeated headers; each is among the guesses or the questions. */
   skipped: number;
   lists: { sheet: string; kind: ListKind; headerRow: number; rows: number }[];
-  /** Sheets in which no list was recognised. */
-  ignored: string[];
+  /** Sheets, or lists on one, in which nothing was recognised. */
+  ignored: Ignored[];
+}
+
+/** Rows that no list was recognised in. */
+export interface Ignored {
+  sheet: string;
+  /** The first of the rows. */
+  row: number;
+  /** The whole sheet; false where other rows of it are a list. */
+  isWhole: boolean;
+  /** The first words there. */
+  said: string;
 }
 
 export type ReadPlan =

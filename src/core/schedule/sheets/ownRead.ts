@@ -24,6 +24,7 @@ import {
 import { directionSchema, formSchema, legSchema, signalSchema } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
 import type { ListKind } from '../meanings.ts';
+import { toIgnored } from '../notASchedule.ts';
 import type { ReadOptions } from '../readOptions.ts';
 import type { Question, ReadCounts, ReadPlan, Table } from '../rows/readTypes.ts';
 import { listsToPlan } from '../sheetPlan.ts';
@@ -274,7 +275,9 @@ function toCounts(
       const kind = KINDS[list];
       return kind ? [{ sheet: table.name, kind, headerRow: table.firstRow ?? 1, rows: rows.length }] : [];
     }),
-    ignored: tables.filter((table) => ![...lists.values()].some((one) => one.table === table)).map(({ name }) => name),
+    ignored: tables
+      .filter((table) => ![...lists.values()].some((one) => one.table === table))
+      .map((table) => toIgnored(table, true)),
   };
 }
 
