@@ -11,7 +11,7 @@ import { endsLeft } from '../core/report/walk/endsLeft.ts';
 import { homeView } from '../core/report/walk/homeView.ts';
 import { verdictAt } from '../core/report/walk/verdict.ts';
 import { compareLabels } from '../core/report/walk/walkOrder.ts';
-import { setWay, stopsView, walkOf } from '../core/report/walk/walkView.ts';
+import { setWay, stopsView, walkOf } from '../core/report/walk/walkStops.ts';
 import { nextFarQuestion, windowList } from '../core/report/walk/windowList.ts';
 import type { Fold } from '../core/rules/fold.ts';
 import type { Station } from '../core/rules/station.ts';

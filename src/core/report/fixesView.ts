@@ -13,7 +13,7 @@ import { type AuditId, type EventId, isJack, type PlaceId, type RackId } from '.
 import type { Permission } from '../record/events.ts';
 import type { Fold } from '../rules/foldView.ts';
 import { type TriedLine, triedLines } from './causesView.ts';
-import { walkOf } from './walk/walkView.ts';
+import { walkOf } from './walk/walkStops.ts';
 import { type About, interruptedToWords, placeWords, stepToWords, waitsToWords, whyToWords } from './words/fixWords.ts';
 
 /**

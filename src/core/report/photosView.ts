@@ -4,7 +4,7 @@
 import { type EventId, isUnit, type PlaceId, placeToParts, type UnitId } from '../plan/identity.ts';
 import type { EventOf, PhotoMark, Spot } from '../record/events.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
-import { walkOf } from './walk/walkView.ts';
+import { walkOf } from './walk/walkStops.ts';
 
 export interface PinView {
   event: EventId;

@@ -30,8 +30,9 @@ import { documentsAt, type PhotosView, photosView } from './photosView.ts';
 import { movesOf, type PlanMove, type ReportRenaming, type ReportTest, renamingOf, testRows } from './reportRows.ts';
 import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
 import { type AddedLine, addedLines } from './walk/scopeView.ts';
-import { walkOf } from './walk/walkView.ts';
+import { walkOf } from './walk/walkStops.ts';
 import { type WindowItem, windowList } from './walk/windowList.ts';
+import { notLookedToWords } from './words/openWords.ts';
 import { listed } from './words/plain.ts';
 import { discrepancyToWords, SEVERITY_WORDS } from './words/words.ts';
 
@@ -196,15 +197,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
         row.seen += 1;
         continue;
       }
-      const state = fold.stateAt(place);
-      const reason =
-        state.type === 'not-verified'
-          ? state.looks[0]?.state === 'refused'
-            ? `not checked: ${state.reason || 'no permission or no access'}`
-            : state.looks[0]?.basis === 'inferred'
-              ? (state.reason ?? 'inferred')
-              : `could not be seen${state.looks[0]?.reason ? `: ${state.looks[0].reason}` : ''}`
-          : 'not looked at';
+      const reason = notLookedToWords(fold.stateAt(place));
       notLooked.push({ place: placeToWords(fold.index, place), reason });
     }
   }

@@ -17,7 +17,8 @@ import {
 import type { Fold } from '../rules/fold.ts';
 import { isRenameDue, renameHere } from '../walk/renameStep.ts';
 import type { JackRename } from './walk/walkRenaming.ts';
-import { nextOpen, type WalkView, walkOf, walkView } from './walk/walkView.ts';
+import { nextOpen, orderOf } from './walk/walkStops.ts';
+import { type WalkView, walkView } from './walk/walkView.ts';
 import { otherEnds } from './words/renamingWords.ts';
 
 export interface RenameLine extends RenameStatus {
@@ -55,10 +56,10 @@ export function renamingView(fold: Fold, audit: AuditId, from: string | null): R
   const started = fold.started?.payload;
   if (!started) return null;
   const all = renamings(fold);
-  const { at } = walkOrder(fold);
-  const here = from === null ? 0 : (at.get(from) ?? 0);
+  const { at } = orderOf(fold);
+  const here = from === null ? 0 : (at.get(from)?.index ?? 0);
   const far = (place: PlaceId | null) =>
-    place === null ? Number.MAX_SAFE_INTEGER : Math.abs((at.get(place) ?? 1e9) - here);
+    place === null ? Number.MAX_SAFE_INTEGER : Math.abs((at.get(place)?.index ?? 1e9) - here);
   const toLine = (status: RenameStatus): RenameLine => {
     const left = endsLeft(status).sort((a, b) => far(a.place) - far(b.place));
     const place = left.find((end) => end.place !== null)?.place ?? null;
@@ -117,21 +118,6 @@ export function renamingView(fold: Fold, audit: AuditId, from: string | null): R
 }
 
 const keyOf = (one: NameChange): string => `${one.cable} ${one.new}`;
-interface Order {
-  places: PlaceId[];
-  at: Map<string, number>;
-}
-const orders = new WeakMap<object, Order>();
-
-/** Where each place stands in the walk; made once per scope. */
-function walkOrder(fold: Fold): Order {
-  const known = orders.get(fold.scope);
-  if (known) return known;
-  const places = walkOf(fold).flatMap((stop) => stop.places);
-  const order = { places, at: new Map(places.map((place, i) => [place, i])) };
-  orders.set(fold.scope, order);
-  return order;
-}
 
 function endsLeft(status: RenameStatus): RenameEnd[] {
   const missing = status.ends.filter((end) => end.newOn === null);
@@ -199,8 +185,8 @@ export function walkWithRenaming(fold: Fold, audit: AuditId, place: PlaceId | nu
 export function nextToDo(fold: Fold, after: string | null): string | null {
   if (!fold.index.renames) return nextOpen(fold, after);
   if (after !== null && isRenameDue(fold, after)) return after;
-  const { places, at } = walkOrder(fold);
-  const start = after === null ? 0 : (at.get(after) ?? -1) + 1;
+  const { places, at } = orderOf(fold);
+  const start = after === null ? 0 : (at.get(after)?.index ?? -1) + 1;
   for (let i = 0; i < places.length; i++) {
     const place = places[(start + i) % places.length]!;
     if (!fold.isSaid(place) || isRenameDue(fold, place)) return place;
@@ -237,7 +223,7 @@ export interface RenamingLabel {
 
 /** Labels that are not on yet, in the order in which a walk meets their jacks; ends of no known jack come last. */
 export function renamingLabels(fold: Fold): RenamingLabel[] {
-  const { at } = walkOrder(fold);
+  const { at } = orderOf(fold);
   const whereOf = (place: PlaceId | null) => {
     const unit = place === null ? undefined : fold.index.units.get(unitOf(place));
     if (!unit) return 'Place not known';
@@ -246,7 +232,11 @@ export function renamingLabels(fold: Fold): RenamingLabel[] {
   };
   return renamings(fold)
     .flatMap((status) => status.ends.filter((end) => end.newOn === null).map((end) => ({ status, end })))
-    .map(({ status, end }) => ({ status, end, order: end.place === null ? 1e9 + 1 : (at.get(end.place) ?? 1e9) }))
+    .map(({ status, end }) => ({
+      status,
+      end,
+      order: end.place === null ? 1e9 + 1 : (at.get(end.place)?.index ?? 1e9),
+    }))
     .sort((a, b) => a.order - b.order)
     .map(({ status, end }) => ({
       text: status.new,

@@ -6,7 +6,7 @@ import { LONG_SIDE_WHOLE } from '../../core/report/photoMarks.ts';
 import type { CameraScanner } from '../../scan/camera.ts';
 import { useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
-import { failureToWords } from '../walk/walkCamera.ts';
+import { failureToWords } from '../walk/camera/cameraWords.ts';
 
 type State = { type: 'off' } | { type: 'starting' } | { type: 'on' } | { type: 'failed'; words: string };
 

@@ -4,17 +4,17 @@ import { type Signal, useComputed, useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { CameraScanner, Capabilities, View } from '../../scan/camera.ts';
 import type { CameraChoice } from '../../scan/cameraStream.ts';
-import type { Reading, ScanFailure, ScannerState } from '../../scan/scanner.ts';
+import type { Reading, ScannerState } from '../../scan/scanner.ts';
 import type { Wedge } from '../../scan/wedge.ts';
 import { useServices } from '../context.ts';
-import { FLAG } from '../drafts/draftKind.ts';
 import { createRest } from '../feel/rest.ts';
 import { feelOf } from '../feel/settings.ts';
 import type { WakeState } from '../feel/wakeLock.ts';
 import { zoomAt } from '../feel/zoom.ts';
+import type { Services } from '../services.ts';
+import { mayStart, rememberStart } from './camera/mayStart.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 
-const STARTED = 'camera-was-started';
 const LATE_MS = 1000;
 const CANNOT: Capabilities = { torch: false, zoom: null, focus: false };
 
@@ -48,72 +48,39 @@ export interface WalkCamera {
   stop(): Promise<void>;
 }
 
-export function useWalkCamera(flow: WalkFlow): WalkCamera {
-  const services = useServices();
-  const place = useMemo(() => {
-    const div = document.createElement('div');
-    div.className = 'finder-picture';
-    return div;
-  }, []);
-  const state = useSignal<ScannerState>({ type: 'off' });
-  const scanner = useSignal<CameraScanner | null>(null);
-  const wedge = useSignal<Wedge | null>(null);
-  const can = useSignal<Capabilities>(CANNOT);
-  const torch = useSignal(false);
-  const zoom = useSignal(1);
-  const resting = useSignal(false);
-  const taken = useSignal<Reading | null>(null);
-  const sight = useSignal<View>('nothing');
-  const wake = useSignal<WakeState>('off');
-  const life = useMemo(
-    () => ({ over: false, made: null as Promise<CameraScanner> | null, ends: [] as (() => void)[] }),
-    [],
-  );
+/** What is known of the camera just now. Signals only: what changes them stands below. */
+function useShown() {
+  return {
+    place: useMemo(() => {
+      const div = document.createElement('div');
+      div.className = 'finder-picture';
+      return div;
+    }, []),
+    state: useSignal<ScannerState>({ type: 'off' }),
+    scanner: useSignal<CameraScanner | null>(null),
+    can: useSignal<Capabilities>(CANNOT),
+    torch: useSignal(false),
+    zoom: useSignal(1),
+    resting: useSignal(false),
+    taken: useSignal<Reading | null>(null),
+    sight: useSignal<View>('nothing'),
+    wake: useSignal<WakeState>('off'),
+  };
+}
+type Shown = ReturnType<typeof useShown>;
 
-  const make = () => {
-    life.made ??= services
-      .camera(place, () => aimCircle(place))
-      .then((made) => {
-        scanner.value = made;
-        life.ends.push(
-          made.state.subscribe((next) => {
-            state.value = next;
-            const runs = next.type === 'scanning' || next.type === 'paused';
-            rest.runs(runs);
-            if (runs && can.peek() === CANNOT) void learn(made);
-            else if (!runs) can.value = CANNOT;
-          }),
-          made.view.subscribe((view) => {
-            sight.value = view;
-          }),
-          made.onReading((reading) => {
-            rest.used();
-            taken.value = reading;
-            flow.read(reading);
-          }),
-        );
-        return made;
-      });
-    return life.made;
-  };
-  const learnAgain = async (made: CameraScanner) => {
-    const { type } = state.peek();
-    if (!life.over && (type === 'scanning' || type === 'paused')) await learn(made, false);
-  };
-  const learn = async (made: CameraScanner, late = true) => {
-    const known = made.capabilities();
-    can.value = known;
-    if (known.zoom) await setZoom(zoomAt(known.zoom, feelOf(services.settings.peek().feel).zoom), false);
-    // Some browsers know what a camera can do only a moment after it started (from memory).
-    else if (!known.torch && late) afterMs(LATE_MS, () => void learnAgain(made));
-    // The light that was on before a rest comes back with the picture.
-    if (known.torch && torch.peek()) torch.value = await made.torch(true);
-  };
-  const setTorch = async (on: boolean) => {
-    const done = (await scanner.peek()?.torch(on)) === true;
-    if (done) torch.value = on;
-    return done;
-  };
+/** What ends with the walk: one camera at most, and what listens meanwhile. */
+interface Life {
+  over: boolean;
+  made: Promise<CameraScanner> | null;
+  ends: (() => void)[];
+}
+
+const isRunning = ({ type }: ScannerState) => type === 'scanning' || type === 'paused';
+
+/** Torch, zoom and which camera: what the camera can do is learnt each time it starts. */
+function lightAndZoom(services: Services, shown: Shown, life: Life) {
+  const { scanner, can, torch, zoom } = shown;
   const setZoom = async (factor: number, keep: boolean) => {
     const done = (await scanner.peek()?.zoom(factor)) === true;
     if (!done) return false;
@@ -122,29 +89,85 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
     if (keep) services.settings.value = { ...before, feel: { ...before.feel, zoom: factor } };
     return true;
   };
-  const choose = async (camera: CameraChoice) => {
-    services.settings.value = { ...services.settings.peek(), camera };
-    torch.value = false;
-    await scanner.peek()?.useCamera(camera);
-    if (scanner.peek()?.current()) await learn(scanner.peek() as CameraScanner);
+  const learn = async (made: CameraScanner, late = true) => {
+    const known = made.capabilities();
+    can.value = known;
+    if (known.zoom) await setZoom(zoomAt(known.zoom, feelOf(services.settings.peek().feel).zoom), false);
+    // Some browsers know what a camera can do only a moment after it started (from memory).
+    else if (!known.torch && late)
+      afterMs(LATE_MS, () => {
+        if (!life.over && isRunning(shown.state.peek())) void learn(made, false);
+      });
+    // The light that was on before a rest comes back with the picture.
+    if (known.torch && torch.peek()) torch.value = await made.torch(true);
   };
-  const start = async () => {
-    resting.value = false;
-    const made = await make();
-    if (life.over) return;
-    const result = await made.start();
-    if (result.type !== 'started') return;
-    void services.saveDraft(STARTED, true, FLAG);
-    rememberInTab();
+  return {
+    learn,
+    setZoom,
+    setTorch: async (on: boolean) => {
+      const done = (await scanner.peek()?.torch(on)) === true;
+      if (done) torch.value = on;
+      return done;
+    },
+    choose: async (camera: CameraChoice) => {
+      services.settings.value = { ...services.settings.peek(), camera };
+      torch.value = false;
+      const made = scanner.peek();
+      await made?.useCamera(camera);
+      if (made?.current()) await learn(made);
+    },
   };
+}
+
+/** Both scanners wait while something is asked; the stream stays open, or phones would ask for permission again. */
+function useWaiting(flow: WalkFlow, scanners: readonly Signal<Pick<CameraScanner, 'pause' | 'resume'> | null>[]): void {
+  const waiting = useComputed(
+    () => flow.sheet.value !== null || flow.mode.value !== 'walk' || flow.memory.value.paused,
+  );
+  useEffect(() => {
+    for (const { value: one } of scanners) {
+      if (waiting.value) one?.pause();
+      else one?.resume();
+    }
+  }, [waiting.value, ...scanners.map(({ value }) => value)]);
+}
+
+/** The hand scanner, for as long as the walk is open. */
+function useWedge(services: Services, flow: WalkFlow, life: Life): Signal<Wedge | null> {
+  const wedge = useSignal<Wedge | null>(null);
+  useEffect(() => {
+    void services.wedge().then(async (made) => {
+      if (life.over) return;
+      wedge.value = made;
+      life.ends.push(made.onReading(flow.read), () => void made.stop());
+      await made.start();
+    });
+  }, []);
+  // The camera still has the label of the last jack in view; a hand scanner has not.
+  const { place: inHand } = flow.memory.value;
+  useEffect(() => wedge.peek()?.moved(), [inHand]);
+  return wedge;
+}
+
+/** Any touch or key keeps the camera on. */
+function useTouches(life: Life, used: () => void): void {
+  useEffect(() => {
+    for (const name of ['pointerdown', 'keydown']) {
+      document.addEventListener(name, used, true);
+      life.ends.push(() => document.removeEventListener(name, used, true));
+    }
+  }, []);
+}
+
+export function useWalkCamera(flow: WalkFlow): WalkCamera {
+  const services = useServices();
+  const shown = useShown();
+  const { place, state, scanner, can, torch, resting, taken, sight } = shown;
+  const life = useMemo<Life>(() => ({ over: false, made: null, ends: [] }), []);
+  const { learn, ...tools } = lightAndZoom(services, shown, life);
   const halt = async () => {
     taken.value = null;
-    await scanner.value?.stop();
-  };
-  const stop = async () => {
-    resting.value = false;
-    torch.value = false;
-    await halt();
+    await scanner.peek()?.stop();
   };
   const rest = useMemo(
     () =>
@@ -154,70 +177,63 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
       }),
     [],
   );
-
+  const make = async () => {
+    const made = await services.camera(place, () => aimCircle(place));
+    scanner.value = made;
+    life.ends.push(
+      made.state.subscribe((next) => {
+        state.value = next;
+        rest.runs(isRunning(next));
+        if (!isRunning(next)) can.value = CANNOT;
+        else if (can.peek() === CANNOT) void learn(made);
+      }),
+      made.view.subscribe((view) => {
+        sight.value = view;
+      }),
+      made.onReading((reading) => {
+        rest.used();
+        taken.value = reading;
+        flow.read(reading);
+      }),
+    );
+    return made;
+  };
+  const start = async () => {
+    resting.value = false;
+    life.made ??= make();
+    const made = await life.made;
+    if (life.over) return;
+    const result = await made.start();
+    if (result.type === 'started') rememberStart(services);
+  };
   // What is said at the thumb, by key or by hand scanner means that the walk goes on.
   const { acts } = flow.memory.value;
   useEffect(() => {
     rest.used();
     if (resting.peek()) void start();
   }, [acts]);
-
-  // The camera still has the label of the last jack in view; a hand scanner has not.
-  const { place: inHand } = flow.memory.value;
-  useEffect(() => wedge.peek()?.moved(), [inHand]);
-
-  // Both scanners wait while something is asked; the stream stays open, or phones would ask for permission again.
-  const waiting = useComputed(
-    () => flow.sheet.value !== null || flow.mode.value !== 'walk' || flow.memory.value.paused,
-  );
+  useTouches(life, rest.used);
+  useWaiting(flow, [scanner, useWedge(services, flow, life)]);
   useEffect(() => {
-    for (const one of [scanner.value, wedge.value]) {
-      if (waiting.value) one?.pause();
-      else one?.resume();
-    }
-  }, [waiting.value, scanner.value, wedge.value]);
-
-  useEffect(() => {
-    for (const name of ['pointerdown', 'keydown']) {
-      document.addEventListener(name, rest.used, true);
-      life.ends.push(() => document.removeEventListener(name, rest.used, true));
-    }
-    life.ends.push(() => rest.runs(false));
-    void services.wedge().then(async (made) => {
-      if (life.over) return;
-      wedge.value = made;
-      life.ends.push(
-        made.onReading((reading) => flow.read(reading)),
-        () => void made.stop(),
-      );
-      await made.start();
-    });
-    void mayStart(services.draft(STARTED, FLAG)).then((may) => {
+    void mayStart(services).then((may) => {
       if (may && !life.over && !flow.memory.value.paused) void start();
     });
     return () => {
       life.over = true;
+      rest.runs(false);
       for (const end of life.ends) end();
       void life.made?.then((made) => made.stop());
     };
   }, []);
-
   return {
-    place,
-    state,
-    scanner,
-    can,
-    torch,
-    zoom,
-    resting,
-    taken,
-    sight,
-    wake,
-    setTorch,
-    setZoom,
-    choose,
+    ...shown,
+    ...tools,
     start,
-    stop,
+    stop: async () => {
+      resting.value = false;
+      torch.value = false;
+      await halt();
+    },
     restart: async () => {
       await halt();
       await start();
@@ -228,57 +244,4 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
 /** Where the finder draws its circle (walk.css has the same share of the shorter side). */
 function aimCircle({ clientWidth: width, clientHeight: height }: HTMLElement) {
   return { x: width / 2, y: height / 2, r: Math.min(width, height) * 0.4 };
-}
-
-/** Kept with the tab through a reload, and not beyond it. */
-function rememberInTab(): void {
-  try {
-    sessionStorage.setItem(STARTED, 'yes');
-  } catch {
-    // Where nothing may be kept, the next load asks for a tap.
-  }
-}
-
-function ranInTab(): boolean {
-  try {
-    return sessionStorage.getItem(STARTED) !== null;
-  } catch {
-    return false;
-  }
-}
-
-/** By itself only where the person pressed Start before and nobody has forbidden it since. */
-async function mayStart(before: Promise<boolean | null>): Promise<boolean> {
-  if ((await before) !== true) return false;
-  try {
-    const permission = await navigator.permissions.query({ name: 'camera' as PermissionName });
-    // Firefox and WebKit ask anew after each load. One question is enough: a reload in mid-walk goes straight to it.
-    return permission.state === 'granted' || (permission.state === 'prompt' && ranInTab());
-  } catch {
-    // Some browsers do not tell; there the earlier tap has to do.
-    return true;
-  }
-}
-
-export function failureToWords(failure: ScanFailure): { what: string; todo: string } {
-  switch (failure.type) {
-    case 'no-permission':
-      return {
-        what: 'The camera is not allowed.',
-        todo: 'Allow it for this page in the browser’s settings, then start it again. Type and tap work without it.',
-      };
-    case 'no-camera':
-      return { what: 'No camera was found.', todo: 'Type the label, tap what you see, or use a hand scanner.' };
-    case 'camera-in-use':
-      return { what: 'Another app is using the camera.', todo: 'Close it, then start the camera again.' };
-    case 'insecure-context':
-      return {
-        what: 'The camera needs a trusted address (https).',
-        todo: 'See Help for how to open the app that way. Type and tap work without it.',
-      };
-    case 'stalled':
-      return { what: 'The picture stopped.', todo: 'Start the camera again.' };
-    case 'decoder-failed':
-      return { what: 'Labels cannot be decoded on this phone.', todo: 'Type the label or tap what you see.' };
-  }
 }

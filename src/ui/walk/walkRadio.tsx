@@ -2,6 +2,7 @@
 // by whose mouth. It suggests nothing to a hand at either end.
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
+import type { FarQuestion } from '../../core/report/walk/windowList.ts';
 import type { Said } from '../../core/walk/memory.ts';
 import { useAsked, useServices } from '../context.ts';
 import { TEXT } from '../drafts/draftKind.ts';
@@ -11,120 +12,139 @@ import { Field, PlainButton } from '../parts/form.tsx';
 import { CableLabel } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { count, timeToWords } from '../words.ts';
+import type { WalkFlow } from './walkFlowType.ts';
 import type { SheetProps } from './walkSheetProps.ts';
 import { labelToShow } from './walkState.ts';
+
+const RADIO_WORDS = {
+  which: (helper: string, place: string) => `Ask ${helper}: which label is in ${place}?`,
+  nothingLeft: (helper: string) => `Nothing is left to ask ${helper}.`,
+};
 
 export function RadioSheet({ flow, close }: SheetProps) {
   const services = useServices();
   const key = `radio:${flow.audit}` as const;
   const helper = useSignal<string | null>(null);
-  const name = useSignal('');
-  const skipped = useSignal<string[]>([]);
-  const other = useDraftText(`radio-label:${flow.audit}`);
   useEffect(() => {
     void services.draft(key, TEXT).then((kept) => {
       if (kept) helper.value = kept;
     });
   }, [key]);
-  const ask = { audit: flow.audit, place: flow.memory.value.place, skipped: skipped.value };
-  const asked = useAsked('farQuestion', ask);
-  if (helper.value === null) {
-    const named = name.value.trim();
+  if (helper.value === null)
     return (
-      <Dialog
-        title="Who is at the far end?"
-        onClose={close}
-        rows={[
-          [
-            { big: 'Cancel', onPress: close },
-            {
-              big: 'Start asking',
-              primary: true,
-              share: 2,
-              disabled: named === '',
-              onPress: () => {
-                helper.value = named;
-                void services.saveDraft(key, named, TEXT);
-              },
-            },
-          ],
-        ]}
-      >
-        <Field
-          label="Name of the helper"
-          value={name.value}
-          hint="It is recorded with every answer."
-          onInput={(text) => {
-            name.value = text;
-          }}
-        />
-      </Dialog>
+      <WhoHelps
+        close={close}
+        onNamed={(name) => {
+          helper.value = name;
+          void services.saveDraft(key, name, TEXT);
+        }}
+      />
     );
-  }
-  const question = asked.type === 'ready' ? asked.value : null;
-  const told = (said: Pick<Said, 'state' | 'plugs'>) => {
-    if (!question) return;
-    void flow
-      .tell({
-        places: [{ place: question.place, words: question.words }],
-        by: 'tapped',
-        basis: 'told',
-        teller: helper.value ?? '',
-        ...said,
-      })
-      .then(other.drop);
-  };
+  return (
+    <AskHelper
+      flow={flow}
+      close={close}
+      helper={helper.value}
+      onOther={() => {
+        helper.value = null;
+        void services.dropDraft(key);
+      }}
+    />
+  );
+}
+
+function WhoHelps({ close, onNamed }: { close: () => void; onNamed: (name: string) => void }) {
+  const name = useSignal('');
+  const named = name.value.trim();
   return (
     <Dialog
-      title={
-        question
-          ? `Ask ${helper.value}: which label is in ${question.words}?`
-          : `Nothing is left to ask ${helper.value}.`
-      }
+      title="Who is at the far end?"
+      onClose={close}
+      rows={[
+        [
+          { big: 'Cancel', onPress: close },
+          { big: 'Start asking', primary: true, share: 2, disabled: named === '', onPress: () => onNamed(named) },
+        ],
+      ]}
+    >
+      <Field
+        label="Name of the helper"
+        value={name.value}
+        hint="It is recorded with every answer."
+        onInput={(text) => {
+          name.value = text;
+        }}
+      />
+    </Dialog>
+  );
+}
+
+function AskHelper(props: { flow: WalkFlow; close: () => void; helper: string; onOther: () => void }) {
+  const { flow, close, helper, onOther } = props;
+  const skipped = useSignal<string[]>([]);
+  const asked = useAsked('farQuestion', {
+    audit: flow.audit,
+    place: flow.memory.value.place,
+    skipped: skipped.value,
+  });
+  const question = asked.type === 'ready' ? asked.value : null;
+  return (
+    <Dialog
+      title={question ? RADIO_WORDS.which(helper, question.words) : RADIO_WORDS.nothingLeft(helper)}
       onClose={close}
       rows={[
         [
           { big: 'Stop asking', onPress: close },
-          {
-            big: 'Another helper',
-            onPress: () => {
-              helper.value = null;
-              void services.dropDraft(key);
-            },
-          },
+          { big: 'Another helper', onPress: onOther },
         ],
       ]}
     >
       {asked.type === 'ready' && !question && <p>Every far end in scope has an entry, or was skipped.</p>}
       {question && (
-        <>
-          {question.plan !== null && (
-            <PlainButton
-              primary
-              onPress={() => told({ state: 'label', plugs: [{ labels: [{ text: question.plan ?? '' }] }] })}
-            >
-              Reads <CableLabel text={labelToShow(question.plan)} />
-            </PlainButton>
-          )}
-          <Row title="Empty" onPress={() => told({ state: 'empty' })} />
-          <Row title="No label" onPress={() => told({ state: 'unlabelled', plugs: [{ labels: [] }] })} />
-          <Row title="Cannot be seen from there" onPress={() => told({ state: 'not-visible' })} />
-          <Field label="Another label" ident value={other.text} onInput={other.set} />
-          <PlainButton
-            disabled={other.text.trim() === ''}
-            onPress={() => told({ state: 'label', plugs: [{ labels: [{ text: other.text.trim() }] }] })}
-          >
-            Record that label
-          </PlainButton>
-          <Row
-            title="Skip to the next one"
-            onPress={() => {
-              skipped.value = [...skipped.value, question.place];
-            }}
-          />
-        </>
+        <Answers
+          flow={flow}
+          helper={helper}
+          question={question}
+          onSkip={() => {
+            skipped.value = [...skipped.value, question.place];
+          }}
+        />
       )}
     </Dialog>
+  );
+}
+
+function Answers(props: { flow: WalkFlow; helper: string; question: FarQuestion; onSkip: () => void }) {
+  const { flow, helper, question, onSkip } = props;
+  const { plan } = question;
+  const other = useDraftText(`radio-label:${flow.audit}`);
+  const told = (said: Pick<Said, 'state' | 'plugs'>) => () =>
+    void flow
+      .tell({
+        places: [{ place: question.place, words: question.words }],
+        by: 'tapped',
+        basis: 'told',
+        teller: helper,
+        ...said,
+      })
+      .then(other.drop);
+  const label = (text: string) => told({ state: 'label', plugs: [{ labels: [{ text }] }] });
+  return (
+    <>
+      {plan !== null && (
+        <PlainButton primary onPress={label(plan)}>
+          Reads <CableLabel text={labelToShow(plan)} />
+        </PlainButton>
+      )}
+      <Row title="Empty" onPress={told({ state: 'empty' })} />
+      <Row title="No label" onPress={told({ state: 'unlabelled', plugs: [{ labels: [] }] })} />
+      <Row title="Cannot be seen from there" onPress={told({ state: 'not-visible' })} />
+      <Field label="Another label" ident value={other.text} onInput={other.set} />
+      <PlainButton disabled={other.text.trim() === ''} onPress={label(other.text.trim())}>
+        Record that label
+      </PlainButton>
+      <Row title="Skip to the next one" onPress={onSkip} />
+    </>
   );
 }
 

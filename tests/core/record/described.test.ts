@@ -5,7 +5,7 @@ import { slotToPlace } from '../../../src/core/plan/identity.ts';
 import { lookUp } from '../../../src/core/plan/lookUp.ts';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
 import type { AuditEvent, Payload } from '../../../src/core/record/events.ts';
-import { walkOf } from '../../../src/core/report/walk/walkView.ts';
+import { walkOf } from '../../../src/core/report/walk/walkStops.ts';
 import { discrepancyToWords } from '../../../src/core/report/words/words.ts';
 import { foldAll } from '../../../src/core/rules/fold.ts';
 import { at, event, planOf, saw, short, started, statement } from './build.ts';

@@ -9,7 +9,8 @@ import {
   panelToPayload,
   partToPayloads,
 } from '../../../src/core/report/walk/partPayloads.ts';
-import { walkOf, walkView } from '../../../src/core/report/walk/walkView.ts';
+import { walkOf } from '../../../src/core/report/walk/walkStops.ts';
+import { walkView } from '../../../src/core/report/walk/walkView.ts';
 import { discrepancyToWords } from '../../../src/core/report/words/words.ts';
 import { createFold, foldAll } from '../../../src/core/rules/fold.ts';
 import { powerDiscrepancies, supplyPaths } from '../../../src/core/rules/power.ts';

@@ -6,7 +6,8 @@ import type { Unit } from '../../../src/core/plan/model.ts';
 import { type Payload, readEvent } from '../../../src/core/record/events.ts';
 import { reconciliation } from '../../../src/core/report/reconciliation.ts';
 import { scopeMore } from '../../../src/core/report/walk/scopeView.ts';
-import { nextOpen, walkView } from '../../../src/core/report/walk/walkView.ts';
+import { nextOpen } from '../../../src/core/report/walk/walkStops.ts';
+import { walkView } from '../../../src/core/report/walk/walkView.ts';
 import { createFold, foldAll } from '../../../src/core/rules/fold.ts';
 import { at, event, planOf, saw, started, statement } from './build.ts';
 

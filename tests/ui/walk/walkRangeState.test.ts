@@ -1,6 +1,7 @@
 // The row sweep: which jacks two touches mean, and what is claimed of them. Data invented.
 import { describe, expect, it } from 'vitest';
-import { rangeToSentence, touchRange } from '../../../src/ui/walk/walkRangeState.ts';
+import { touchRange } from '../../../src/ui/walk/walkRangeState.ts';
+import { rangeToSentence } from '../../../src/ui/walk/walkRangeWords.ts';
 
 describe('a row sweep', () => {
   const order = Array.from({ length: 12 }, (_, i) => `SW1/P${String(i + 1).padStart(2, '0')}`);

@@ -9,7 +9,8 @@ import type { Station } from '../../rules/station.ts';
 import { type Coverage, cablesInScope, coverageOf } from '../coverage.ts';
 import { halfToWords } from '../words/renamingWords.ts';
 import { discrepancyToWords } from '../words/words.ts';
-import { markAt, nextOpen, walkOf } from './walkView.ts';
+import { nextOpen, walkOf } from './walkStops.ts';
+import { markAt } from './walkView.ts';
 
 export interface Stroke {
   id: string;

@@ -2,20 +2,35 @@
 // sentences with marks in them, so that every screen can set it in its own type.
 
 import { jackOf, type PlaceId, placeToParts, unitOf } from '../../plan/identity.ts';
-import type { Cable } from '../../plan/model.ts';
 import { placeToWords, rackOfPlace } from '../../plan/planIndex.ts';
 import type { PlaceState } from '../../record/looks.ts';
+import type { PlugReading } from '../../record/readings.ts';
+import type { Discrepancy } from '../../rules/discrepancy.ts';
 import { otherEnds } from '../../rules/duplicateNumbers.ts';
 import type { Fold } from '../../rules/fold.ts';
+
 import { twinToNumber } from '../../rules/numbers.ts';
 import { leadAsPlanned } from '../../rules/patchLeads.ts';
 import { SEVERITIES } from '../../trade/kinds.ts';
 import { nameToKey } from '../../trade/names.ts';
 import { checkNext } from '../../walk/recheck.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
-import { listed } from '../words/plain.ts';
 import { STATE_WORDS } from '../words/recordWords.ts';
 import { renameVerdict } from '../words/renamingWords.ts';
+import {
+  adapterHere,
+  inferredOpen,
+  labelElsewhere,
+  leadToWords,
+  lookToWords,
+  moreDiffer,
+  nowCheck,
+  otherEndToWords,
+  planHere,
+  stateAsPlanned,
+  tagElsewhere,
+  VERDICT_WORDS,
+} from '../words/verdictWords.ts';
 import { discrepancyToWords } from '../words/words.ts';
 
 export interface Verdict {
@@ -55,137 +70,169 @@ function stateWord(type: PlaceState['type']): string | null {
   }
 }
 
+/** What stands at the place in question, looked up once. */
+interface Here {
+  fold: Fold;
+  place: PlaceId;
+  state: PlaceState;
+  /** What was read there first. */
+  reading: PlugReading | undefined;
+  label: string | null;
+  /** Worst first. */
+  found: readonly Discrepancy[];
+  /** The worst of them harms people or equipment. */
+  hazard: boolean;
+  /** An adapter is plugged in and no cable was read on it: that in words. */
+  hanging: string | null;
+}
+
+/** What one kind of place is told; the rest of the verdict is the same for all. */
+type Told = Pick<Verdict, 'variant' | 'word' | 'second'> & Partial<Verdict>;
+
 export function verdictAt(fold: Fold, place: PlaceId): Verdict {
-  const { index } = fold;
+  const here = hereAt(fold, place);
   const parts = placeToParts(place);
-  const jack = index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : fold.wordsOf(place));
+  const told =
+    whichCable(here) ??
+    notLooked(here) ??
+    checkedElsewhere(here) ??
+    differs(here) ??
+    asLead(here) ??
+    asRenamed(here) ??
+    recorded(here);
+  return {
+    place,
+    jack: fold.index.jacks.get(place)?.label ?? (parts.type === 'jack' ? parts.jack : fold.wordsOf(place)),
+    label: here.label,
+    state: here.state.type,
+    order: null,
+    candidates: [],
+    brief: told.second,
+    ...told,
+  };
+}
+
+function hereAt(fold: Fold, place: PlaceId): Here {
   const state = fold.stateAt(place);
-  const readings = fold.readingsAt(place);
-  const label = readings[0]?.text ?? (state.type === 'illegible' ? (state.plugs[0]?.pattern ?? null) : null);
+  const [reading] = fold.readingsAt(place);
   const found = fold.discrepanciesAt(place);
-  const candidates: Verdict['candidates'] = [];
-  const base = { place, jack, label, order: null, candidates, state: state.type };
-  const both = (second: string, brief = second) => ({ second, brief });
-  const open = readings.find((reading) => reading.candidates.length > 0);
-  if (open) {
-    return {
-      ...base,
-      variant: 'question',
-      word: 'which one is it?',
-      ...both('The text fits more than one cable.'),
-      candidates: open.candidates.map(({ id, label: text }) => ({ id, label: text })),
-    };
-  }
-  const [worst] = found;
-  const hazard = worst !== undefined && SEVERITIES.indexOf(worst.severity) <= SEVERITIES.indexOf('equipment');
-  // What harms is told of a jack that nobody has looked at, too.
-  if (state.type === 'unseen' && !hazard)
-    return { ...base, variant: 'note', word: 'not looked at yet', ...both(planWords(fold, place)) };
-  if (state.type === 'not-verified' && !hazard) {
-    const word =
-      state.looks[0]?.state === 'refused'
-        ? 'not checked'
-        : state.looks[0]?.basis === 'inferred'
-          ? 'not proven'
-          : 'cannot be seen';
-    return {
-      ...base,
-      variant: 'note',
-      word,
-      ...both(unlookedWords(state)),
-    };
-  }
-  const hanging = hangingWords(fold, place);
+  return {
+    ...{ fold, place, state, reading, found },
+    label: reading?.text ?? (state.type === 'illegible' ? (state.plugs[0]?.pattern ?? null) : null),
+    hazard: found[0] !== undefined && SEVERITIES.indexOf(found[0].severity) <= SEVERITIES.indexOf('equipment'),
+    hanging: hangingWords(fold, place),
+  };
+}
+
+function whichCable({ fold, place }: Here): Told | null {
+  const open = fold.readingsAt(place).find((reading) => reading.candidates.length > 0);
+  if (!open) return null;
+  return {
+    variant: 'question',
+    word: VERDICT_WORDS.whichCable,
+    second: VERDICT_WORDS.fitsSeveral,
+    candidates: open.candidates.map(({ id, label: text }) => ({ id, label: text })),
+  };
+}
+
+/** What harms is told of a jack that nobody has looked at, too. */
+function notLooked({ fold, place, state, hazard }: Here): Told | null {
+  if (hazard) return null;
+  if (state.type === 'unseen')
+    return { variant: 'note', word: VERDICT_WORDS.notLooked, second: planWords(fold, place) };
+  if (state.type !== 'not-verified') return null;
+  const [first] = state.looks;
+  if (first?.basis === 'inferred' && first.state !== 'refused')
+    return { variant: 'note', word: VERDICT_WORDS.notProven, second: inferredOpen(state.reason ?? '') };
+  return {
+    variant: 'note',
+    word: first?.state === 'refused' ? VERDICT_WORDS.notChecked : VERDICT_WORDS.notVisible,
+    second: first?.reason || VERDICT_WORDS.staysOpen,
+  };
+}
+
+/** "Now check P04.": here it is right, and what was read there before the work is what still differs. */
+function checkedElsewhere({ fold, place }: Here): Told | null {
   const next = checkNext(fold, place);
-  if (next.length > 0)
-    return { ...base, variant: 'as-planned', word: 'as planned', ...both(checkWords(fold, place, next)) };
-  if (worst) {
-    const blind = fold.started?.payload.blind === true;
-    // Of a temporary number the other end is what counts; that no plan has it is no news. A hazard comes first.
-    const isTwin = !hazard && readings[0]?.cable === null && twinToNumber(readings[0].text) !== null;
-    const told = (isTwin && fold.ownDiscrepanciesAt(place).find(({ kind }) => kind === worst.kind)) || worst;
-    // With no plan there is nothing to differ from: what was read is recorded, and what is odd about it is told behind.
-    const unplanned = fold.revision === null;
-    const twoEnded = isTwin || (unplanned && !hazard && readings[0]?.cable === null);
-    const words = discrepancyToWords(index, told, { blind });
-    const near = discrepancyToWords(index, told, { blind, place, found: true });
-    const more =
-      found.length > 1 ? `And ${found.length - 1} more ${found.length === 2 ? 'difference' : 'differences'}.` : '';
-    const said = (...parts: string[]) => parts.filter(Boolean).join(' ');
-    return {
-      ...base,
-      variant: hazard ? 'hazard' : 'differs',
-      ...(hanging && !hazard ? { label: null } : {}),
-      word: hazard ? words.title : (hanging ?? stateWord(state.type) ?? (unplanned ? 'recorded' : 'differs')),
-      second: said(twoEnded ? elsewhereWords(fold, place, false) : '', words.line, more),
-      brief: said(twoEnded ? elsewhereWords(fold, place, true) : '', near.line, more),
-      order: words.order,
-    };
-  }
-  const lead = leadAsPlanned(fold, place);
-  if (lead) return { ...base, variant: 'as-planned', word: 'as planned', ...both(leadWords(lead, label)) };
-  const renamed = renameVerdict(fold, place);
-  if (renamed) return { ...base, ...both(renamed.second), ...renamed };
-  const planned = index.endsAt.get(place) ?? [];
-  const word = stateWord(state.type);
-  const evidence = evidenceWords(fold, place);
-  if (hanging) return { ...base, label: null, variant: 'note', word: hanging, ...both(evidence) };
-  if (readings[0]?.cable === null) {
-    const [second, brief] = [false, true].map((named) => `${evidence} ${elsewhereWords(fold, place, named)}`.trim());
-    return { ...base, variant: 'note', word: 'recorded', ...both(second!, brief) };
-  }
-  if (!word) return { ...base, variant: 'as-planned', word: 'as planned', ...both(evidence) };
-  if (fold.revision === null) return { ...base, variant: 'note', word, ...both(evidence) };
-  const asPlanned =
-    (state.type === 'empty' || state.type === 'blanked') && planned.every(({ cable }) => cable.status !== 'in-use');
-  return asPlanned
-    ? { ...base, variant: 'as-planned', word: `${word}, as planned`, ...both(evidence) }
-    : { ...base, variant: 'note', word, ...both(planWords(fold, place)) };
-}
-
-/** A lead goes by its two jacks; what is printed on it is a note. */
-function leadWords(lead: Cable, label: string | null): string {
-  const joins = 'It joins the two jacks that the plan joins here.';
-  if (label === null) return `${joins} It has no number; plan ${lead.label}.`;
-  return nameToKey(label) === nameToKey(lead.label) ? joins : `${joins} It is marked ${label}, plan ${lead.label}.`;
-}
-
-/** "T07 is plugged in here": the plug is that of an adapter, and no cable was read on it. */
-function hangingWords(fold: Fold, place: PlaceId): string | null {
-  const adapter = fold.stateAt(place).plugs.flatMap((plug) => plug.adapter ?? [])[0];
-  if (adapter === undefined || fold.readingsAt(place).some(({ cable }) => cable !== null)) return null;
-  return `${fold.index.units.get(nameToKey(adapter))?.label ?? adapter} is plugged in here`;
-}
-
-/** "Now check P04.": what was read there before the work is what still differs. */
-function checkWords(fold: Fold, place: PlaceId, next: readonly PlaceId[]): string {
+  if (next.length === 0) return null;
   const near = (other: PlaceId) => unitOf(other) !== '' && unitOf(other) === unitOf(place);
   const words = next.map((other) =>
     near(other) ? (fold.index.jacks.get(other)?.label ?? jackOf(other)) : fold.wordsOf(other),
   );
-  return `Now check ${listed(words)}.`;
+  return { variant: 'as-planned', word: VERDICT_WORDS.asPlanned, second: nowCheck(words) };
 }
 
-function unlookedWords({ looks, reason }: PlaceState): string {
-  const [first] = looks;
-  if (first?.basis !== 'inferred') return first?.reason || 'This is not a check: it stays open in the report.';
-  return `${(reason ?? '').replace(/^./, (letter) => letter.toUpperCase())}. It stays open in the report.`;
+function differs({ fold, place, state, reading, found, hazard, hanging }: Here): Told | null {
+  const [worst] = found;
+  if (!worst) return null;
+  const blind = fold.started?.payload.blind === true;
+  // Of a temporary number the other end is what counts; that no plan has it is no news. A hazard comes first.
+  const unknown = !hazard && reading?.cable === null;
+  const isTwin = unknown && twinToNumber(reading.text) !== null;
+  const told = (isTwin && fold.ownDiscrepanciesAt(place).find(({ kind }) => kind === worst.kind)) || worst;
+  // With no plan there is nothing to differ from: what was read is recorded, and what is odd about it is told behind.
+  const unplanned = fold.revision === null;
+  const twoEnded = isTwin || (unplanned && unknown);
+  const words = discrepancyToWords(fold.index, told, { blind });
+  const near = discrepancyToWords(fold.index, told, { blind, place, found: true });
+  const said = (line: string, named: boolean) =>
+    [twoEnded ? elsewhereWords(fold, place, named) : '', line, found.length > 1 ? moreDiffer(found.length - 1) : '']
+      .filter(Boolean)
+      .join(' ');
+  const plainWord = hanging ?? stateWord(state.type) ?? (unplanned ? VERDICT_WORDS.recorded : VERDICT_WORDS.differs);
+  return {
+    variant: hazard ? 'hazard' : 'differs',
+    ...(hanging !== null && !hazard ? { label: null } : {}),
+    word: hazard ? words.title : plainWord,
+    second: said(words.line, false),
+    brief: said(near.line, true),
+    order: words.order,
+  };
+}
+
+function asLead({ fold, place, label }: Here): Told | null {
+  const lead = leadAsPlanned(fold, place);
+  if (!lead) return null;
+  const same = label !== null && nameToKey(label) === nameToKey(lead.label);
+  return { variant: 'as-planned', word: VERDICT_WORDS.asPlanned, second: leadToWords(label, lead.label, same) };
+}
+
+function asRenamed({ fold, place }: Here): Told | null {
+  return renameVerdict(fold, place);
+}
+
+/** Nothing differs here. */
+function recorded({ fold, place, state, reading, hanging }: Here): Told {
+  const evidence = evidenceWords(fold, place);
+  const word = stateWord(state.type);
+  if (hanging !== null) return { label: null, variant: 'note', word: hanging, second: evidence };
+  if (reading?.cable === null) {
+    const said = (named: boolean) => `${evidence} ${elsewhereWords(fold, place, named)}`.trim();
+    return { variant: 'note', word: VERDICT_WORDS.recorded, second: said(false), brief: said(true) };
+  }
+  if (word === null) return { variant: 'as-planned', word: VERDICT_WORDS.asPlanned, second: evidence };
+  if (fold.revision === null) return { variant: 'note', word, second: evidence };
+  const planned = fold.index.endsAt.get(place) ?? [];
+  const asPlanned =
+    (state.type === 'empty' || state.type === 'blanked') && planned.every(({ cable }) => cable.status !== 'in-use');
+  return asPlanned
+    ? { variant: 'as-planned', word: stateAsPlanned(word), second: evidence }
+    : { variant: 'note', word, second: planWords(fold, place) };
+}
+
+function hangingWords(fold: Fold, place: PlaceId): string | null {
+  const adapter = fold.stateAt(place).plugs.flatMap((plug) => plug.adapter ?? [])[0];
+  if (adapter === undefined || fold.readingsAt(place).some(({ cable }) => cable !== null)) return null;
+  return adapterHere(fold.index.units.get(nameToKey(adapter))?.label ?? adapter);
 }
 
 /** Where else a label stands that no plan knows: the second end of a cable is worth hearing at once. */
 function elsewhereWords(fold: Fold, place: PlaceId, isNamed: boolean): string {
   const text = fold.readingsAt(place)[0]?.text ?? '';
   const { places, twice } = otherEnds(fold, text, place);
-  if (twinToNumber(text) !== null) {
-    const at = places.map((other) => withRack(fold, other)).join(', ');
-    const again = twice ? ' It is a duplicate: see More, Temporary tags.' : '';
-    if (at === '') return `${isNamed ? 'Other end not seen yet.' : `${text}: other end not seen yet.`}${again}`;
-    return `${isNamed ? `Other end at ${at}.` : `${text}: other end at ${at}.`}${again}`;
-  }
-  const at = places.map((other) => fold.wordsOf(other)).join(', ');
-  const again = twice ? ` ${text} is a duplicate.` : '';
-  if (places.length === 0) return `Other end not seen yet.${again}`;
-  return `${places.length === 1 ? `Both ends known: also at ${at}.` : `Also at ${at}.`}${again}`;
+  if (twinToNumber(text) === null) return labelElsewhere(text, places.map(fold.wordsOf), twice);
+  const words = places.map((other) => withRack(fold, other));
+  return tagElsewhere(isNamed ? null : text, words, twice);
 }
 
 function withRack({ index, wordsOf }: Fold, place: PlaceId): string {
@@ -195,32 +242,18 @@ function withRack({ index, wordsOf }: Fold, place: PlaceId): string {
 
 /** Basis and time, and how the other end stands: "By eye. From end MIO31 NET: not seen yet." */
 function evidenceWords(fold: Fold, place: PlaceId): string {
-  const basis = { seen: 'By eye', followed: 'Followed', page: 'Off the page', told: 'Told', inferred: 'Inferred' };
   const look = fold.stateAt(place).looks.at(-1);
-  const photo = look && lookToPhotoWords(fold, look);
-  const words = look
-    ? [photo ? `R${photo.slice(1)}.` : `${basis[look.basis]}${look.teller ? ` by ${look.teller}` : ''}.`]
-    : [];
+  const how = look ? lookToWords(look.basis, look.teller, lookToPhotoWords(fold, look)) : '';
   const cable = fold.readingsAt(place)[0]?.cable;
   const planned = cable ? fold.index.cables.get(cable) : undefined;
   const other = planned?.ends.find((end) => end.place !== place);
-  if (cable && other) {
-    const name = other.end === 'A' ? 'From end' : other.end === 'B' ? 'To end' : `End ${other.end}`;
-    const seen = fold.statusOf(cable).ends.find(({ end }) => end === other.end)?.seen;
-    const how = {
-      'as-planned': 'seen as planned',
-      differs: 'differs',
-      'not-verified': 'could not be seen',
-      'not-seen': 'not seen yet',
-    };
-    const where = other.place ? placeToWords(fold.index, other.place) : 'not in the plan';
-    words.push(`${name} ${where}: ${how[seen ?? 'not-seen']}.`);
-  }
-  return words.join(' ');
+  if (!cable || !other) return how;
+  const seen = fold.statusOf(cable).ends.find(({ end }) => end === other.end)?.seen ?? 'not-seen';
+  const where = other.place ? placeToWords(fold.index, other.place) : null;
+  return `${how} ${otherEndToWords(other.end, where, seen)}`.trim();
 }
 
 function planWords(fold: Fold, place: PlaceId): string {
   if (fold.revision === null) return '';
-  const planned = fold.index.endsAt.get(place) ?? [];
-  return planned.length > 0 ? `Plan ${planned.map(({ cable }) => cable.label).join(', ')}.` : 'Plan has nothing here.';
+  return planHere((fold.index.endsAt.get(place) ?? []).map(({ cable }) => cable.label));
 }

@@ -2,10 +2,10 @@
 // comes next. In a blind audit nothing expected leaves here before it was stated.
 
 import { endsOver } from '../../plan/containment.ts';
-import type { AuditId, EventId, PlaceId, RackId, UnitId } from '../../plan/identity.ts';
+import type { AuditId, EventId, PlaceId, RackId } from '../../plan/identity.ts';
 import { placeToParts } from '../../plan/identity.ts';
 import { isOnAir } from '../../plan/onAir.ts';
-import { factsAt } from '../../plan/planIndex.ts';
+import { factsAt, placeToWords } from '../../plan/planIndex.ts';
 import type { Basis, Permission, State } from '../../record/events.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { isLookedAt } from '../../rules/planDiscrepancies.ts';
@@ -13,11 +13,11 @@ import { cautionFor } from '../../trade/hazards.ts';
 import { checkNext } from '../../walk/recheck.ts';
 import { lookToPhotoWords } from '../words/photoTime.ts';
 import { isBetweenNames } from '../words/renamingWords.ts';
-import { alongWords, farWords } from './alongWords.ts';
+import { ALONG_NO_END, alongCable, sideToWords } from '../words/walkFaceWords.ts';
 import { outsideAt, type ScopePart, stopOutside } from './scopeView.ts';
-import { distance } from './twinsView.ts';
-import { faceToOrder, planToWalk, type Side, type WalkOrder, type WalkStop } from './walkOrder.ts';
+import { faceToOrder, type Side, type WalkStop } from './walkOrder.ts';
 import type { WalkRenaming } from './walkRenaming.ts';
+import { goesAlongCables, isOpen, nextOpen, nextUnseen, openIn, orderOf, wayOf } from './walkStops.ts';
 
 export interface JackView {
   place: PlaceId;
@@ -87,116 +87,6 @@ export interface WalkView {
   outside: ScopePart[] | null;
 }
 
-/** One unit's side in walking order, for going elsewhere. Of a large plan there are thousands, so they are asked apart. */
-export interface StopView {
-  unit: UnitId;
-  label: string;
-  rack: string | null;
-  room: string | null;
-  side: Side;
-  left: number;
-  total: number;
-  /** First open jack, else the first. */
-  first: string;
-  /** Who made their latest statement here. */
-  people: { author: string; at: number }[];
-}
-
-interface Walk {
-  stops: WalkStop[];
-  places: PlaceId[];
-  /** Where a place stands in `places`, and at which stop. */
-  at: Map<string, { index: number; stop: WalkStop }>;
-}
-
-const walks = new WeakMap<object, Walk>();
-const ways = new WeakMap<Fold, WalkOrder>();
-/** Which way the walks of this fold go from now on: this phone's own matter, no part of the record. */
-export function setWay(fold: Fold, way: WalkOrder): void {
-  ways.set(fold, way);
-  walks.delete(fold.scope);
-}
-
-/** The walk of a scope; cached per scope object, which the fold replaces when the scope changes. */
-function orderOf(fold: Fold): Walk {
-  const known = walks.get(fold.scope);
-  if (known) return known;
-  const stops = planToWalk(fold.index, fold.scope.owed, ways.get(fold));
-  const walk: Walk = { stops, places: [], at: new Map() };
-  for (const stop of stops) {
-    for (const place of stop.places) {
-      walk.at.set(place, { index: walk.places.length, stop });
-      walk.places.push(place);
-    }
-  }
-  walks.set(fold.scope, walk);
-  return walk;
-}
-
-export function walkOf(fold: Fold): WalkStop[] {
-  return orderOf(fold).stops;
-}
-
-/** A place still owes a statement. Not visible and refused are statements too: the walk goes on past them. */
-export function isOpen(fold: Fold, place: PlaceId): boolean {
-  return !fold.isSaid(place);
-}
-
-function openIn(fold: Fold, stop: WalkStop): number {
-  let open = 0;
-  for (const place of stop.places) if (isOpen(fold, place)) open += 1;
-  return open;
-}
-
-/** In a blind audit the way along the cables would tell where the plan has ends, so there it goes along the jacks. */
-function goesAlongCables(fold: Fold): boolean {
-  return ways.get(fold)?.along === 'cables' && fold.started?.payload.blind !== true;
-}
-
-/**
- * The nearest planned end that nobody spoke about: same unit, same rack, same room, elsewhere; there the first in walking
- * order, but before it one whose cable was met at another end already. Null when no planned end is open.
- */
-function nearestEnd(fold: Fold, from: string | null): string | null {
-  const { stops, at } = orderOf(fold);
-  const begin = from === null ? 0 : Math.max(0, stops.indexOf(at.get(from)?.stop as WalkStop));
-  let best: { place: PlaceId; far: number; met: boolean } | null = null;
-  for (let i = 0; i < stops.length; i++) {
-    const stop = stops[(begin + i) % stops.length]!;
-    const far = distance(fold, from, stop.places[0]!);
-    if (best && (far > best.far || (far === best.far && best.met))) continue;
-    for (const place of stop.places) {
-      const planned = isOpen(fold, place) ? fold.index.endsAt.get(place)?.[0] : undefined;
-      if (!planned) continue;
-      const met = planned.cable.ends.some((end) => end.place !== null && end.place !== place && fold.isSaid(end.place));
-      if (!best || far < best.far || (met && !best.met)) best = { place, far, met };
-      if (met) break;
-    }
-  }
-  return best?.place ?? null;
-}
-
-/** First open place at or after the given one, walking round once; null when nothing is left. */
-export function nextOpen(fold: Fold, after: string | null): string | null {
-  const end = goesAlongCables(fold) ? nearestEnd(fold, after) : null;
-  if (end !== null) return end;
-  const { places, at } = orderOf(fold);
-  const start = after === null ? 0 : (at.get(after)?.index ?? -1) + 1;
-  for (let i = 0; i < places.length; i++) {
-    const place = places[(start + i) % places.length]!;
-    if (isOpen(fold, place)) return place;
-  }
-  return null;
-}
-
-/** The first jack after the given one that has an entry and was not looked at, walking round once. */
-function nextUnseen(fold: Fold, after: string): string | null {
-  const { places, at } = orderOf(fold);
-  const start = (at.get(after)?.index ?? -1) + 1;
-  const round = [...places.slice(start), ...places.slice(0, start)];
-  return round.find((place) => !isLookedAt(fold, place)) ?? null;
-}
-
 export function markAt(fold: Fold, place: PlaceId): JackView['mark'] {
   const state = fold.stateAt(place);
   const [worst] = fold.discrepanciesAt(place);
@@ -231,32 +121,15 @@ export function jackToView(fold: Fold, place: PlaceId, blind: boolean): JackView
 
 export function walkView(fold: Fold, audit: AuditId, place: PlaceId | null): WalkView | null {
   const { places: all, at: order } = orderOf(fold);
-  const away = place === null ? undefined : stopOutside(fold, place, ways.get(fold));
+  const away = place === null ? undefined : stopOutside(fold, place, wayOf(fold));
   const current = place && (away || order.has(place)) ? place : (nextOpen(fold, null) ?? all[0]);
   const stop = away ?? (current === undefined ? undefined : order.get(current)?.stop);
   const started = fold.started?.payload;
   if (!current || !stop || !started) return null;
   const { index } = fold;
-  const unit = index.units.get(stop.unit)!;
-  const face = unit.faces.find((one) => one.rows.some((row) => row.includes(current)));
-  // A through-panel is one set of holes: from its other side the eye sees it mirrored.
-  const standingBehind = stop.side === 'rear';
-  const rows = (face?.rows ?? [stop.places]).map((row, i, { length }) =>
-    row.map((one) => ({ ...jackToView(fold, one, started.blind), upsideDown: length === 2 && i === 1 })),
-  );
   const way = away ? away.places : all;
   const at = away ? away.places.indexOf(current) : (order.get(current)?.index ?? 0);
-  const planned = endsOver(index, current)[0]?.cable;
-  const [facts, state] = [factsAt(index, current), fold.stateAt(current)];
-  const done = !isOpen(fold, current);
-  const hidePlan = started.blind && !done;
-  let [said, looked] = [0, 0];
-  for (const one of fold.seenPlaces()) {
-    if (!order.has(one)) continue;
-    said += 1;
-    if (isLookedAt(fold, one)) looked += 1;
-  }
-  const leftAll = all.length - said;
+  const facts = factsAt(index, current);
   return {
     audit,
     name: started.name,
@@ -269,82 +142,113 @@ export function walkView(fold: Fold, audit: AuditId, place: PlaceId | null): Wal
     rack: stop.rack === null ? null : (index.racks.get(stop.rack)?.label ?? stop.rack),
     room: stop.room,
     side: stop.side,
-    unit: {
-      id: unit.id,
-      label: unit.label,
-      u: unit.u ?? null,
-      heightU: unit.heightU,
-      description: unit.description ?? null,
-    },
-    current: {
-      place: current,
-      jack: index.jacks.get(current)?.label ?? current,
-      plan: hidePlan ? null : planned?.label || null,
-      planCable: hidePlan ? null : (planned?.id ?? null),
-      done,
-      through: hidePlan ? null : (farWords(fold, current) ?? null),
-    },
-    face: {
-      rows,
-      order: face ? faceToOrder(index, face, ways.get(fold)) : stop.places,
-      mirrored: face?.through === true && standingBehind !== (face.face === 'rear'),
-    },
-    sideWords: sideWords(rows, stop.side, started.blind),
-    along: goesAlongCables(fold) ? alongWords(fold, current) : null,
+    ...faceOf(fold, stop, current, started.blind),
+    current: currentOf(fold, current, started.blind),
+    along: goesAlongCables(fold) ? alongToWords(fold, current) : null,
     leftHere: openIn(fold, stop),
-    leftAll,
     next: way[at + 1] ?? null,
     previous: way[at - 1] ?? null,
     caution: cautionFor(facts.signal, facts.connector),
     notes: fold.of('note').filter((note) => note.payload.place === current).length,
     photos: fold.of('photo').filter((photo) => photo.payload.place === current).length,
     marks: fold.of('jacket-read').length > 0,
-    looks: state.looks.map((look) => ({
-      event: look.event,
-      author: look.author,
-      at: look.at,
-      label: look.plugs[0]?.labels[0]?.text ?? null,
-      printed: look.plugs[0]?.labels[0]?.printed,
-      state: look.state,
-      basis: look.basis,
-      photo: lookToPhotoWords(fold, look),
-    })),
-    complete: all.length > 0 && looked === all.length,
-    notLooked: said - looked,
-    unseenNext: leftAll > 0 || said === looked ? null : nextUnseen(fold, current),
+    looks: looksAt(fold, current),
+    ...leftOf(fold, current),
     outside: away ? outsideAt(fold, current) : null,
   };
 }
 
-export function stopsView(fold: Fold): StopView[] {
+/** The unit of a stop and its face as the eye sees it. */
+function faceOf(
+  fold: Fold,
+  stop: WalkStop,
+  current: PlaceId,
+  blind: boolean,
+): Pick<WalkView, 'unit' | 'face' | 'sideWords'> {
   const { index } = fold;
-  const { stops, at } = orderOf(fold);
-  const latest = new Map<string, { at: number; stop: WalkStop }>();
-  for (const place of fold.seenPlaces()) {
-    const stop = at.get(place)?.stop;
-    if (!stop) continue;
-    for (const look of fold.stateAt(place).looks) {
-      if (look.at > (latest.get(look.author)?.at ?? -1)) latest.set(look.author, { at: look.at, stop });
-    }
-  }
-  return stops.map((one) => ({
-    unit: one.unit,
-    label: index.units.get(one.unit)?.label ?? one.unit,
-    rack: one.rack === null ? null : (index.racks.get(one.rack)?.label ?? one.rack),
-    room: one.room,
-    side: one.side,
-    left: openIn(fold, one),
-    total: one.places.length,
-    first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
-    people: [...latest].flatMap(([author, { at: when, stop }]) => (stop === one ? [{ author, at: when }] : [])),
+  const unit = index.units.get(stop.unit);
+  const face = unit?.faces.find((one) => one.rows.some((row) => row.includes(current)));
+  const rows = (face?.rows ?? [stop.places]).map((row, i, { length }) =>
+    row.map((one) => ({ ...jackToView(fold, one, blind), upsideDown: length === 2 && i === 1 })),
+  );
+  return {
+    unit: {
+      id: stop.unit,
+      label: unit?.label ?? stop.unit,
+      u: unit?.u ?? null,
+      heightU: unit?.heightU ?? 1,
+      description: unit?.description ?? null,
+    },
+    face: {
+      rows,
+      order: face ? faceToOrder(index, face, wayOf(fold)) : stop.places,
+      // A through-panel is one set of holes: from its other side the eye sees it mirrored.
+      mirrored: face?.through === true && (stop.side === 'rear') !== (face.face === 'rear'),
+    },
+    sideWords: sideToWords(rows, stop.side, blind),
+  };
+}
+
+/** In a blind audit the plan is hidden until the jack was spoken about. */
+function currentOf(fold: Fold, current: PlaceId, blind: boolean): WalkView['current'] {
+  const planned = endsOver(fold.index, current)[0]?.cable;
+  const done = !isOpen(fold, current);
+  const shown = done || !blind;
+  return {
+    place: current,
+    jack: fold.index.jacks.get(current)?.label ?? current,
+    plan: (shown && planned?.label) || null,
+    planCable: shown && planned ? planned.id : null,
+    done,
+    through: shown ? farWords(fold, current) : null,
+  };
+}
+
+function looksAt(fold: Fold, current: PlaceId): WalkView['looks'] {
+  return fold.stateAt(current).looks.map((look) => ({
+    event: look.event,
+    author: look.author,
+    at: look.at,
+    label: look.plugs[0]?.labels[0]?.text ?? null,
+    printed: look.plugs[0]?.labels[0]?.printed,
+    state: look.state,
+    basis: look.basis,
+    photo: lookToPhotoWords(fold, look),
   }));
 }
 
-function sideWords(rows: JackView[][], side: Side, blind: boolean): string {
-  const from = side === 'front' ? 'As you see it from the front' : 'As you see it from behind';
-  const [first] = rows[0] ?? [];
-  const [below] = rows[1] ?? [];
-  const where = first ? `: ${first.label} ${below ? `upper left, ${below.label} below` : 'on your left'}` : '';
-  const planned = rows.some((row) => row.some(({ plan }) => plan !== undefined));
-  return `${from}${where}.${blind ? ' Blind: the plan is hidden.' : planned ? ' Dashed: plan.' : ''}`;
+/** How far the whole walk has come: an entry is not yet a look. */
+function leftOf(fold: Fold, current: PlaceId): Pick<WalkView, 'leftAll' | 'complete' | 'notLooked' | 'unseenNext'> {
+  const { places, at } = orderOf(fold);
+  let [said, looked] = [0, 0];
+  for (const one of fold.seenPlaces()) {
+    if (!at.has(one)) continue;
+    said += 1;
+    if (isLookedAt(fold, one)) looked += 1;
+  }
+  const leftAll = places.length - said;
+  return {
+    leftAll,
+    complete: places.length > 0 && looked === places.length,
+    notLooked: said - looked,
+    unseenNext: leftAll > 0 || said === looked ? null : nextUnseen(fold, current),
+  };
+}
+
+/** Where the cable in hand goes by plan. */
+function farWords(fold: Fold, place: PlaceId): string | null {
+  const planned = fold.index.endsAt.get(place)?.[0];
+  const other = planned?.cable.ends.find((end) => end !== planned.end);
+  return other?.place ? placeToWords(fold.index, other.place) : null;
+}
+
+function alongToWords(fold: Fold, place: PlaceId): string {
+  const planned = fold.index.endsAt.get(place)?.[0];
+  if (!planned) return ALONG_NO_END;
+  const others = planned.cable.ends.flatMap((end) =>
+    end === planned.end || end.place === null
+      ? []
+      : [{ words: placeToWords(fold.index, end.place), said: fold.isSaid(end.place) }],
+  );
+  return alongCable(planned.cable.label || null, others);
 }

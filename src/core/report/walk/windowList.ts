@@ -2,6 +2,7 @@
 // Collected, so that nothing is offered to a hand that may only look.
 import { isSlot, type PlaceId, unitOf } from '../../plan/identity.ts';
 import type { Fold } from '../../rules/fold.ts';
+import { owedToWords } from '../words/openWords.ts';
 import { compareLabels } from './walkOrder.ts';
 
 export interface WindowItem {
@@ -22,21 +23,8 @@ export function windowList(fold: Fold): WindowItem[] {
     const state = fold.stateAt(place);
     const look = state.looks.at(-1);
     if (!look) continue;
-    const about = { place, words: fold.wordsOf(place), author: look.author, at: look.at };
-    if (state.type === 'not-verified') {
-      const refused = look.state === 'refused';
-      items.push({
-        ...about,
-        owed: 'A check',
-        why: refused ? look.reason || 'not checked' : look.reason || 'could not be seen',
-      });
-    } else if (state.type === 'unlabelled') {
-      items.push({ ...about, owed: 'A label', why: 'the plug has none' });
-    } else if (state.type === 'illegible') {
-      items.push({ ...about, owed: 'A label', why: 'the one on it cannot be read' });
-    } else if (state.type === 'plugged') {
-      items.push({ ...about, owed: 'A check of its label', why: 'the label was not in view' });
-    }
+    const owed = owedToWords(state);
+    if (owed) items.push({ place, words: fold.wordsOf(place), ...owed, author: look.author, at: look.at });
   }
   return items.sort((a, b) => compareLabels(a.words, b.words));
 }

@@ -62,7 +62,7 @@ export function createShown(parts: WalkParts) {
     const here = at.current.place;
     const ask = { audit, places, here, memory: next, open: parts.slip.value };
     const answer = await services.ask('stated', ask).catch(() => null);
-    if (answer === null) return followUnseen(told);
+    if (answer === null) return moveTo(await afterUnseen(parts, told));
     const { verdicts, view: nextView, slip } = answer;
     asking += 1;
     // One change of the screen, not five: on a slow phone each costs what the eye waits for.
@@ -80,21 +80,6 @@ export function createShown(parts: WalkParts) {
     });
   }
 
-  /** Said and written all the same: only the screen cannot follow. */
-  async function followUnseen({ memory: next, at, places, where }: Told): Promise<void> {
-    batch(() => {
-      line.value = unseenWords(at, places, where);
-      mode.value = 'walk';
-      verdict.value = null;
-      remember(next);
-    });
-    const { place } = at.current;
-    const open = places.includes(place)
-      ? await services.ask('nextOpen', { audit, after: place }).catch(() => null)
-      : place;
-    await moveTo(open ?? place);
-  }
-
   return {
     refresh,
     moveTo,
@@ -102,4 +87,18 @@ export function createShown(parts: WalkParts) {
     /** The jack just spoken about, while the person stands where the walk went on to from it. */
     justSaid: () => (memory.value.place === wentOn ? verdict.value?.place || undefined : undefined),
   };
+}
+
+/** Said and written all the same: only the screen cannot follow. Answers where the walk goes on. */
+async function afterUnseen(parts: WalkParts, { memory, at, places, where }: Told): Promise<PlaceId> {
+  batch(() => {
+    parts.line.value = unseenWords(at, places, where);
+    parts.mode.value = 'walk';
+    parts.verdict.value = null;
+    parts.remember(memory);
+  });
+  const { place } = at.current;
+  if (!places.includes(place)) return place;
+  const open = await parts.services.ask('nextOpen', { audit: parts.audit, after: place }).catch(() => null);
+  return open ?? place;
 }

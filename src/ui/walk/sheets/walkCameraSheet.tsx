@@ -1,6 +1,6 @@
 // The camera's sheet: light, zoom, which camera, a still picture, whether the screen stays on. It changes how labels
 // are read, never what was said.
-import { useSignal } from '@preact/signals';
+import { type Signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { CameraChoice } from '../../../scan/cameraStream.ts';
 import type { Reading } from '../../../scan/scanner.ts';
@@ -21,33 +21,14 @@ const WAKE_WORDS: Readonly<Record<WakeState, string>> = {
 };
 
 export function CameraSheet({ flow, camera, close }: SheetProps) {
-  const scanner = camera.scanner.value;
-  const can = camera.can.value;
-  const cameras = useSignal<CameraChoice[]>([]);
-  const now = useSignal(scanner?.current()?.id ?? null);
+  const { torch: hasTorch, zoom, focus } = camera.can.value;
   const refused = useSignal<string | null>(null);
-  useEffect(() => {
-    void scanner?.cameras().then((result) => {
-      if (result.type === 'cameras') cameras.value = result.cameras;
-    });
-  }, []);
-  const several = useSignal<readonly Reading[]>([]);
-  const take = (reading: Reading) => {
-    close();
-    flow.read(reading);
-  };
-  const still = async (file: File) => {
-    refused.value = null;
-    several.value = [];
-    const result = await scanner?.readStill(file);
-    if (result?.type === 'read') take(result.reading);
-    else if (result?.type === 'several') several.value = result.readings;
-    else
-      refused.value =
-        result?.type === 'nothing' ? 'No code was found in the picture.' : 'The picture could not be read.';
-  };
   const torch = async (on: boolean) => {
     refused.value = (await camera.setTorch(on)) ? null : 'The camera refused that.';
+  };
+  const then = (act: () => void) => () => {
+    close();
+    act();
   };
   return (
     <Dialog
@@ -55,25 +36,13 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
       onClose={close}
       rows={[
         [
-          {
-            big: 'Stop it',
-            onPress: () => {
-              close();
-              void camera.stop();
-            },
-          },
-          {
-            big: 'Restart it',
-            onPress: () => {
-              close();
-              void camera.restart();
-            },
-          },
+          { big: 'Stop it', onPress: then(() => void camera.stop()) },
+          { big: 'Restart it', onPress: then(() => void camera.restart()) },
           { big: 'Done', primary: true, onPress: close },
         ],
       ]}
     >
-      {can.torch && (
+      {hasTorch && (
         <CheckRow
           text="Torch"
           second="Do not shine the torch into eyes on air or at smoke detectors."
@@ -81,25 +50,74 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
           onChange={(on) => void torch(on)}
         />
       )}
-      {can.zoom && <Zoom camera={camera} range={can.zoom} />}
-      {can.focus && <p class="camera-sheet-part">Touch the picture to focus there.</p>}
-      {!can.torch && !can.zoom && (
-        <p>This camera offers neither torch nor zoom here. Move back until the label is sharp.</p>
-      )}
+      {zoom && <Zoom camera={camera} range={zoom} />}
+      {focus && <p class="camera-sheet-part">Touch the picture to focus there.</p>}
+      {!hasTorch && !zoom && <p>This camera offers neither torch nor zoom here. Move back until the label is sharp.</p>}
       {refused.value && <p role="alert">{refused.value}</p>}
-      {cameras.value.length > 1 &&
-        cameras.value.map((one) => (
-          <Row
-            key={one.id}
-            title={one.label || 'Camera without a name'}
-            current={one.id === now.value}
-            right={one.id === now.value ? 'in use' : undefined}
-            onPress={() => {
-              now.value = one.id;
-              void camera.choose(one);
-            }}
-          />
-        ))}
+      <Cameras camera={camera} />
+      <Still
+        camera={camera}
+        refused={refused}
+        onRead={(reading) => {
+          close();
+          flow.read(reading);
+        }}
+      />
+      <Row
+        title="Read the label once more"
+        second="A label in view is read once; this reads it again."
+        onPress={then(() => camera.scanner.value?.again())}
+      />
+      <p class="quiet camera-sheet-part">{WAKE_WORDS[camera.wake.value]}</p>
+    </Dialog>
+  );
+}
+
+/** Which camera, where the phone has several. */
+function Cameras({ camera }: { camera: WalkCamera }) {
+  const scanner = camera.scanner.value;
+  const cameras = useSignal<CameraChoice[]>([]);
+  const now = useSignal(scanner?.current()?.id ?? null);
+  useEffect(() => {
+    void scanner?.cameras().then((result) => {
+      if (result.type === 'cameras') cameras.value = result.cameras;
+    });
+  }, []);
+  if (cameras.value.length < 2) return null;
+  return (
+    <>
+      {cameras.value.map((one) => (
+        <Row
+          key={one.id}
+          title={one.label || 'Camera without a name'}
+          current={one.id === now.value}
+          right={one.id === now.value ? 'in use' : undefined}
+          onPress={() => {
+            now.value = one.id;
+            void camera.choose(one);
+          }}
+        />
+      ))}
+    </>
+  );
+}
+
+/** A label read from a picture that was taken before; of several in it the person takes one. */
+function Still(props: { camera: WalkCamera; refused: Signal<string | null>; onRead: (reading: Reading) => void }) {
+  const { camera, refused, onRead } = props;
+  const several = useSignal<readonly Reading[]>([]);
+  const read = async (file: File) => {
+    refused.value = null;
+    several.value = [];
+    const result = await camera.scanner.value?.readStill(file);
+    if (result?.type === 'read') onRead(result.reading);
+    else if (result?.type === 'several') several.value = result.readings;
+    else
+      refused.value =
+        result?.type === 'nothing' ? 'No code was found in the picture.' : 'The picture could not be read.';
+  };
+  return (
+    <>
       <div class="camera-sheet-part">
         <label class="plain-button">
           Read a label from a picture
@@ -109,7 +127,7 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
             accept="image/*"
             onChange={(e) => {
               const [file] = e.currentTarget.files ?? [];
-              if (file) void still(file);
+              if (file) void read(file);
             }}
           />
         </label>
@@ -119,19 +137,10 @@ export function CameraSheet({ flow, camera, close }: SheetProps) {
           key={reading.text}
           title={<Ident text={reading.show} />}
           second="in the picture"
-          onPress={() => take(reading)}
+          onPress={() => onRead(reading)}
         />
       ))}
-      <Row
-        title="Read the label once more"
-        second="A label in view is read once; this reads it again."
-        onPress={() => {
-          close();
-          scanner?.again();
-        }}
-      />
-      <p class="quiet camera-sheet-part">{WAKE_WORDS[camera.wake.value]}</p>
-    </Dialog>
+    </>
   );
 }
 

@@ -1,7 +1,8 @@
 // "Jacket and metre mark" at the jack in hand: what is printed along the cable and the running length nearest to its
 // end. Both are written down as printed; which other end they fit is the record's to say, not this sheet's.
 import { useSignal } from '@preact/signals';
-import { textToMark } from '../../../core/rules/jackets.ts';
+import type { MarkUnit } from '../../../core/record/events.ts';
+import { type JacketReading, textToMark } from '../../../core/rules/jackets.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { useDraftText } from '../../drafts/useDraft.ts';
 import { Dialog } from '../../parts/dialog.tsx';
@@ -12,24 +13,33 @@ import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
 import { placeOf } from './walkSheetsText.tsx';
 
-export function JacketSheet({ flow, close }: SheetProps) {
+const JACKET_WORDS = {
+  title: (place: string) => `What is printed on the cable at ${place}?`,
+  act: (place: string) => `jacket and mark at ${place}`,
+  saved: (place: string) => `Jacket and mark at ${place} saved.`,
+  notOnDisk: (place: string, why: string) => `Jacket and mark at ${place} not on disk yet: ${why}.`,
+  notSaved: (why: string) => `Not saved: ${why}`,
+};
+
+/** What is typed, and the unit that the marks count in, kept until it is recorded. */
+function useJacket({ flow, close }: SheetProps) {
   const services = useServices();
   const at = placeOf(flow);
   const key = `${flow.audit}:${at?.place ?? ''}`;
   const print = useDraftText(`jacket:${key}`);
   const mark = useDraftText(`mark:${key}`);
   const note = useDraftText(`jacket-note:${key}`);
-  const chosen = useSignal<'m' | 'ft' | null>(null);
+  const chosen = useSignal<MarkUnit | null>(null);
   const asked = useAsked('marks', { audit: flow.audit, places: at ? [at.place] : [] });
-  const view = flow.view.value;
-  if (!at || !view || view === 'loading') return null;
   const marks = asked.type === 'ready' ? asked.value : null;
-  const before = marks?.here.find(({ end }) => end.place === at.place)?.readings ?? [];
+  const before = marks?.here.find(({ end }) => end.place === at?.place)?.readings ?? [];
   const prints = marks?.prints ?? [];
   // Jackets of one site nearly always count in one unit.
   const unit = chosen.value ?? prints[0]?.unit ?? 'm';
   const number = textToMark(mark.text);
   const keep = async () => {
+    const view = flow.view.value;
+    if (!at || !view || view === 'loading') return;
     close();
     const payload = {
       place: at.place,
@@ -42,17 +52,24 @@ export function JacketSheet({ flow, close }: SheetProps) {
     };
     const result = await services.record('jacket-read', payload, { audit: flow.audit });
     if (result.event === '') {
-      flow.line.value = `Not saved: ${result.type === 'not-saved' ? result.why : ''}`;
+      flow.line.value = JACKET_WORDS.notSaved(result.type === 'not-saved' ? result.why : '');
       return;
     }
     for (const draft of [print, mark, note]) draft.drop();
-    const words = `jacket and mark at ${at.words}`;
-    const kept = result.type === 'saved' ? 'saved' : `not on disk yet: ${result.why}`;
-    await flow.acted({ event: result.event, place: at.place, words, line: `Jacket and mark at ${at.words} ${kept}.` });
+    const words = JACKET_WORDS.act(at.words);
+    const line = result.type === 'saved' ? JACKET_WORDS.saved(at.words) : JACKET_WORDS.notOnDisk(at.words, result.why);
+    await flow.acted({ event: result.event, place: at.place, words, line });
   };
+  return { at, print, mark, note, chosen, before, prints, unit, number, keep };
+}
+
+export function JacketSheet(props: SheetProps) {
+  const { close } = props;
+  const { at, print, mark, note, chosen, before, prints, unit, number, keep } = useJacket(props);
+  if (!at) return null;
   return (
     <Dialog
-      title={`What is printed on the cable at ${at.words}?`}
+      title={JACKET_WORDS.title(at.words)}
       onClose={close}
       rows={[
         [
@@ -69,11 +86,7 @@ export function JacketSheet({ flow, close }: SheetProps) {
       ]}
     >
       {before.map((one) => (
-        <p key={one.event}>
-          Recorded here: <strong>{labelToShow(one.print)}</strong>,{' '}
-          {one.mark === null ? 'no mark' : `${one.mark} ${one.unit}`}, {one.author},{' '}
-          {timeToWords(one.at, services.now())}.{one.note && ` ${one.note}.`} What you save replaces it.
-        </p>
+        <Before key={one.event} reading={one} />
       ))}
       <Field
         label="Text along the jacket"
@@ -117,5 +130,16 @@ export function JacketSheet({ flow, close }: SheetProps) {
       />
       <Field label="Note" value={note.text} onInput={note.set} />
     </Dialog>
+  );
+}
+
+function Before({ reading }: { reading: JacketReading }) {
+  const { now } = useServices();
+  const { print, mark, unit, author, at, note } = reading;
+  return (
+    <p>
+      Recorded here: <strong>{labelToShow(print)}</strong>, {mark === null ? 'no mark' : `${mark} ${unit}`}, {author},{' '}
+      {timeToWords(at, now())}.{note && ` ${note}.`} What you save replaces it.
+    </p>
   );
 }

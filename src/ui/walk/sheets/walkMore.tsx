@@ -12,7 +12,7 @@ import type { PartMode, WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { firstRows, type RowId } from './moreFirst.ts';
 import { MorePhotos } from './walkMorePhotos.tsx';
-import type { PhotoSheetState, Sheet } from './walkSheet.ts';
+import type { PlainSheet } from './walkSheet.ts';
 import { placeOf } from './walkSheetsText.tsx';
 import { TwinsRow } from './walkTwins.tsx';
 
@@ -27,21 +27,6 @@ function Folded(props: { title: string; children: ComponentChildren }) {
     </details>
   );
 }
-
-/** Sheets that need nothing but their name. */
-type PlainSheet = Exclude<
-  Sheet['type'],
-  | 'candidates'
-  | 'near'
-  | 'named'
-  | 'unlikely'
-  | 'earlier'
-  | 'follow'
-  | 'change'
-  | 'note'
-  | 'photo'
-  | PhotoSheetState['type']
->;
 
 type GroupName = 'say' | 'photos' | 'go' | 'build' | 'labels' | 'describe' | 'audit';
 const GROUPS: readonly [GroupName, string][] = [

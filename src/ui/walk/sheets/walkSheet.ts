@@ -19,31 +19,17 @@ export interface PhotoSheetState extends PhotoAt {
   again?: boolean;
 }
 
+/** Sheets that need nothing but their name. */
+export type PlainSheet =
+  | ('pattern' | 'type' | 'setting' | 'work' | 'left-to-build' | 'jacket' | 'twins' | 'refused' | 'hazard')
+  | ('more' | 'jump' | 'ends' | 'way' | 'radio' | 'window' | 'loose' | 'unit-here')
+  | ('permission' | 'scope' | 'camera' | 'finish');
+
 export type Sheet =
   | WalkQuestion
-  | {
-      type:
-        | 'pattern'
-        | 'twins'
-        | 'jacket'
-        | 'ends'
-        | 'way'
-        | 'radio'
-        | 'window'
-        | 'work'
-        | 'left-to-build'
-        | 'type'
-        | 'more'
-        | 'jump'
-        | 'refused'
-        | 'loose'
-        | 'unit-here'
-        | 'hazard'
-        | 'setting';
-    }
+  | { type: PlainSheet | 'name' }
   /** Two ends that jacket and marks fit, to be proven by following the cable. */
   | { type: 'follow'; end: MarkedEnd; far: MarkedEnd }
   | { type: 'change'; place: PlaceId; jack: string; label: string }
   | ({ type: 'note' | 'photo' } & PhotoAt)
-  | PhotoSheetState
-  | { type: 'name' | 'camera' | 'permission' | 'finish' | 'scope' };
+  | PhotoSheetState;

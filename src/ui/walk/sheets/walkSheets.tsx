@@ -1,6 +1,7 @@
 // The questions of a walk, one sheet at a time. Each is answered by one tap where the answer is one of a few;
 // closing a sheet says nothing and records nothing.
 
+import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { ScopePart } from '../../../core/report/walk/scopeView.ts';
 import { STATE_WORDS } from '../../../core/report/words/recordWords.ts';
@@ -24,7 +25,7 @@ import { FollowSheet } from './walkMarks.tsx';
 import { MoreSheet } from './walkMore.tsx';
 import { addToAudit, ScopeSheet } from './walkScope.tsx';
 import { SettingSheet } from './walkSetting.tsx';
-import type { Sheet } from './walkSheet.ts';
+import type { PlainSheet, Sheet } from './walkSheet.ts';
 import { HazardSheet, JumpSheet, RefusedSheet } from './walkSheetsLists.tsx';
 import { PhotoSheets } from './walkSheetsPhotos.tsx';
 import { LooseSheet, PhotoSheet, UnitHereSheet } from './walkSheetsPlaces.tsx';
@@ -32,6 +33,30 @@ import { FinishSheet, PermissionSheet } from './walkSheetsRun.tsx';
 import { NoteSheet, PatternSheet, TypeSheet } from './walkSheetsText.tsx';
 import { TwinsSheet } from './walkTwins.tsx';
 import { WaySheet } from './walkWay.tsx';
+
+const PLAIN: Record<PlainSheet, (props: SheetProps) => VNode | null> = {
+  pattern: PatternSheet,
+  type: TypeSheet,
+  setting: SettingSheet,
+  work: WorkSheet,
+  'left-to-build': LeftToBuildSheet,
+  radio: RadioSheet,
+  window: WindowSheet,
+  way: WaySheet,
+  ends: EndsSheet,
+  jacket: JacketSheet,
+  twins: TwinsSheet,
+  more: MoreSheet,
+  jump: JumpSheet,
+  refused: RefusedSheet,
+  hazard: HazardSheet,
+  permission: PermissionSheet,
+  scope: ScopeSheet,
+  camera: CameraSheet,
+  finish: FinishSheet,
+  loose: LooseSheet,
+  'unit-here': UnitHereSheet,
+};
 
 export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
   const { flow } = props;
@@ -61,62 +86,24 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
       return <UnlikelySheet {...shared} sheet={sheet} />;
     case 'earlier':
       return <EarlierSheet {...shared} sheet={sheet} />;
-    case 'pattern':
-      return <PatternSheet {...shared} />;
-    case 'type':
-      return <TypeSheet {...shared} />;
     case 'note':
       return <NoteSheet {...shared} place={sheet.place} words={sheet.words} />;
-    case 'setting':
-      return <SettingSheet {...shared} />;
-    case 'work':
-      return <WorkSheet {...shared} />;
-    case 'left-to-build':
-      return <LeftToBuildSheet {...shared} />;
     case 'change':
       return <ChangeSheet {...shared} place={sheet.place} jack={sheet.jack} label={sheet.label} />;
-    case 'radio':
-      return <RadioSheet {...shared} />;
-    case 'window':
-      return <WindowSheet {...shared} />;
-    case 'way':
-      return <WaySheet {...shared} />;
-    case 'ends':
-      return <EndsSheet {...shared} />;
-    case 'jacket':
-      return <JacketSheet {...shared} />;
     case 'follow':
       return <FollowSheet {...shared} sheet={sheet} />;
-    case 'twins':
-      return <TwinsSheet {...shared} />;
-    case 'more':
-      return <MoreSheet {...shared} />;
-    case 'jump':
-      return <JumpSheet {...shared} />;
-    case 'refused':
-      return <RefusedSheet {...shared} />;
-    case 'hazard':
-      return <HazardSheet {...shared} />;
-    case 'permission':
-      return <PermissionSheet {...shared} />;
     case 'name':
       return nameless && <NameDialog nameless={nameless} close={shared.close} />;
-    case 'scope':
-      return <ScopeSheet {...shared} />;
-    case 'camera':
-      return <CameraSheet {...shared} />;
-    case 'finish':
-      return <FinishSheet {...shared} />;
-    case 'loose':
-      return <LooseSheet {...shared} />;
-    case 'unit-here':
-      return <UnitHereSheet {...shared} />;
     case 'photos':
     case 'voice':
     case 'photo-caution':
       return <PhotoSheets {...shared} sheet={sheet} />;
     case 'photo':
       return <PhotoSheet {...shared} at={sheet} />;
+    default: {
+      const Plain = PLAIN[sheet.type];
+      return <Plain {...shared} />;
+    }
   }
 }
 

@@ -53,21 +53,14 @@ function voiceDraft(audit: AuditId): KeyOf<'voice'> {
   return `voice:${audit}`;
 }
 
-export function VoiceSheet({
-  flow,
-  camera,
-  close,
-  place,
-  words,
-}: SheetProps & { place: PlaceId | null; words: string }) {
+/** Speaking at one place: the camera is let go for it, and what is spoken is kept when it stops. */
+function useSpeaking({ flow, camera, close, place, words }: VoiceProps) {
   const services = useServices();
   const wrong = useSignal<string | null>(null);
   const keeping = useSignal(false);
-  const clock = useSignal(0);
   const ran = useRef(false);
   const live = useRef(false);
   const draft = voiceDraft(flow.audit);
-
   const leave = () => {
     void services.dropDraft(draft);
     close();
@@ -92,39 +85,19 @@ export function VoiceSheet({
       }),
     [],
   );
-  const state = voice.state.value;
-  const recording = state.type === 'recording';
-
-  useEffect(() => {
-    if (!recording) return;
-    const timer = setInterval(() => {
-      clock.value += 1;
-    }, 500);
-    return () => clearInterval(timer);
-  }, [recording]);
-  useEffect(() => {
-    const hidden = () => {
-      if (document.visibilityState === 'hidden') voice.stop();
-    };
-    document.addEventListener('visibilitychange', hidden);
-    return () => {
-      document.removeEventListener('visibilitychange', hidden);
-      voice.discard();
-    };
-  }, []);
-
+  const discard = () => {
+    voice.discard();
+    leave();
+  };
+  useStopWhenHidden(voice);
   // However the studio goes live: what was spoken until then is kept, and no microphone is opened after.
   const { paused } = flow.memory.value;
   useEffect(() => {
     if (!paused) return;
     live.current = true;
     if (voice.state.peek().type === 'recording') voice.stop();
-    else {
-      voice.discard();
-      leave();
-    }
+    else discard();
   }, [paused]);
-
   const begin = async () => {
     if (flow.memory.value.paused) return;
     wrong.value = null;
@@ -139,44 +112,76 @@ export function VoiceSheet({
     // Refused: then nothing was begun either.
     if (voice.state.peek().type === 'failed') void services.dropDraft(draft);
   };
-  const goLive = () => {
-    void camera.stop();
-    flow.pause(true);
-  };
-  const back: CellProps = {
-    big: recording ? 'Throw away' : 'Cancel',
-    onPress: () => {
+  return { state: voice.state.value, stop: voice.stop, wrong: wrong.value, keeping: keeping.value, begin, discard };
+}
+
+function useStopWhenHidden(voice: ReturnType<typeof createVoice>): void {
+  useEffect(() => {
+    const hidden = () => {
+      if (document.visibilityState === 'hidden') voice.stop();
+    };
+    document.addEventListener('visibilitychange', hidden);
+    return () => {
+      document.removeEventListener('visibilitychange', hidden);
       voice.discard();
-      leave();
+    };
+  }, []);
+}
+
+/** How long it has been recorded, drawn anew on each beat. */
+function Spoken({ since }: { since: number }) {
+  const { now } = useServices();
+  const clock = useSignal(now());
+  useEffect(() => {
+    const timer = setInterval(() => {
+      clock.value = now();
+    }, 500);
+    return () => clearInterval(timer);
+  }, []);
+  return (
+    <p class="voice-time" role="timer">
+      Recording {lastsToWords(clock.value - since)} of {lastsToWords(VOICE_MAX_MS)}
+    </p>
+  );
+}
+
+type VoiceProps = SheetProps & { place: PlaceId | null; words: string };
+
+export function VoiceSheet(props: VoiceProps) {
+  const { flow, camera, words } = props;
+  const { state, wrong, keeping, begin, stop, discard } = useSpeaking(props);
+  const asking = state.type === 'asking';
+  const live: CellProps = {
+    big: 'Going live',
+    onPress: () => {
+      void camera.stop();
+      flow.pause(true);
     },
   };
-  const rows: CellProps[][] = recording
-    ? [
-        [back, { big: 'Going live', onPress: goLive }],
-        [{ small: 'Recording', big: 'Stop and save', primary: true, onPress: voice.stop }],
-      ]
-    : [
-        ...(state.type === 'asking' ? [[{ big: 'Going live', onPress: goLive }]] : []),
-        [
-          back,
-          {
-            big: state.type === 'asking' ? 'Asking' : keeping.value ? 'Saving' : 'Record',
-            primary: true,
-            share: 2,
-            disabled: state.type === 'asking' || keeping.value,
-            onPress: () => void begin(),
-          },
-        ],
-      ];
+  const rows: CellProps[][] =
+    state.type === 'recording'
+      ? [
+          [{ big: 'Throw away', onPress: discard }, live],
+          [{ small: 'Recording', big: 'Stop and save', primary: true, onPress: stop }],
+        ]
+      : [
+          ...(asking ? [[live]] : []),
+          [
+            { big: 'Cancel', onPress: discard },
+            {
+              big: asking ? 'Asking' : keeping ? 'Saving' : 'Record',
+              primary: true,
+              share: 2,
+              disabled: asking || keeping,
+              onPress: () => void begin(),
+            },
+          ],
+        ];
   const failed = state.type === 'failed' ? voiceFailureToMessage(state.why) : null;
-  // Read so that each beat of the clock draws anew.
-  const spoken = recording && clock.value >= 0 ? services.now() - state.since : 0;
   return (
-    <Dialog title={`Voice note at ${words}`} onClose={back.onPress!} rows={rows}>
-      {recording ? (
-        <p class="voice-time" role="timer">
-          Recording {lastsToWords(spoken)} of {lastsToWords(VOICE_MAX_MS)}
-        </p>
+    <Dialog title={`Voice note at ${words}`} onClose={discard} rows={rows}>
+      {state.type === 'recording' ? (
+        <Spoken since={state.since} />
       ) : (
         <p>
           Two minutes at most. The camera is off while it records. Stop saves it; locking the phone saves what you said
@@ -184,7 +189,7 @@ export function VoiceSheet({
         </p>
       )}
       <Caution>Others may be heard. Never beside a live microphone: what you say would go on air.</Caution>
-      {(failed || wrong.value) && <p role="alert">{failed ? `${failed.what} ${failed.todo}` : wrong.value}</p>}
+      {(failed || wrong) && <p role="alert">{failed ? `${failed.what} ${failed.todo}` : wrong}</p>}
     </Dialog>
   );
 }

@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { emptyPlan, type Plan, type Unit } from '../../../../src/core/plan/model.ts';
 import { planToWalk, USUAL_WAY, type WalkOrder } from '../../../../src/core/report/walk/walkOrder.ts';
-import { nextOpen, setWay, stopsView, walkOf, walkView } from '../../../../src/core/report/walk/walkView.ts';
+import { nextOpen, setWay, stopsView, walkOf } from '../../../../src/core/report/walk/walkStops.ts';
+import { walkView } from '../../../../src/core/report/walk/walkView.ts';
 import { foldAll } from '../../../../src/core/rules/fold.ts';
 import { at, planOf, saw, started, statement } from '../../record/build.ts';
 
