@@ -35,7 +35,12 @@ export function readSheetPart(
   context: SheetContext,
   onRow: (rows: number) => void = () => undefined,
 ): Table | SheetError {
-  const table: Required<Omit<Table, 'firstRow' | 'literal'>> = { name, rows: [], notes: [], merged: [] };
+  const table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added'>> = {
+    name,
+    rows: [],
+    notes: [],
+    merged: [],
+  };
   let row = 0;
   let column = 0;
   let cell: Cell | null = null;
@@ -141,7 +146,11 @@ function mergedOf(ref: string): NonNullable<Table['merged']> {
   return [{ row: from.row, column: from.column, rows: to.row - from.row + 1 }];
 }
 
-function put(table: Required<Omit<Table, 'firstRow' | 'literal'>>, cell: Cell, context: SheetContext): void {
+function put(
+  table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added'>>,
+  cell: Cell,
+  context: SheetContext,
+): void {
   const { row, column } = cell;
   const note: CellNote = (kind, said, readAs) => table.notes.push({ row, column, said, readAs, kind });
   const text = cellToText(cell, context, note);

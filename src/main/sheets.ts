@@ -1,6 +1,6 @@
 // Reading schedule files in a worker of their own: progress comes back, and cancelling ends the worker.
 
-import type { RememberedShape } from '../core/schedule/sheetAnswers.ts';
+import type { RememberedShape } from '../core/schedule/answers/remembered.ts';
 import { sheetErrorToWords } from '../files/sheetError.ts';
 import type { StationStore } from '../store/database.ts';
 import { document as readDocument } from '../store/queries.ts';

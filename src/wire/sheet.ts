@@ -4,10 +4,11 @@
 import type { DeskView } from '../core/report/plan/deskView.ts';
 import type { Agreement, GuessList } from '../core/report/plan/guessKinds.ts';
 import type { Compared } from '../core/report/plan/revisionView.ts';
+import type { RememberedShape } from '../core/schedule/answers/remembered.ts';
 import type { SiteRules } from '../core/schedule/desk/siteRules.ts';
 import type { ListKind } from '../core/schedule/meanings.ts';
 import type { Question, ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
-import type { RememberedShape, SheetAnswers, SheetMapping } from '../core/schedule/sheetAnswers.ts';
+import type { SheetAnswers, SheetMapping } from '../core/schedule/sheetAnswers.ts';
 
 export interface SheetOpening {
   type: 'open';

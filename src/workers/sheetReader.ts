@@ -13,10 +13,11 @@ import {
 } from '../core/report/plan/guessKinds.ts';
 import { againstPlan, type Compared } from '../core/report/plan/revisionView.ts';
 import { rowToReading } from '../core/report/walk/rowReading.ts';
+import { rememberedAnswers, rememberedMappings } from '../core/schedule/answers/remembered.ts';
 import { toReading } from '../core/schedule/desk/siteRules.ts';
 import { readTables } from '../core/schedule/readTables.ts';
 import type { ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
-import { holdsRow, NO_ANSWERS, rememberedMappings, type SheetAnswers } from '../core/schedule/sheetAnswers.ts';
+import { holdsRow, NO_ANSWERS, type SheetAnswers } from '../core/schedule/sheetAnswers.ts';
 import { splitLists } from '../core/schedule/splitLists.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { HashedBytes, SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
@@ -105,7 +106,7 @@ async function open(reader: Reader, { files, as, against, rules, shapes = [] }: 
     guesses: [],
     agreed: new Set(),
   };
-  return read(reader, reader.opened, { ...NO_ANSWERS, mappings: remembered.map(({ mapping }) => mapping) });
+  return read(reader, reader.opened, rememberedAnswers(lists, shapes));
 }
 
 function read(reader: Reader, from: Opened, answers: SheetAnswers): SheetAnswer {

@@ -1,15 +1,10 @@
 // How each sheet of a file was taken, and the cells of one row, for a person who wants them read otherwise. Reads the rows
 // as the file has them; decides nothing.
+
+import { type rememberedMappings, shapeKey } from '../core/schedule/answers/remembered.ts';
 import { SEARCHED_ROWS } from '../core/schedule/columns.ts';
 import type { Table } from '../core/schedule/rows/readTypes.ts';
-import {
-  columnsOf,
-  mappingOf,
-  type rememberedMappings,
-  type SheetAnswers,
-  shapeKey,
-  withAnswers,
-} from '../core/schedule/sheetAnswers.ts';
+import { columnsOf, mappingOf, type SheetAnswers, withAnswers } from '../core/schedule/sheetAnswers.ts';
 import type { RowCell, SheetShape } from '../wire/sheet.ts';
 
 const SAMPLES = 3;

@@ -118,11 +118,14 @@ function noCounts(): ReadCounts {
 }
 
 function countRows(counts: ReadCounts, { table, columns }: List, read: Omit<ListResult<object>, 'items'>): void {
+  const headerRow = (table.firstRow ?? 1) + columns.header;
+  // What a person left out was written, and is blank to the reader alone.
+  let left = 0;
+  for (const row of table.left ?? []) if (row > headerRow) left += 1;
   counts.rowsIn += read.rows;
   counts.used += read.rows - read.blank - read.skipped;
-  counts.blank += read.blank;
-  counts.skipped += read.skipped;
-  const headerRow = (table.firstRow ?? 1) + columns.header;
+  counts.blank += read.blank - left;
+  counts.skipped += read.skipped + left;
   counts.lists.push({ sheet: table.name, kind: columns.kind, headerRow, rows: read.rows });
 }
 

@@ -4,8 +4,10 @@
 // Limits: A word that means the same in every row is guessed once, at its first row. What a person agreed to while
 // bringing in is kept until the plan is taken and is no part of it. Remembered columns and answers are of one phone. An
 // answer for every cell of a column means that column in all lists of the sheet.
-import { type Columns, columnsAs, findColumns, SEARCHED_ROWS, titleToKey } from './columns.ts';
-import type { ListKind } from './meanings.ts';
+import { type FixedValue, putFixed, withAdded } from './answers/fixedValues.ts';
+import { isLeft, type LeftRows } from './answers/leftRows.ts';
+import { type Columns, columnsAs, findColumns } from './columns.ts';
+import { type ListKind, meaningToWords } from './meanings.ts';
 import type { Notebook, SortedGuess, Table } from './rows/readTypes.ts';
 import { typeAsSignal } from './typeColumn.ts';
 
@@ -29,6 +31,8 @@ export interface CellAnswer {
   row: number | null;
   /** What the file has there. */
   said: string;
+  /** Further texts of the column that are answered the same; only where `row` is null. */
+  also?: string[] | undefined;
   /** `typed`: read `text` in its place; `literal`: the cell is one name as it stands, blank stays blank. */
   as: 'typed' | 'literal';
   text: string;
@@ -37,42 +41,14 @@ export interface CellAnswer {
 export interface SheetAnswers {
   mappings: SheetMapping[];
   cells: CellAnswer[];
+  /** Rows that are no item. */
+  left?: LeftRows[] | undefined;
+  /** Values that a whole list has. */
+  fixed?: FixedValue[] | undefined;
+  /** Names of the sheets that are not to be read. */
+  unused?: string[] | undefined;
 }
 export const NO_ANSWERS: SheetAnswers = { mappings: [], cells: [] };
-
-/** Columns that a person chose for sheets with this header, whatever the file. */
-export interface RememberedShape {
-  /** Titles of the header row, folded. */
-  key: string;
-  kind: ListKind | null;
-  columns: { column: number; meaning: string }[] | null;
-  /** When it was chosen, milliseconds since 1970. */
-  at: number;
-}
-
-/** Sheets of one shape have the same titles in the same order, however they are written. */
-export function shapeKey(titles: readonly string[]): string {
-  return titles.map(titleToKey).join('\t').replace(/\t+$/, '');
-}
-
-/** The mappings that were chosen before for sheets of these shapes. */
-export function rememberedMappings(
-  tables: readonly Table[],
-  shapes: readonly RememberedShape[],
-): { mapping: SheetMapping; at: number }[] {
-  const byKey = new Map(shapes.map((shape) => [shape.key, shape]));
-  byKey.delete('');
-  return tables.flatMap((table) => {
-    const first = table.firstRow ?? 1;
-    for (const [i, row] of table.rows.slice(0, SEARCHED_ROWS).entries()) {
-      const shape = byKey.get(shapeKey(row));
-      if (!shape) continue;
-      const { kind, columns, at } = shape;
-      return [{ mapping: { sheet: table.name, kind, headerRow: first + i, columns }, at }];
-    }
-    return [];
-  });
-}
 
 /** A sheet may hold several lists, each a table of its own rows: which of them has this row? */
 export function holdsRow(table: Table, sheet: string, row: number): boolean {
@@ -87,6 +63,11 @@ export function mappingOf(table: Table, { mappings }: SheetAnswers): SheetMappin
 
 /** How a table is to be taken: as a person said, else by the names of its columns. */
 export function columnsOf(table: Table, answers: SheetAnswers | undefined): Columns | null {
+  if (answers?.unused?.includes(table.name)) return null;
+  return withAdded(ownColumnsOf(table, answers), table);
+}
+
+function ownColumnsOf(table: Table, answers: SheetAnswers | undefined): Columns | null {
   const mapping = answers && mappingOf(table, answers);
   if (!mapping) {
     const found = findColumns(table.rows);
@@ -103,13 +84,26 @@ export function columnsOf(table: Table, answers: SheetAnswers | undefined): Colu
 
 /** The tables with what a person said in place of what the file has. Tables without answers stay the very same. */
 export function withAnswers(tables: readonly Table[], answers: SheetAnswers | undefined): Table[] {
+  if (!answers) return [...tables];
+  const { cells, left = [], fixed = [] } = answers;
   return tables.map((table) => {
-    const mine = answers?.cells.filter(({ sheet }) => sheet === table.name) ?? [];
-    return mine.length === 0 ? table : putCells(table, mine, columnsOf(table, answers)?.header ?? -1);
+    const mine = cells.filter(({ sheet }) => sheet === table.name);
+    const out = left.filter(({ sheet }) => sheet === table.name);
+    const values = fixed.filter(({ sheet, headerRow }) => holdsRow(table, sheet, headerRow));
+    if (mine.length + out.length + values.length === 0) return table;
+    const columns = columnsOf(table, answers);
+    const put = putCells(table, mine, columns?.header ?? -1);
+    const rest = leaveRows(put.table, out);
+    return columns && values.length > 0 ? putFixed(rest, columns, values, put.settled) : rest;
   });
 }
 
-function putCells(table: Table, answers: readonly CellAnswer[], header: number): Table {
+function putCells(
+  table: Table,
+  answers: readonly CellAnswer[],
+  header: number,
+): { table: Table; settled: ReadonlySet<string> } {
+  if (answers.length === 0) return { table, settled: new Set() };
   const first = table.firstRow ?? 1;
   const rows = table.rows.map((row) => [...row]);
   const literal = new Set<string>();
@@ -126,15 +120,40 @@ function putCells(table: Table, answers: readonly CellAnswer[], header: number):
     else literal.delete(key);
   };
   // A single cell's own answer comes after what is said of all that say the same.
-  for (const answer of answers) {
-    if (answer.row !== null) continue;
-    table.rows.forEach((row, i) => {
-      if (i > header && (row[answer.column - 1] ?? '').trim() === answer.said.trim()) put(i, answer);
-    });
+  for (const [column, byText] of answersByText(answers)) {
+    for (let i = header + 1; i < table.rows.length; i += 1) {
+      for (const answer of byText.get((table.rows[i]?.[column - 1] ?? '').trim()) ?? []) put(i, answer);
+    }
   }
   for (const answer of answers) if (answer.row !== null) put(answer.row - first, answer);
   const notes = table.notes?.filter(({ row, column }) => !settled.has(cellKey(row, column)));
-  return { ...table, rows, literal, ...(notes ? { notes } : {}) };
+  return { table: { ...table, rows, literal, ...(notes ? { notes } : {}) }, settled };
+}
+
+/** What is said of all cells of a column that say the same: by column, by text, so that each cell is asked once. */
+function answersByText(answers: readonly CellAnswer[]): Map<number, Map<string, CellAnswer[]>> {
+  const columns = new Map<number, Map<string, CellAnswer[]>>();
+  for (const answer of answers) {
+    if (answer.row !== null) continue;
+    const byText = columns.get(answer.column) ?? new Map<string, CellAnswer[]>();
+    columns.set(answer.column, byText);
+    for (const text of new Set([answer.said, ...(answer.also ?? [])].map((said) => said.trim())))
+      byText.set(text, [...(byText.get(text) ?? []), answer]);
+  }
+  return columns;
+}
+
+/** Rows that are no item are blank, so that every other row keeps its number. */
+function leaveRows(table: Table, left: readonly LeftRows[]): Table {
+  if (left.length === 0) return table;
+  const first = table.firstRow ?? 1;
+  const gone = new Set<number>();
+  const rows = table.rows.map((row, i) => {
+    const isOut = row.some((cell) => cell.trim() !== '') && left.some((one) => isLeft(one, first + i, row));
+    if (isOut) gone.add(first + i);
+    return isOut ? [] : row;
+  });
+  return gone.size === 0 ? table : { ...table, rows, left: gone };
 }
 
 /** Ends of what is written down for a cell that a person settled: the plan says so for as long as it is kept. */
@@ -149,18 +168,42 @@ export function isAnswered({ kind }: SortedGuess): boolean {
 /** Each answer beside the cell it is for, once, so that the plan tells what its file does not. */
 export function tellAnswers(
   lists: readonly { table: Table; columns: Columns }[],
-  { cells }: SheetAnswers,
+  { cells, left = [], fixed = [] }: SheetAnswers,
   notebook: Notebook,
 ): void {
-  for (const { sheet, row, column, said, as, text } of cells) {
+  for (const { sheet, row, column, said, as, text, also = [] } of cells) {
     const onSheet = lists.filter(({ table }) => table.name === sheet);
     const list = onSheet.find(({ table }) => row !== null && holdsRow(table, sheet, row)) ?? onSheet[0];
     if (!list) continue;
     const { table, columns } = list;
     const first = table.firstRow ?? 1;
     const at = row ?? first + columns.header + 1;
-    const readAs = as === 'typed' ? `${text.trim() || 'blank'}${BY_HAND}` : `${said.trim() || 'blank'}${AS_IT_STANDS}`;
-    notebook.guess(as === 'typed' ? 'by-hand' : 'as-it-stands', sheet, at, columns.titles[column - 1], said, readAs);
+    const title = columns.titles[column - 1];
+    for (const one of [said, ...also]) {
+      const readAs = as === 'typed' ? `${text.trim() || 'blank'}${BY_HAND}` : `${one.trim() || 'blank'}${AS_IT_STANDS}`;
+      notebook.guess(as === 'typed' ? 'by-hand' : 'as-it-stands', sheet, at, title, one, readAs);
+    }
+  }
+  for (const { sheet, from, to } of left) {
+    const rows = lists.flatMap(({ table }) =>
+      table.name === sheet ? [...(table.left ?? [])].filter((row) => row >= from && row <= to) : [],
+    );
+    const n = rows.length;
+    if (rows[0] !== undefined)
+      notebook.guess(
+        'by-hand',
+        sheet,
+        rows[0],
+        undefined,
+        '',
+        `${n === 1 ? 'no item' : `${n} rows, no items`}${BY_HAND}`,
+      );
+  }
+  for (const { sheet, headerRow, meaning, text } of fixed) {
+    const list = lists.find(({ table }) => holdsRow(table, sheet, headerRow));
+    if (!list) continue;
+    const words = meaningToWords(list.columns.kind, meaning);
+    notebook.guess('by-hand', sheet, headerRow, words, '', `${text} in every row that says nothing else${BY_HAND}`);
   }
 }
 

@@ -3,9 +3,9 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { type Agreement, type GuessList, NO_GUESSES } from '../../core/report/plan/guessKinds.ts';
+import type { RememberedShape } from '../../core/schedule/answers/remembered.ts';
 import {
   type CellAnswer,
-  type RememberedShape,
   type SheetAnswers,
   type SheetMapping,
   withCell,

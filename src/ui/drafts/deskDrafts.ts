@@ -5,6 +5,12 @@ import { draftKind } from './draftKind.ts';
 const columns = z.nullable(z.array(z.object({ column: z.number(), meaning: z.string() })));
 const kind = z.nullable(z.enum(['cables', 'units', 'jacks', 'racks', 'circuits']));
 
+const like = z.object({
+  filled: z.array(z.number()),
+  remark: z.nullable(z.enum(['sum', 'signature', 'legend', 'reserved'])),
+  first: z.nullable(z.string()),
+});
+
 const answers = z.object({
   mappings: z.array(z.object({ sheet: z.string(), kind, headerRow: z.number(), columns })),
   cells: z.array(
@@ -13,17 +19,41 @@ const answers = z.object({
       column: z.number(),
       row: z.nullable(z.number()),
       said: z.string(),
+      also: z.optional(z.array(z.string())),
       as: z.enum(['typed', 'literal']),
       text: z.string(),
     }),
   ),
+  left: z.optional(z.array(z.object({ sheet: z.string(), from: z.number(), to: z.number(), like: z.nullable(like) }))),
+  fixed: z.optional(
+    z.array(z.object({ sheet: z.string(), headerRow: z.number(), meaning: z.string(), text: z.string() })),
+  ),
+  unused: z.optional(z.array(z.string())),
 });
 
+/** Version 2 keeps rows that are no item, values of a whole list and sheets that are not used. */
+const SHEETS = 2;
 export const BRING_IN = draftKind(
   z.object({ sha256: z.string(), file: z.string(), answers, accepted: z.string(), at: z.number() }),
+  undefined,
+  SHEETS,
 );
-export const SHAPES = draftKind(z.array(z.object({ key: z.string(), kind, columns, at: z.number() })));
-export const SETTLED = draftKind(z.array(z.object({ sha256: z.string(), answers })));
+export const SHAPES = draftKind(
+  z.array(
+    z.object({
+      key: z.string(),
+      kind,
+      columns,
+      asFound: z.optional(z.boolean()),
+      fixed: z.optional(z.array(z.object({ meaning: z.string(), text: z.string() }))),
+      left: z.optional(z.array(like)),
+      at: z.number(),
+    }),
+  ),
+  undefined,
+  SHEETS,
+);
+export const SETTLED = draftKind(z.array(z.object({ sha256: z.string(), answers })), undefined, SHEETS);
 
 const readAs = z.object({ row: z.string(), said: z.string(), readAs: z.string() });
 export const RENAMING = draftKind(

@@ -10,16 +10,18 @@ export interface DraftKind<T> {
 
 /**
  * @param fresh What an earlier build did not keep yet: version 0 had no version, and was put over a fresh one when read.
+ * @param version Rises when something is kept that a build before would drop; what that build kept has to be read still.
  */
 export function draftKind<T extends NonNullable<unknown>>(
   schema: z.ZodMiniType<T>,
   fresh: Partial<T> = {},
+  version = 1,
 ): DraftKind<T> {
   return {
-    version: 1,
-    read(value, version) {
-      if (version > this.version) return null;
-      const whole = version === 0 && isPlain(value) ? { ...fresh, ...value } : value;
+    version,
+    read(value, kept) {
+      if (kept > version) return null;
+      const whole = kept === 0 && isPlain(value) ? { ...fresh, ...value } : value;
       const read = z.safeParse(schema, whole);
       return read.success ? read.data : null;
     },

@@ -3,15 +3,14 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { rememberedMappings, shapeKey } from '../../../src/core/schedule/answers/remembered.ts';
 import { readTables } from '../../../src/core/schedule/readTables.ts';
 import type { ReadPlan, Table } from '../../../src/core/schedule/rows/readTypes.ts';
 import {
   type CellAnswer,
   isAnswered,
   NO_ANSWERS,
-  rememberedMappings,
   type SheetAnswers,
-  shapeKey,
   withCell,
   withMapping,
 } from '../../../src/core/schedule/sheetAnswers.ts';

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { USUAL_WAY } from '../../../src/core/report/walk/walkOrder.ts';
 import { USUAL_RULES } from '../../../src/core/schedule/desk/siteRules.ts';
+import type { SheetAnswers } from '../../../src/core/schedule/sheetAnswers.ts';
 import { NEW_RACK, NEW_UNIT } from '../../../src/ui/describe/describeDraft.ts';
 import { COLOURS, LEAD, PANEL, PART, POWER, RACK, UNIT } from '../../../src/ui/drafts/describeDrafts.ts';
 import { BRING_IN, RENAMING, SETTLED, SHAPES, STRIPS } from '../../../src/ui/drafts/deskDrafts.ts';
@@ -53,6 +54,14 @@ const step = {
 
 type Sample = { [K in string]: [kind: DraftKind<unknown>, ...values: unknown[]] };
 const of = <T>(kind: DraftKind<T>, ...values: T[]) => [kind as DraftKind<unknown>, ...values] as Sample[string];
+
+const wholeAnswers: SheetAnswers = {
+  ...answers,
+  cells: [{ sheet: 'A', column: 2, row: null, said: 'P01', also: ['P02'], as: 'typed', text: '' }],
+  left: [{ sheet: 'A', from: 4, to: 9, like: { filled: [1], remark: 'sum', first: null } }],
+  fixed: [{ sheet: 'A', headerRow: 2, meaning: 'fromRack', text: 'R2' }],
+  unused: ['Old'],
+};
 
 const SAMPLES: Sample = {
   WALK: of(
@@ -138,9 +147,27 @@ const SAMPLES: Sample = {
   LEAD: of(LEAD, { from: 'PB1/A1', to: null, elsewhere: '', basis: 'followed' }),
   POWER: of(POWER, { kind: 'strip', label: 'PS1', outlets: 8, into: '', second: '' }),
   COLOURS: of(COLOURS, { first: '1', last: '25', label: 'T1', here: '', there: '', what: 'order' }),
-  BRING_IN: of(BRING_IN, { sha256: 'ab', file: 'cables.csv', answers, accepted: 'k1\nk2', at: 5 }),
-  SHAPES: of(SHAPES, [{ key: 'no\tfrom\tto', kind: null, columns: null, at: 5 }]),
-  SETTLED: of(SETTLED, [{ sha256: 'ab', answers }]),
+  BRING_IN: of(
+    BRING_IN,
+    { sha256: 'ab', file: 'cables.csv', answers, accepted: 'k1\nk2', at: 5 },
+    { sha256: 'ab', file: 'cables.csv', answers: wholeAnswers, accepted: '', at: 5 },
+  ),
+  SHAPES: of(
+    SHAPES,
+    [{ key: 'no\tfrom\tto', kind: null, columns: null, at: 5 }],
+    [
+      {
+        key: 'no',
+        kind: 'cables',
+        columns: null,
+        asFound: true,
+        fixed: [{ meaning: 'fromRack', text: 'R2' }],
+        left: [{ filled: [1, 3], remark: null, first: 'phase 2' }],
+        at: 5,
+      },
+    ],
+  ),
+  SETTLED: of(SETTLED, [{ sha256: 'ab', answers }], [{ sha256: 'ab', answers: wholeAnswers }]),
   RENAMING: of(RENAMING, {
     source: 'paste',
     text: '1003, N1003',

@@ -17,6 +17,10 @@ export interface Table {
   merged?: { row: number; column: number; rows: number }[];
   /** Cells that a person takes as they stand, `row column`: no range, no note, no sign of repetition. */
   literal?: ReadonlySet<string>;
+  /** Numbers of the rows that a person says are no item; they are blank. */
+  left?: ReadonlySet<number>;
+  /** Columns, from 0, that stand for what a person said of the whole list, by their meaning. */
+  added?: ReadonlyMap<string, number>;
 }
 
 /** What sort of guess it is: a person agrees with all of one sort at once. */
