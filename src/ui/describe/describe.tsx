@@ -1,7 +1,7 @@
 // Describing a place that no plan knows: racks with their units, one after the other. It lists what is there and leads
 // to the forms; the forms record.
 import type { AuditId } from '../../core/plan/identity.ts';
-import type { DescribedUnit } from '../../core/report/describedView.ts';
+import type { DescribedRack, DescribedUnit } from '../../core/report/describedView.ts';
 import { useAsked } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
@@ -82,22 +82,7 @@ function Here(props: { audit: AuditId; what: 'rack' | 'unit' | null; label: stri
         />
       )}
       {view.racks.map((rack) => (
-        <section key={rack.id} aria-label={`Rack ${rack.label}`}>
-          <SectionHead
-            strong
-            title={`Rack ${rack.label}`}
-            right={`${rack.heightU} U, U1 ${rack.numbering === 'bottom-up' ? 'at the bottom' : 'at the top'}`}
-          />
-          {rack.units.map((unit) => (
-            <UnitRow key={unit.id} unit={unit} onPress={open('unit', unit.label)} />
-          ))}
-          <RackPhotos audit={audit} rack={rack} />
-          {rack.events.length > 0 && (
-            <div class="desk-part">
-              <PlainButton onPress={open('rack', rack.label)}>Correct rack {rack.label}</PlainButton>
-            </div>
-          )}
-        </section>
+        <RackSection key={rack.id} audit={audit} rack={rack} open={open} />
       ))}
       {view.elsewhere.map(({ title, units }) => (
         <section key={title} aria-label={title}>
@@ -109,6 +94,29 @@ function Here(props: { audit: AuditId; what: 'rack' | 'unit' | null; label: stri
       ))}
       {view.byPlan > 0 && <p class="desk-note">The plan has {count(view.byPlan, 'more unit')} in rooms: see Plan.</p>}
     </Screen>
+  );
+}
+
+function RackSection(props: {
+  audit: AuditId;
+  rack: DescribedRack;
+  open: (what: 'rack' | 'unit', label: string) => () => void;
+}) {
+  const { audit, rack, open } = props;
+  const numbering = rack.numbering === 'bottom-up' ? 'U1 at the bottom' : 'U1 at the top';
+  return (
+    <section aria-label={`Rack ${rack.label}`}>
+      <SectionHead strong title={`Rack ${rack.label}`} right={`${rack.heightU} U, ${numbering}`} />
+      {rack.units.map((unit) => (
+        <UnitRow key={unit.id} unit={unit} onPress={open('unit', unit.label)} />
+      ))}
+      <RackPhotos audit={audit} rack={rack} />
+      {rack.events.length > 0 && (
+        <div class="desk-part">
+          <PlainButton onPress={open('rack', rack.label)}>Correct rack {rack.label}</PlainButton>
+        </div>
+      )}
+    </section>
   );
 }
 

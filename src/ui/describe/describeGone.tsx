@@ -1,6 +1,7 @@
 // One question before a unit is kept where the plan has another one: is that one gone? The floor wins either way; the
 // answer decides only whether the record says so. It records nothing itself.
 import { PlainButton } from '../parts/form.tsx';
+import { list } from '../words.ts';
 import { goneToQuestion } from './describeWords.ts';
 import '../look/walk.css';
 
@@ -11,12 +12,10 @@ export function GoneQuestion(props: {
   answer: (gone: boolean) => void;
 }) {
   const { label, u, planned, answer } = props;
-  const names = planned.map((one) => one.label).join(', ');
-  const one = planned.length === 1;
-  const at = one ? `U${planned[0]?.u ?? u}` : `these U`;
+  const names = list(planned.map((one) => one.label));
   return (
     <section class="walk-ask" role="alert" aria-label={`Is ${names} gone?`}>
-      <p>{goneToQuestion(names, at, !one)}</p>
+      <p>{goneToQuestion(planned, u)}</p>
       <PlainButton primary onPress={() => answer(true)}>
         Gone: {label} is at U{u}
       </PlainButton>

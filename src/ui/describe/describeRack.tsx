@@ -20,7 +20,82 @@ export function DescribeRack(props: { view: DescribedView; label: string | null 
   return <RackForm {...props} kept={kept.draft} />;
 }
 
-function RackForm({ view, label, kept }: { view: DescribedView; label: string | null; kept: RackDraft | null }) {
+interface Props {
+  view: DescribedView;
+  label: string | null;
+  kept: RackDraft | null;
+}
+
+function RackForm(props: Props) {
+  const { view } = props;
+  const form = useRackForm(props);
+  const { draft: d, set, known, trouble } = form;
+  const same = view.racks.find((rack) => rack.id === nameToKey(d.label) && rack.label !== props.label);
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back to what is here', onPress: form.list }}
+          cells={[{ small: view.name, big: known ? `Correct rack ${known.label}` : 'Name a rack', heading: true }]}
+        />
+      }
+      foot={
+        <TitleBlock
+          rows={[
+            [
+              { small: 'Your draft stays', big: 'Cancel', onPress: form.list },
+              {
+                small: known ? 'The earlier entry stays' : 'Then its units, from the top',
+                big: known ? 'Correct it' : 'Save the rack',
+                primary: true,
+                share: 2,
+                disabled: form.saving,
+                onPress: () => void form.keep(),
+              },
+            ],
+          ]}
+        />
+      }
+    >
+      {form.failed !== null && (
+        <ErrorBox what="The rack was not saved." where={form.failed} todo="What you typed is still here. Try again." />
+      )}
+      <div class="desk-part">
+        <Field
+          label="Label on the rack"
+          ident
+          value={d.label}
+          error={d.label.trim() === '' ? trouble : undefined}
+          hint={same ? `Rack ${same.label} is already in the record; what you enter is added to it.` : undefined}
+          onInput={(text) => set({ label: text })}
+        />
+        <InlineCamera start="Scan the label" onText={(text) => set({ label: text })} />
+        <Field label="Room, as on the door" value={d.room} onInput={(room) => set({ room })} />
+        <Field
+          label="Height in U"
+          inputMode="numeric"
+          value={d.heightU}
+          hint="Count the holes: three to a U. 1 U is 44.45 mm."
+          error={d.label.trim() !== '' ? trouble : undefined}
+          onInput={(heightU) => set({ heightU })}
+        />
+        <Choice
+          legend="U1 is"
+          value={d.numbering}
+          options={[
+            { value: 'bottom-up', text: 'At the bottom' },
+            { value: 'top-down', text: 'At the top' },
+          ]}
+          onChoose={(numbering) => set({ numbering })}
+          hint="As printed on the rails. Most count from the bottom."
+        />
+      </div>
+    </Screen>
+  );
+}
+
+/** The draft of a rack, what is missing once it was tried, and how it is kept. */
+function useRackForm({ view, label, kept }: Props) {
   const services = useServices();
   const { audit } = view;
   const key = rackDraftKey(audit, label);
@@ -40,7 +115,6 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
   };
   const d = draft.value;
   const trouble = rackTrouble(d);
-  const same = view.racks.find((rack) => rack.id === nameToKey(d.label) && rack.label !== label);
   const list = () => go({ screen: 'describe', audit, what: null, label: null }, 'replace');
   const keep = async () => {
     tried.value = true;
@@ -62,65 +136,14 @@ function RackForm({ view, label, kept }: { view: DescribedView; label: string | 
     void services.saveDraft(unit, { ...NEW_UNIT, ...typed, rack: nameToKey(payload.label), gap: 0, u: '' }, UNIT);
     go({ screen: 'describe', audit, what: 'unit', label: null }, 'replace');
   };
-  return (
-    <Screen
-      plate={
-        <Plate
-          back={{ label: 'Back to what is here', onPress: list }}
-          cells={[{ small: view.name, big: known ? `Correct rack ${known.label}` : 'Name a rack', heading: true }]}
-        />
-      }
-      foot={
-        <TitleBlock
-          rows={[
-            [
-              { small: 'Your draft stays', big: 'Cancel', onPress: list },
-              {
-                small: known ? 'The earlier entry stays' : 'Then its units, from the top',
-                big: known ? 'Correct it' : 'Save the rack',
-                primary: true,
-                share: 2,
-                disabled: saving.value,
-                onPress: () => void keep(),
-              },
-            ],
-          ]}
-        />
-      }
-    >
-      {failed.value !== null && (
-        <ErrorBox what="The rack was not saved." where={failed.value} todo="What you typed is still here. Try again." />
-      )}
-      <div class="desk-part">
-        <Field
-          label="Label on the rack"
-          ident
-          value={d.label}
-          error={tried.value && d.label.trim() === '' ? (trouble ?? undefined) : undefined}
-          hint={same ? `Rack ${same.label} is already in the record; what you enter is added to it.` : undefined}
-          onInput={(text) => set({ label: text })}
-        />
-        <InlineCamera start="Scan the label" onText={(text) => set({ label: text })} />
-        <Field label="Room, as on the door" value={d.room} onInput={(room) => set({ room })} />
-        <Field
-          label="Height in U"
-          inputMode="numeric"
-          value={d.heightU}
-          hint="Count the holes: three to a U. 1 U is 44.45 mm."
-          error={tried.value && d.label.trim() !== '' ? (trouble ?? undefined) : undefined}
-          onInput={(heightU) => set({ heightU })}
-        />
-        <Choice
-          legend="U1 is"
-          value={d.numbering}
-          options={[
-            { value: 'bottom-up', text: 'At the bottom' },
-            { value: 'top-down', text: 'At the top' },
-          ]}
-          onChoose={(numbering) => set({ numbering })}
-          hint="As printed on the rails. Most count from the bottom."
-        />
-      </div>
-    </Screen>
-  );
+  return {
+    draft: d,
+    set,
+    known,
+    trouble: tried.value ? (trouble ?? undefined) : undefined,
+    saving: saving.value,
+    failed: failed.value,
+    list,
+    keep,
+  };
 }

@@ -5,7 +5,7 @@ import type { ComponentType } from 'preact';
 import { useEffect } from 'preact/hooks';
 import { counted } from '../inHand.ts';
 import type { PartMode } from '../walk/walkFlowType.ts';
-import type { PartProps } from './partProps.ts';
+import type { PartProps } from './partSheet.tsx';
 
 const FORMS: Record<PartMode, () => Promise<{ default: ComponentType<PartProps> }>> = {
   part: () => import('./partHere.tsx'),

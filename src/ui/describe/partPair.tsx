@@ -29,8 +29,8 @@ export function PairFollowed(props: {
   const services = useServices();
   const wrong = useSignal<string | null>(null);
   const farUnit = known.farUnit ?? '';
-  const here = indexOf(known.labels, draft.here);
-  const there = indexOf(known.farLabels, draft.there);
+  const here = landingIndex(known.labels, draft.here);
+  const there = landingIndex(known.farLabels, draft.there);
   const named = draft.here.trim() !== '' && draft.there.trim() !== '';
   const end = (places: readonly PlaceId[], labels: readonly string[], label: string, i: number) => ({
     place: places[i] ?? '',
@@ -60,7 +60,7 @@ export function PairFollowed(props: {
   };
   return (
     <>
-      <SectionHead title={`One pair followed`} />
+      <SectionHead title="One pair followed" />
       {wrong.value !== null && <ErrorBox what={wrong.value} todo="Nothing is recorded yet." />}
       <div class="desk-part">
         <Field label={`Landing on ${unit.label}`} ident value={draft.here} onInput={(text) => set({ here: text })} />
@@ -83,7 +83,8 @@ export function PairFollowed(props: {
   );
 }
 
-function indexOf(labels: readonly string[], text: string): number {
+/** Where a landing is among these. A number alone names it where they bear letters too: 7 of J1 rear to J24 rear. */
+export function landingIndex(labels: readonly string[], text: string): number {
   const keys = labels.map(nameToKey);
   const exact = keys.indexOf(nameToKey(text));
   if (exact >= 0 || !/^\s*\d+\s*$/.test(text)) return exact;

@@ -3,8 +3,8 @@
 
 import { useSignal } from '@preact/signals';
 import type { PlaceId } from '../../core/plan/identity.ts';
-import type { Tail } from '../../core/plan/model.ts';
 import type { Payload } from '../../core/record/events.ts';
+import type { PowerHere } from '../../core/report/powerView.ts';
 import { leadToSighting } from '../../core/report/walk/partPayloads.ts';
 import { nameToKey } from '../../core/trade/names.ts';
 import { partToName } from '../../core/trade/parts.ts';
@@ -12,19 +12,17 @@ import { useAsked, useServices } from '../context.ts';
 import { POWER } from '../drafts/describeDrafts.ts';
 import { useDraft } from '../drafts/useDraft.ts';
 import { Choice, Field } from '../parts/form.tsx';
-import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Caution, HazardRow } from '../parts/hazard.tsx';
-import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import { Row, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
 import { notSaved, unlabelledHint } from './describeWords.ts';
 import { useFarPlace } from './farPlace.tsx';
 import { keepPart } from './partFlow.ts';
-import type { PartProps } from './partProps.ts';
-import '../look/desk.css';
-import '../look/describe.css';
+import { backToJack, type PartProps, PartSheet } from './partSheet.tsx';
+import { hangsInJack, type PowerKind, powerToPayload } from './powerPayload.ts';
 
 interface Draft {
-  kind: Kind;
+  kind: PowerKind;
   label: string;
   outlets: number;
   into: string;
@@ -32,143 +30,128 @@ interface Draft {
 }
 const NEW: Draft = { kind: 'strip', label: '', outlets: 8, into: '', second: '' };
 
-type Kind = 'feed' | 'strip' | 'supply' | 'cord';
-const KINDS: { value: Kind; text: string; second: string }[] = [
+const KINDS: { value: PowerKind; text: string; second: string }[] = [
   { value: 'strip', text: 'Strip', second: 'A row of outlets on one cord' },
   { value: 'feed', text: 'Feed', second: 'Outlets of the building' },
   { value: 'supply', text: 'Plug-in supply', second: 'In an outlet, its lead in this jack' },
   { value: 'cord', text: 'Dual cord', second: 'One plug in an outlet, two inlets' },
 ];
 
+interface At {
+  place: PlaceId;
+  words: string;
+}
+
 export default function PartPower({ flow, view }: PartProps) {
   const services = useServices();
-  const at = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
+  const at: At = { place: view.current.place, words: `${view.unit.label} ${view.current.jack}` };
   const far = useFarPlace(flow.audit);
   const asked = useAsked('power', { audit: flow.audit, place: at.place });
   const here = asked.type === 'ready' ? asked.value : null;
   const { now: d, set, drop } = useDraft(`power:${flow.audit}:${at.place}`, POWER, NEW);
   const wrong = useSignal<string | null>(null);
-  const back = () => {
-    flow.mode.value = 'walk';
-  };
-  const cordTo = async (outlet: { place: PlaceId; words: string }) => {
-    await flow.state(leadToSighting(at, outlet, 'followed'));
-  };
-  const hangs = d.kind === 'supply' || d.kind === 'cord';
-  const keep = async () => {
-    const name = d.label.trim() || (hangs ? partToName(at.words, d.kind) : '');
-    if (name === '') {
-      wrong.value = 'Enter its label.';
-      return;
-    }
-    const places: (string | undefined)[] = [];
+  /** @returns why it is not kept; null when it was, and when a question was left. */
+  const keep = async (): Promise<string | null> => {
+    const hangs = hangsInJack(d.kind);
+    const label = d.label.trim();
+    const name = label || (hangs ? partToName(at.words, d.kind) : '');
+    if (name === '') return 'Enter its label.';
+    const places: (PlaceId | undefined)[] = [];
     for (const text of [d.into, d.second].map((one) => one.trim())) {
       const found = text === '' ? null : await far.find(text);
-      if (found?.type === 'unreadable')
-        wrong.value = `“${text}” names no outlet or inlet. Type unit and jack: ST1 OUT 3.`;
-      if (found && found.type !== 'place') return;
+      if (found?.type === 'unreadable') return `“${text}” names no outlet or inlet. Type unit and jack: ST1 OUT 3.`;
+      if (found?.type === 'left') return null;
       places.push(found?.place);
     }
     const [outlet, other] = places;
+    const unit = powerToPayload({ ...d, label: name, at: at.place, outlet, other, room: view.room });
     // What hangs in this jack is stated with it; an outlet or another inlet is left to its own look.
-    const look: Payload<'sighting'> = {
-      places: [at.place],
-      said: [at.words],
-      state: d.label.trim() ? 'label' : 'unlabelled',
-      plugs: [{ labels: d.label.trim() ? [{ text: name }] : [], adapter: nameToKey(name) }],
-      basis: 'seen',
-      by: 'tapped',
-    };
-    const failed = await keepPart(services, flow, toPayload(name, outlet, other), hangs ? [look] : []);
-    if (failed !== null) {
-      wrong.value = notSaved(failed);
-      return;
-    }
+    const failed = await keepPart(services, flow, unit, hangs ? [lookAt(at, name, label !== '')] : []);
+    if (failed !== null) return notSaved(failed);
     drop();
-    back();
+    backToJack(flow);
+    return null;
   };
-  function toPayload(name: string, outlet: PlaceId | undefined, other: string | undefined): Payload<'unit-described'> {
-    const plug: Tail = { end: 'A', signal: 'mains', ...(outlet ? { place: outlet } : {}) };
-    const isRow = d.kind === 'feed' || d.kind === 'strip';
-    const jacks = isRow
-      ? Array.from({ length: d.outlets }, (_, i) => ({
-          label: `OUT ${i + 1}`,
-          direction: 'out' as const,
-          signal: 'mains' as const,
-        }))
-      : [];
-    const lead: Tail = {
-      end: 'B',
-      signal: d.kind === 'supply' ? 'dc' : 'mains',
-      place: at.place,
-    };
-    const tails = isRow
-      ? d.kind === 'strip'
-        ? [plug]
-        : []
-      : [plug, lead, ...(other ? [{ end: 'C', signal: 'mains' as const, place: other }] : [])];
-    return {
-      label: name,
-      heightU: 1,
-      mounted: 'rear',
-      form: d.kind,
-      ...(view.room ? { room: view.room } : {}),
-      jacks,
-      faces: isRow ? [{ face: 'front', through: false, rows: [jacks.map((jack) => jack.label)] }] : [],
-      tails,
-    };
-  }
   return (
-    <Screen
-      plate={
-        <Plate
-          back={{ label: 'Back to the jack', onPress: back }}
-          cells={[{ small: at.words, big: 'Power', heading: true, wide: true }]}
-        />
-      }
-      foot={
-        <TitleBlock
-          rows={[
-            [
-              { small: 'Don’t record', big: 'Cancel', onPress: back },
-              {
-                small: KINDS.find(({ value }) => value === d.kind)?.text ?? '',
-                big: 'Save',
-                primary: true,
-                share: 2,
-                onPress: () => void keep(),
-              },
-            ],
-          ]}
-        />
-      }
+    <PartSheet
+      flow={flow}
+      about={at.words}
+      title="Power"
+      wrong={wrong.value}
+      act={{
+        small: KINDS.find(({ value }) => value === d.kind)?.text ?? '',
+        big: 'Save',
+        onPress: async () => {
+          wrong.value = await keep();
+        },
+      }}
     >
-      {here && <Caution>{here.caution}</Caution>}
       {far.question}
-      {wrong.value !== null && <ErrorBox what={wrong.value} todo="What you typed is still here." />}
-      {here?.remarks.map(({ title, line }) => (
+      {here && (
+        <Known
+          here={here}
+          unit={view.unit.label}
+          jack={view.current.jack}
+          cordTo={(outlet) => void flow.state(leadToSighting(at, outlet, 'followed'))}
+        />
+      )}
+      <PowerFields form={d} set={set} at={at} outlets={here?.outlets.map(({ words }) => words)} />
+    </PartSheet>
+  );
+}
+
+function lookAt(at: At, name: string, isMarked: boolean): Payload<'sighting'> {
+  return {
+    places: [at.place],
+    said: [at.words],
+    state: isMarked ? 'label' : 'unlabelled',
+    plugs: [{ labels: isMarked ? [{ text: name }] : [], adapter: nameToKey(name) }],
+    basis: 'seen',
+    by: 'tapped',
+  };
+}
+
+/** The caution of the place, cords that are known, and the outlets that the cord of this inlet may be in. */
+function Known(props: { here: PowerHere; unit: string; jack: string; cordTo: (outlet: At) => void }) {
+  const { caution, remarks, paths, isInlet, outlets } = props.here;
+  return (
+    <>
+      <Caution>{caution}</Caution>
+      {remarks.map(({ title, line }) => (
         <HazardRow key={line} title={title}>
           {line}
         </HazardRow>
       ))}
-      {here && here.paths.length > 0 && (
-        <SectionHead title={`Cords of ${view.unit.label}`} right={String(here.paths.length)} />
-      )}
-      {here?.paths.map((path) => (
+      {paths.length > 0 && <SectionHead title={`Cords of ${props.unit}`} right={String(paths.length)} />}
+      {paths.map((path) => (
         <Row key={path} title={path} />
       ))}
-      {here?.isInlet && here.outlets.length > 0 && (
+      {isInlet && outlets.length > 0 && (
         <>
-          <SectionHead title={`The cord of ${view.current.jack} goes to`} right="by eye" />
-          {here.outlets.map((outlet) => (
+          <SectionHead title={`The cord of ${props.jack} goes to`} right="by eye" />
+          {outlets.map((outlet) => (
             <Row
               key={outlet.place}
               title={<span class="ident">{outlet.words}</span>}
-              onPress={() => void cordTo(outlet)}
+              onPress={() => props.cordTo(outlet)}
             />
           ))}
         </>
       )}
+    </>
+  );
+}
+
+function PowerFields(props: {
+  form: Draft;
+  set: (change: Partial<Draft>) => void;
+  at: At;
+  outlets: readonly string[] | undefined;
+}) {
+  const { form: d, set, at } = props;
+  const hangs = hangsInJack(d.kind);
+  return (
+    <>
       <SectionHead strong title="Describe a feed, strip or supply" />
       <div class="desk-part">
         <Choice legend="What it is" stacked value={d.kind} options={KINDS} onChoose={(kind) => set({ kind })} />
@@ -187,7 +170,7 @@ export default function PartPower({ flow, view }: PartProps) {
             label="Its plug is in outlet"
             ident
             value={d.into}
-            suggestions={here?.outlets.map(({ words }) => words)}
+            suggestions={props.outlets}
             hint="By looking along the cord. Leave blank if you cannot see it."
             onInput={(into) => set({ into })}
           />
@@ -202,6 +185,6 @@ export default function PartPower({ flow, view }: PartProps) {
           />
         )}
       </div>
-    </Screen>
+    </>
   );
 }

@@ -71,7 +71,7 @@ export const PANEL = draftKind(
     rows: z.number(),
     connector: z.string(),
     wires: z.exactOptional(z.enum(['pairs', 'fibres', 'cores'])),
-    sides: z.exactOptional(z.enum(['one', 'two'])),
+    sides: z.enum(['one', 'two']),
     first: z.string(),
     far: z.string(),
   }),
