@@ -1,7 +1,7 @@
 // One photo over the whole screen: looked at closely, drawn on, its jacks pinned, taken back. Each stroke and each pin
 // is an event of its own, so that a kill costs none; the picture stays as it was taken.
 
-import { useSignal } from '@preact/signals';
+import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import type { AuditId } from '../../core/plan/identity.ts';
 import type { PhotoMark, Spot } from '../../core/record/events.ts';
@@ -17,10 +17,8 @@ import { type Look, WHOLE, ZOOM_STEP, zoomed } from './photo-geometry.ts';
 import { PhotoStage } from './photo-stage.tsx';
 import { PinJack } from './photoPinJack.tsx';
 import { createPinning } from './photoPinning.ts';
-import { marksToWords } from './shown-photo.tsx';
+import { drawnToWords, marksToWords, stageToWords, type Tool } from './photosWords.ts';
 import '../look/photo.css';
-
-type Tool = 'look' | 'arrow' | 'circle' | 'pin';
 
 export interface ViewerProps {
   audit: AuditId;
@@ -57,66 +55,29 @@ export function PhotoViewer(props: ViewerProps) {
   );
 }
 
-function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: ViewerProps) {
-  const services = useServices();
+function Viewer(props: ViewerProps) {
+  const { audit, document, onClose } = props;
   const asked = useAsked('photo', { audit, document });
-  const media = useMediaUrl(document, 'full');
-  const tool = useSignal<Tool>(first);
+  const tool = useSignal<Tool>(props.tool ?? 'look');
   const look = useSignal<Look>(WHOLE);
-  const unit = useSignal<string | null>(null);
-  /** A jack chosen by hand, for the next touch only. */
-  const chosen = useSignal<string | null>(null);
-  const choosing = useSignal(false);
   const gone = useSignal(false);
   const line = useSignal<string | null>(null);
-  const pinning = useMemo(() => createPinning(services, audit, document), [audit, document]);
-  const choice = useAsked('pinChoice', { audit, document, unit: unit.value });
+  const pins = usePins(audit, document, line);
   const found = asked.type === 'ready' ? asked.value : null;
   const photo = found?.photo ?? null;
-  const jacks = choice.type === 'ready' ? choice.value : null;
-  const next = jacks?.jacks.find(({ place }) => place === (chosen.value ?? jacks.next)) ?? null;
-
-  const told = (result: Recorded, words: string) => {
-    if (result.type === 'saved') line.value = words;
-    else {
-      const { what, todo } = saveFailureToMessage(result.why);
-      line.value = `${what} ${todo}`;
-    }
-  };
-  const draw = async (mark: PhotoMark) => {
-    const result = await services.record('photo-marked', { document, marks: [mark] }, { audit });
-    told(result, `${mark.shape === 'arrow' ? 'Arrow' : 'Circle'} saved.`);
-  };
-  const pin = async (at: Spot) => {
-    const byHand = chosen.peek();
-    chosen.value = null;
-    const pinned = await pinning.pin(at, unit.peek(), byHand);
-    if (pinned.type === 'pinned') told(pinned.result, `${pinned.label} pinned.`);
-  };
-  const undo = async (kind: 'lastPin' | 'lastMark', words: string) => {
-    const result = await pinning.undo(kind);
-    if (result) told(result, `Undone: ${words}.`);
-  };
-  const takeBack = async (view: PhotoView) => {
-    const result = await services.record('withdrawn', { target: { event: view.event }, why: 'undo' }, { audit });
-    if (result.event !== '') (onGone ?? onClose)();
-  };
-  const zoomBy = (factor: number) => () => {
-    look.value = zoomed(look.value, factor);
-  };
   const to = (want: Tool) => () => {
     tool.value = want;
     line.value = null;
   };
   const zoomCells: CellProps[] = [
-    { big: '−', name: 'Zoom out', onPress: zoomBy(1 / ZOOM_STEP), disabled: look.value.zoom === 1 },
-    { big: '+', name: 'Zoom in', onPress: zoomBy(ZOOM_STEP) },
+    { big: '−', name: 'Zoom out', onPress: zoomBy(look, 1 / ZOOM_STEP), disabled: look.value.zoom === 1 },
+    { big: '+', name: 'Zoom in', onPress: zoomBy(look, ZOOM_STEP) },
   ];
   const done: CellProps = { big: 'Done', primary: true, onPress: to('look') };
-  const now = tool.value;
-  const rows: CellProps[][] =
-    now === 'look'
-      ? [
+  const rowsOf = (now: Tool): CellProps[][] => {
+    switch (now) {
+      case 'look':
+        return [
           [
             ...zoomCells,
             { big: 'Arrow', onPress: to('arrow') },
@@ -124,57 +85,32 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
             { big: 'Pin jacks', onPress: to('pin') },
           ],
           [
-            {
-              big: 'Withdraw',
-              onPress: () => {
-                gone.value = true;
-              },
-            },
+            { big: 'Withdraw', onPress: turn(gone, true) },
             { big: 'Close', primary: true, share: 2, onPress: onClose },
           ],
-        ]
-      : now === 'pin'
-        ? [
-            [
-              ...zoomCells,
-              {
-                big: 'Another jack',
-                onPress: () => {
-                  choosing.value = true;
-                },
-              },
-              { big: 'Undo', disabled: !found?.lastPin, onPress: () => void undo('lastPin', 'the last pin') },
-            ],
-            [done],
-          ]
-        : [
-            [
-              ...zoomCells,
-              { big: 'Undo', disabled: !found?.lastMark, onPress: () => void undo('lastMark', 'the last mark') },
-              { ...done, share: 2 },
-            ],
-          ];
+        ];
+      case 'pin':
+        return [
+          [
+            ...zoomCells,
+            { big: 'Another jack', onPress: turn(pins.choosing, true) },
+            { big: 'Undo', disabled: !found?.lastPin, onPress: () => void pins.undo('lastPin', 'the last pin') },
+          ],
+          [done],
+        ];
+      case 'arrow':
+      case 'circle':
+        return [
+          [
+            ...zoomCells,
+            { big: 'Undo', disabled: !found?.lastMark, onPress: () => void pins.undo('lastMark', 'the last mark') },
+            { ...done, share: 2 },
+          ],
+        ];
+    }
+  };
   if (gone.value && photo) {
-    const cells: CellProps[] = [
-      {
-        big: 'Cancel',
-        onPress: () => {
-          gone.value = false;
-        },
-      },
-      { big: 'Withdraw the photo', primary: true, share: 2, onPress: () => void takeBack(photo) },
-    ];
-    return (
-      <Screen plate={plateOf(photo, onClose)} foot={<TitleBlock rows={[cells]} />}>
-        <div class="photo-line">
-          <h2 class="dialog-title">Withdraw this photo?</h2>
-          <p>
-            The photo and its pins go from lists and reports. Labels read off it stay. Like every entry it stays in the
-            record itself, and on phones and servers that have it: if it shows a password, change the password.
-          </p>
-        </div>
-      </Screen>
-    );
+    return <Withdraw {...props} photo={photo} onCancel={turn(gone, false)} />;
   }
   return (
     <Screen
@@ -182,45 +118,135 @@ function Viewer({ audit, document, onClose, tool: first = 'look', onGone }: View
       above={
         <p class="photo-line" role="status">
           {line.value && <>{line.value} </>}
-          {photo && hint(now, photo, next?.label ?? null)}
+          {photo && hint(tool.value, photo, pins.next)}
         </p>
       }
-      foot={<TitleBlock rows={rows} />}
+      foot={<TitleBlock rows={rowsOf(tool.value)} />}
     >
       {asked.type === 'ready' && !photo && <Empty what="This photo was withdrawn, or has not arrived." />}
-      {photo && media.type === 'absent' && <Empty what={`${ABSENT}.`} why={ABSENT_WHY} />}
-      {photo && media.type === 'here' && (
-        <PhotoStage
-          url={media.url}
-          photo={photo}
-          name={stageName(photo, now, next?.label ?? null)}
-          marks={photo.marks}
-          pins={photo.pins}
-          look={look.value}
-          onLook={(want) => {
-            look.value = want;
-          }}
-          tool={now === 'pin' ? 'point' : now}
-          onPoint={(at) => void pin(at)}
-          onMark={(mark) => void draw(mark)}
+      {photo && <Shown photo={photo} tool={tool.value} look={look} pins={pins} />}
+      {pins.question}
+    </Screen>
+  );
+}
+
+type Pins = ReturnType<typeof usePins>;
+
+/** Jacks pinned one after the other, marks drawn, and either taken back; what came of it stands in `line`. */
+function usePins(audit: AuditId, document: string, line: Signal<string | null>) {
+  const services = useServices();
+  const unit = useSignal<string | null>(null);
+  /** A jack chosen by hand, for the next touch only. */
+  const chosen = useSignal<string | null>(null);
+  const choosing = useSignal(false);
+  const pinning = useMemo(() => createPinning(services, audit, document), [audit, document]);
+  const choice = useAsked('pinChoice', { audit, document, unit: unit.value });
+  const jacks = choice.type === 'ready' ? choice.value : null;
+  const told = (result: Recorded, words: string) => {
+    if (result.type === 'saved') line.value = words;
+    else {
+      const { what, todo } = saveFailureToMessage(result.why);
+      line.value = `${what} ${todo}`;
+    }
+  };
+  return {
+    /** The jack that the next touch means. */
+    next: jacks?.jacks.find(({ place }) => place === (chosen.value ?? jacks.next))?.label ?? null,
+    choosing,
+    draw: async (mark: PhotoMark) => {
+      const result = await services.record('photo-marked', { document, marks: [mark] }, { audit });
+      told(result, drawnToWords(mark.shape));
+    },
+    pin: async (at: Spot) => {
+      const byHand = chosen.peek();
+      chosen.value = null;
+      const pinned = await pinning.pin(at, unit.peek(), byHand);
+      if (pinned.type === 'pinned') told(pinned.result, `${pinned.label} pinned.`);
+    },
+    undo: async (kind: 'lastPin' | 'lastMark', words: string) => {
+      const result = await pinning.undo(kind);
+      if (result) told(result, `Undone: ${words}.`);
+    },
+    question: choosing.value && jacks && (
+      <PinJack
+        choice={jacks}
+        onClose={turn(choosing, false)}
+        onUnit={(want) => {
+          unit.value = want;
+          chosen.value = null;
+        }}
+        onJack={(place) => {
+          chosen.value = place;
+          choosing.value = false;
+        }}
+      />
+    ),
+  };
+}
+
+function turn(flag: Signal<boolean>, to: boolean) {
+  return () => {
+    flag.value = to;
+  };
+}
+
+function zoomBy(look: Signal<Look>, factor: number) {
+  return () => {
+    look.value = zoomed(look.value, factor);
+  };
+}
+
+function Shown(props: { photo: PhotoView; tool: Tool; look: Signal<Look>; pins: Pins }) {
+  const { photo, tool, look, pins } = props;
+  const media = useMediaUrl(photo.document, 'full');
+  if (media.type === 'absent') return <Empty what={`${ABSENT}.`} why={ABSENT_WHY} />;
+  if (media.type !== 'here') return null;
+  return (
+    <PhotoStage
+      url={media.url}
+      photo={photo}
+      name={stageToWords(photo, tool, pins.next)}
+      marks={photo.marks}
+      pins={photo.pins}
+      look={look.value}
+      onLook={(want) => {
+        look.value = want;
+      }}
+      tool={tool === 'pin' ? 'point' : tool}
+      onPoint={(at) => void pins.pin(at)}
+      onMark={(mark) => void pins.draw(mark)}
+    />
+  );
+}
+
+function Withdraw(props: ViewerProps & { photo: PhotoView; onCancel: () => void }) {
+  const { audit, photo, onClose, onGone = onClose } = props;
+  const services = useServices();
+  const takeBack = async () => {
+    const result = await services.record('withdrawn', { target: { event: photo.event }, why: 'undo' }, { audit });
+    if (result.event !== '') onGone();
+  };
+  return (
+    <Screen
+      plate={plateOf(photo, onClose)}
+      foot={
+        <TitleBlock
+          rows={[
+            [
+              { big: 'Cancel', onPress: props.onCancel },
+              { big: 'Withdraw the photo', primary: true, share: 2, onPress: () => void takeBack() },
+            ],
+          ]}
         />
-      )}
-      {choosing.value && jacks && (
-        <PinJack
-          choice={jacks}
-          onClose={() => {
-            choosing.value = false;
-          }}
-          onUnit={(want) => {
-            unit.value = want;
-            chosen.value = null;
-          }}
-          onJack={(place) => {
-            chosen.value = place;
-            choosing.value = false;
-          }}
-        />
-      )}
+      }
+    >
+      <div class="photo-line">
+        <h2 class="dialog-title">Withdraw this photo?</h2>
+        <p>
+          The photo and its pins go from lists and reports. Labels read off it stay. Like every entry it stays in the
+          record itself, and on phones and servers that have it: if it shows a password, change the password.
+        </p>
+      </div>
     </Screen>
   );
 }
@@ -258,10 +284,4 @@ function hint(tool: Tool, photo: PhotoView, next: string | null) {
         </>
       );
   }
-}
-
-function stageName(photo: PhotoView, tool: Tool, next: string | null): string {
-  const what = `Photo: ${photo.words}. ${marksToWords(photo.marks)}`;
-  if (tool === 'look') return `${what} Arrow keys move, plus and minus zoom.`;
-  return `${what} Arrow keys move the ring, Enter ${tool === 'pin' ? `pins ${next ?? 'nothing'}` : 'sets one end, then the other'}.`;
 }

@@ -3,6 +3,7 @@
 
 import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
+import type { ReadingList } from '../../core/report/photosView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { Empty, SectionHead } from '../parts/rows.tsx';
@@ -12,7 +13,7 @@ import { NameFirst } from '../settings/nameFirst.tsx';
 import { PhotoRow } from '../walk/sheets/walkSheetsPhotos.tsx';
 import { count } from '../words.ts';
 import { PhotoReading } from './photosReading.tsx';
-import { nextStop, readStops } from './photosReadState.ts';
+import { nextStop, type ReadStop, readStops } from './photosReadState.ts';
 import { PhotoViewer } from './photoViewer.tsx';
 import '../look/desk.css';
 import '../look/photo.css';
@@ -27,11 +28,9 @@ export default function PhotosRead(props: { audit: AuditId }) {
 }
 
 function ToRead({ audit }: { audit: AuditId }) {
-  const services = useServices();
   const asked = useAsked('toRead', { audit });
   const passed = useSignal<ReadonlySet<string>>(new Set());
   const inHand = useSignal<string | null>(null);
-  const viewing = useSignal<string | null>(null);
   if (asked.type !== 'ready' || asked.value === null)
     return (
       <NoAnswer
@@ -41,33 +40,38 @@ function ToRead({ audit }: { audit: AuditId }) {
         next="Press Send and receive to fetch both."
       />
     );
-  const list = asked.value;
-  const stops = readStops(list, passed.value);
-  const stop = inHand.value === null ? null : nextStop(stops, inHand.value);
-  const now = services.now();
-  if (inHand.value !== null) {
-    return (
-      <PhotoReading
-        audit={audit}
-        stop={stop}
-        left={stops.length}
-        onPass={(place) => {
-          passed.value = new Set([...passed.value, place]);
-        }}
-        onBack={(place) => {
-          passed.value = new Set([...passed.value].filter((one) => one !== place));
-        }}
-        onPhoto={(document) => {
-          inHand.value = document;
-        }}
-        onClose={() => {
-          inHand.value = null;
-          passed.value = new Set();
-        }}
-      />
-    );
-  }
-  const begin = stops[0];
+  const stops = readStops(asked.value, passed.value);
+  const open = (document: string) => {
+    inHand.value = document;
+  };
+  if (inHand.value === null) return <Waiting audit={audit} list={asked.value} begin={stops[0] ?? null} open={open} />;
+  return (
+    <PhotoReading
+      audit={audit}
+      stop={nextStop(stops, inHand.value)}
+      left={stops.length}
+      onPass={(place) => {
+        passed.value = new Set([...passed.value, place]);
+      }}
+      onBack={(place) => {
+        passed.value = new Set([...passed.value].filter((one) => one !== place));
+      }}
+      onPhoto={open}
+      onClose={() => {
+        inHand.value = null;
+        passed.value = new Set();
+      }}
+    />
+  );
+}
+
+function Waiting(props: {
+  audit: AuditId;
+  list: ReadingList;
+  begin: ReadStop | null;
+  open: (document: string) => void;
+}) {
+  const { audit, list, begin, open } = props;
   return (
     <Screen
       plate={
@@ -89,9 +93,7 @@ function ToRead({ audit }: { audit: AuditId }) {
                   small: begin.photo.words,
                   big: `Start at ${begin.pin.words}`,
                   primary: true,
-                  onPress: () => {
-                    inHand.value = begin.photo.document;
-                  },
+                  onPress: () => open(begin.photo.document),
                 },
               ],
             ]}
@@ -106,42 +108,37 @@ function ToRead({ audit }: { audit: AuditId }) {
           next={{ text: 'To the walk', onPress: () => go({ screen: 'walk', audit, place: null }) }}
         />
       )}
+      <Photos audit={audit} list={list} open={open} />
+    </Screen>
+  );
+}
+
+function Photos({ audit, list, open }: { audit: AuditId; list: ReadingList; open: (document: string) => void }) {
+  const now = useServices().now();
+  const viewing = useSignal<string | null>(null);
+  const view = (document: string | null) => () => {
+    viewing.value = document;
+  };
+  return (
+    <>
       <div class="photo-list">
-        {list.photos.map(({ photo, open }) => (
+        {list.photos.map(({ photo, open: jacks }) => (
           <PhotoRow
             key={photo.document}
             photo={photo}
             now={now}
-            waits={`${count(open.length, 'jack')} to read`}
-            onPress={() => {
-              inHand.value = photo.document;
-            }}
+            waits={`${count(jacks.length, 'jack')} to read`}
+            onPress={() => open(photo.document)}
           />
         ))}
         {list.unpinned.length > 0 && (
           <SectionHead title="No jack pinned yet" right={count(list.unpinned.length, 'photo')} />
         )}
         {list.unpinned.map((photo) => (
-          <PhotoRow
-            key={photo.document}
-            photo={photo}
-            now={now}
-            onPress={() => {
-              viewing.value = photo.document;
-            }}
-          />
+          <PhotoRow key={photo.document} photo={photo} now={now} onPress={view(photo.document)} />
         ))}
       </div>
-      {viewing.value !== null && (
-        <PhotoViewer
-          audit={audit}
-          document={viewing.value}
-          tool="pin"
-          onClose={() => {
-            viewing.value = null;
-          }}
-        />
-      )}
-    </Screen>
+      {viewing.value !== null && <PhotoViewer audit={audit} document={viewing.value} tool="pin" onClose={view(null)} />}
+    </>
   );
 }

@@ -5,11 +5,12 @@ import { useSignal } from '@preact/signals';
 import type { AuditId } from '../../core/plan/identity.ts';
 import { MAX_LABEL } from '../../core/record/events.ts';
 import type { ReadingView } from '../../core/walk/reading.ts';
-import { useAsked, useServices } from '../context.ts';
+import { useServices } from '../context.ts';
 import { useDraftText } from '../drafts/useDraft.ts';
 import { Dialog } from '../parts/dialog.tsx';
-import { Field, PlainButton } from '../parts/form.tsx';
+import { PlainButton } from '../parts/form.tsx';
 import { Row } from '../parts/rows.tsx';
+import { LabelDialog } from '../walk/labelDialog.tsx';
 import { labelToShow } from '../walk/walkState.ts';
 import type { ReadLabel, ReadStop } from './photosReadState.ts';
 
@@ -25,7 +26,6 @@ export function ReadType(props: {
   const draft = useDraftText(`photo-typed:${audit}:${place}`);
   const asked = useSignal<Extract<ReadingView, { type: 'ask' }> | null>(null);
   const wrong = useSignal<string | null>(null);
-  const offers = useAsked('suggest', { audit, place, text: draft.text });
   const keep = (label: ReadLabel) => {
     draft.drop();
     props.onSay(label);
@@ -60,48 +60,23 @@ export function ReadType(props: {
     );
   }
   return (
-    <Dialog
+    <LabelDialog
       title={`Which label does the photo show in ${words}?`}
+      at={{ audit, place }}
+      text={draft.text}
+      onInput={(text) => {
+        wrong.value = null;
+        draft.set(text);
+      }}
+      onSay={(text) => void say(text)}
       onClose={onClose}
-      rows={[
-        [
-          { big: 'Cancel', onPress: onClose },
-          {
-            big: 'Record',
-            primary: true,
-            share: 2,
-            disabled: draft.text.trim() === '',
-            onPress: () => void say(draft.text),
-          },
-        ],
-      ]}
     >
-      <Field
-        label="Label, as printed"
-        value={draft.text}
-        onInput={(text) => {
-          wrong.value = null;
-          draft.set(text);
-        }}
-        onEnter={() => void say(draft.text)}
-        ident
-        autoFocus
-      />
       {wrong.value && <p role="alert">{wrong.value}</p>}
       {wrong.value && (
         <PlainButton onPress={() => keep({ text: draft.text.trim(), own: true })}>
           No, it is cable {labelToShow(draft.text.trim())}
         </PlainButton>
       )}
-      {offers.type === 'ready' &&
-        offers.value.map((offer) => (
-          <Row
-            key={`${offer.label} ${offer.line}`}
-            title={<span class="ident">{labelToShow(offer.label)}</span>}
-            second={offer.line}
-            onPress={() => void say(offer.label)}
-          />
-        ))}
-    </Dialog>
+    </LabelDialog>
   );
 }

@@ -55,14 +55,3 @@ export function PhotoPins({ pins }: { pins: readonly ShownPin[] }) {
     </>
   );
 }
-
-export function marksToWords(marks: readonly PhotoMark[]): string {
-  const count = (shape: PhotoMark['shape']) => marks.filter((mark) => mark.shape === shape).length;
-  const [arrows, circles] = [count('arrow'), count('circle')];
-  return [
-    arrows > 0 && `${arrows} ${arrows === 1 ? 'arrow' : 'arrows'}`,
-    circles > 0 && `${circles} ${circles === 1 ? 'circle' : 'circles'}`,
-  ]
-    .filter(Boolean)
-    .join(', ');
-}

@@ -1,11 +1,10 @@
 // Sheets that are typed into: a label, the characters of a worn one, a note, a setting off the unit's page. Every one
 // keeps a draft as typed, and none corrects what was typed.
 import type { PlaceId, UnitId } from '../../../core/plan/identity.ts';
-import { useAsked } from '../../context.ts';
 import { useDraftText } from '../../drafts/useDraft.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field, PlainButton } from '../../parts/form.tsx';
-import { Row } from '../../parts/rows.tsx';
+import { LabelDialog, LabelInput } from '../labelDialog.tsx';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
@@ -21,85 +20,23 @@ export function placeOf(flow: WalkFlow): { place: PlaceId; words: string; unit: 
   };
 }
 
-/** Labels are printed in capitals; phones are told so, and told to leave the rest alone. */
-function LabelInput(props: {
-  label: string;
-  value: string;
-  onInput: (v: string) => void;
-  onEnter: () => void;
-  id: string;
-}) {
-  return (
-    <div class="field">
-      <label class="field-label" for={props.id}>
-        {props.label}
-      </label>
-      <input
-        id={props.id}
-        autofocus
-        class="field-input ident"
-        value={props.value}
-        type="text"
-        inputMode="text"
-        autocomplete="off"
-        autocapitalize="characters"
-        autocorrect="off"
-        spellcheck={false}
-        enterkeyhint="done"
-        onInput={(e) => props.onInput(e.currentTarget.value)}
-        onKeyDown={(e) => {
-          if (e.key !== 'Enter') return;
-          e.preventDefault();
-          props.onEnter();
-        }}
-      />
-    </div>
-  );
-}
-
 export function TypeSheet({ flow, close }: SheetProps) {
   const at = placeOf(flow);
   const draft = useDraftText(`typed:${flow.audit}:${at?.place ?? ''}`);
-  const offers = useAsked('suggest', { audit: flow.audit, place: at?.place ?? null, text: draft.text });
   const say = (text: string) => {
     if (text.trim() === '') return;
     close();
     void flow.readText(text.trim(), 'typed').then(draft.drop);
   };
   return (
-    <Dialog
+    <LabelDialog
       title={`What does the label in ${at?.words ?? 'this jack'} read?`}
+      at={{ audit: flow.audit, place: at?.place ?? null }}
+      text={draft.text}
+      onInput={draft.set}
+      onSay={say}
       onClose={close}
-      rows={[
-        [
-          { big: 'Cancel', onPress: close },
-          {
-            big: 'Record',
-            primary: true,
-            share: 2,
-            disabled: draft.text.trim() === '',
-            onPress: () => say(draft.text),
-          },
-        ],
-      ]}
-    >
-      <LabelInput
-        id="walk-typed"
-        label="Label, as printed"
-        value={draft.text}
-        onInput={draft.set}
-        onEnter={() => say(draft.text)}
-      />
-      {offers.type === 'ready' &&
-        offers.value.map((offer) => (
-          <Row
-            key={`${offer.label} ${offer.line}`}
-            title={<span class="ident">{labelToShow(offer.label)}</span>}
-            second={offer.line}
-            onPress={() => say(offer.label)}
-          />
-        ))}
-    </Dialog>
+    />
   );
 }
 
