@@ -37,10 +37,11 @@ const PLACES = ['R1', 'R2', 'R03', 'STA', 'STB'];
 const JACKS = [(n: number) => `P${String(n).padStart(2, '0')}`, (n: number) => `IN ${n}`, (n: number) => `O${n}`];
 
 const unitsOf = fc
-  .tuple(fc.shuffledSubarray(LABELS, { minLength: 3, maxLength: 6 }), fc.infiniteStream(fc.nat(PLACES.length - 1)))
-  .map(([labels, places]) =>
-    labels.map((label): TidyUnit => ({ label, place: PLACES[places.next().value ?? 0] ?? 'R1' })),
-  );
+  .tuple(
+    fc.shuffledSubarray(LABELS, { minLength: 3, maxLength: 6 }),
+    fc.array(fc.nat(PLACES.length - 1), { minLength: 6, maxLength: 6 }),
+  )
+  .map(([labels, places]) => labels.map((label, i): TidyUnit => ({ label, place: PLACES[places[i] ?? 0] ?? 'R1' })));
 
 /** Numbers run on, as they do where somebody numbers a job; some begin with a zero. */
 export const tidyPlan: fc.Arbitrary<Tidy> = fc

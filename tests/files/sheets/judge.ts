@@ -47,15 +47,22 @@ interface Said {
 
 export async function judge(fixture: Fixture): Promise<Verdict> {
   const tables = await fixtureToTables(fixture);
-  const wanted = fixtureToWanted(fixture);
+  return judgeTables(tables, fixtureToWanted(fixture), fixture.anyOrder === true);
+}
+
+/**
+ * @param tables A text: why the file could not be read.
+ * @param anyOrder The sheet does not say which end is from and which is to.
+ */
+export function judgeTables(tables: readonly Table[] | string, wanted: readonly Wanted[], anyOrder: boolean): Verdict {
   const none = { decisions: 0, cables: 0, wrong: [], asked: [] };
   // Refusing what lists no cable is right.
   const refused: Verdict = { verdict: wanted.length === 0 ? 'right' : 'refused', ...none };
   if (typeof tables === 'string') return refused;
-  const read = readTables(tables, { name: fixture.name });
+  const read = readTables(tables, { name: 'sheet' });
   if (read.type !== 'plan') return refused;
   const said = [...read.questions.map(questionToSaid), ...read.guesses.map(guessToSaid)];
-  const differences = findDifferences(read.plan, wanted, fixture.anyOrder === true);
+  const differences = findDifferences(read.plan, wanted, anyOrder);
   const judged = differences.map((difference) => ({
     difference,
     by: said.find((one) => covers(one, difference, tables, read.counts)),

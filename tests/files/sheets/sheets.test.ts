@@ -30,7 +30,7 @@ describe('nothing is read wrong in silence', () => {
 });
 
 afterAll(() => {
-  if (process.env['ASFOUND_TABLE'] !== '1') return;
+  if (process.env.ASFOUND_TABLE !== '1') return;
   const lines = [...verdicts].map(([name, { verdict, decisions, cables, wrong, asked }]) =>
     [
       `${verdict.padEnd(8)} ${String(decisions).padStart(3)} ${String(cables).padStart(4)}  ${name}`,
