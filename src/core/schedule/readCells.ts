@@ -209,7 +209,8 @@ function unitColumns({ at }: Columns): [number, number[]][] {
   });
 }
 
-const RANGE = /^(.*?\d)\s*(?:-|–|—|\.\.\.?|\bto\b|\bthru\b|\bthrough\b|>)\s*(\D*?\d+)$/i;
+/** A real ellipsis is what a word processor makes of three dots. */
+const RANGE = /^(.*?\d)\s*(?:-|–|—|\.\.\.?|[…‥⋯]|\bto\b|\bthru\b|\bthrough\b|\bbis\b|\bt\/m\b|>)\s*(\D*?\d+)$/i;
 
 /** `P11-P16`, `OUT 1-2`, `1..8`, `1 thru 8`: the labels, or null when it is no range. */
 export function textToRange(text: string): string[] | null {

@@ -4,19 +4,28 @@ import type { Direction, Leg } from '../trade/kinds.ts';
 import { phantomIn, saysRibbon, textToPhantom } from '../trade/phantom.ts';
 
 export function isDitto(text: string): boolean {
-  return /^(["”“„″〃]{1,3}|''|,,|-\s?(\|\||"|”|do)\s?-|[|¦↓⇓↑^]{1,2}|(same( as)?|as|see)( above)?|ditto|do\.|dto\.?|id\.|idem|[sw]\. ?o\.?|(siehe|wie) oben)$/i.test(
-    text.trim(),
-  );
+  const trimmed = text.trim();
+  return DITTO_SIGN.test(trimmed) || DITTO_WORD.test(trimmed);
 }
+
+const DITTO_SIGN = /^(["”“„″〃]{1,3}|''|,,|-\s?(\|\||"|”|do)\s?-|[|¦↓⇓↑^\\]{1,2}|\/\/)$/i;
+/** Common practice in English, German, French, Spanish, Italian, Portuguese, Dutch and the Nordic languages, no source. */
+const DITTO_WORD =
+  /^(((the )?same|as|see|like)( as)?( (the )?(row|line|one|cable))?( (above|before|over))?|as (the )?(previous|last)( (row|line|one))?|ditt?os?\.?|do\.|dto\.?|id\.|idem|[sw]\. ?o\.?|(siehe|wie|s\.) (oben|vor(her)?|zeile (dar)?über)|(gleich|ebenso|desgl(eichen)?\.?)|comme (ci-)?(dessus|avant)|voir (ci-)?dessus|(ver|igual( que)?|como) (arriba|acima|anterior|el anterior|la anterior)|(come|vedi|v\.) sopra|zie (boven|hierboven)|als (boven|hierboven)|som (ovan|over|ovenfor)|se (ovan|ovenfor))$/iu;
 
 /** A cell that says that nobody knows. */
 export function isUnknown(text: string): boolean {
-  return (
-    /^(\?+|tbd|tba|tbc|vif|verify in field|unknown|n\/?k|(see|as per) (dwg|drg|drawing|sheet|print|plan)\b.*|(same )?as (no\.? ?|row |line |cable )?#?\p{L}{0,3}-?\d+)$/iu.test(
-      text.trim(),
-    ) || isErrorCell(text)
-  );
+  const trimmed = text.trim();
+  return UNKNOWN.test(trimmed) || ELSEWHERE.test(trimmed) || isErrorCell(trimmed);
 }
+
+/** Not known, not decided, to be settled; the languages as above. */
+const UNKNOWN =
+  /^(\?+|\(\?+\)|t\.?b\.?[acdn]\.?|to (be )?(confirm|check|advise|define|determine|decide|verify)(e?d)?|not (yet )?(known|decided|confirmed|defined|assigned|allocated)|vif|verify in field|unknown|n\/?k|open|offen|unbekannt|unklar|noch (offen|unbekannt|zu klären)|zu klären|(wird|ist zu) (geklärt|klären)|folgt|inconnue?s?|[aà] (confirmer|d[eé]finir|pr[eé]ciser|voir|v[eé]rifier)|(a|por) (confirmar|definir|determinar)|desconocid[oa]|desconhecid[oa]|da (confermare|definire|verificare)|sconosciut[oa]|onbekend|nader te bepalen|n\.?t\.?b\.?|nog (te bepalen|onbekend)|okän[dt]|ukjent|ukendt)$/iu;
+
+/** What stands there stands elsewhere: on a drawing, in a note, in another row. */
+const ELSEWHERE =
+  /^((see|as per|per|refer to|siehe|voir|ver|vedi|zie|se) (the )?(dwg|drg|drawing|sheet|print|plan|note|notes|remark|remarks|footnote|detail|zeichnung|anmerkung|bemerkung|fu(ß|ss)note|note|remarque|schéma|nota|notas|nota|schema|opmerking|noot)\b.*|(same )?as (no\.? ?|row |line |cable )?#?\p{L}{0,3}-?\d+)$/iu;
 
 /** What a spreadsheet shows where a formula failed (ECMA-376 part 1, 18.17.3, and later ones from memory). */
 function isErrorCell(text: string): boolean {
@@ -25,8 +34,15 @@ function isErrorCell(text: string): boolean {
 
 /** A name's cell that holds a word about the cable instead: spare, or not connected. */
 export function isSpareWord(text: string): boolean {
-  return /^(spare|sp\.?|future|n\/?c|n\.c\.|nic|not connected|unused|not used|reserved)$/i.test(text.trim());
+  return SPARE_WORD.test(text.trim());
 }
+
+const SPARE =
+  'spare|unused|not used|not in use|free|frei|reserve|unbelegt|nicht belegt|libre|r[ée]serve|inutilis[ée]e?|non utilis[ée]e?|libero|riserva|non usato|livre|reserva|sin uso|vrij|reserve|niet gebruikt|ledig|reserv|vapaa';
+/** The languages as above. `open` is no word for it: it may as well mean not decided. */
+const SPARE_WORD = new RegExp(`^(${SPARE}|sp\\.?|future|n\\/?c|n\\.c\\.|nic|not connected|reserved)$`, 'iu');
+/** Among other words only those that mean nothing else: `free to air` is no spare. */
+const SPARE_STATUS = new RegExp(`\\b(spare|unused|not used|n\\/c|nic)\\b|^(${SPARE}|sp\\.?)$`, 'iu');
 
 /**
  * What a spreadsheet may have made out of an identifier: `3-Apr`, `Apr-04`, `03/04/2019`, `1.00E+05`. Null for a text
@@ -82,14 +98,19 @@ export function isNothing(text: string): boolean {
 
 export function textToStatus(text: string): 'spare' | 'future' | null {
   if (/\b(future|planned|reserved|not yet|to be (pulled|installed))\b/i.test(text)) return 'future';
-  if (/\b(spare|unused|not used|n\/c|nic)\b|^sp\.?$/i.test(text.trim())) return 'spare';
+  if (SPARE_STATUS.test(text.trim())) return 'spare';
   return null;
 }
 
 /** Words that say that this carries the programme now. `on-air tally` and `on-air light` are closures, not the air itself. */
 export function saysOnAir(text: string): boolean {
-  return /\bon[ -]?air\b(?!\s*[- ]?(tally|light|lamp|sign|switch))|\bdo not touch\b|\bhot\b|\btx prog/i.test(text);
+  return ON_AIR.test(text) && !NOT_ON_AIR.test(text);
 }
+
+const ON_AIR = /\bon[ -]?air\b(?!\s*[- ]?(tally|light|lamp|sign|switch))|\bdo not touch\b|\bhot\b|\btx prog/i;
+/** `not on air`, `never on air, training`, `no longer on-air`, `on air: no`. */
+const NOT_ON_AIR =
+  /\b(not|no|never|isn'?t|wasn'?t|no longer|non|nicht|nie|kein|pas|jamais|niet|nooit|nunca|mai)( (normally|usually|currently|yet|to be|be|an?|the|en|el|in|sur))*[ -]+(on[ -]?air|hot)\b|\bon[ -]?air\s*[:=?]\s*(no|n|off|nein|non)\b/i;
 
 export function saysMult(text: string): boolean {
   return /\bmult(ed|iple|ed together)?\b|\bparallel(ed)?\b/i.test(text);
@@ -106,7 +127,7 @@ export function textToSettings(text: string): FoundSetting[] {
   const found: FoundSetting[] = [];
   const phantom = phantomIn(text);
   if (phantom) found.push({ name: 'phantom', ...phantom });
-  const gain = /(?:\bG|\bgain\s*[:=]?\s*)(\d+(?:\.\d+)?)(?:\s?dB)?\b/i.exec(text);
+  const gain = /(?:\bG|\bgain\s*[:=]?\s*)(\d+(?:[.,]\d+)?)(?:\s?dB)?\b/i.exec(text);
   if (gain) found.push({ name: 'gain', value: gain[1] ?? '', said: gain[0] });
   const microphone = /\b(ribbon|dyn(?:amic)?|cond(?:enser)?)\b/i.exec(text);
   if (microphone && (saysRibbon(text) || !/^ribbon$/i.test(microphone[0])))
