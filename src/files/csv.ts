@@ -36,10 +36,15 @@ export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
   const used = delimiter ?? (told?.[1] as Delimiter | undefined) ?? guessDelimiter(text);
   const tooLarge = textToError(text, used);
   if (tooLarge) return { type: 'sheet-error', error: tooLarge };
-  const rows = textToRows(told ? text.slice(told[0].length) : text, used);
+  const formulas: NonNullable<Table['notes']> = [];
+  const rows = textToRows(told ? text.slice(told[0].length) : text, used, (row, column, said) => {
+    // Once per column: a whole export is written so.
+    if (formulas.some((one) => one.column === column)) return;
+    formulas.push({ row, column, said, readAs: `${unescapeCell(said)}, the text that the formula keeps` });
+  });
   const error = rowsToError(rows, '');
   if (error) return { type: 'sheet-error', error };
-  return { type: 'rows', rows, encoding, delimiter: used, notes: swallowedLines(rows, used) };
+  return { type: 'rows', rows, encoding, delimiter: used, notes: [...formulas, ...swallowedLines(rows, used)] };
 }
 
 /** Lines and delimiters are counted before anything is made of them: a million of either would fill the memory first. */
@@ -142,10 +147,20 @@ export function guessDelimiter(text: string): Delimiter {
   return best.delimiter;
 }
 
-export function textToRows(text: string, delimiter: Delimiter): string[][] {
+/** @param onFormula Hears of each cell such as `="0101"`, by its place from 1. */
+export function textToRows(
+  text: string,
+  delimiter: Delimiter,
+  onFormula?: (row: number, column: number, said: string) => void,
+): string[][] {
   const prepared = unifyLineEnds(quoteDittos(text, delimiter), delimiter);
   const { data } = Papa.parse(prepared, { delimiter, newline: '\n', skipEmptyLines: false });
-  const rows = data.map((row) => row.map(unescapeCell));
+  const rows = data.map((row, i) =>
+    row.map((cell, column) => {
+      if (onFormula && TEXT_FORMULA.test(cell)) onFormula(i + 1, column + 1, cell);
+      return unescapeCell(cell);
+    }),
+  );
   const last = rows.at(-1);
   if (last && last.length === 1 && last[0] === '') rows.pop();
   return rows;
@@ -162,9 +177,17 @@ function unifyLineEnds(text: string, delimiter: Delimiter): string {
 
 const inRegExp = (delimiter: Delimiter) => (delimiter === '|' ? '\\|' : delimiter);
 
-/** Takes off the apostrophe that writing put before a text that a spreadsheet would run as a formula (csvOut.ts). */
+/** A formula that is a text and nothing else: how exports keep a spreadsheet from eating zeros. */
+const TEXT_FORMULA = /^="((?:[^"]|"")*)"$/;
+
+/**
+ * Takes off the apostrophe that writing put before a text that a spreadsheet would run as a formula (csvOut.ts), and the
+ * signs around a text that is kept as one.
+ */
 function unescapeCell(cell: string): string {
-  return /^'+[=+\-@\t\r\n,;|]/.test(cell) ? cell.slice(1) : cell;
+  if (/^'+[=+\-@\t\r\n,;|]/.test(cell)) return cell.slice(1);
+  const [, text] = TEXT_FORMULA.exec(cell) ?? [];
+  return text === undefined ? cell : text.replaceAll('""', '"');
 }
 
 /**

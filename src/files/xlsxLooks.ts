@@ -9,6 +9,8 @@ export type NumberLook =
   | { type: 'exponent' }
   /** Groups of figures with words between, such as `C-0000` or `000-000`: a number counts its figures. */
   | { type: 'zeros'; parts: (string | number)[] }
+  /** So many figures behind the point, such as `0.00`. */
+  | { type: 'decimals'; places: number }
   /** Words around the number, such as ` m` behind a length. */
   | { type: 'words'; before: string; after: string };
 
@@ -39,7 +41,9 @@ function formatToLook(id: number, format: string | undefined): NumberLook {
   if (format === undefined) {
     if ((id >= 18 && id <= 21) || (id >= 45 && id <= 47)) return { type: 'time' };
     if ((id >= 14 && id <= 22) || (id >= 27 && id <= 36) || (id >= 50 && id <= 58)) return { type: 'date' };
-    return id === 11 || id === 48 ? { type: 'exponent' } : { type: 'plain' };
+    if (id === 11 || id === 48) return { type: 'exponent' };
+    // Built-in formats with two decimals: 18.8.30.
+    return id === 2 || id === 4 || id === 39 || id === 40 ? { type: 'decimals', places: 2 } : { type: 'plain' };
   }
   const tokens = firstSection(format);
   const signs = tokens.map(({ sign }) => sign).join('');
@@ -47,6 +51,8 @@ function formatToLook(id: number, format: string | undefined): NumberLook {
   if (/[dmyhs]/i.test(signs) && !/general/i.test(signs))
     return { type: /[hs]/i.test(signs) && !/[dy]/i.test(signs) ? 'time' : 'date' };
   if (/^0{1,15}$/.test(signs)) return zerosLook(tokens);
+  const [, places = ''] = /^[#?0,]*0\.(0{1,15})$/.exec(tokens.map(({ sign, words }) => sign + words).join('')) ?? [];
+  if (places !== '') return { type: 'decimals', places: places.length };
   const first = tokens.findIndex(({ sign }) => sign !== '');
   const last = tokens.findLastIndex(({ sign }) => sign !== '');
   const [before, after] = [tokens.slice(0, Math.max(0, first)), tokens.slice(last + 1)].map((some) =>

@@ -169,6 +169,9 @@ type CellNote = (kind: GuessKind, said: string, readAs: string) => void;
 
 function cellToText({ type, style, value, formula }: Cell, context: SheetContext, note: CellNote): string {
   if (value === null || value === '') {
+    // `="0101"` keeps its zeros, whether or not it was ever calculated.
+    const [, quoted = ''] = /^"((?:[^"]|"")*)"$/.exec(formula ?? '') ?? [];
+    if (quoted !== '') return quoted.replaceAll('""', '"');
     if (formula) note('file', `=${formula.slice(0, 60)}`, 'a formula whose result is not in the file; left blank');
     return '';
   }
@@ -212,11 +215,21 @@ function cellToText({ type, style, value, formula }: Cell, context: SheetContext
     return value;
   }
   const text = numberToText(value);
+  if (look.type === 'decimals' && Number.isFinite(number)) {
+    const shown = number.toFixed(look.places);
+    if (shown !== text) {
+      note('number-cell', text, `${shown}, as the sheet shows it; the cell is a number`);
+      return shown;
+    }
+  }
   if (look.type === 'words') {
     const shown = `${look.before}${text}${look.after}`;
     note('number-cell', text, `${shown}, as the sheet shows it; the cell is a number`);
     return shown;
   }
-  note('number-cell', text, `${text}; the cell is a number, zeros in front may be lost`);
+  // 1.1 may have been typed as 1.10, and the file does not know.
+  if (/^\d+\.\d$/.test(text))
+    note('trailing-zero', text, `${text}; the cell is a number, perhaps ${text}0 was meant: zeros at the end are lost`);
+  else note('number-cell', text, `${text}; the cell is a number, zeros in front may be lost`);
   return text;
 }

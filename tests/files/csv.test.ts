@@ -180,3 +180,25 @@ describe('line ends', () => {
     ]);
   });
 });
+
+describe('formulas that only keep a text', () => {
+  // `="0101"` is how exports keep a spreadsheet from eating zeros: common practice, no source.
+  it('are that text, told once per column', () => {
+    const read = readCsv(bytes('Cable,From,To\n="0101",SW1,="01"\n"=""0102""",SW1,="02"\n'));
+    expect(read).toMatchObject({
+      rows: [
+        ['Cable', 'From', 'To'],
+        ['0101', 'SW1', '01'],
+        ['0102', 'SW1', '02'],
+      ],
+      notes: [
+        { row: 2, column: 1, said: '="0101"', readAs: '0101, the text that the formula keeps' },
+        { row: 2, column: 3, said: '="01"' },
+      ],
+    });
+  });
+
+  it('and those that are more stay as they are', () => {
+    expect(textToRows('=A1,="a"&"b",="1"+1\n', ',')).toEqual([['=A1', '="a"&"b"', '="1"+1']]);
+  });
+});

@@ -138,6 +138,7 @@ describe('cells that a spreadsheet would run', () => {
       {
         row: 2,
         column: 6,
+        kind: 'file',
         said: '=HYPERLINK("http://192.0.2.1/")',
         readAs: 'a formula whose result is not in the file; left blank',
       },

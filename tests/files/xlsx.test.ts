@@ -195,6 +195,9 @@ describe('what a workbook knows besides its texts', () => {
     ['[h]:mm:ss', 1.0625, '25:30'],
     ['dd.mm.yyyy', 43_558, '2019-04-03'],
     ['0', 12, '12'],
+    ['0.00', 1.1, '1.10'],
+    ['#,##0.00', 3, '3.00'],
+    ['0.0', 1.1, '1.1'],
     ['General', 1.1, '1.1'],
   ])('a number under the format %s is read as it is shown', async (format, value, shown) => {
     const bytes = await workbook([
@@ -204,6 +207,31 @@ describe('what a workbook knows besides its texts', () => {
     if (read.type !== 'tables') throw new Error(read.error.what);
     expect(read.tables[0]?.rows[1]?.[0]).toBe(shown);
     expect(read.tables[0]?.notes).toHaveLength(1);
+  });
+
+  it('a decimal in a number cell may have lost its zero, and is of a kind of its own', async () => {
+    const bytes = await workbook([{ sheet: 'Cables', data: [header, ['1', 'SW1', 1.1, 'SW2', 1.11]] }]);
+    const read = await readXlsx(bytes);
+    expect(read).toMatchObject({
+      tables: [
+        {
+          notes: [
+            { kind: 'trailing-zero', column: 3, said: '1.1', readAs: expect.stringContaining('1.10') },
+            { kind: 'number-cell', column: 5, said: '1.11' },
+          ],
+        },
+      ],
+    });
+  });
+
+  // A formula that is a string constant: ECMA-376 part 1, 18.17.2.2.
+  it('a formula that only keeps a text is that text, calculated or not', async () => {
+    const bytes = await changed([header, ['1', 'SW1', 'P01', 'SW2', 12]], (xml) =>
+      xml.replace(/<c r="E2"[^>]*><v>12<\/v>/, '<c r="E2"><f>"0101"</f>'),
+    );
+    expect(await readXlsx(bytes)).toMatchObject({
+      tables: [{ rows: [header, ['1', 'SW1', 'P01', 'SW2', '0101']], notes: [] }],
+    });
   });
 
   it('a number that the file holds less exactly than the sheet shows it is read as shown', async () => {

@@ -8,6 +8,7 @@
 import { derived } from '../plan/derived.ts';
 import { expandRange } from '../plan/identity.ts';
 import type { Columns } from './columns.ts';
+import { columnsOfTwoScripts, toLatin } from './rows/lookAlikes.ts';
 import type { Notebook, Table } from './rows/readTypes.ts';
 import { isDitto, isLegendTitle, isNothing, isSignature, isSpareWord, isTotal, isUnknown } from './words.ts';
 
@@ -47,6 +48,7 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
   const toKey = (cells: readonly string[]) => cells.map((cell) => cell.trim().toLowerCase()).join('\t');
   const header = toKey(table.rows[columns.header] ?? []);
   const merged = mergedCells(table);
+  const scripts = columnsOfTwoScripts(table, columns);
   const partners = unitColumns(columns);
   const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
   let above: string[] = [];
@@ -69,6 +71,12 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
           cell.trim(),
           `${text}, without a sign that nobody can see`,
         );
+      const latin = scripts.size > 0 && scripts.has(column) ? toLatin(text, scripts.get(column) === true) : null;
+      if (latin !== null) {
+        const readAs = `${latin}, in Latin letters; some of it is of another alphabet that looks the same`;
+        notebook.guess('look-alike', table.name, row, title(column), text, readAs);
+        return latin;
+      }
       const source = text === '' && merged.size > 0 ? merged.get(`${row} ${column + 1}`) : undefined;
       if (source !== undefined) {
         const copied = (table.rows[source - first]?.[column] ?? '').trim();

@@ -6,6 +6,7 @@ import { buildCables, joinMirrored } from './build/buildCables.ts';
 import { buildCircuits, checkLandings } from './build/buildCircuits.ts';
 import { buildEquipment, buildRacks } from './build/buildUnits.ts';
 import { type Located, resolveUnits } from './build/resolveUnits.ts';
+import { type NamedAt, tellZeros } from './build/zeros.ts';
 import type { Columns } from './columns.ts';
 import { notASchedule, toIgnored } from './notASchedule.ts';
 import type { ReadOptions } from './readOptions.ts';
@@ -76,6 +77,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   if (lines.every((list) => list.length === 0)) return notASchedule(tables, options, lists);
 
   const built = buildLists(rows, rawCables, options, counts, notebook);
+  tellZeros(rawCables.map(numberAt(lists)), '', notebook);
   inOrder(guesses, tables);
   inOrder(questions, tables);
   return {
@@ -207,6 +209,7 @@ function buildLists(
   counts.used -= equipment.unplaced;
   counts.skipped += equipment.unplaced;
   const cables = buildCables(rawCables, units, equipment, notebook);
+  equipment.tellZeros();
   checkLandings(equipment.placed, cables, notebook);
   const hopped = cables.length > 0 ? cables : (options.cablesInForce ?? []).map((cable) => ({ ...cable }));
   const circuits = buildCircuits(rows.circuits, hopped, notebook);
@@ -234,6 +237,14 @@ function rackRooms(
   for (const { rack, room } of units) add(rack, room);
   for (const { rack, room } of ends) add(rack, room);
   return rooms;
+}
+
+/** Where a cable's number stands. */
+function numberAt(lists: readonly List[]): (cable: RawCable) => NamedAt {
+  const titles = new Map(
+    lists.map(({ table, columns }) => [table.name, columns.titles[columns.at.get('number') ?? -1]] as const),
+  );
+  return ({ label, sheet, row }) => ({ label, sheet, row, column: titles.get(sheet) });
 }
 
 const rowOf = ({ sheet, row }: RawCable) => `${row} ${sheet}`;

@@ -1,7 +1,7 @@
 // Every guess by kind: agreed to one by one or by kind, or said otherwise. Questions are answered in the same way. What is
 // settled leaves the list of open ones and can be opened again.
 import { useSignal } from '@preact/signals';
-import { type GuessList, guessKey } from '../../core/report/plan/guessKinds.ts';
+import { type GuessList, guessKey, isOneByOne } from '../../core/report/plan/guessKinds.ts';
 import type { GuessKind } from '../../core/schedule/rows/readTypes.ts';
 import type { CellAnswer } from '../../core/schedule/sheetAnswers.ts';
 import { Fold } from '../parts/fold.tsx';
@@ -63,11 +63,15 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
         <Fold key={group.kind} title={`${GUESS_TITLES[group.kind]}: ${group.n}`}>
           {() => (
             <>
-              <div class="desk-part">
-                <PlainButton onPress={() => settling.agree({ to: 'agree', kind: group.kind })}>
-                  {group.n === 1 ? 'It is right' : `All ${group.n} are right`}
-                </PlainButton>
-              </div>
+              {isOneByOne(group.kind) ? (
+                <p class="desk-note">Each may be another name on the label. Check them one by one.</p>
+              ) : (
+                <div class="desk-part">
+                  <PlainButton onPress={() => settling.agree({ to: 'agree', kind: group.kind })}>
+                    {group.n === 1 ? 'It is right' : `All ${group.n} are right`}
+                  </PlainButton>
+                </div>
+              )}
               {group.guesses.map((guess) => (
                 <div key={guessKey(guess)} class="desk-entry">
                   <Row title={guess.readAs} second={<Cell said={guess.said} where={guess} />} />

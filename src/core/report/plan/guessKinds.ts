@@ -25,6 +25,13 @@ export interface GuessList {
 }
 export const NO_GUESSES: GuessList = { open: [], agreed: [], openCount: 0 };
 
+/** Each of these may be another name on the label: they are looked at one by one and never agreed to all at once. */
+const ONE_BY_ONE: ReadonlySet<GuessKind> = new Set(['date', 'number-changed', 'trailing-zero', 'look-alike']);
+
+export function isOneByOne(kind: GuessKind): boolean {
+  return ONE_BY_ONE.has(kind);
+}
+
 /** Agreeing to a kind means those of its guesses that there are now. */
 export type Agreement = { to: 'agree'; guess: Guess } | { to: 'agree' | 'reopen'; kind: GuessKind };
 
@@ -61,6 +68,7 @@ export function withAgreement(
   agreed: ReadonlySet<string>,
   said: Agreement,
 ): ReadonlySet<string> {
+  if ('kind' in said && said.to === 'agree' && isOneByOne(said.kind)) return agreed;
   const keys =
     'guess' in said ? [guessKey(said.guess)] : keyed.filter(({ kind }) => kind === said.kind).map(({ key }) => key);
   const next = new Set(agreed);

@@ -11,6 +11,7 @@ import { saysPassive } from '../../plan/passive.ts';
 import type { Notebook, RawJack, RawRack } from '../rows/readTypes.ts';
 import type { ResolvedUnit, Units } from './resolveUnits.ts';
 import { createSpellings, type Spellings } from '../rows/spelling.ts';
+import { type NamedAt, tellZeros } from './zeros.ts';
 
 /**
  * @param rooms Room of each rack by its key.
@@ -62,6 +63,8 @@ export interface Equipment {
   /** What a jack list says of normals. */
   routes: Route[];
   jacksOf(unit: ResolvedUnit): Jack[];
+  /** Says which jacks that cables name lack the zeros of the others. */
+  tellZeros(): void;
 }
 
 /** Where a guess about a cell is written down. */
@@ -110,6 +113,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
   const settings: PlanSetting[] = [];
   let unplaced = 0;
   const placed: Equipment['placed'] = [];
+  const seen = new Map<PlaceId, NamedAt>();
   const make = (unit: ResolvedUnit, label: string, implied: boolean): Jack => {
     const id = jackToPlace(unit.id, label);
     const known = jacks.get(id);
@@ -176,8 +180,22 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
       if (near !== undefined) notebook.guess('spelling', sheet, row, column, label, `${near}, spelled another way`);
       else if (listed) notebook.ask('spelling', sheet, row, column, label, `Is this ${listed.known} of ${unit.label}?`);
       const jack = make(unit, near ?? label, true);
-      if (jack.implied) names.implied(unit.id).add(jack.label);
+      if (jack.implied) {
+        names.implied(unit.id).add(jack.label);
+        if (!seen.has(jack.id)) seen.set(jack.id, { label: jack.label, sheet, row, column });
+      }
       return jack;
+    },
+    tellZeros() {
+      for (const unit of units.all) {
+        // A list of the unit's jacks says how they are written.
+        if (names.listed(unit.id)) continue;
+        tellZeros(
+          (byUnit.get(unit.id) ?? []).flatMap(({ id }) => seen.get(id) ?? []),
+          unit.label,
+          notebook,
+        );
+      }
     },
     jacksOf: (unit) => byUnit.get(unit.id) ?? [],
   };

@@ -55,7 +55,12 @@ export function expandNumbers(
   if (number === '') ask('number', 'number', said, 'Which number is on this cable?');
   const eaten = eatenName(number);
   if (eaten && !row.noted('number'))
-    guess('number-changed', 'number', number, `${number}; a spreadsheet may have made ${eaten} of a number`);
+    guess(
+      eaten === 'a date' ? 'date' : 'number-changed',
+      'number',
+      number,
+      `${number}; a spreadsheet may have made ${eaten} of a number`,
+    );
   const whole = { label: number, from, to };
   const labels = number === '' || eaten ? [] : numberToLabels(number, from, to);
   if (labels.length <= 1) {

@@ -195,7 +195,7 @@ function rowToCables(
     (signalText === '' && hidden.some(({ name, value }) => name === 'phantom' || value === 'ribbon'));
   if (isMicrophone) for (const { name, value, meaning, said } of hidden) set(name, value, meaning, said, true);
   if (/\b\d{1,2}\/\d{1,2}\/\d{2,4}\b/.test(notes.join(' '))) {
-    guess('date', 'notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
+    guess('note', 'notes', row.get('notes'), 'a date whose day and month may be exchanged; kept as text');
   }
 
   const numbered = expandNumbers(sheet, row, from, to, notebook, { addNote, isDashed, isNew });

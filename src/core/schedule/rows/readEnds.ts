@@ -214,7 +214,12 @@ function jackToEnds({ row, name, title, ask, guess, addNote }: Side, jack: strin
   const label = orAside(split.label);
   const eaten = eatenName(label);
   if (eaten && !row.noted(`${name}Jack`))
-    guess('number-changed', 'Jack', label, `${label}; a spreadsheet may have made ${eaten} of a name`);
+    guess(
+      eaten === 'a date' ? 'date' : 'number-changed',
+      'Jack',
+      label,
+      `${label}; a spreadsheet may have made ${eaten} of a name`,
+    );
   const pair = textToJackPair(label);
   if (!pair) {
     if (isAside(split.label)) return [{ ...base, jack: '', sure: false }];

@@ -39,6 +39,8 @@ export type GuessKind =
   | 'number-cell'
   | 'setting'
   | 'date'
+  | 'trailing-zero'
+  | 'look-alike'
   | 'length-unit'
   | 'column-unread'
   | 'no-item'

@@ -84,3 +84,13 @@ test('What a person put in by hand is no guess of the reader', async () => {
   const { open } = listGuesses(keyGuesses(all), NONE);
   expect(open.flatMap((group) => group.guesses).map(({ readAs }) => readAs)).not.toContain('12 m, put in by hand');
 });
+
+test('Dates, lost zeros and letters that look alike are agreed to one by one, never as a kind', () => {
+  for (const kind of ['date', 'number-changed', 'trailing-zero', 'look-alike'] as const) {
+    const two = keyGuesses([1, 2].map((row) => ({ kind, sheet: 'List', row, said: '1.1', readAs: '1.1' })));
+    expect(withAgreement(two, NONE, { to: 'agree', kind })).toEqual(NONE);
+    const one = withAgreement(two, NONE, { to: 'agree', guess: two[0]!.guess });
+    expect(listGuesses(two, one)).toMatchObject({ openCount: 1, agreed: [{ kind, n: 1 }] });
+    expect(withAgreement(two, one, { to: 'reopen', kind })).toEqual(NONE);
+  }
+});
