@@ -2,13 +2,14 @@
 // text; no meaning is read here.
 import Papa from 'papaparse';
 import type { Table } from '../core/schedule/rows/readTypes.ts';
+import { decodeText, type Encoding } from './encodings.ts';
 import { CAPS, magicToError, type SheetError } from './sheetError.ts';
 
 type CsvRead =
   | {
       type: 'rows';
       rows: string[][];
-      encoding: string;
+      encoding: Encoding;
       delimiter: Delimiter;
       /** Cells that look as if a quotation mark were missing. */
       notes: NonNullable<Table['notes']>;
@@ -18,10 +19,11 @@ type CsvRead =
 const DELIMITERS = [',', ';', '\t', '|'] as const;
 export type Delimiter = (typeof DELIMITERS)[number];
 
-export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
+/** @param taken What a person chose; else each is told by the bytes. */
+export function readCsv(bytes: Uint8Array, taken: { delimiter?: Delimiter; encoding?: Encoding } = {}): CsvRead {
   const wrong = magicToError(bytes);
   if (wrong) return { type: 'sheet-error', error: wrong };
-  const { text, encoding } = bytesToText(bytes);
+  const { text, encoding, bad } = decodeText(bytes, taken.encoding);
   const nul = text.indexOf('\0');
   if (nul >= 0) {
     const line = text.slice(0, nul).split(/\r\n|\n|\r/).length;
@@ -31,20 +33,31 @@ export function readCsv(bytes: Uint8Array, delimiter?: Delimiter): CsvRead {
     };
   }
   if (text.trim() === '') return { type: 'sheet-error', error: { type: 'empty', what: 'no text', where: '' } };
-  // `sep=;` in front is how some spreadsheets tell each other the delimiter; its line keeps its number.
-  const told = /^sep=([,;\t|])(?=\r|\n)/i.exec(text);
-  const used = delimiter ?? (told?.[1] as Delimiter | undefined) ?? guessDelimiter(text);
+  const told = toldDelimiter(text);
+  const used = taken.delimiter ?? told?.delimiter ?? guessDelimiter(text);
   const tooLarge = textToError(text, used);
   if (tooLarge) return { type: 'sheet-error', error: tooLarge };
   const formulas: NonNullable<Table['notes']> = [];
-  const rows = textToRows(told ? text.slice(told[0].length) : text, used, (row, column, said) => {
+  const rows = textToRows(told ? text.slice(told.length) : text, used, (row, column, said) => {
     // Once per column: a whole export is written so.
     if (formulas.some((one) => one.column === column)) return;
     formulas.push({ row, column, said, readAs: `${unescapeCell(said)}, the text that the formula keeps` });
   });
   const error = rowsToError(rows, '');
   if (error) return { type: 'sheet-error', error };
-  return { type: 'rows', rows, encoding, delimiter: used, notes: [...formulas, ...swallowedLines(rows, used)] };
+  const notes = [...formulas, ...swallowedLines(rows, used)];
+  if (bad > 0) {
+    const said = bad === 1 ? '1 byte' : `${bad} bytes`;
+    const readAs = 'no letter of UTF-8, in which the rest is written; read as the old Western code page has it';
+    notes.push({ row: 1, column: 0, said, readAs });
+  }
+  return { type: 'rows', rows, encoding, delimiter: used, notes };
+}
+
+/** `sep=;` in front is how some spreadsheets tell each other the delimiter; its line keeps its number. */
+export function toldDelimiter(text: string): { delimiter: Delimiter; length: number } | null {
+  const told = /^sep=([,;\t|])(?=\r|\n)/i.exec(text);
+  return told && { delimiter: told[1] as Delimiter, length: told[0].length };
 }
 
 /** Lines and delimiters are counted before anything is made of them: a million of either would fill the memory first. */
@@ -75,56 +88,6 @@ function rowsToError(rows: readonly (readonly string[])[], sheet: string): Sheet
   const wide = rows.findIndex((row) => row.length > CAPS.columns);
   if (wide < 0) return null;
   return { type: 'too-large', what: `${rows[wide]?.length} columns`, where: where(wide + 1) };
-}
-
-/** BOM first, then strict UTF-8, then the old Western code page, in which every byte is a character. */
-export function bytesToText(bytes: Uint8Array): { text: string; encoding: string } {
-  const decode = (label: string, from: number, fatal = false) =>
-    new TextDecoder(label, { fatal }).decode(bytes.subarray(from));
-  if (bytes[0] === 0xef && bytes[1] === 0xbb && bytes[2] === 0xbf)
-    return { text: decode('utf-8', 3), encoding: 'UTF-8' };
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return { text: decode('utf-16le', 2), encoding: 'UTF-16' };
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return { text: decode('utf-16be', 2), encoding: 'UTF-16' };
-  const wide = wideWithoutMark(bytes);
-  if (wide) return { text: decode(wide, 0), encoding: 'UTF-16' };
-  try {
-    return { text: decode('utf-8', 0, true), encoding: 'UTF-8' };
-  } catch {
-    return { text: decode('windows-1252', 0).replace(/[\u0080-\u009f]/g, toWestern), encoding: 'Windows-1252' };
-  }
-}
-
-/**
- * UTF-16 whose byte order mark was lost: only ever the upper byte of a pair is zero, and it is zero in many pairs, since
- * figures, blanks and line ends have it so in every script.
- */
-function wideWithoutMark(bytes: Uint8Array): 'utf-16le' | 'utf-16be' | null {
-  const head = bytes.subarray(0, 4000);
-  if (head.length < 4) return null;
-  let even = 0;
-  let odd = 0;
-  head.forEach((byte, i) => {
-    if (byte !== 0) return;
-    if (i % 2 === 0) even += 1;
-    else odd += 1;
-  });
-  // One stray zero is no second byte of anything: a line's end has to be written so as well.
-  const endsLine = (upper: 0 | 1) =>
-    head.some((byte, i) => i % 2 !== upper && (byte === 10 || byte === 13) && head[upper === 1 ? i + 1 : i - 1] === 0);
-  const most = (head.length / 2) * 0.1;
-  if (odd >= most && even === 0 && endsLine(1)) return 'utf-16le';
-  return even >= most && odd === 0 && endsLine(0) ? 'utf-16be' : null;
-}
-
-/**
- * Characters of 0x80 to 0x9F in Windows-1252 (WHATWG Encoding, index windows-1252; a blank is a byte without one). Some
- * versions of Node decode the label as ISO 8859-1 and leave control characters there.
- */
-const WESTERN = '€ ‚ƒ„…†‡ˆ‰Š‹Œ Ž  ‘’“”•–—˜™š›œ žŸ';
-
-function toWestern(control: string): string {
-  const character = WESTERN[control.charCodeAt(0) - 0x80] ?? ' ';
-  return character === ' ' ? control : character;
 }
 
 /** The delimiter under which most of the first lines have the same number of cells, and many. */
@@ -197,7 +160,7 @@ function unescapeCell(cell: string): string {
  */
 export function quoteDittos(text: string, delimiter: Delimiter): string {
   if (!new RegExp(`(?:^|${inRegExp(delimiter)})"`, 'm').test(text)) return text;
-  const ends = (i: number) => i >= text.length || text[i] === delimiter || text[i] === '\n' || text[i] === '\r';
+  const ends = endsCell(text, delimiter);
   const pieces: string[] = [];
   let from = 0;
   let i = 0;
@@ -205,8 +168,7 @@ export function quoteDittos(text: string, delimiter: Delimiter): string {
     // Here a cell begins.
     if (text[i] === '"') {
       const start = i;
-      const isDitto = ends(i + 1) && !opensQuoted(text, i, ends);
-      const close = isDitto ? -1 : afterQuoted(text, i, ends);
+      const close = closeOfQuoted(text, i, ends);
       i = close < 0 ? start + 1 : close;
       while (close < 0 && !ends(i)) i += 1;
       if (close < 0) {
@@ -219,6 +181,41 @@ export function quoteDittos(text: string, delimiter: Delimiter): string {
   }
   pieces.push(text.slice(from));
   return pieces.join('');
+}
+
+const endsCell = (text: string, delimiter: string) => (i: number) =>
+  i >= text.length || text[i] === delimiter || text[i] === '\n' || text[i] === '\r';
+
+/** Where the quoted cell that begins here is over; -1 where it is a ditto, or a text that only begins with the mark. */
+function closeOfQuoted(text: string, at: number, ends: (i: number) => boolean): number {
+  const isDitto = ends(at + 1) && !opensQuoted(text, at, ends);
+  return isDitto ? -1 : afterQuoted(text, at, ends);
+}
+
+export interface CellSpan {
+  at: number;
+  end: number;
+}
+
+/** Where each cell of the text stands, by the same rules by which it is read; `next` is where the row below begins. */
+export function cellSpans(text: string, delimiter: Delimiter): { cells: CellSpan[]; next: number }[] {
+  const ends = endsCell(text, delimiter);
+  const rows: { cells: CellSpan[]; next: number }[] = [];
+  let cells: CellSpan[] = [];
+  for (let i = 0; i <= text.length; ) {
+    const at = i;
+    if (text[i] === '"') i = Math.max(closeOfQuoted(text, i, ends), i + 1);
+    while (!ends(i)) i += 1;
+    cells.push({ at, end: i });
+    const isNext = text[i] === delimiter;
+    i += !isNext && text.startsWith('\r\n', i) ? 2 : 1;
+    if (isNext) continue;
+    rows.push({ cells, next: Math.min(i, text.length) });
+    cells = [];
+  }
+  const last = rows.at(-1);
+  if (last && last.cells.length === 1 && last.cells[0]!.at === last.cells[0]!.end) rows.pop();
+  return rows;
 }
 
 /** `";foo";` opens a quoted cell whose text begins with the delimiter: the next quote on the line closes a word. */

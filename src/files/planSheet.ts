@@ -2,6 +2,7 @@
 import writeWorkbook, { type SheetData } from 'write-excel-file/universal';
 import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { rowsToCsvBytes } from './csvOut.ts';
+import { escapeText } from './xlsxParts.ts';
 
 type CellMark = 'changed' | 'removed';
 /** `marks`: by row and column of the table, counted from 0: `3,4`. */
@@ -9,9 +10,6 @@ type MarkedTable = Pick<Table, 'name' | 'rows'> & { marks?: ReadonlyMap<string, 
 
 /** Red pencil, as on paper; what is gone is struck through. */
 const RED = '#b3211a';
-
-/** All but the characters of XML 1.0 (section 2.2, Char); a reader would make a line break of a return. */
-const NOT_IN_XML = /[^\t\n\u{20}-\u{d7ff}\u{e000}-\u{fffd}\u{10000}-\u{10ffff}]/gu;
 
 export async function tablesToXlsx(tables: readonly MarkedTable[]): Promise<Uint8Array<ArrayBuffer>> {
   const taken = new Set<string>();
@@ -24,16 +22,10 @@ export function tableToCsv(table: Pick<MarkedTable, 'rows'>): Uint8Array {
   return rowsToCsvBytes(table.rows);
 }
 
-/**
- * A text that looks like an escape of a workbook is escaped itself (ECMA-376 part 1, 22.9.2.19). So is one that every
- * object answers to, such as `constructor`: the writer keeps its texts as keys of one.
- */
+/** A text that every object answers to, such as `constructor`, is escaped: the writer keeps its texts as keys of one. */
 function toXstring(text: string): string {
   if (text in {}) return `_x${text.charCodeAt(0).toString(16).padStart(4, '0')}_${text.slice(1)}`;
-  return text
-    .replace(/\r\n?/g, '\n')
-    .replace(NOT_IN_XML, '\ufffd')
-    .replace(/_(?=x[0-9A-Fa-f]{4}_)/g, '_x005F_');
+  return escapeText(text);
 }
 
 function toData({ rows, marks }: MarkedTable): SheetData {

@@ -11,7 +11,8 @@ import { XmlTrouble } from './xml.ts';
 type WorkbookRead = { type: 'tables'; tables: Table[] } | { type: 'sheet-error'; error: SheetError };
 
 const BOOK = 'xl/workbook.xml';
-const isCellPart = (name: string) =>
+/** Parts that hold cells, or say where and how. */
+export const isCellPart = (name: string) =>
   /^xl\/(workbook\.xml|_rels\/workbook\.xml\.rels|sharedStrings\.xml|styles\.xml|worksheets\/[^/]+\.xml)$/i.test(name);
 
 const refuse = (type: SheetError['type'], what: string, where = ''): WorkbookRead => ({

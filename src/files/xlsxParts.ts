@@ -1,6 +1,6 @@
 // The parts of a workbook around its sheets: which sheets there are, the texts they share, how their numbers are shown.
 // Element and attribute names: ECMA-376 part 1, chapter 18 (SpreadsheetML).
-import { attributeOf, scanXml } from './xml.ts';
+import { attributeOf, NOT_IN_XML, scanXml } from './xml.ts';
 
 interface SheetPart {
   name: string;
@@ -80,4 +80,12 @@ export function readSharedStrings(xml: string): string[] {
 export function unescapeText(text: string): string {
   if (!text.includes('_x')) return text;
   return text.replace(/_x([0-9a-f]{4})_/gi, (_, code: string) => String.fromCharCode(Number.parseInt(code, 16)));
+}
+
+/** The other way: a text that looks like such an escape is escaped itself. */
+export function escapeText(text: string): string {
+  return text
+    .replace(/\r\n?/g, '\n')
+    .replace(NOT_IN_XML, '\ufffd')
+    .replace(/_(?=x[0-9A-Fa-f]{4}_)/g, '_x005F_');
 }

@@ -2,6 +2,7 @@
 // noted, since a spreadsheet may have eaten what was meant; nothing is calculated.
 import type { GuessKind, Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, type SheetError } from './sheetError.ts';
+import { addressOf, columnToLetters } from './xlsxCells.ts';
 import { type NumberLook, numberToText, serialToDate, serialToTime, zerosToText } from './xlsxLooks.ts';
 import { unescapeText } from './xlsxParts.ts';
 import { attributeOf, scanXml } from './xml.ts';
@@ -123,20 +124,6 @@ export function readSheetPart(
     });
   }
   return table;
-}
-
-function columnToLetters(column: number): string {
-  const rest = Math.floor((column - 1) / 26);
-  return (rest > 0 ? columnToLetters(rest) : '') + String.fromCharCode(65 + ((column - 1) % 26));
-}
-
-/** `AB12`; null when it is no address. */
-function addressOf(text: string): { row: number; column: number } | null {
-  const match = /^([A-Z]{1,3})(\d{1,7})$/.exec(text);
-  if (!match) return null;
-  let column = 0;
-  for (const letter of match[1] ?? '') column = column * 26 + letter.charCodeAt(0) - 64;
-  return { row: Number(match[2]), column };
 }
 
 /** Only the first column of what was merged over several: a title across the sheet is no name for each of its cells. */

@@ -4,10 +4,14 @@
 export class XmlTrouble extends Error {}
 
 interface XmlEvents {
-  /** @param name Without its namespace's prefix. @param attributes Raw, for `attributeOf`. */
-  open(name: string, attributes: string): void;
+  /**
+   * @param name Without its namespace's prefix. @param attributes Raw, for `attributeOf`.
+   * @param at Where the tag begins. @param end Where what follows it begins.
+   */
+  open(name: string, attributes: string, at: number, end: number): void;
   text(text: string): void;
-  close(name: string): void;
+  /** An element without content closes where it ends, with `at` and `end` alike. */
+  close(name: string, at: number, end: number): void;
 }
 
 const DEEPEST = 64;
@@ -33,7 +37,7 @@ export function scanXml(xml: string, events: XmlEvents): void {
       at = after(xml, '>', tag);
       const name = localName(xml.slice(tag + 2, at - 1).trim());
       if (path.pop() !== name) throw new XmlTrouble('elements that are not closed');
-      events.close(name);
+      events.close(name, tag, at);
     } else at = openTag(xml, tag, path, events);
   }
   if (path.length > 0) throw new XmlTrouble('elements that are not closed');
@@ -47,8 +51,8 @@ function openTag(xml: string, tag: number, path: string[], events: XmlEvents): n
   const space = inside.search(/\s/);
   const name = localName(space < 0 ? inside : inside.slice(0, space));
   if (name === '') throw new XmlTrouble('a tag without a name');
-  events.open(name, space < 0 ? '' : inside.slice(space));
-  if (closesItself) events.close(name);
+  events.open(name, space < 0 ? '' : inside.slice(space), tag, end + 1);
+  if (closesItself) events.close(name, end + 1, end + 1);
   else if (path.push(name) > DEEPEST) throw new XmlTrouble(`elements more than ${DEEPEST} deep`);
   return end + 1;
 }
@@ -109,4 +113,39 @@ function decodeEntities(text: string): string {
     const code = /^#x/i.test(name) ? Number.parseInt(name.slice(2), 16) : Number(name.slice(1));
     return code > 0 && code <= 0x10ffff ? String.fromCodePoint(code) : whole;
   });
+}
+
+/** A piece of a document and what stands in its place. */
+export interface Splice {
+  at: number;
+  end: number;
+  text: string;
+}
+
+/** All else stays, letter by letter. Pieces must not overlap; those at one place stand in the order given. */
+export function spliced(text: string, splices: readonly Splice[]): string {
+  const pieces: string[] = [];
+  let from = 0;
+  for (const { at, end, text: instead } of [...splices].sort((a, b) => a.at - b.at)) {
+    pieces.push(text.slice(from, at), instead);
+    from = end;
+  }
+  pieces.push(text.slice(from));
+  return pieces.join('');
+}
+
+/** An opening tag with an attribute set; without a value it is taken out. */
+export function withAttribute(tag: string, name: string, value: string | null): string {
+  const found = new RegExp(`\\s${name}=("[^"]*"|'[^']*')`).exec(tag);
+  const instead = value === null ? '' : ` ${name}="${toXmlText(value)}"`;
+  if (found) return tag.slice(0, found.index) + instead + tag.slice(found.index + found[0].length);
+  const end = tag.length - (tag.endsWith('/>') ? 2 : 1);
+  return tag.slice(0, end).trimEnd() + instead + tag.slice(end);
+}
+
+/** All but the characters of XML 1.0 (section 2.2, Char); a reader would make a line break of a return. */
+export const NOT_IN_XML = /[^\t\n\u{20}-\u{d7ff}\u{e000}-\u{fffd}\u{10000}-\u{10ffff}]/gu;
+
+export function toXmlText(text: string): string {
+  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 }

@@ -16,6 +16,7 @@ import type { Wedge } from '../scan/wedge.ts';
 import type { LogTrouble } from '../store/record/asideView.ts';
 import type { PairResult, SyncDetails, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
+import type { Kept, Spoiled } from '../wire/planSheets.ts';
 import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
 import type { Presence, PresenceSaid } from '../wire/sync.ts';
 import type { KeptServices } from './drafts/draftServices.ts';
@@ -107,6 +108,8 @@ export type PlanFiles =
       type: 'files';
       files: File[];
       form: 'own' | 'source';
+      kept: Kept;
+      spoiled: Spoiled;
       amended: number;
       /** The first of what its columns cannot say, and how many there are. */
       left: { n: number; first: string[] };

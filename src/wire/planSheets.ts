@@ -3,6 +3,20 @@
 import type { SiteRules } from '../core/schedule/desk/siteRules.ts';
 import type { SheetAnswers } from '../core/schedule/sheetAnswers.ts';
 
+/** Whether the files are the ones it was read from, with nothing but the amended cells changed. */
+export type Kept =
+  | { type: 'original' }
+  /** Another kind of file was asked for, or there is none to keep. */
+  | { type: 'made' }
+  /** It holds something that cannot be amended piece by piece: `why` in a few words. */
+  | { type: 'not-in-place'; why: string };
+
+/** Cells of a text file that a spreadsheet makes something else of when it opens it, and the first of them. */
+export interface Spoiled {
+  n: number;
+  first: { text: string; row: number }[];
+}
+
 export type SheetsRequest =
   /** The plan in force as its document. */
   | { type: 'write'; plan: ArrayBuffer; as: 'xlsx' | 'csv' }
@@ -24,6 +38,8 @@ export type SheetsAnswer =
       files: { name: string; mime: string; bytes: ArrayBuffer }[];
       /** `own`: columns of this app; `source`: those of the sheet it was read from, with the amendments in place. */
       form: 'own' | 'source';
+      kept: Kept;
+      spoiled: Spoiled;
       /** Cells that say something else than in the sheet it was read from. */
       amended: number;
       /** The first of what the columns of that sheet cannot say, and how many there are. */

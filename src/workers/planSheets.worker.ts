@@ -5,15 +5,13 @@ import * as z from 'zod/mini';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import { sheetsLeftToLines } from '../core/report/plan/sheetsLeft.ts';
 import { toReading } from '../core/schedule/desk/siteRules.ts';
-import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { planToSheets } from '../core/schedule/sheets/planToSheets.ts';
-import { tablesToXlsx, tableToCsv } from '../files/planSheet.ts';
+import { type SourceFile, writeSheets } from '../files/back/writeSheets.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { SheetsAnswer, SheetsRequest } from '../wire/planSheets.ts';
 import { isOf } from '../wire/worker.ts';
 import { serve } from './calls/serve.ts';
 
-const XLSX = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
 /** Shares of the work: the files read, the sheets put together; the rest writes them. */
 const READ = 0.1;
 const MADE = 0.85;
@@ -36,39 +34,40 @@ async function write(
 ): Promise<SheetsAnswer> {
   if (!asked) throw new Error('There is no plan to write.');
   const { plan, as } = asked;
-  const source = await toTables(sources);
+  const source = await openSources(sources);
   const told = (share: number) => tell({ share: READ + (MADE - READ) * share });
   told(0);
-  const { tables, form, amended, left } = planToSheets(plan, source, {
+  const made = planToSheets(plan, source?.flatMap(({ tables }) => tables) ?? null, {
     answers: answers ?? undefined,
     rules: rules && toReading(rules),
     told,
   });
   tell({ share: MADE });
-  const name = plan.name.replace(/[^\p{L}\p{N}.-]+/gu, '-').replace(/^[-.]+|[-.]+$/g, '') || 'schedule';
-  const files =
-    as === 'xlsx'
-      ? [{ name: `${name}.xlsx`, mime: XLSX, bytes: (await tablesToXlsx(tables)).buffer }]
-      : tables.map((table) => ({
-          name: tables.length === 1 ? `${name}.csv` : `${name} ${table.name}.csv`,
-          mime: 'text/csv',
-          bytes: tableToCsv(table).slice().buffer as ArrayBuffer,
-        }));
-  const lines = sheetsLeftToLines(left);
-  return { type: 'sheets', files, form, amended, left: { n: lines.length, first: lines.slice(0, LEFT_SHOWN) } };
+  const { files, kept, spoiled } = await writeSheets(made, source, plan.name, as);
+  const lines = sheetsLeftToLines(made.left);
+  return {
+    type: 'sheets',
+    files: files.map(({ bytes, ...file }) => ({ ...file, bytes: bytes.slice().buffer })),
+    form: made.form,
+    kept,
+    spoiled,
+    amended: made.amended,
+    left: { n: lines.length, first: lines.slice(0, LEFT_SHOWN) },
+  };
 }
 
-async function toTables(sources: Sources['files']): Promise<Table[] | null> {
+async function openSources(sources: Sources['files']): Promise<SourceFile[] | null> {
   if (!sources || sources.length === 0) return null;
-  const tables: Table[] = [];
-  for (const { name, bytes } of sources) {
-    const read = await readSheetFile(new Uint8Array(bytes), name);
+  const opened: SourceFile[] = [];
+  for (const { name, bytes: buffer } of sources) {
+    const bytes = new Uint8Array(buffer);
+    const read = await readSheetFile(bytes, name);
     if (read.type !== 'tables') return null;
     // Named as when it was read: several files of one workbook each keep apart by their file's name.
     const prefix = sources.length > 1 && read.tables.length > 1 ? `${fileToName(name)}: ` : '';
-    tables.push(...read.tables.map((table) => ({ ...table, name: prefix + table.name })));
+    opened.push({ name, bytes, tables: read.tables.map((table) => ({ ...table, name: prefix + table.name })) });
   }
-  return tables;
+  return opened;
 }
 
 serve<SheetsRequest, SheetsAnswer, Progress>(self, {

@@ -3,8 +3,9 @@ import { createHash, randomFillSync } from 'node:crypto';
 import writeWorkbook from 'write-excel-file/universal';
 import { readTables } from '../../src/core/schedule/readTables.ts';
 import { readBundle, writeBundle } from '../../src/files/bundle.ts';
-import { bytesToText, readCsv } from '../../src/files/csv.ts';
+import { readCsv } from '../../src/files/csv.ts';
 import { rowsToCsvBytes } from '../../src/files/csvOut.ts';
+import { decodeText } from '../../src/files/encodings.ts';
 import { readXlsx } from '../../src/files/xlsx.ts';
 import { createFacility } from './benchFacility.ts';
 import { against, measure, type Row } from './benchMeasure.ts';
@@ -34,7 +35,7 @@ async function sheetRows(): Promise<Row[]> {
   const split = await measure(
     () => bytes,
     (given) =>
-      bytesToText(given)
+      decodeText(given)
         .text.split('\n')
         .map((line) => line.split(',')),
   );

@@ -1,8 +1,9 @@
 // CSV in and out. Quoting: RFC 4180. Encodings and habits of spreadsheets: common practice, from memory.
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bytesToText, guessDelimiter, quoteDittos, readCsv, textToRows } from '../../src/files/csv.ts';
+import { guessDelimiter, quoteDittos, readCsv, textToRows } from '../../src/files/csv.ts';
 import { cellToCsv, rowsToCsv, rowsToCsvBytes } from '../../src/files/csvOut.ts';
+import { decodeText } from '../../src/files/encodings.ts';
 import { CAPS } from '../../src/files/sheetError.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -19,16 +20,19 @@ describe('encodings', () => {
 
   it('reads UTF-16 in both byte orders', () => {
     const little = new Uint8Array(Buffer.from('\uFEFFa,é', 'utf16le'));
-    expect(bytesToText(little)).toEqual({ text: 'a,é', encoding: 'UTF-16' });
-    expect(bytesToText(new Uint8Array(Buffer.from(little).swap16()))).toEqual({ text: 'a,é', encoding: 'UTF-16' });
+    expect(decodeText(little)).toMatchObject({ text: 'a,é', encoding: 'UTF-16LE' });
+    expect(decodeText(new Uint8Array(Buffer.from(little).swap16()))).toMatchObject({
+      text: 'a,é',
+      encoding: 'UTF-16BE',
+    });
   });
 
   // Cyrillic letters have no zero in their upper byte; blanks and line ends have. A file may be cut within a pair.
   it('reads UTF-16 without a mark in any script', () => {
     const text = 'Кабель;Откуда\r\n1;Студия\r\n';
     const little = Buffer.from(text, 'utf16le');
-    expect(bytesToText(new Uint8Array(little))).toEqual({ text, encoding: 'UTF-16' });
-    expect(bytesToText(new Uint8Array(Buffer.from(little).swap16()))).toEqual({ text, encoding: 'UTF-16' });
+    expect(decodeText(new Uint8Array(little))).toMatchObject({ text, encoding: 'UTF-16LE' });
+    expect(decodeText(new Uint8Array(Buffer.from(little).swap16()))).toMatchObject({ text, encoding: 'UTF-16BE' });
   });
 
   it('reads a long file whose lines end with a return alone', () => {
@@ -38,7 +42,7 @@ describe('encodings', () => {
 
   it('falls back to the Western code page when bytes are no UTF-8, and names it', () => {
     // Windows-1252: 0xE9 is é, 0x96 is an en dash.
-    expect(bytesToText(new Uint8Array([0x63, 0xe9, 0x96]))).toEqual({ text: 'cé–', encoding: 'Windows-1252' });
+    expect(decodeText(new Uint8Array([0x63, 0xe9, 0x96]))).toMatchObject({ text: 'cé–', encoding: 'Windows-1252' });
   });
 });
 

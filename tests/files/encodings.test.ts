@@ -27,10 +27,10 @@ const swapped = (bytes: Uint8Array) => new Uint8Array(Buffer.from(bytes).swap16(
 const ENCODINGS: [string, string, (given: string) => Uint8Array][] = [
   ['UTF-8', 'UTF-8', (given) => new TextEncoder().encode(given)],
   ['UTF-8 with a byte order mark', 'UTF-8', (given) => new TextEncoder().encode(`\uFEFF${given}`)],
-  ['UTF-16LE', 'UTF-16', (given) => wide(`\uFEFF${given}`)],
-  ['UTF-16BE', 'UTF-16', (given) => swapped(wide(`\uFEFF${given}`))],
-  ['UTF-16LE whose mark was lost', 'UTF-16', wide],
-  ['UTF-16BE whose mark was lost', 'UTF-16', (given) => swapped(wide(given))],
+  ['UTF-16LE', 'UTF-16LE', (given) => wide(`\uFEFF${given}`)],
+  ['UTF-16BE', 'UTF-16BE', (given) => swapped(wide(`\uFEFF${given}`))],
+  ['UTF-16LE whose mark was lost', 'UTF-16LE', wide],
+  ['UTF-16BE whose mark was lost', 'UTF-16BE', (given) => swapped(wide(given))],
   [
     'Windows-1252',
     'Windows-1252',

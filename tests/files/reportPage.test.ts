@@ -193,7 +193,7 @@ describe('texts that try to be more than text', () => {
 });
 
 function readBack(csv: string): string[][] {
-  const read = readCsv(new TextEncoder().encode(csv), ',');
+  const read = readCsv(new TextEncoder().encode(csv), { delimiter: ',' });
   if (read.type !== 'rows') throw new Error(read.error.what);
   return read.rows;
 }

@@ -24,10 +24,12 @@ export function Revisions() {
         it to different revisions, the later move counts on all of them and the report says so, until it is moved again.
       </p>
       <p>
-        Plan, The schedule as a sheet, gives it back in the columns of the sheet it was read from: a changed cell is
-        red, the column Amended says what was there, a removed cable is struck through, a new one is at the end. If that
-        sheet is not on the phone, it comes in the app’s own columns; leave the Id as it is, and give a new row none.
-        Imported again, either gives the same plan, with the cells you changed.
+        Plan, The schedule as a sheet, gives your own file back, workbook or CSV: only changed cells are touched, and
+        formats, comments, formulas and other sheets stay. A changed cell is tinted, the column Amended says what was
+        there, a removed cable is struck through, a new one is at the end; no row moves, and sorting keeps the marks. A
+        workbook made from a CSV, or the other way round, has the same columns and none of the formats. If the file is
+        not on the phone, the sheet comes in the app’s own columns; leave the Id as it is, and give a new row none.
+        Imported again, each gives the same plan, with the cells you changed.
       </p>
     </div>
   );

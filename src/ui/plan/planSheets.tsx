@@ -69,9 +69,9 @@ export function PlanSheets() {
       )}
       {at.type !== 'files' && at.type !== 'making' && (
         <p class="desk-note" role="status">
-          {at.type === 'cancelled' && 'Cancelled; no sheet was made. '}In the columns of the sheet it was read from,
-          with the changes in place and marked; otherwise in the app’s own columns. Imported again, it gives the same
-          plan.
+          {at.type === 'cancelled' && 'Cancelled; no sheet was made. '}The file it was read from with only the changed
+          cells touched and marked; otherwise a new one, in its columns or in the app’s own. Imported again, it gives
+          the same plan.
         </p>
       )}
       {at.type === 'failed' && (
@@ -96,7 +96,7 @@ function Ready(props: {
   told: string | null;
   onFile: (file: File) => void;
 }) {
-  const { files, form, amended, left, sourceMissing, settledElsewhere } = props.made;
+  const { files, form, kept, spoiled, amended, left, sourceMissing, settledElsewhere } = props.made;
   return (
     <>
       <p class="desk-note" role="status">
@@ -105,6 +105,14 @@ function Ready(props: {
             ? `In the columns of its own sheet, ${amended === 0 ? 'no cell changed' : count(amended, 'cell changed', 'cells changed')}. Ready: tap again to share or save it.`
             : 'In the app’s own columns. Ready: tap again to share or save it.')}
       </p>
+      {form === 'source' && <p class="desk-note">{keptToWords(kept, files)}</p>}
+      {spoiled.n > 0 && (
+        <p class="desk-note">
+          A spreadsheet changes {count(spoiled.n, 'cell', 'cells')} when it opens this CSV, such as{' '}
+          {spoiled.first.map(({ text, row }) => `${text} in row ${row}`).join(', ')}. Import it there as text, or make
+          XLSX.
+        </p>
+      )}
       {sourceMissing && (
         <p class="desk-note">
           The sheet the plan was read from is not on this phone. Send and receive fetches it; then its own columns can
@@ -140,4 +148,17 @@ function Ready(props: {
       )}
     </>
   );
+}
+
+function keptToWords(kept: Extract<PlanFiles, { type: 'files' }>['kept'], files: readonly File[]): string {
+  switch (kept.type) {
+    case 'original':
+      return files.some(({ name }) => /\.xls[xm]$/i.test(name))
+        ? 'Your own workbook: changed cells are tinted, rows no longer in the plan are struck through, new rows are at the end, and the column Amended says what stood there. Formats, comments, formulas and other sheets are as they were.'
+        : 'Your own file: only changed cells differ, and the column Amended says what stood there.';
+    case 'made':
+      return 'A new file in its columns: formats and comments of the original are not in it.';
+    case 'not-in-place':
+      return `A new file in its columns, without the formats and comments of the original: that could not be changed in place (${kept.why}).`;
+  }
 }

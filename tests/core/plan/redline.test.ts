@@ -174,6 +174,32 @@ describe('a sheet given back', () => {
     expect(back.cables.map(({ id }) => id).sort()).toEqual(now.cables.map(({ id }) => id).sort());
   });
 
+  it('keeps a row struck that was struck in the sheet already', () => {
+    const without: Plan = { ...plan, cables: plan.cables.filter(({ id }) => id !== '1002') };
+    const first = planToSheets(without, tables).tables;
+    const moved = change(read(first), '1003', () => ({ circuit: 'Guest 2' }));
+    const [out] = planToSheets(moved, first).tables;
+    expect(out?.rows[3]?.at(-1)).toBe('Struck: no longer in the plan');
+    expect(out?.rows[4]?.at(-1)).toBe('Circuit: was Guest');
+    expect(differs(moved, [out!])).toEqual([]);
+  });
+
+  it('takes a merge apart where a row under it gets a value of its own, and writes the others out', () => {
+    const merged: Table = {
+      ...table(HEADER, '1|R1|SW1|P1|R2|CON1|NET|Desk|', '2|R1||P2|R2|CON2|NET||', '3|R1||P3|R2|CON3|NET||'),
+      merged: [
+        { row: 2, column: 3, rows: 3 },
+        { row: 2, column: 8, rows: 2 },
+      ],
+    };
+    const start = read([merged]);
+    const now = change(start, '2', (cable) => ({ ends: toPlace(cable, 'A', 'CON3', 'P2') }));
+    const [out] = planToSheets(now, [merged]).tables as Table[];
+    expect(out?.rows.slice(1).map((row) => row[2])).toEqual(['SW1', 'CON3', 'SW1']);
+    expect(out?.merged).toEqual([{ row: 2, column: 8, rows: 2 }]);
+    expect(read([out!]).cables.map(({ ends }) => ends[0]?.place)).toEqual(['SW1/P1', 'CON3/P2', 'SW1/P3']);
+  });
+
   it('says what its columns cannot say', () => {
     const now = change(plan, '1003', () => ({ length: '12 m' }));
     const back = planToSheets(now, tables);
@@ -332,13 +358,15 @@ describe('a sheet given back', () => {
       expect(left).toEqual([]);
       expect(out?.rows.slice(2).map((row) => row.slice(0, 5))).toEqual([
         ['1001', 'SW1', 'P01', 'CON1', '1'],
-        ['1002', 'SW1', 'P02', 'CON1', '7'],
         ['2008-2009', 'SW1', 'rear?', 'CON9', 'NET'],
         ['1003', 'SW1', 'P09', 'CON3', 'NET'],
         ['1004', 'SW1', 'P04', 'CON4', 'NTE'],
         ['1005', 'SW1', 'P05', 'CON5', 'NTE'],
+        ['1002', 'SW1', 'P02', 'CON1', '7'],
       ]);
-      expect([...(out?.marks?.keys() ?? [])].filter((key) => Number(key.split(',')[0]) > 3)).toEqual(['5,2']);
+      expect(out?.marks?.get('4,2')).toBe('changed');
+      // What was taken out of a row looks like that row.
+      expect([...(out?.like ?? [])]).toEqual([[7, 2]]);
     });
 
     it('has a settled cell written anew where the plan says something else in it since', () => {

@@ -1,8 +1,8 @@
 // The sheet that a plan was read from, with what the plan says now in its own cells: changed cells and struck rows are
 // marked and noted, new rows stand at the end. What it wrote is read again, and what its columns cannot say is told.
 //
-// Limits: At 25,000 rows this takes two readings, up to four where rows are read otherwise than meant. Formats, widths
-// and merged cells are lost. A row of several cables is taken apart once one of them is amended.
+// Limits: At 25,000 rows this takes two readings, up to four where rows are read otherwise than meant. A row of several
+// cables is taken apart once one of them is amended: the first stays, the others stand at the end.
 import type { Cable, Plan } from '../../plan/model.ts';
 import type { ReadOptions } from '../readOptions.ts';
 import { readTables } from '../readTables.ts';
@@ -11,7 +11,7 @@ import type { Table } from '../rows/readTypes.ts';
 import { columnsOf, NO_ANSWERS, type SheetAnswers } from '../sheetAnswers.ts';
 import { splitLists } from '../splitLists.ts';
 import type { PlanSheets, SheetsLeft } from './planSheets.ts';
-import { movedAnswers } from './redlineAnswers.ts';
+import { answersAfter, type Layout, layOut, type Written } from './redlineLayout.ts';
 import { amendListRows } from './redlineLists.ts';
 import { type Attempt, type CableList, createLines, flatten, type Line, linesToTable, rowKey } from './redlineRows.ts';
 import { AMENDED } from './struck.ts';
@@ -57,88 +57,46 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
     lines.flatMap((list) => flatten(list ?? [])).flatMap((line) => line.cables.map(({ id }) => id)),
   );
   const added = plan.cables.filter(({ id }) => !placed.has(id));
-  const isLast = parts[home + 1]?.name !== parts[home]?.name;
   const homeList = lists[home];
-  if (homeList) said.append(lines[home] ?? [], homeList, added, isLast);
+  if (homeList) said.append(lines[home] ?? [], homeList, added);
   const others = amendListRows(parts, base, plan, answers);
 
   let out = compose();
   // Where nothing was written, it reads as it did.
   let back = isWritten() ? readBack(0.5, 0.7) : read.plan;
   for (const [i, attempt] of ATTEMPTS.entries()) {
-    const wrong = back ? said.wrongLines(back, out, lines) : [];
+    const wrong = back ? said.wrongLines(back, out.rowOf, lines) : [];
     if (wrong.filter((line) => said.rewrite(line, attempt)).length === 0) break;
     out = compose();
     back = readBack(0.7 + i / 10, 0.8 + i / 10);
   }
   told(0.9);
   const left: SheetsLeft = back ? toLeft(plan, keepIds(plan, back, '')) : { type: 'unread' };
-  const amended = out.reduce((sum, table) => sum + table.marks.size, 0);
+  const amended = out.sheets.reduce((sum, table) => sum + table.marks.size, 0);
   told(1);
-  return { tables: joined(out), form: 'source', amended, left };
+  return { tables: out.sheets, form: 'source', amended, left };
 
-  /** The lists as they are now; one below another on its sheet begins where that one ends. */
-  function compose(): Marked[] {
-    const made: Marked[] = [];
-    for (const [i, table] of parts.entries()) {
-      const own = lines[i];
-      const list = lists[i];
-      const one =
-        own && list ? linesToTable(list, own, AMENDED) : (others.get(table) ?? { ...table, marks: new Map() });
-      const above = made.at(-1);
-      const follows = above && parts[i - 1]?.name === table.name;
-      made.push(follows ? { ...one, firstRow: (above.firstRow ?? 1) + above.rows.length } : one);
-    }
-    return made;
+  function compose(): Layout {
+    const written = parts.map((table, i): Written => {
+      const [own, list] = [lines[i], lists[i]];
+      if (own && list) return linesToTable(list, own, AMENDED);
+      return others.get(table) ?? { ...table, marks: new Map(), header: null };
+    });
+    return layOut(parts, written);
   }
 
   function isWritten(): boolean {
-    return out.some(({ marks }) => marks.size > 0) || added.length > 0 || lines.some((list) => list?.some(isApart));
+    const isMarked = out.sheets.some(({ marks }) => marks.size > 0);
+    return isMarked || added.length > 0 || lines.some((list) => list?.some(isApart));
   }
 
   function readBack(from: number, to: number): Plan | null {
-    const written = out.map((table, i) => {
-      const own = lines[i];
-      return { from: parts[i]!, table, moved: own ? rowsOf(own) : null };
-    });
-    const result = reading(joined(out), movedAnswers(answers, written), from, to);
+    const result = reading(out.sheets, answersAfter(answers, out), from, to);
     return result.type === 'plan' ? result.plan : null;
   }
 }
 
-type Marked = Table & { marks: Map<string, 'changed' | 'removed'> };
-
 const isApart = ({ more }: Line) => more.length > 0;
-
-/** The lists of one sheet under each other again. */
-function joined(lists: readonly Marked[]): Marked[] {
-  const sheets: Marked[] = [];
-  for (const list of lists) {
-    const above = sheets.at(-1);
-    const down = (list.firstRow ?? 1) - (above?.firstRow ?? 1);
-    if (!above || above.name !== list.name || down !== above.rows.length) {
-      sheets.push({ ...list, marks: new Map(list.marks) });
-      continue;
-    }
-    for (const [at, mark] of list.marks) {
-      const [row = '0', column] = at.split(',');
-      above.marks.set(`${Number(row) + down},${column}`, mark);
-    }
-    sheets[sheets.length - 1] = { ...above, rows: [...above.rows, ...list.rows] };
-  }
-  return sheets;
-}
-
-/** Where each row of the source stands once rows were taken apart and new ones were put between. */
-function rowsOf(lines: readonly Line[]): number[] {
-  const rows: number[] = [];
-  let next = 0;
-  for (const { more, isNew } of lines) {
-    if (!isNew) rows.push(next);
-    next += 1 + more.length;
-  }
-  return rows;
-}
 
 function byRow(cables: readonly Cable[]): Map<string, Cable[]> {
   const rows = new Map<string, Cable[]>();

@@ -5,9 +5,10 @@ import { settingKey } from '../../plan/planIndex.ts';
 import { circuitsByKey } from '../revisions/matchCircuits.ts';
 import type { Table } from '../rows/readTypes.ts';
 import { columnsOf, holdsRow, type SheetAnswers } from '../sheetAnswers.ts';
+import type { Written } from './redlineLayout.ts';
 import { AMENDED, STRUCK } from './struck.ts';
 
-type Amended = Table & { marks: Map<string, 'changed' | 'removed'> };
+type Amended = Written & { marks: Map<string, 'changed' | 'removed'> };
 
 /** Amended copies of the tables that are no cable lists, by their source. */
 export function amendListRows(
@@ -83,7 +84,7 @@ export function amendListRows(
       if (here(setting.origin) && value !== undefined && value !== setting.value)
         put(setting.origin?.row, setting.name, value);
     }
-    out.set(table, withNotes({ ...table, rows, marks }, columns.header, notes));
+    out.set(table, withNotes({ ...table, rows, marks, header: columns.header }, columns.header, notes));
   }
   return out;
 }

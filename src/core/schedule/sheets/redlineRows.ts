@@ -6,6 +6,7 @@ import type { Cable, CableEnd, Plan, Unit } from '../../plan/model.ts';
 import type { Columns } from '../columns.ts';
 import type { Table } from '../rows/readTypes.ts';
 import { textToStatus } from '../words.ts';
+import type { Layout, Written } from './redlineLayout.ts';
 import { STRUCK } from './struck.ts';
 
 export interface CableList {
@@ -20,6 +21,8 @@ export interface Line {
   cells: string[];
   /** Cables that this line is to say; none for a heading, and for a struck row. */
   cables: Cable[];
+  /** The row of the list that it stands in or is like, counted from 0. */
+  like: number;
   /** By column. */
   marks: Map<number, 'changed' | 'removed'>;
   note: string;
@@ -45,10 +48,9 @@ export function createLines({ base, plan }: { base: Plan; plan: Plan }) {
 
   return {
     begin: (list: CableList, was: Rows, is: Rows) => begin(both, list, was, is),
-    append: (lines: Line[], list: CableList, cables: readonly Cable[], isLast: boolean) =>
-      append(both, lines, list, cables, isLast),
-    wrongLines: (back: Plan, out: readonly Table[], lists: readonly (Line[] | null)[]) =>
-      wrongLines(both, back, out, lists),
+    append: (lines: Line[], list: CableList, cables: readonly Cable[]) => append(both, lines, list, cables),
+    wrongLines: (back: Plan, rowOf: Layout['rowOf'], lists: readonly (Line[] | null)[]) =>
+      wrongLines(both, back, rowOf, lists),
     rewrite: (line: Line, attempt: Attempt) => rewrite(both, line, attempt),
   };
 }
@@ -112,6 +114,7 @@ function begin(both: Both, list: CableList, was: Rows, is: Rows): Line[] {
       before,
       cells: [...before],
       cables: [...now],
+      like: i,
       marks: new Map(),
       note: '',
       more: [],
@@ -127,25 +130,25 @@ function begin(both: Both, list: CableList, was: Rows, is: Rows): Line[] {
   });
 }
 
-/** New rows stand below the last cable where another list follows on the sheet, else at its end. */
-function append(both: Both, lines: Line[], list: CableList, cables: readonly Cable[], isLast: boolean): void {
-  const fresh = cables.map((cable): Line => {
+/** New rows stand at the end, like the last row that tells of a cable. */
+function append(both: Both, lines: Line[], list: CableList, cables: readonly Cable[]): void {
+  const isCable = (line: Line) => line.cables.length > 0 || line.note !== '';
+  const like = Math.max(lines.findLastIndex(isCable), 0);
+  for (const cable of cables) {
     const line: Line = {
-      ...{ list, before: [], cells: [], cables: [cable], marks: new Map(), note: 'Added', more: [] },
+      ...{ list, before: [], cells: [], cables: [cable], like, marks: new Map(), note: 'Added', more: [] },
       isNew: true,
     };
     writeWhole(both, line, cable, 1);
-    return line;
-  });
-  const last = lines.findLastIndex((line) => line.cables.length > 0 || line.note !== '');
-  lines.splice(isLast ? lines.length : last + 1, 0, ...fresh);
+    lines.push(line);
+  }
 }
 
 /**
  * Lines that are not read as the cables they stand for.
  * @param back What the written tables are read as.
  */
-function wrongLines(both: Both, back: Plan, out: readonly Table[], lists: readonly (Line[] | null)[]): Line[] {
+function wrongLines(both: Both, back: Plan, rowOf: Layout['rowOf'], lists: readonly (Line[] | null)[]): Line[] {
   const found = namesOf(back);
   const rows = new Map<string, Cable[]>();
   for (const cable of back.cables) {
@@ -154,17 +157,14 @@ function wrongLines(both: Both, back: Plan, out: readonly Table[], lists: readon
     if (list) list.push(cable);
     else rows.set(key, [cable]);
   }
-  return lists.flatMap((lines, i) => {
-    const table = out[i];
-    if (!lines || !table) return [];
-    const first = table.firstRow ?? 1;
-    return flatten(lines).filter((line, row) => {
-      const read = rows.get(rowKey(table.name, first + row)) ?? [];
+  return lists.flatMap((lines, i) =>
+    flatten(lines ?? []).filter((line, k) => {
+      const read = rows.get(rowKey(line.list.table.name, rowOf(i, k))) ?? [];
       return !(
-        read.length === line.cables.length && read.every((one, k) => isSame(found, one, both.plan, line.cables[k]!))
+        read.length === line.cables.length && read.every((one, n) => isSame(found, one, both.plan, line.cables[n]!))
       );
-    });
-  });
+    }),
+  );
 }
 
 /** @returns whether it says anything else now. */
@@ -177,34 +177,36 @@ function rewrite(both: Both, line: Line, attempt: Attempt): boolean {
   return others.length > 0 || line.cells.join('\n') !== before;
 }
 
-/** Lines in the order in which they stand in the sheet. */
+/** Lines in the order in which they stand: those of the source, what was taken out of them, what is new. */
 export function flatten(lines: readonly Line[]): Line[] {
-  return lines.flatMap((line) => [line, ...line.more]);
+  const own = lines.filter(({ isNew }) => !isNew);
+  return [...own, ...own.flatMap(({ more }) => more), ...lines.filter(({ isNew }) => isNew)];
 }
 
-export function linesToTable(
-  { table, columns }: CableList,
-  lines: readonly Line[],
-  title: string,
-): Table & { marks: Map<string, 'changed' | 'removed'> } {
+export function linesToTable({ table, columns }: CableList, lines: readonly Line[], title: string): Written {
   const all = flatten(lines);
   const marks = new Map<string, 'changed' | 'removed'>();
+  const like = new Map<number, number>();
   const width = all.reduce((most, { cells }) => Math.max(most, cells.length), columns.titles.length);
   const known = columns.titles.indexOf(title);
   const noted = known >= 0 ? known : width;
   const isNoted = all.some(({ note }) => note !== '');
   const rows = all.map((line, row) => {
     for (const [column, mark] of line.marks) marks.set(`${row},${column}`, mark);
+    if (row >= table.rows.length) like.set(row, line.like);
     if (!isNoted) return line.cells;
     const cells = [...line.cells];
-    const text = row === columns.header ? title : line.note;
-    if (text === '' && known < 0) return cells;
+    // What was struck before stays struck.
+    const text = row === columns.header ? title : line.note || struckBefore(cells[noted]);
+    if (text === '' && (known < 0 || (cells[noted] ?? '') === '')) return cells;
     while (cells.length <= noted) cells.push('');
     cells[noted] = text;
     return cells;
   });
-  return { name: table.name, rows, ...(table.firstRow === undefined ? {} : { firstRow: table.firstRow }), marks };
+  return { ...table, rows, marks, like, header: columns.header };
 }
+
+const struckBefore = (note = '') => (note.startsWith(STRUCK) ? note : '');
 
 interface Names {
   unit(id: string): Unit | undefined;
