@@ -1,8 +1,7 @@
 // Where the rows of amended lists stand on their sheets. No row of the source ever moves, so that formulas, comments and
 // merged cells of the file still mean what they meant: what a list gained stands at the end of its sheet.
 import type { Table } from '../rows/readTypes.ts';
-import type { SheetMapping } from '../sheetAnswers.ts';
-import { mappingOf, type SheetAnswers } from '../sheetAnswers.ts';
+import { holdsRow, mappingOf, type SheetAnswers, type SheetMapping } from '../sheetAnswers.ts';
 
 type Mark = 'changed' | 'removed';
 
@@ -128,14 +127,20 @@ function writeOutMerged(sheet: LaidSheet, parts: readonly Table[]): LaidSheet {
 }
 
 /** What a person said of a sheet, for the sheet as it was written: cells that were written anew need no answer. */
-export function answersAfter({ mappings, cells }: SheetAnswers, { sheets, headers }: Layout): SheetAnswers {
+export function answersAfter(answers: SheetAnswers, { sheets, headers }: Layout): SheetAnswers {
+  const { mappings, cells, fixed } = answers;
   const bySheet = new Map(sheets.map((sheet) => [sheet.name, sheet]));
   const again = headers.flatMap(({ part, headerRow }): SheetMapping[] => {
-    const mapping = mappingOf(part, { mappings, cells });
+    const mapping = mappingOf(part, answers);
     return mapping ? [{ ...mapping, headerRow }] : [];
   });
+  const fixedAgain = headers.flatMap(({ part, headerRow }) =>
+    (fixed ?? []).filter((one) => holdsRow(part, one.sheet, one.headerRow)).map((one) => ({ ...one, headerRow })),
+  );
   return {
+    ...answers,
     mappings: [...mappings, ...again],
+    ...(fixed ? { fixed: [...fixed, ...fixedAgain] } : {}),
     cells: cells.filter(
       ({ sheet, row, column }) => row === null || !bySheet.get(sheet)?.marks.has(`${row - 1},${column - 1}`),
     ),
