@@ -1,12 +1,12 @@
 // Cables of the plan out of the rows: ids, ends, places, settings of their inputs; rows that list one cable from both
 // of its ends are joined.
 
-import { nameToKey, nameToLoose } from '../../trade/names.ts';
-import type { Equipment } from './buildUnits.ts';
 import type { Cable, CableEnd } from '../../plan/model.ts';
+import { nameToKey, nameToLoose } from '../../trade/names.ts';
 import type { Notebook, RawCable, RawEnd } from '../rows/readTypes.ts';
-import type { Units } from './resolveUnits.ts';
 import { saysBothLegs } from '../words.ts';
+import type { Equipment } from './buildUnits.ts';
+import type { Units } from './resolveUnits.ts';
 
 const sideKey = (ends: readonly RawEnd[]) =>
   ends
@@ -30,7 +30,14 @@ export function joinMirrored(cables: readonly RawCable[], notebook: Notebook): R
     if (number !== '' && other) {
       const where = other.sheet === cable.sheet ? '' : `${other.sheet}, `;
       const readAs = other === mirror ? 'the same cable seen from its other end' : 'the same cable on another sheet';
-      notebook.guess('same-cable', cable.sheet, cable.row, undefined, `${cable.label}, also in ${where}row ${other.row}`, readAs);
+      notebook.guess(
+        'same-cable',
+        cable.sheet,
+        cable.row,
+        undefined,
+        `${cable.label}, also in ${where}row ${other.row}`,
+        readAs,
+      );
       keepRest(other, cable, `${where}row ${other.row}`, notebook);
       return false;
     }

@@ -1,8 +1,8 @@
 // Circuits of the plan, and what other lists say about cables that the cable list knows already: checked against it,
 // never put over it.
 import { unitOf } from '../../plan/identity.ts';
-import { nameToKey } from '../../trade/names.ts';
 import type { Cable, Circuit, Jack } from '../../plan/model.ts';
+import { nameToKey } from '../../trade/names.ts';
 import type { Notebook, RawCircuit, RawJack } from '../rows/readTypes.ts';
 
 /** Gives each named cable its circuit, where the cable list gave it none. */
@@ -53,9 +53,7 @@ export function checkLandings(
     if (raw.cable === '') continue;
     const named = byNumber.get(nameToKey(raw.cable));
     // One end at a whole range of a block is at each of its pairs.
-    const isHere = named?.some(({ ends }) =>
-      ends.some(({ place }) => place !== null && unitOf(place) === jack.unit),
-    );
+    const isHere = named?.some(({ ends }) => ends.some(({ place }) => place !== null && unitOf(place) === jack.unit));
     if (named && !isHere) {
       notebook.ask(
         'which-is-right',

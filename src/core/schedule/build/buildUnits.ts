@@ -2,15 +2,16 @@
 //
 // Limits: On sheets called after racks whose rows name no place, units of one name are one unit. A unit of which only
 // rack and U are written is called by them.
-import { type JackGuess, labelToJack } from '../../trade/jacks.ts';
-import { nameToKey } from '../../trade/names.ts';
-import { USUAL_HEIGHT_U } from '../../trade/rack.ts';
+
 import { jackToPlace, type PlaceId, type RackId, type UnitId } from '../../plan/identity.ts';
 import type { FaceLayout, Jack, PlanSetting, Rack, Route, Unit } from '../../plan/model.ts';
 import { saysPassive } from '../../plan/passive.ts';
+import { type JackGuess, labelToJack } from '../../trade/jacks.ts';
+import { nameToKey } from '../../trade/names.ts';
+import { USUAL_HEIGHT_U } from '../../trade/rack.ts';
 import type { Notebook, RawJack, RawRack } from '../rows/readTypes.ts';
-import type { ResolvedUnit, Units } from './resolveUnits.ts';
 import { createSpellings, type Spellings } from '../rows/spelling.ts';
+import type { ResolvedUnit, Units } from './resolveUnits.ts';
 import { type NamedAt, tellZeros } from './zeros.ts';
 
 /**

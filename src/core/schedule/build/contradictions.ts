@@ -1,9 +1,9 @@
 // Where a schedule contradicts itself. Facts only; nothing is put right here.
 
-import { nameToKey } from '../../trade/names.ts';
 import type { PlaceId } from '../../plan/identity.ts';
 import type { Cable, Contradiction, Jack, Origin, Unit } from '../../plan/model.ts';
 import { passesThrough } from '../../plan/passive.ts';
+import { nameToKey } from '../../trade/names.ts';
 
 export function findContradictions(
   cables: readonly Cable[],

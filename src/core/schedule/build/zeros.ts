@@ -35,7 +35,8 @@ function tellGroup(group: readonly { at: NamedAt; digits: string }[], of: string
     if (digits.length >= width || digits.startsWith('0')) continue;
     const { label, sheet, row, column } = at;
     const twin = byValue.get(digits);
-    if (twin !== undefined && of !== '') notebook.ask('spelling', sheet, row, column, label, `Is this ${twin}${where}?`);
+    if (twin !== undefined && of !== '')
+      notebook.ask('spelling', sheet, row, column, label, `Is this ${twin}${where}?`);
     else {
       const readAs = `${label}${where}, as written; others have zeros in front, such as ${twin ?? model.at.label}`;
       notebook.guess('look-alike', sheet, row, column, label, readAs);
