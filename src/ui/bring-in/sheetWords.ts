@@ -70,7 +70,7 @@ export const GUESS_TITLES: Record<GuessKind, string> = {
   'taken-apart': 'Place, unit and jack in one cell',
   'number-changed': 'Names a spreadsheet may have changed',
   'number-cell': 'Number cells, where zeros in front may be lost',
-  'trailing-zero': 'Decimals, where a zero at the end may be lost: 1.1 or 1.10',
+  'trailing-zero': 'Decimals that may have lost a zero at the end (1.1 or 1.10)',
   'look-alike': 'Letters and zeros that look alike',
   setting: 'Settings found in words',
   date: 'Dates, perhaps names such as 3-4',

@@ -59,7 +59,7 @@ describe('zeros in front', () => {
       ['504', 'A4', 'NET', 'SW1', 'P12'],
       ['505', 'A5', 'NET', 'SW2', 'P3'],
     ]);
-    expect(told(result)).toEqual([[4, 'To', 'P3']]);
+    expect(told(result)).toEqual([[4, 'To Jack', 'P3']]);
     expect(result.plan.cables[2]?.ends[1]?.place).toBe('SW1/P3');
   });
 

@@ -13,7 +13,6 @@ export const KNOWN_WRONG: Readonly<Record<string, string>> = {
   'header repeated on every page': 'CABLE NO, FROM, TO becomes a cable',
   'notes behind the jacks': '4, ask first becomes a jack',
   'one row per end': 'taken as a list of jacks: no cable is read',
-  'p1 beside p01': 'P3 becomes another jack than P03 would be',
   'panels between two units in one row': 'the panels become the ends, the units behind them are left out',
   'part of a cell struck through': 'IN 2 struck through in front of IN 7 becomes part of the name',
   'phases between the rows': 'Phase 1 becomes a cable',

@@ -170,6 +170,7 @@ function endWithoutJack(side: Side, cells: Cells, known: KnownNames): EndWithout
     unit: unitName(side, cells, rack, u, known),
     connector: orBlank(side.cell('Connector')),
     column,
+    jackColumn: title('Jack'),
     placeColumn: title(cells.room !== '' ? 'Room' : cells.rack !== '' ? 'Rack' : merged ? '' : 'Location') ?? column,
   };
 }

@@ -137,6 +137,8 @@ export interface RawEnd {
   connector: string;
   /** Title of the column that names the unit. */
   column: string | undefined;
+  /** Title of the column that names the jack, where it is another. */
+  jackColumn?: string | undefined;
   /** Title of the column that names the room or rack. */
   placeColumn?: string | undefined;
   /** False when the sheet itself doubts the place (`rear?`): the words are kept, no place is made. */
