@@ -190,7 +190,11 @@ function toEnd(
     notebook.guess('jack-read', raw.sheet, raw.row, end.column, end.unit, `${end.unit} ${only.label}, its only jack`);
     return { ...shown, jack: only.label, place: only.id };
   }
-  const jack = equipment.jackAt(unit, end.jack, { sheet: raw.sheet, row: raw.row, column: end.jackColumn ?? end.column });
+  const jack = equipment.jackAt(unit, end.jack, {
+    sheet: raw.sheet,
+    row: raw.row,
+    column: end.jackColumn ?? end.column,
+  });
   if (end.connector !== '' && jack.implied) jack.connector = end.connector;
   // What the label alone suggests gives way to what the cable here is said to carry.
   if (jack.implied && raw.signal) {
