@@ -117,6 +117,8 @@ const CHANGES_CABLE: Record<QuestionKind, boolean> = {
   signal: true,
   ditto: true,
   'own-sheet': true,
+  column: true,
+  'no-item': true,
   length: false,
   word: false,
   circuit: false,

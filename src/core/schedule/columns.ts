@@ -1,5 +1,18 @@
-// Which row names the columns, and which column means what. Words of headers only; no cell below them is read here.
+// Which row names the columns, and which column means what, by their titles; no cell below them is read here.
 import { takeNearEnd } from './columnsNearEnd.ts';
+import {
+  CABLE_WORDS,
+  CIRCUIT_WORDS,
+  IN_TITLE,
+  JACK_WORDS,
+  NUMBER_FALLBACK,
+  NUMBER_TITLE,
+  OUT_TITLE,
+  RACK_WORDS,
+  SIDE_PARTS,
+  SIDES,
+  UNIT_WORDS,
+} from './columnWords.ts';
 import type { ListKind } from './meanings.ts';
 
 export interface Columns {
@@ -10,6 +23,8 @@ export interface Columns {
   at: Map<string, number>;
   /** The header texts as they stand. */
   titles: string[];
+  /** Columns that no title named and that are taken for this by their cells; doubtful where another reading is likely. */
+  inferred?: readonly { meaning: string; column: number; doubtful: boolean }[];
 }
 
 /** Rows from the top in which a header is looked for. */
@@ -27,146 +42,6 @@ export function titleToKey(title: string): string {
     .trim();
 }
 
-const SIDES: readonly [string, RegExp][] = [
-  ['from', /^(from|source|src|origin|a end|near end|near|end a|side a|von|de|desde)\b|\b(a|a end|near end|from)$/],
-  ['to', /^(to|dest|destination|dst|b end|far end|far|end b|side b|nach|vers|hasta)\b|\b(b|b end|far end|to)$/],
-];
-
-const SIDE_PARTS: readonly [string, RegExp][] = [
-  ['Location', /^(loc|location|place|ort|lieu)$/],
-  ['Room', /^(room|studio|raum|salle|area)$/],
-  ['Rack', /^(rack|rack no|bay|cabinet|baie)$/],
-  ['U', /^(u|ru|rack unit|position u|u pos|u position|slot)$/],
-  ['Unit', /^(unit|equip|equipment|equipment id|dev|device|gear|box|panel|block|item|gerat|appareil)$/],
-  [
-    'Jack',
-    /^(jack|port|pin|terminal|position|pos|output|input|channel|socket|outlet|buchse|jack no|port no|termination)$/,
-  ],
-  ['Row', /^(row|block row)$/],
-  ['Pair', /^(pair|pr|pair no)$/],
-  ['Connector', /^(connector|plug|gender|connector type|plug type)$/],
-  ['Conn', /^(conn|term)$/],
-];
-
-const NUMBER_TITLE =
-  /^((cable|cbl|wire|run|line|tag|circuit|ref|reference|kabel|label)? ?(no|id|nr|num|number|nummer|tag)|cn|cable label|no cable|no de cable|cablenumber)$/;
-
-/** Words of whole headers. The first list that holds the word wins; some mean another thing when the first is taken. */
-const CABLE_WORDS: readonly [string, RegExp][] = [
-  ['number', NUMBER_TITLE],
-  ['signal', /^(signal|signal type|function|service|format|level|class|signal class)$/],
-  ['circuit', /^(circuit name|signal name|service name|description|circuit|name|circuit description|path)$/],
-  [
-    'cableType',
-    /^(type jkt|cable type|wire type|type|spec|jacket|cat|part no|p n|kabeltyp|typ|type cable|type jacket|cable spec)$/,
-  ],
-  ['colour', /^(colou?r|jkt|boot|farbe|couleur|jacket colou?r|pair colou?r)$/],
-  [
-    'length',
-    /^((len|length|l|lange|longueur|cut length|cut)( (m|ft|feet|metres|meters|in m|in ft))?|ft|feet|metres|meters)$/,
-  ],
-  ['leg', /^(l r|leg|side|ch|pair)$/],
-  ['status', /^(stat|status|installed|pulled|state|etat)$/],
-  ['onAir', /^(on air|on air y n|critical)$/],
-  ['notes', /^(notes?|remarks?|comments?|misc|bemerkung|remarques?)$/],
-  ['via', /^(via|route|tray|conduit|trunk|panel|multicore|multicore pair)$/],
-  ['phantom', /^(phantom|\+48|\+48 ?v|48v|p48)$/],
-  ['gain', /^(gain|mic gain|gain db)$/],
-  ['microphone', /^(mic|microphone|mic type|microphone type)$/],
-  ['name', /^(source name|channel name|long name)$/],
-  ['channel', /^(channel no|channel number|channel|stream no)$/],
-];
-/** Headers that name the number only where no better column does. */
-const NUMBER_FALLBACK = /^(cable|wire|tag|run|ref|line|label|circuit|cbl)$/;
-
-const UNIT_WORDS: readonly [string, RegExp][] = [
-  [
-    'unit',
-    /^(unit|unit name|unit id|unit label|equip|equipment|equipment id|device|device id|item|gear|tag|label|name)$/,
-  ],
-  ['room', /^(room|studio|location|loc|raum|salle)$/],
-  ['rack', /^(rack|rack id|rack no|bay|cabinet|baie)$/],
-  ['uTop', /^(u top|top u|highest u|ru top|top ru)$/],
-  ['u', /^(u|ru|u pos|u position|position|u bottom|bottom u|lowest u|slot|pos)$/],
-  ['height', /^(height|height u|size|size u|hu|units|u height|rack units)$/],
-  ['mounted', /^(mounted|face|mounting|side|front rear|mounted on)$/],
-  ['jacks', /^(jacks|ports|jack list|connections)$/],
-  ['layout', /^(layout|jack layout|arrangement)$/],
-  ['jackFace', /^(jack face|jacks on|jacks face|port face|jacks at)$/],
-  ['description', /^(description|function|description function|role|type|what|beschreibung)$/],
-  ['maker', /^(maker|make|manufacturer|vendor|brand|mfr|mfg)$/],
-  ['model', /^(model|model no|make model|maker model)$/],
-  ['address', /^(address|ip|ip address|addr|host address|adresse)$/],
-  ['serial', /^(serial|serial no|serial number|s n|sn)$/],
-  ['mac', /^(mac|mac address|hardware address|hw address|ethernet address)$/],
-  ['mask', /^(mask|subnet mask|netmask|prefix)$/],
-  ['gateway', /^(gateway|gw|default gateway|router)$/],
-  ['host', /^(host name|hostname|host|dns name)$/],
-  ['firmware', /^(firmware|fw|version|software version|firmware version)$/],
-  ['notes', /^(notes?|remarks?|comments?|misc)$/],
-];
-
-const JACK_WORDS: readonly [string, RegExp][] = [
-  [
-    'unit',
-    /^(unit|unit name|panel|block|block id|panel device|panel unit|equip|equipment|device|source device|frame)$/,
-  ],
-  ['room', /^(room|studio|location|loc|rack)$/],
-  ['jack', /^(jack|jack no|jack label|port|port no|physical jack|position|terminal)$/],
-  ['input', /^(input|output|input no|output no|in no|out no)$/],
-  ['legend', /^(legend|printed legend)$/],
-  ['row', /^(row|row col|block row)$/],
-  ['pair', /^(pair|pair no|pr)$/],
-  ['tip', /^(tip|tip colou?r|a wire)$/],
-  ['ring', /^(ring|ring colou?r|b wire)$/],
-  ['cable', /^(cable|cable no|rear cable|cable id)$/],
-  ['connector', /^(connector|conn|plug|type|gender|connector type|type gender)$/],
-  ['direction', /^(direction|dir|in out|i o)$/],
-  ['signal', /^(signal|signal class|class|function)$/],
-  ['leg', /^(leg|l r|channel l r|ch)$/],
-  ['spare', /^(spare|spare ?)$/],
-  ['mult', /^(mult|multiple)$/],
-  ['normalled', /^(normalled to|normal to|normals to|normalled)$/],
-  ['normal', /^(normal|normal kind|normalling|norm)$/],
-  ['phantom', /^(phantom|\+48|\+48 ?v|48v|p48)$/],
-  ['gain', /^(gain|mic gain|gain db)$/],
-  ['microphone', /^(mic|microphone|mic type|microphone type)$/],
-  ['name', /^(source name|name|channel name|destination name)$/],
-  ['channel', /^(channel|channel no|channel number)$/],
-  ['address', /^(address|ip|ip address)$/],
-  ['longName', /^(long name|full name)$/],
-  ['multicast', /^(multicast|multicast address|stream address)$/],
-  ['format', /^(format|packet type|stream type)$/],
-  ['pad', /^(pad)$/],
-  ['mode', /^(mode|input mode)$/],
-  ['logic', /^(logic port|logic)$/],
-  ['studios', /^(studios allowed|studio s allowed|studios)$/],
-  ['share', /^(share|shareable)$/],
-  ['fader', /^(fader default|fader)$/],
-  ['backfeed', /^(backfeed|mix minus|backfeed mix minus)$/],
-  ['subscribed', /^(subscribed channel|subscribed|source channel)$/],
-  ['strip', /^(strip|strip text|designation)$/],
-  ['notes', /^(notes?|remarks?|comments?|misc)$/],
-];
-
-const RACK_WORDS: readonly [string, RegExp][] = [
-  ['rack', /^(rack|rack id|rack no|rack name|cabinet|bay)$/],
-  ['room', /^(room|location|loc|studio)$/],
-  ['height', /^(height|height u|units|size|u|rack units|total u)$/],
-  ['numbering', /^(numbering|numbered from|numbered from bottom|u numbering|counts from|direction)$/],
-];
-
-const CIRCUIT_WORDS: readonly [string, RegExp][] = [
-  ['circuit', /^(circuit|circuit name|service|service name|name|programme|program|chain)$/],
-  ['role', /^(main standby|main or standby|main backup|role|standby)$/],
-  [
-    'carrier',
-    /^(carrier|carrier no|carrier number|carriers number|carrier s number|carrier circuit|carrier ref|line no|telco no)$/,
-  ],
-  ['hops', /^(hops|cables|runs over|cable numbers|cable nos|route|path|via)$/],
-  ['notes', /^(notes?|remarks?|comments?|misc)$/],
-];
-
 function byWords(keys: readonly string[], words: readonly [string, RegExp][]): Map<string, number> {
   const at = new Map<string, number>();
   keys.forEach((key, column) => {
@@ -180,10 +55,18 @@ function byWords(keys: readonly string[], words: readonly [string, RegExp][]): M
   return at;
 }
 
+/** The end that a title names, by its key. */
+export function sideOf(key: string): 'from' | 'to' | null {
+  return SIDES.find(([, words]) => words.test(key))?.[0] ?? null;
+}
+
 function cableColumns(keys: readonly string[]): Map<string, number> {
+  // `Da | A`, `De | A`: to, as people say it who write so; elsewhere A is the near end.
+  const isTo = keys.some((key) => /^(da|de)$/.test(key));
   const rest = [...keys];
   const at = new Map<string, number>();
-  keys.forEach((key, column) => {
+  keys.forEach((written, column) => {
+    const key = isTo && written === 'a' ? 'to' : written;
     for (const [side, words] of SIDES) {
       const match = words.exec(key);
       if (!match) continue;
@@ -245,7 +128,7 @@ function takeUnsided(keys: readonly string[], rest: string[], at: Map<string, nu
     take(`from${part}`, from);
     take(`to${part}`, to);
   }
-  const [output, input] = ['output', 'input'].map((word) => rest.indexOf(word));
+  const [output, input] = [OUT_TITLE, IN_TITLE].map((word) => rest.findIndex((key) => word.test(key)));
   if (isFree(output ?? -1) && isFree(input ?? -1) && !at.has('fromJack') && !at.has('toJack')) {
     take('fromJack', output ?? -1);
     take('toJack', input ?? -1);
@@ -337,7 +220,8 @@ function joinHeaders(above: readonly string[], row: readonly string[]): string[]
   return [joined, joined.map((key, column) => (used.has(column) ? key : titleToKey(row[column] ?? '') || key))];
 }
 
-function joinTitles(above: readonly string[], row: readonly string[]): string[] {
+/** Titles below group titles, each of which reaches to the right until the next one. */
+export function joinTitles(above: readonly string[], row: readonly string[]): string[] {
   let group = '';
   const width = Math.max(above.length, row.length);
   return Array.from({ length: width }, (_, column) => {

@@ -33,7 +33,7 @@ import { listsToPlan } from './sheetPlan.ts';
 import { readOwn } from './sheets/ownRead.ts';
 import { withoutStruck } from './sheets/struck.ts';
 import { splitLists } from './splitLists.ts';
-import { tellFileNotes, tellType, tellUnread } from './tellColumns.ts';
+import { tellFileNotes, tellInferred, tellType, tellUnread } from './tellColumns.ts';
 
 /** Rows between two words about how far it is. */
 const TOLD_EVERY = 500;
@@ -58,6 +58,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   for (const { table, columns } of lists) {
     tellFileNotes(table, columns, notebook);
     tellUnread(table, columns, notebook);
+    tellInferred(table, columns, notebook);
     tellType(table, columns, options.answers, notebook);
   }
 

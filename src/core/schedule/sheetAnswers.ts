@@ -6,7 +6,8 @@
 // answer for every cell of a column means that column in all lists of the sheet.
 import { type FixedValue, putFixed, withAdded } from './answers/fixedValues.ts';
 import { isLeft, type LeftRows } from './answers/leftRows.ts';
-import { type Columns, columnsAs, findColumns } from './columns.ts';
+import { columnsByContent } from './byContent/columnsByContent.ts';
+import { type Columns, columnsAs } from './columns.ts';
 import { type ListKind, meaningToWords } from './meanings.ts';
 import type { Notebook, SortedGuess, Table } from './rows/readTypes.ts';
 import { typeAsSignal } from './typeColumn.ts';
@@ -70,7 +71,7 @@ export function columnsOf(table: Table, answers: SheetAnswers | undefined): Colu
 function ownColumnsOf(table: Table, answers: SheetAnswers | undefined): Columns | null {
   const mapping = answers && mappingOf(table, answers);
   if (!mapping) {
-    const found = findColumns(table.rows);
+    const found = columnsByContent(table);
     return found && typeAsSignal(found, table.rows);
   }
   const header = mapping.headerRow - (table.firstRow ?? 1);

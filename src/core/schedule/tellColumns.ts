@@ -1,6 +1,7 @@
 // What is said of a list's columns as a whole before its rows are read: those that are not read, one that was recognised
 // by its cells alone, and what the file's reader had to guess.
 import type { Columns } from './columns.ts';
+import { meaningToWords } from './meanings.ts';
 import type { Notebook, Table } from './rows/readTypes.ts';
 import { mappingOf, type SheetAnswers } from './sheetAnswers.ts';
 import { typeReadAsSignal } from './typeColumn.ts';
@@ -20,6 +21,30 @@ export function tellUnread(table: Table, columns: Columns, notebook: Notebook): 
     const at = first + columns.header + (title === '' ? 1 + row : 0);
     notebook.guess('column-unread', table.name, at, title, title || (rows[row]?.[column] ?? ''), readAs);
   }
+}
+
+/** Columns that were recognised by their cells, once each; where that is no more than likely, as a question. */
+export function tellInferred(table: Table, columns: Columns, notebook: Notebook): void {
+  const row = Math.max((table.firstRow ?? 1) + columns.header, 1);
+  for (const { meaning, column, doubtful } of columns.inferred ?? []) {
+    const title = columns.titles[column] ?? '';
+    const said = title || `column ${columnLetters(column)}`;
+    const words = meaningToWords(columns.kind, meaning);
+    if (doubtful && !isSettled(table, row, column))
+      notebook.ask('column', table.name, row, title, said, `Is this column ${words}?`);
+    else notebook.guess('column-inferred', table.name, row, title, said, `${words}, by what stands in the column`);
+  }
+}
+
+/** A title that a person put in or takes as it stands. */
+function isSettled(table: Table, row: number, column: number): boolean {
+  return table.literal?.has(`${row} ${column + 1}`) === true;
+}
+
+/** A column as a spreadsheet calls it, from 0: A, B … Z, AA. */
+function columnLetters(column: number): string {
+  const letter = String.fromCharCode(65 + (column % 26));
+  return column < 26 ? letter : columnLetters(Math.floor(column / 26) - 1) + letter;
 }
 
 /** A column called Type that holds signals was recognised by its cells alone. */

@@ -76,6 +76,7 @@ export const GUESS_TITLES: Record<GuessKind, string> = {
   date: 'Dates, perhaps names such as 3-4',
   'length-unit': 'Lengths without a unit',
   'column-unread': 'Columns not read',
+  'column-inferred': 'Columns read by what is in them',
   'no-item': 'Rows that list nothing',
   'same-cable': 'The same cable again',
   rack: 'Racks named in a row only',

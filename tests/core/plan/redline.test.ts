@@ -344,8 +344,8 @@ describe('a sheet given back', () => {
       expect(back.tables[0]?.rows).toEqual(odd[0]?.rows);
     });
 
-    it('is read by its own column names where that is not known', () => {
-      expect(planToSheets(start, odd).form).toBe('own');
+    it('is read by its cells where that is not known', () => {
+      expect(planToSheets(start, odd).form).toBe('source');
     });
 
     it('has an amendment marked alone, and what was settled stays settled below a row that was taken apart', () => {

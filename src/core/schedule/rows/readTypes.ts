@@ -21,6 +21,8 @@ export interface Table {
   left?: ReadonlySet<number>;
   /** Columns, from 0, that stand for what a person said of the whole list, by their meaning. */
   added?: ReadonlyMap<string, number>;
+  /** Keys of the units that other lists of the file name. */
+  unitNames?: ReadonlySet<string>;
 }
 
 /** What sort of guess it is: a person agrees with all of one sort at once. */
@@ -43,6 +45,7 @@ export type GuessKind =
   | 'look-alike'
   | 'length-unit'
   | 'column-unread'
+  | 'column-inferred'
   | 'no-item'
   | 'same-cable'
   | 'rack'
@@ -72,6 +75,8 @@ export type QuestionKind =
   | 'length'
   | 'word'
   | 'circuit'
+  | 'column'
+  | 'no-item'
   | 'ditto'
   | 'own-sheet';
 

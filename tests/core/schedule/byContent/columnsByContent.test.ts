@@ -1,0 +1,126 @@
+// Columns told by what stands in them and beside them, on invented sheets. What a column is taken for is what anybody who
+// knows the trade reads there: common practice, no source.
+import { describe, expect, it } from 'vitest';
+import { columnsByContent } from '../../../../src/core/schedule/byContent/columnsByContent.ts';
+import { readTables } from '../../../../src/core/schedule/readTables.ts';
+import type { Table } from '../../../../src/core/schedule/rows/readTypes.ts';
+
+const sheet = (...lines: string[]): Table => ({
+  name: 'Sheet',
+  rows: lines.map((line) => line.split('|').map((cell) => cell.trim())),
+});
+
+const meanings = (table: Table) => Object.fromEntries(columnsByContent(table)?.at ?? []);
+
+function read(table: Table) {
+  const got = readTables([table], { name: 'x' });
+  if (got.type !== 'plan') throw new Error(got.why);
+  const cables = got.plan.cables.map(({ label, ends }) => [label, ...ends.map(({ place }) => place)]);
+  return { ...got, cables };
+}
+
+const ROWS = [
+  '1001|AIO21|OUT 1|SW1|P01|Enet|4 m',
+  '1002|AIO21|OUT 2|SW1|P02|Enet|4 m',
+  '1003|MIO31|OUT 1|CON30|IN 5|AES|12 m',
+  '1004|MIO31|OUT 2|CON30|IN 6|AES|12 m',
+];
+const AS = { number: 0, fromUnit: 1, fromJack: 2, toUnit: 3, toJack: 4, signal: 5, length: 6 };
+
+describe('columns whose titles say nothing', () => {
+  it.each([
+    ['nonsense', 'Aha|Bor|Cil|Dap|Ezo|Fum|Gix'],
+    ['a language that nobody here reads', 'Kaapeli|Lähde|Liitin|Kohde|Liitin|Laji|Pituus'],
+    ['a title of another trade', 'Part|Leaves|Hole|Arrives|Hole|Kind|How long'],
+  ])('%s', (_, titles) => {
+    expect(meanings(sheet(titles, ...ROWS))).toEqual(AS);
+  });
+
+  it('no titles at all: the first row is a cable', () => {
+    const got = read(sheet(...ROWS));
+    expect(got.cables[0]).toEqual(['1001', 'AIO21/OUT-1', 'SW1/P01']);
+    expect(got.cables).toHaveLength(4);
+    expect(got.counts.lists[0]).toMatchObject({ kind: 'cables', rows: 4 });
+  });
+
+  it('below a title and merged group titles', () => {
+    const got = columnsByContent(
+      sheet('Verbindungen Regie', '', '|FROM||TO|||', 'Aha|Bor|Cil|Bor|Cil|Fum|Gix', ...ROWS),
+    );
+    expect(got?.header).toBe(3);
+    expect(got?.titles.slice(0, 5)).toEqual(['Aha', 'FROM Bor', 'FROM Cil', 'TO Bor', 'TO Cil']);
+    expect(Object.fromEntries(got?.at ?? [])).toEqual(AS);
+  });
+
+  it('racks or rooms in front of the units, the same place always beside the same unit', () => {
+    const got = meanings(
+      sheet(
+        'Aha|Bor|Cil|Dap|Ezo|Fum|Gix',
+        'K101|R1|SW1|P01|STA|CON30|NET',
+        'K102|R1|SW1|P02|STA|CON30|AUX',
+        'K103|R2|SW2|P01|STB|CON31|NET',
+        'K104|R2|SW2|P02|STB|CON31|AUX',
+      ),
+    );
+    expect(got).toMatchObject({ fromUnit: 2, fromJack: 3, toUnit: 5, toJack: 6 });
+    expect([got['fromRack'] ?? got['fromLocation'], got['toRack'] ?? got['toLocation']]).toEqual([1, 4]);
+  });
+
+  it('are one guess each, never one for a cell', () => {
+    const { guesses, questions } = read(sheet('Aha|Bor|Cil|Dap|Ezo|Fum|Gix', ...ROWS));
+    expect(questions).toEqual([]);
+    expect(guesses.filter(({ kind }) => kind === 'column-inferred')).toMatchObject(
+      ['Aha', 'Bor', 'Cil', 'Dap', 'Ezo', 'Fum', 'Gix'].map((said) => ({ row: 1, column: said, said })),
+    );
+  });
+});
+
+describe('columns that the titles leave open', () => {
+  it('jacks beside the units that are named', () => {
+    expect(meanings(sheet('Cable|From|Hole|To|Hole|Sort|Span', ...ROWS))).toMatchObject({
+      from: 1,
+      fromJack: 2,
+      to: 3,
+      toJack: 4,
+      signal: 5,
+      length: 6,
+    });
+  });
+
+  it('a count of the rows is not the number where another column is one', () => {
+    const rows = ROWS.map((row, i) => `${i + 1}|${row.replace(/^/, 'A-')}`);
+    const got = meanings(sheet('No|Marker|From|From Jack|To|To Jack|Signal|Length', ...rows));
+    expect(got).toMatchObject({ number: 1, from: 2 });
+  });
+
+  it('a count of the rows stays the number where there is no other', () => {
+    const rows = ROWS.map((row, i) => row.replace(/^\d+/, String(i + 1)));
+    expect(meanings(sheet('No|From|From Jack|To|To Jack|Signal|Length', ...rows))).toMatchObject({ number: 0 });
+  });
+
+  it('jacks that stand away from their units are asked about', () => {
+    const got = read(
+      sheet(
+        'Cable|From|To|Alpha|Beta',
+        '1|AIO21|SW1|OUT 1|P01',
+        '2|AIO21|SW1|OUT 2|P02',
+        '3|AIO22|SW1|OUT 1|P03',
+        '4|AIO22|SW1|OUT 2|P04',
+      ),
+    );
+    expect(got.questions.map(({ kind, column, question }) => [kind, column, question])).toEqual([
+      ['column', 'Alpha', 'Is this column From jack?'],
+      ['column', 'Beta', 'Is this column To jack?'],
+    ]);
+  });
+});
+
+describe('what is no list of cables', () => {
+  it.each([
+    ['a shopping list', ['milk|2|fresh', 'eggs|12|brown', 'bread|1|dark', 'jam|3|red']],
+    ['people and numbers', ['J. Doe|101|day', 'M. Kay|102|night', 'P. Ess|103|day', 'A. Nom|104|night']],
+    ['a plan of days', ['2019-03-12|Studio A|paint', '2019-03-13|Studio B|paint', '2019-03-14|Studio C|floor']],
+  ])('%s', (_, rows) => {
+    expect(columnsByContent(sheet(...rows))).toBeNull();
+  });
+});
