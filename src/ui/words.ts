@@ -18,3 +18,15 @@ export function timeToWords(at: number, now: number): string {
   const year = then.getFullYear() === today.getFullYear() ? undefined : ('numeric' as const);
   return then.toLocaleDateString('en-GB', { day: 'numeric', month: 'long', year });
 }
+
+/** What became of a file that was to be shared or saved. */
+export function handedToWords(how: 'shared' | 'saved' | 'cancelled', name: string): string {
+  switch (how) {
+    case 'shared':
+      return `${name} was shared.`;
+    case 'saved':
+      return `${name} was saved.`;
+    case 'cancelled':
+      return `${name} was not shared; it is still ready.`;
+  }
+}

@@ -141,10 +141,10 @@ describe('an inherited place', () => {
     await picture(page, 'describe-list');
   });
 
-  it('makes the record the plan, with what nobody knows in it', async () => {
+  it('uses the record as the plan, with what nobody knows in it', async () => {
     const audit = /audit\/([^/?]+)/.exec(page.url())?.[1] ?? '';
     await page.goto(`${phone.origin}/audit/${audit}/report`);
-    await press(/Make this record the plan/);
+    await press(/Use this record as the plan/);
     const facts = page.locator('.desk-facts');
     await facts.waitFor();
     expect((await facts.innerText()).replace(/\s+/g, ' ')).toContain(

@@ -26,7 +26,7 @@ export function NoPlan() {
           difference. When a label comes up a second time, both ends are known.
         </li>
         <li>
-          When there is enough, press <strong>Make this record the plan</strong> in the report. What nobody knows stays
+          When there is enough, press <strong>Use this record as the plan</strong> in the report. What nobody knows stays
           unknown.
         </li>
       </ol>

@@ -1,6 +1,8 @@
 // Ruled rows and the plain blocks between them: heads, list rows, differences, empty and error states. No cards,
 // no badges; a row that can be pressed is a button as wide as the sheet.
+import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
+import { PlainButton } from './form.tsx';
 import type { Mark } from './marks.ts';
 import { MarkSymbol } from './symbols.tsx';
 
@@ -80,6 +82,29 @@ export function DifferenceRow(props: DifferenceProps) {
       }
     />
   );
+}
+
+/** The first of a long list, and a button that shows as many more; `restart` goes back to the first. */
+export function useShown<T>(items: readonly T[], step: number) {
+  const most = useSignal(step);
+  const left = items.length - most.value;
+  return {
+    shown: items.slice(0, most.value),
+    restart: () => {
+      most.value = step;
+    },
+    more: left > 0 && (
+      <div class="desk-part no-print">
+        <PlainButton
+          onPress={() => {
+            most.value += step;
+          }}
+        >
+          Show {Math.min(step, left)} more
+        </PlainButton>
+      </div>
+    ),
+  };
 }
 
 export interface Action {

@@ -7,7 +7,7 @@ import { PlainButton } from '../parts/form.tsx';
 import { Progress } from '../parts/progress.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import type { PlanFiles } from '../services.ts';
-import { bytesToWords, count } from '../words.ts';
+import { bytesToWords, count, handedToWords } from '../words.ts';
 
 type Made =
   | { type: 'none' }
@@ -48,11 +48,7 @@ export function PlanSheets() {
   );
 
   async function hand(file: File): Promise<void> {
-    const how = await services.handOver(file);
-    told.value =
-      how === 'cancelled'
-        ? 'Not shared; it is still ready.'
-        : `${file.name} ${how === 'shared' ? 'was shared' : 'was saved'}.`;
+    told.value = handedToWords(await services.handOver(file), file.name);
   }
 
   // Files of a plan that is no longer in force are not handed over.

@@ -8,7 +8,7 @@ import type { RenameLine, RenamingView } from '../../core/report/renamingView.ts
 import { useAsked, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
-import { Row, SectionHead } from '../parts/rows.tsx';
+import { Row, SectionHead, useShown } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { NameFirst } from '../settings/nameFirst.tsx';
@@ -18,6 +18,7 @@ import { Adopt } from './renamingAdopt.tsx';
 import { BringInNames } from './renamingBringIn.tsx';
 import { HandOver } from './renamingHandOver.tsx';
 import { Pair } from './renamingPair.tsx';
+import { doneToWords } from './renamingWords.ts';
 import '../look/desk.css';
 import '../look/renaming.css';
 
@@ -110,32 +111,7 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
           />
         }
       >
-        <Part
-          title="Half done"
-          right={counts.half > 0 ? 'nearest first' : '0'}
-          lines={view.half}
-          total={counts.half}
-          none="Nothing is half done."
-        >
-          {(line) => (
-            <>
-              <Line line={line} onPress={line.place === null ? undefined : () => toWalk(line.place)} />
-              {line.owed.length > 0 && (
-                <div class="renaming-buttons renaming-go">
-                  {line.owed.map((end) => (
-                    <PlainButton key={end.place} onPress={() => toWalk(end.place)}>
-                      Go to {labelToShow(end.words)}
-                      {end.outside && ', outside this audit'}
-                    </PlainButton>
-                  ))}
-                </div>
-              )}
-            </>
-          )}
-        </Part>
-        {view.half.flatMap((line) =>
-          line.state === 'settings-left' ? [<SettingsLeft key={line.cable} view={view} line={line} />] : [],
-        )}
+        <HalfDone view={view} toWalk={toWalk} />
         <Part
           title="Not started"
           right={String(counts.untouched)}
@@ -155,16 +131,7 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
           {(line) => <Line line={line} onPress={() => go({ screen: 'cable', id: line.cable })} />}
         </Part>
         {counts.done > 0 && <Adopt audit={audit} />}
-        <SectionHead title="Lists" right={String(view.lists.length)} />
-        {view.lists.map((list) => (
-          <List key={list.list} view={view} list={list} />
-        ))}
-        <Row title="Import another list" second="A sheet, pasted lines, or a rule." onPress={onMore} />
-        <Row
-          title="Labels to print"
-          second="Two per cable, in walking order, each with its jack."
-          onPress={() => go({ screen: 'labels', audit })}
-        />
+        <Lists view={view} onMore={onMore} />
       </Screen>
       {handing.value && (
         <HandOver
@@ -179,6 +146,44 @@ function Standing({ view, place, onMore }: { view: RenamingView; place: PlaceId 
   );
 }
 
+/** What is half done, with the ends that are still to do, and the settings that still show an old name. */
+function HalfDone({ view, toWalk }: { view: RenamingView; toWalk: (to: PlaceId | null) => void }) {
+  const { half, counts } = view;
+  return (
+    <>
+      <Part
+        title="Half done"
+        right={counts.half > 0 ? 'nearest first' : '0'}
+        lines={half}
+        total={counts.half}
+        none="Nothing is half done."
+      >
+        {(line) => (
+          <>
+            <Line line={line} onPress={line.place === null ? undefined : () => toWalk(line.place)} />
+            {line.owed.length > 0 && (
+              <div class="renaming-buttons renaming-go">
+                {line.owed.map((end) => (
+                  <PlainButton key={end.place} onPress={() => toWalk(end.place)}>
+                    {end.outside
+                      ? `Go to ${labelToShow(end.words)}, outside this audit`
+                      : `Go to ${labelToShow(end.words)}`}
+                  </PlainButton>
+                ))}
+              </div>
+            )}
+          </>
+        )}
+      </Part>
+      {half
+        .filter(({ state }) => state === 'settings-left')
+        .map((line) => (
+          <SettingsLeft key={line.cable} view={view} line={line} />
+        ))}
+    </>
+  );
+}
+
 function Part(props: {
   title: string;
   right: string;
@@ -187,27 +192,16 @@ function Part(props: {
   none: string;
   children: (line: RenameLine) => ComponentChildren;
 }) {
-  const shown = useSignal(STEP);
-  const lines = props.lines.slice(0, shown.value);
+  const { shown, more } = useShown(props.lines, STEP);
   return (
     <section aria-label={props.title}>
       <SectionHead title={props.title} right={props.right} />
       {props.total === 0 && <p class="desk-note">{props.none}</p>}
-      {lines.map((line) => (
+      {shown.map((line) => (
         <div key={`${line.cable} ${line.new}`}>{props.children(line)}</div>
       ))}
-      {props.lines.length > lines.length && (
-        <div class="desk-part">
-          <PlainButton
-            onPress={() => {
-              shown.value += STEP;
-            }}
-          >
-            Show {Math.min(STEP, props.lines.length - lines.length)} more
-          </PlainButton>
-        </div>
-      )}
-      {props.total > props.lines.length && lines.length === props.lines.length && (
+      {more}
+      {props.total > props.lines.length && !more && (
         <p class="desk-note">And {props.total - props.lines.length} more, further away.</p>
       )}
     </section>
@@ -222,7 +216,7 @@ function Line({ line, onPress }: { line: RenameLine; onPress: (() => void) | und
         line.state === 'untouched' ? (
           line.route
         ) : line.state === 'done' ? (
-          doneWords(line)
+          doneToWords(peopleOf(line))
         ) : (
           <>
             {line.todo.join(' ')}
@@ -235,9 +229,8 @@ function Line({ line, onPress }: { line: RenameLine; onPress: (() => void) | und
   );
 }
 
-function doneWords(line: RenameLine): string {
-  const people = new Set(line.ends.flatMap((end) => [end.newOn, end.oldOff].flatMap((one) => one?.author ?? [])));
-  return `Both labels put on by ${[...people].join(', ')}.`;
+function peopleOf(line: RenameLine): string[] {
+  return [...new Set(line.ends.flatMap((end) => [end.newOn, end.oldOff].flatMap((one) => one?.author ?? [])))];
 }
 
 /** Pages and strips that still show the old name: one tap says that the page was changed and read again. */
@@ -263,6 +256,23 @@ function SettingsLeft({ view, line }: { view: RenamingView; line: RenameLine }) 
       ))}
       {failed.value !== null && <p role="alert">Not saved: {failed.value}</p>}
     </div>
+  );
+}
+
+function Lists({ view, onMore }: { view: RenamingView; onMore: () => void }) {
+  return (
+    <>
+      <SectionHead title="Lists" right={String(view.lists.length)} />
+      {view.lists.map((list) => (
+        <List key={list.list} view={view} list={list} />
+      ))}
+      <Row title="Import another list" second="A sheet, pasted lines, or a rule." onPress={onMore} />
+      <Row
+        title="Labels to print"
+        second="Two per cable, in walking order, each with its jack."
+        onPress={() => go({ screen: 'labels', audit: view.audit })}
+      />
+    </>
   );
 }
 

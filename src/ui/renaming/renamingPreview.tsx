@@ -1,16 +1,15 @@
 // Every pair of a list before it is taken: what has to be answered, what cannot be taken and why, what was not read,
 // and the rest with its warnings.
 
-import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import type { CableId } from '../../core/plan/identity.ts';
 import type { CheckedPair } from '../../core/renaming/renamingCheck.ts';
 import type { RenamesRead } from '../../core/renaming/renamingRead.ts';
 import { PlainButton } from '../parts/form.tsx';
-import { Row, SectionHead } from '../parts/rows.tsx';
+import { Row, SectionHead, useShown } from '../parts/rows.tsx';
 import { labelToShow } from '../walk/walkState.ts';
 import { Pair } from './renamingPair.tsx';
-import { problemToWords, type sortRows, warningToWords } from './renamingWords.ts';
+import { columnsToWords, goodRowToWords, problemToWords, type sortRows } from './renamingWords.ts';
 
 const STEP = 60;
 
@@ -24,9 +23,7 @@ export function Preview(props: {
     <>
       {read.columns.map((one) => (
         <p class="desk-note" key={one.sheet}>
-          {one.header
-            ? `${one.sheet}: “${one.old}” is the old name, “${one.new}” the new one.`
-            : `${one.sheet}: the columns have no headings; ${one.old} is read as the old name, ${one.new} as the new one.`}
+          {columnsToWords(one)}
         </p>
       ))}
       <Rows title="Questions to answer" rows={sorted.ask}>
@@ -69,10 +66,7 @@ export function Preview(props: {
           <Row
             title={<Pair old={row.label ?? row.old} fresh={row.new} />}
             right={row.row}
-            second={[
-              row.ends + (row.exchanges ? ', takes a name that this list frees.' : '.'),
-              ...row.warnings.map(warningToWords),
-            ].join(' ')}
+            second={goodRowToWords(row)}
           />
         )}
       </Rows>
@@ -95,25 +89,15 @@ function Rows(props: {
   rows: readonly CheckedPair[];
   children: (row: CheckedPair) => ComponentChildren;
 }) {
-  const shown = useSignal(STEP);
+  const { shown, more } = useShown(props.rows, STEP);
   if (props.rows.length === 0) return null;
   return (
     <section aria-label={props.title}>
       <SectionHead title={props.title} right={String(props.rows.length)} />
-      {props.rows.slice(0, shown.value).map((row) => (
+      {shown.map((row) => (
         <div key={row.row}>{props.children(row)}</div>
       ))}
-      {props.rows.length > shown.value && (
-        <div class="desk-part">
-          <PlainButton
-            onPress={() => {
-              shown.value += STEP;
-            }}
-          >
-            Show {Math.min(STEP, props.rows.length - shown.value)} more
-          </PlainButton>
-        </div>
-      )}
+      {more}
     </section>
   );
 }

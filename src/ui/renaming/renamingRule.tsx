@@ -25,20 +25,6 @@ export function ruleOf(draft: RuleDraft): RenameRule | string {
   return number < 1 || number > 12 ? 'The number of digits must be 1 to 12.' : { type, only, digits: number };
 }
 
-export function ruleToName(rule: RenameRule): string {
-  const of = rule.only === '' ? '' : `, labels beginning with ${rule.only}`;
-  switch (rule.type) {
-    case 'prefix':
-      return `${rule.from || 'Nothing'} at the beginning becomes ${rule.to || 'nothing'}${of}`;
-    case 'replace':
-      return `${rule.find} becomes ${rule.with || 'nothing'}${of}`;
-    case 'add':
-      return `Number ${rule.offset > 0 ? 'plus' : 'minus'} ${Math.abs(rule.offset)}${of}`;
-    case 'pad':
-      return `Number with ${rule.digits} digits${of}`;
-  }
-}
-
 export function RuleForm({ draft, onChange }: { draft: RuleDraft; onChange: (draft: RuleDraft) => void }) {
   const set = (change: Partial<RuleDraft>) => onChange({ ...draft, ...change });
   const text = (label: string, key: 'from' | 'to') => (

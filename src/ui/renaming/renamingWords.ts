@@ -1,14 +1,72 @@
 // Sentences of a renaming for the screens: what to do at the jack in hand, why a row of a list cannot be taken.
+import type { CableId } from '../../core/plan/identity.ts';
 import type { CheckedPair, RowProblem, RowWarning } from '../../core/renaming/renamingCheck.ts';
+import type { RenameRule, RenamesRead } from '../../core/renaming/renamingRead.ts';
 import type { JackRename } from '../../core/report/walk/walkRenaming.ts';
 import { someOf } from '../../core/report/words/renamingWords.ts';
 import { labelToShow } from '../walk/walkState.ts';
-import { count } from '../words.ts';
+import { count, list } from '../words.ts';
 
 /** Why an audit with half-done pairs stays open. */
 export function refusal(left: readonly string[]): string {
-  const one = left.length === 1;
-  return `${count(left.length, 'cable')} ${one ? 'is' : 'are'} half renamed: ${someOf(left, 5)}. The audit stays open until ${one ? 'it is' : 'they are'} finished or handed over.`;
+  return left.length === 1
+    ? `1 cable is half renamed: ${someOf(left, 5)}. The audit stays open until it is finished or handed over.`
+    : `${count(left.length, 'cable')} are half renamed: ${someOf(left, 5)}. The audit stays open until they are finished or handed over.`;
+}
+
+/** A strip of temporary tags that this phone printed before. @param at When, in words. */
+export function printedToWords(first: string, last: string, at: string): string {
+  return `${first} to ${last} were printed on this phone: ${at}. A second copy would put the same number on two cables.`;
+}
+
+/** What a rule is called in the list of renamings. */
+export function ruleToName(rule: RenameRule): string {
+  const name = changeToName(rule);
+  return rule.only === '' ? name : `${name}, labels beginning with ${rule.only}`;
+}
+
+function changeToName(rule: RenameRule): string {
+  switch (rule.type) {
+    case 'prefix':
+      if (rule.from === '') return `${rule.to} put in front`;
+      return rule.to === '' ? `${rule.from} taken off the front` : `${rule.from} in front becomes ${rule.to}`;
+    case 'replace':
+      return rule.with === '' ? `${rule.find} taken out` : `${rule.find} becomes ${rule.with}`;
+    case 'add':
+      return rule.offset > 0 ? `Number plus ${rule.offset}` : `Number minus ${-rule.offset}`;
+    case 'pad':
+      return `Number with ${count(rule.digits, 'digit')}`;
+  }
+}
+
+/** Columns of a sheet, as they were read. */
+export function columnsToWords({ sheet, old, new: fresh, header }: RenamesRead['columns'][number]): string {
+  return header
+    ? `${sheet}: “${old}” is the old name, “${fresh}” the new one.`
+    : `${sheet}: the columns have no headings; ${old} is read as the old name, ${fresh} as the new one.`;
+}
+
+/** A row that can be used: where its ends are, what it takes over, what is to be minded. */
+export function goodRowToWords(row: CheckedPair): string {
+  const where = row.exchanges ? `${row.ends}, takes a name that this list frees.` : `${row.ends}.`;
+  return [where, ...row.warnings.map(warningToWords)].join(' ');
+}
+
+/** Who put the labels of a finished cable on. */
+export function doneToWords(people: readonly string[]): string {
+  return `Both labels put on by ${list(people)}.`;
+}
+
+/** What making the new names the plan changes. */
+export function adoptToWords(cables: number, settings: number): string {
+  const said = count(settings, 'setting');
+  if (cables === 1)
+    return settings === 0
+      ? '1 cable gets its new name in the plan.'
+      : `1 cable gets its new name in the plan, and ${said} with it.`;
+  return settings === 0
+    ? `${count(cables, 'cable')} get their new names in the plan.`
+    : `${count(cables, 'cable')} get their new names in the plan, and ${said} with them.`;
 }
 
 /** What the jack asks for now; the first sentence is what to do, the rest is what to mind. */
@@ -58,15 +116,6 @@ export function stepToWords(here: JackRename): { head: string; mind: string[] } 
   }
 }
 
-/** What making the new names the plan changes. */
-export function adoptToWords(cables: number, settings: number): string {
-  const named =
-    cables === 1 ? '1 cable gets its new name in the plan' : `${cables} cables get their new names in the plan`;
-  return settings === 0
-    ? `${named}.`
-    : `${named}, and ${count(settings, 'setting')} with ${cables === 1 ? 'it' : 'them'}.`;
-}
-
 export function problemToWords(problem: RowProblem): string {
   switch (problem.type) {
     case 'unknown-old':
@@ -111,13 +160,14 @@ export function warningToWords(warning: RowWarning): string {
   }
 }
 
+/** A row that can be taken: its cable is known. */
+export type GoodPair = CheckedPair & { cable: CableId; label: string };
+
 /** Rows that can be taken, and the rest. */
-export function sortRows(rows: readonly CheckedPair[]): {
-  ask: CheckedPair[];
-  wrong: CheckedPair[];
-  good: CheckedPair[];
-} {
+export function sortRows(rows: readonly CheckedPair[]): { ask: CheckedPair[]; wrong: CheckedPair[]; good: GoodPair[] } {
+  const isGood = (row: CheckedPair): row is GoodPair =>
+    row.problems.length === 0 && row.cable !== null && row.label !== null;
   const ask = rows.filter(({ problems }) => problems.some(({ type }) => type === 'ask-old'));
-  const wrong = rows.filter((row) => row.problems.length > 0 && !ask.includes(row));
-  return { ask, wrong, good: rows.filter(({ problems }) => problems.length === 0) };
+  const good = rows.filter(isGood);
+  return { ask, wrong: rows.filter((row) => !isGood(row) && !ask.includes(row)), good };
 }

@@ -4,13 +4,15 @@
 import { useSignal } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
 import type { AuditId } from '../../core/plan/identity.ts';
+import type { ReportDocument } from '../../core/report/document/document.ts';
 import { reportDocument } from '../../core/report/document/reportDocument.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
-import { useAsked, useServices } from '../context.ts';
+import { errorToWhy, useAsked, useServices } from '../context.ts';
 import { type CellProps, Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row } from '../parts/rows.tsx';
 import { back, NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
+import { handedToWords } from '../words.ts';
 import { AmendPlan } from './reportAmend.tsx';
 import { CloseAudit } from './reportClose.tsx';
 import { reportFiles } from './reportFiles.ts';
@@ -31,17 +33,14 @@ type Files =
 export default function Report({ audit }: { audit: AuditId }) {
   const services = useServices();
   const asked = useAsked('report', { audit });
-  const home = useAsked('home', {});
-  const files = useSignal<Files>({ type: 'none' });
-  const closing = useSignal(false);
-  const answer = asked.type === 'ready' ? asked.value : null;
+  const report = asked.type === 'ready' ? asked.value : null;
   const { timeZone } = Intl.DateTimeFormat().resolvedOptions();
   // Made once for screen and file.
   const document = useMemo(
-    () => answer && reportDocument(answer, { madeAt: services.now(), version: services.update.version, timeZone }),
-    [answer, timeZone],
+    () => report && reportDocument(report, { madeAt: services.now(), version: services.update.version, timeZone }),
+    [report, timeZone],
   );
-  if (asked.type !== 'ready' || answer === null || document === null)
+  if (asked.type !== 'ready' || report === null || document === null)
     return (
       <NoAnswer
         title="Report"
@@ -50,75 +49,15 @@ export default function Report({ audit }: { audit: AuditId }) {
         next="Send and receive fetches both."
       />
     );
-  const report = answer;
-  const sheet = document;
+  return <Sheet report={report} document={document} />;
+}
+
+function Sheet({ report, document }: { report: Reconciliation; document: ReportDocument }) {
+  const { audit, occasion } = report;
+  const home = useAsked('home', {});
   const summary = home.type === 'ready' ? home.value.audits.find(({ id }) => id === audit) : undefined;
-
-  async function make(): Promise<void> {
-    const lent = reportFiles.value;
-    if (!lent) {
-      files.value = { type: 'failed', why: 'This page has not loaded the part that makes files.' };
-      return;
-    }
-    files.value = { type: 'making' };
-    try {
-      const { documentToHtml, reportToCsv } = await lent();
-      const text = documentToHtml(sheet, await picturesOf(services, report));
-      files.value = {
-        type: 'ready',
-        of: stampOf(report),
-        html: new File([text], reportName(report, 'html'), { type: 'text/html' }),
-        csv: new File([reportToCsv(report)], reportName(report, 'csv'), { type: 'text/csv' }),
-        told: null,
-      };
-    } catch (error) {
-      files.value = { type: 'failed', why: error instanceof Error ? error.message : String(error) };
-    }
-  }
-
-  async function hand(file: File): Promise<void> {
-    const how = await services.handOver(file);
-    const now = files.peek();
-    if (now.type === 'ready')
-      files.value = {
-        ...now,
-        told:
-          how === 'cancelled'
-            ? 'Not sent; the file is still ready.'
-            : `${file.name} ${how === 'shared' ? 'was shared' : 'was saved'}.`,
-      };
-  }
-
-  // Files of an older state of the record are not handed over.
-  const made = files.value;
-  const at: Files = made.type === 'ready' && made.of !== stampOf(report) ? { type: 'none' } : made;
-  const cells: CellProps[] =
-    at.type === 'ready'
-      ? [
-          { small: 'To read and print', big: 'HTML', primary: true, share: 2, onPress: () => void hand(at.html) },
-          { small: 'Differences', big: 'CSV', onPress: () => void hand(at.csv) },
-          { small: 'Paper', big: 'Print', onPress: () => print() },
-        ]
-      : [
-          {
-            small: at.type === 'making' ? 'Making them' : 'HTML and CSV',
-            big: 'Make files',
-            primary: true,
-            share: 2,
-            disabled: at.type === 'making',
-            onPress: () => void make(),
-          },
-          { small: 'Paper', big: 'Print', onPress: () => print() },
-          report.closedAt === null
-            ? {
-                small: 'Nothing is deleted',
-                big: 'Close the audit',
-                onPress: () => {
-                  closing.value = true;
-                },
-              }
-            : { small: 'One by one', big: 'Differences', onPress: () => go({ screen: 'differences', audit }) },
-        ];
+  const files = useFiles(report, document);
+  const closing = useSignal(false);
   return (
     <Screen
       plate={
@@ -131,25 +70,24 @@ export default function Report({ audit }: { audit: AuditId }) {
         />
       }
       foot={
-        <>
-          {at.type === 'ready' && (
-            <p class="desk-note" role="status">
-              {at.told ?? 'Both files are ready. Tap HTML or CSV to share or save it.'}
-            </p>
-          )}
-          {at.type === 'failed' && (
-            <ErrorBox
-              what="The files could not be made."
-              where={at.why}
-              todo="Print the page instead, or reload the app and try again. The record is untouched."
-            />
-          )}
-          <TitleBlock rows={[cells]} />
-        </>
+        <Foot
+          files={files}
+          last={
+            report.closedAt === null
+              ? {
+                  small: 'Nothing is deleted',
+                  big: 'Close the audit',
+                  onPress: () => {
+                    closing.value = true;
+                  },
+                }
+              : { small: 'One by one', big: 'Differences', onPress: () => go({ screen: 'differences', audit }) }
+          }
+        />
       }
     >
       <ReportSheet
-        document={sheet}
+        document={document}
         audit={audit}
         voices={report.media.voices}
         open={(target) =>
@@ -161,9 +99,9 @@ export default function Report({ audit }: { audit: AuditId }) {
         acts={{ decisions: <AmendPlan audit={audit} />, media: <ToRead report={report} /> }}
         before={
           <>
-            {(report.occasion === 'inherit' || report.occasion === 'build') && (
+            {(occasion === 'inherit' || occasion === 'build') && (
               <Row
-                title="Make this record the plan"
+                title="Use this record as the plan"
                 second="What was found becomes the plan; what nobody knows is marked as not known. You see it first."
                 onPress={() => go({ screen: 'make-plan', audit })}
               />
@@ -181,6 +119,83 @@ export default function Report({ audit }: { audit: AuditId }) {
         />
       )}
     </Screen>
+  );
+}
+
+/** The files of a report: made on one tap, handed over on the next, and made anew once the record has changed. */
+function useFiles(report: Reconciliation, document: ReportDocument) {
+  const services = useServices();
+  const files = useSignal<Files>({ type: 'none' });
+  const make = async () => {
+    const lent = reportFiles.value;
+    if (!lent) {
+      files.value = { type: 'failed', why: 'This page has not loaded the part that makes files.' };
+      return;
+    }
+    files.value = { type: 'making' };
+    try {
+      const { documentToHtml, reportToCsv } = await lent();
+      const text = documentToHtml(document, await picturesOf(services, report));
+      files.value = {
+        type: 'ready',
+        of: stampOf(report),
+        html: new File([text], reportName(report, 'html'), { type: 'text/html' }),
+        csv: new File([reportToCsv(report)], reportName(report, 'csv'), { type: 'text/csv' }),
+        told: null,
+      };
+    } catch (error) {
+      files.value = { type: 'failed', why: errorToWhy(error) };
+    }
+  };
+  const hand = async (file: File) => {
+    const told = handedToWords(await services.handOver(file), file.name);
+    const now = files.peek();
+    if (now.type === 'ready') files.value = { ...now, told };
+  };
+  const made = files.value;
+  // Files of an older state of the record are not handed over.
+  const at: Files = made.type === 'ready' && made.of !== stampOf(report) ? { type: 'none' } : made;
+  return { at, make, hand };
+}
+
+function Foot({ files, last }: { files: ReturnType<typeof useFiles>; last: CellProps }) {
+  const { at, make, hand } = files;
+  const paper: CellProps = { small: 'Paper', big: 'Print', onPress: () => print() };
+  const cells: CellProps[] =
+    at.type === 'ready'
+      ? [
+          { small: 'To read and print', big: 'HTML', primary: true, share: 2, onPress: () => void hand(at.html) },
+          { small: 'Differences', big: 'CSV', onPress: () => void hand(at.csv) },
+          paper,
+        ]
+      : [
+          {
+            small: at.type === 'making' ? 'Making them' : 'HTML and CSV',
+            big: 'Make files',
+            primary: true,
+            share: 2,
+            disabled: at.type === 'making',
+            onPress: () => void make(),
+          },
+          paper,
+          last,
+        ];
+  return (
+    <>
+      {at.type === 'ready' && (
+        <p class="desk-note" role="status">
+          {at.told ?? 'Both files are ready. Tap HTML or CSV to share or save it.'}
+        </p>
+      )}
+      {at.type === 'failed' && (
+        <ErrorBox
+          what="The files could not be made."
+          where={at.why}
+          todo="Print the page instead, or reload the app and try again. The record is untouched."
+        />
+      )}
+      <TitleBlock rows={[cells]} />
+    </>
   );
 }
 

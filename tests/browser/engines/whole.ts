@@ -108,7 +108,7 @@ export function whole(name: EngineName): void {
     await engine.press('Empty');
     await standsAt(engine, 'IN 3');
     await engine.goto(await engine.run(() => location.href.replace(/\/walk.*$/, '/report')));
-    await engine.press('Make this record the plan');
+    await engine.press('Use this record as the plan');
     await fill(engine, 'label:Name of the plan', 'As found');
     await engine.pressPrimary();
     await engine.until('the plan', () => location.pathname === '/plan');
