@@ -4,13 +4,11 @@ import { explain } from '../causes/explain.ts';
 import { decisionsOf } from '../fixes/decisions.ts';
 import { placesOver } from '../plan/containment.ts';
 import type { AuditId, PlaceId } from '../plan/identity.ts';
-import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import type { Occasion, Permission } from '../record/events.ts';
 import { exclusionsOf } from '../record/scope.ts';
 import { isConflict } from '../rules/conflicts.ts';
 import type { Fold } from '../rules/fold.ts';
-import { pairsOf, pairsToWords, wiresOf } from '../rules/pairs.ts';
-import { isComplete, isLookedAt } from '../rules/planDiscrepancies.ts';
+import { isComplete } from '../rules/planDiscrepancies.ts';
 import { changesOf } from '../rules/work.ts';
 import { SEVERITIES, type Severity } from '../trade/kinds.ts';
 import { type CausesView, causesView } from './causesView.ts';
@@ -27,13 +25,21 @@ import { differenceNumbers } from './differenceNumbers.ts';
 import { type ConflictSide, conflictSides, type EvidenceLine, evidenceOf, whereToGo } from './evidenceView.ts';
 import { type LeftLine, leftLines } from './leftView.ts';
 import { documentsAt, type PhotosView, photosView } from './photosView.ts';
-import { movesOf, type PlanMove, type ReportRenaming, type ReportTest, renamingOf, testRows } from './reportRows.ts';
+import {
+  movesOf,
+  oneEndRows,
+  type PlanMove,
+  pairRows,
+  type ReportRenaming,
+  type ReportTest,
+  racksLookedAt,
+  remarkRows,
+  renamingOf,
+  testRows,
+} from './reportRows.ts';
 import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
 import { type AddedLine, addedLines } from './walk/scopeView.ts';
-import { walkOf } from './walk/walkStops.ts';
 import { type WindowItem, windowList } from './walk/windowList.ts';
-import { notLookedToWords } from './words/openWords.ts';
-import { listed } from './words/plain.ts';
 import { discrepancyToWords, SEVERITY_WORDS } from './words/words.ts';
 
 export interface DifferenceLine {
@@ -183,24 +189,6 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
       .filter(({ kind }) => kind !== 'not-tested')
       .flatMap((line) => line.placeIds.flatMap((place) => [place, ...placesOver(fold.index, place)])),
   );
-  const racks = new Map<string, { places: number; seen: number; differ: number }>();
-  const notLooked: Reconciliation['notLooked'] = [];
-  for (const stop of walkOf(fold)) {
-    for (const place of stop.places) {
-      const rack = rackOfPlace(fold.index, place);
-      const label = rack ? `Rack ${fold.index.racks.get(rack)?.label ?? rack}` : (stop.room ?? 'Room not named');
-      const row = racks.get(label) ?? { places: 0, seen: 0, differ: 0 };
-      racks.set(label, row);
-      row.places += 1;
-      if (differing.has(place)) row.differ += 1;
-      if (isLookedAt(fold, place)) {
-        row.seen += 1;
-        continue;
-      }
-      const reason = notLookedToWords(fold.stateAt(place));
-      notLooked.push({ place: placeToWords(fold.index, place), reason });
-    }
-  }
   const explained = new Set(differences.lines.flatMap((line) => line.notes));
   return {
     ...differences,
@@ -219,20 +207,10 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
     permission: fold.permission,
     coverage: coverageOf(fold, lines),
     complete: isComplete(fold),
-    byRack: [...racks].map(([label, row]) => ({ label, ...row })),
+    ...racksLookedAt(fold, differing),
     confirmed: lines.filter(({ status }) => status.type === 'confirmed').map(({ label }) => label),
-    oneEnd: lines
-      .filter(({ status }) => status.type === 'one-end-seen')
-      .map(({ label, status }) => ({
-        label,
-        missing: listed(
-          status.ends
-            .filter(({ seen }) => seen !== 'as-planned')
-            .map(({ place }) => (place ? placeToWords(fold.index, place) : 'an end that has no place in the plan')),
-        ),
-      })),
+    oneEnd: oneEndRows(fold, lines),
     notSeen: lines.filter(({ status }) => status.type === 'not-seen').map(({ label }) => label),
-    notLooked,
     added: addedLines(fold),
     exclusions: exclusionsOf(started?.exclusions ?? [], fold.of('scope-added')).map(({ label, reason }) => ({
       label,
@@ -243,12 +221,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
     changes: changesOf(fold)
       .map((one) => ({ ...one, place: fold.wordsOf(one.place) }))
       .sort((a, b) => Number(a.until === null) - Number(b.until === null)),
-    pairs: lines.flatMap(({ id, label }) => {
-      const cable = fold.index.cables.get(id)!;
-      const pairs = pairsOf(fold, cable);
-      const known = pairs?.some(({ how, fate }) => how !== 'not-seen' || fate !== null);
-      return pairs && known ? [{ label, words: pairsToWords(pairs, wiresOf(cable)) }] : [];
-    }),
+    pairs: pairRows(fold, lines),
     toProve: marksLeft(fold).map((pair) => ({
       ends: pairToWords(pair),
       certainty: pair.certainty,
@@ -256,21 +229,7 @@ export function reconciliation(fold: Fold, audit: AuditId, station: string): Rec
     })),
     tests: testRows(fold),
     renaming: renamingOf(fold, audit),
-    remarks: [
-      ...fold
-        .of('note')
-        .filter((note) => !explained.has(note.payload.text))
-        .map(({ payload, at, author }) => ({
-          place: payload.place ? fold.wordsOf(payload.place) : null,
-          text: payload.text,
-          at,
-          author,
-        })),
-      ...fold
-        .of('audit-closed')
-        .filter(({ payload }) => payload.remark !== '')
-        .map(({ payload, at, author }) => ({ place: 'on closing', text: payload.remark, at, author })),
-    ],
+    remarks: remarkRows(fold, explained),
     photoCount: fold.of('photo').length,
     media: photosView(fold, null),
   };

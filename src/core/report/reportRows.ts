@@ -1,11 +1,18 @@
-// Rows of the report that rest on one kind of entry each: tests of ends, how far a renaming is, moves of the audit to
-// another plan. Values only; the document puts them into words.
-import type { AuditId } from '../plan/identity.ts';
+// Rows of the report, one table each: tests of ends, how far a renaming is, moves of the audit to another plan, racks,
+// cables with one end, pairs, remarks. The document lays them out.
+import type { AuditId, PlaceId } from '../plan/identity.ts';
+import { placeToWords, rackOfPlace } from '../plan/planIndex.ts';
 import { bindingOf } from '../record/binding.ts';
-import type { Fold } from '../rules/foldView.ts';
+import type { Fold } from '../rules/fold.ts';
+import { pairsOf, pairsToWords, wiresOf } from '../rules/pairs.ts';
+import { isLookedAt } from '../rules/planDiscrepancies.ts';
 import { type EndTest, testsOf } from '../rules/testDiscrepancies.ts';
+import type { CableLine } from './coverage.ts';
 import { endToWords } from './decisionsView.ts';
 import { type RenameLine, type RenamingView, renamingView } from './renamingView.ts';
+import { walkOf } from './walk/walkStops.ts';
+import { notLookedToWords } from './words/openWords.ts';
+import { listed } from './words/plain.ts';
 
 export interface ReportTest extends Pick<EndTest, 'label' | 'place' | 'result' | 'words' | 'author' | 'at' | 'again'> {
   /** In words; empty where the plan does not say. */
@@ -59,4 +66,61 @@ export function movesOf(fold: Fold): PlanMove[] {
     at,
     name: payload.name,
   }));
+}
+
+/** Racks and rooms as far as they were looked at, and every place that was not, with the reason. */
+export function racksLookedAt(fold: Fold, differing: ReadonlySet<PlaceId>) {
+  const racks = new Map<string, { label: string; places: number; seen: number; differ: number }>();
+  const notLooked: { place: string; reason: string }[] = [];
+  for (const { places, room } of walkOf(fold)) {
+    for (const place of places) {
+      const rack = rackOfPlace(fold.index, place);
+      const label = rack ? `Rack ${fold.index.racks.get(rack)?.label ?? rack}` : (room ?? 'Room not named');
+      const row = racks.get(label) ?? { label, places: 0, seen: 0, differ: 0 };
+      racks.set(label, row);
+      row.places += 1;
+      if (differing.has(place)) row.differ += 1;
+      if (isLookedAt(fold, place)) row.seen += 1;
+      else notLooked.push({ place: placeToWords(fold.index, place), reason: notLookedToWords(fold.stateAt(place)) });
+    }
+  }
+  return { byRack: [...racks.values()], notLooked };
+}
+
+/** Cables that were seen at one end, and where the others are. */
+export function oneEndRows(fold: Fold, lines: readonly CableLine[]): { label: string; missing: string }[] {
+  return lines
+    .filter(({ status }) => status.type === 'one-end-seen')
+    .map(({ label, status }) => {
+      const missing = status.ends.filter(({ seen }) => seen !== 'as-planned');
+      const words = missing.map(({ place }) =>
+        place ? placeToWords(fold.index, place) : 'an end that has no place in the plan',
+      );
+      return { label, missing: listed(words) };
+    });
+}
+
+/** Cables that land pair by pair, where anything is known of a pair. */
+export function pairRows(fold: Fold, lines: readonly CableLine[]): { label: string; words: string }[] {
+  return lines.flatMap(({ id, label }) => {
+    const cable = fold.index.cables.get(id);
+    const pairs = cable && pairsOf(fold, cable);
+    const known = pairs?.some(({ how, fate }) => how !== 'not-seen' || fate !== null);
+    return cable && pairs && known ? [{ label, words: pairsToWords(pairs, wiresOf(cable)) }] : [];
+  });
+}
+
+/** Notes that stand beside no difference, and what was said on closing. */
+export function remarkRows(fold: Fold, explained: ReadonlySet<string>) {
+  const notes = fold.of('note').filter(({ payload }) => !explained.has(payload.text));
+  const closings = fold.of('audit-closed').filter(({ payload }) => payload.remark !== '');
+  return [
+    ...notes.map(({ payload, at, author }) => ({
+      place: payload.place ? fold.wordsOf(payload.place) : null,
+      text: payload.text,
+      at,
+      author,
+    })),
+    ...closings.map(({ payload, at, author }) => ({ place: 'on closing', text: payload.remark, at, author })),
+  ];
 }

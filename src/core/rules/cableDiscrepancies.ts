@@ -83,113 +83,103 @@ function reach(view: FoldView, cable: Cable): Severity {
 }
 
 export function cableDiscrepancies(view: FoldView, id: CableId): Discrepancy[] {
-  const { index } = view;
-  const cable = index.cables.get(id);
+  const cable = view.index.cables.get(id);
   if (!cable) return [];
   const places = endPlaces(view, cable);
   const pairs = pairDiscrepancies(view, cable, reach(view, cable));
   const elsewhere = leadElsewhere(view, cable);
   if (elsewhere.length === 0 && isPlainlyRight(view, cable, places)) return pairs;
-  const found: Discrepancy[] = pairs;
-  const evidenceAt = (at: readonly PlaceId[]) =>
-    at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
-  const add = (finding: Finding, severity: Severity, at: PlaceId[]) =>
-    found.push(makeDiscrepancy({ ...finding, cable: id }, severity, at, [cable.label], evidenceAt(at)));
   const planned = cable.ends.flatMap((end) => (end.place === null ? [] : [end.place]));
   const right = places.filter((place) => planned.includes(place));
   const astray = places.filter((place) => !planned.includes(place));
-  const loose = astray.filter(isLooseEnd);
   const jacks = astray.filter((place) => isJack(place) && leadAsPlanned(view, place) === null);
-
   const unitsOf = (at: PlaceId[]) => new Set(at.map(unitOf));
   const plannedUnits = unitsOf(planned);
   const besideItself = jacks.filter((place) => plannedUnits.size > 1 && unitsOf(right).has(unitOf(place)));
   const tooMany = places.length > cable.ends.length;
-  if (tooMany || besideItself.length > 0) add({ kind: 'duplicate-label' }, 'undecided', [...places]);
-  if (!tooMany) {
-    for (const place of loose) add({ kind: 'not-landed', where: view.wordsOf(place) }, reach(view, cable), [place]);
+  const told: Told[] = [];
+  if (tooMany || besideItself.length > 0) told.push([{ kind: 'duplicate-label' }, 'undecided', [...places]]);
+  for (const place of tooMany ? [] : astray.filter(isLooseEnd)) {
+    told.push([{ kind: 'not-landed', where: view.wordsOf(place) }, reach(view, cable), [place]]);
   }
   for (const place of jacks) {
-    jackAstray(place);
+    told.push(...clashAt(view, cable, place));
+    if (!tooMany && !besideItself.includes(place)) told.push(astrayAt(view, cable, place));
   }
   for (const { to, home } of elsewhere) {
     // Where its label was read there too, that has told it.
     if (places.includes(to)) continue;
-    const plan = index.endsAt.get(to)?.[0]?.cable.label;
-    add({ kind: 'wrong-jack', found: cable.label, ...(plan ? { plan } : {}), home }, reach(view, cable), [to]);
+    const plan = view.index.endsAt.get(to)?.[0]?.cable.label;
+    told.push([{ kind: 'wrong-jack', found: cable.label, ...(plan ? { plan } : {}), home }, reach(view, cable), [to]]);
   }
-  marks();
-  bothPlaced();
-  return found;
+  for (const place of right) told.push(...marksAt(view, cable, place));
+  if (right.length < 2) told.push(...bothPlaced(view, places));
+  const evidenceAt = (at: readonly PlaceId[]) =>
+    at.flatMap((place) => view.stateAt(place).looks.map((look) => look.event));
+  return [
+    ...pairs,
+    ...told.map(([finding, severity, at]) =>
+      makeDiscrepancy({ ...finding, cable: id }, severity, at, [cable.label], evidenceAt(at)),
+    ),
+  ];
+}
 
-  function jackAstray(place: PlaceId): void {
-    const clash = clashAt(place);
-    if (clash) {
-      add({ kind: 'signal-clash', signals: [cable!.signal!, clash.signal], joined: false }, clash.severity, [place]);
-    }
-    if (tooMany || besideItself.includes(place)) return;
-    if (cable!.status === 'spare') {
-      add({ kind: 'spare-in-use', found: cable!.label }, 'undecided', [place]);
-      return;
-    }
-    const mark = view.readingsAt(place).find((reading) => reading.cable === id)?.mark ?? null;
-    const end = whichEnd(view, cable!, place, mark);
-    const home = cable!.ends.find((one) => one.end === end)?.place ?? null;
-    const homeState = home ? view.stateAt(home).type : null;
-    const free = homeState === 'empty' || homeState === 'blanked';
-    const own = index.endsAt.get(place)?.[0]?.cable;
-    // Followed to the far end of the cable planned here it is that cable, under another's label: no plug is wrong.
-    const isOwn = own?.ends.some((far) => far.place !== null && view.joined(place).includes(far.place)) === true;
-    const followed = view.stateAt(place).followed && !isOwn;
-    const plan = own?.label;
-    const finding: Finding = {
-      kind: 'wrong-jack',
-      found: cable!.label,
-      ...(plan ? { plan } : {}),
-      ...(home ? { home } : {}),
-    };
-    add(finding, free || followed ? reach(view, cable!) : 'undecided', [place]);
-  }
+type Told = [finding: Finding, severity: Severity, at: PlaceId[]];
 
-  /** The signal this cable carries by plan against the jack it was found in. */
-  function clashAt(place: PlaceId) {
-    if (!cable!.signal) return null;
-    const signal = factsAt(index, place).signal;
-    const clash = signal ? signalClash(cable!.signal, signal) : null;
-    return clash && signal ? { ...clash, signal } : null;
-  }
+/** The signal this cable carries by plan against the jack it was found in. */
+function clashAt({ index }: FoldView, { signal: carried }: Cable, place: PlaceId): Told[] {
+  const { signal } = factsAt(index, place);
+  const clash = carried && signal ? signalClash(carried, signal) : null;
+  return carried && signal && clash
+    ? [[{ kind: 'signal-clash', signals: [carried, signal], joined: false }, clash.severity, [place]]]
+    : [];
+}
 
-  /** End marks against the plan: A where B should be; L where the right leg is. */
-  function marks(): void {
-    for (const place of right) {
-      const mark = view.readingsAt(place).find((reading) => reading.cable === id)?.mark;
-      if (!mark) continue;
-      const plannedEnd = cable!.ends.find((end) => end.place === place);
-      const isEndMark = cable!.ends.some(({ end }) => end === mark);
-      if (
-        isEndMark &&
-        plannedEnd &&
-        plannedEnd.end !== mark &&
-        !cable!.ends.some((e) => e.place === place && e.end === mark)
-      ) {
-        add({ kind: 'ends-reversed', found: mark, plan: plannedEnd.end }, 'record', [place]);
-      }
-      const legHere = index.jacks.get(place)?.leg;
-      const legMark = mark === 'L' ? 'left' : mark === 'R' ? 'right' : null;
-      if (!isEndMark && legMark && (legHere === 'left' || legHere === 'right') && legHere !== legMark) {
-        add({ kind: 'left-right-swapped', found: legMark, plan: legHere }, reach(view, cable!), [place]);
-      }
-    }
-  }
+/** Its label stands in a jack that the plan does not give it. */
+function astrayAt(view: FoldView, cable: Cable, place: PlaceId): Told {
+  if (cable.status === 'spare') return [{ kind: 'spare-in-use', found: cable.label }, 'undecided', [place]];
+  const end = whichEnd(view, cable, place, markAt(view, cable.id, place));
+  const home = cable.ends.find((one) => one.end === end)?.place ?? null;
+  const homeState = home ? view.stateAt(home).type : null;
+  const free = homeState === 'empty' || homeState === 'blanked';
+  const own = view.index.endsAt.get(place)?.[0]?.cable;
+  // Followed to the far end of the cable planned here it is that cable, under another's label: no plug is wrong.
+  const isOwn = own?.ends.some((far) => far.place !== null && view.joined(place).includes(far.place)) === true;
+  const followed = view.stateAt(place).followed && !isOwn;
+  const plan = own?.label;
+  const finding: Finding = {
+    kind: 'wrong-jack',
+    found: cable.label,
+    ...(plan ? { plan } : {}),
+    ...(home ? { home } : {}),
+  };
+  return [finding, free || followed ? reach(view, cable) : 'undecided', [place]];
+}
 
-  /** Two ends on the floor that meet an output with an output; only where the plan did not say so itself. */
-  function bothPlaced(): void {
-    if (places.length !== 2 || right.length === 2) return;
-    const [a, b] = places as [PlaceId, PlaceId];
-    const [from, to] = [factsAt(index, a).direction, factsAt(index, b).direction];
-    if (from !== to || (from !== 'in' && from !== 'out')) return;
-    add({ kind: 'direction-clash', direction: from }, from === 'out' ? 'equipment' : 'service', [a, b]);
+/** End marks against the plan: A where B should be; L where the right leg is. */
+function marksAt(view: FoldView, cable: Cable, place: PlaceId): Told[] {
+  const mark = markAt(view, cable.id, place);
+  if (!mark) return [];
+  if (cable.ends.some(({ end }) => end === mark)) {
+    const here = cable.ends.filter((end) => end.place === place);
+    return here[0] && here.every(({ end }) => end !== mark)
+      ? [[{ kind: 'ends-reversed', found: mark, plan: here[0].end }, 'record', [place]]]
+      : [];
   }
+  const plan = view.index.jacks.get(place)?.leg;
+  const found = mark === 'L' ? 'left' : mark === 'R' ? 'right' : null;
+  return found && (plan === 'left' || plan === 'right') && plan !== found
+    ? [[{ kind: 'left-right-swapped', found, plan }, reach(view, cable), [place]]]
+    : [];
+}
+
+/** Two ends on the floor that meet an output with an output; only where the plan did not say so itself. */
+function bothPlaced({ index }: FoldView, places: readonly PlaceId[]): Told[] {
+  const [a, b, more] = places;
+  if (a === undefined || b === undefined || more !== undefined) return [];
+  const { direction } = factsAt(index, a);
+  if (direction !== factsAt(index, b).direction || (direction !== 'in' && direction !== 'out')) return [];
+  return [[{ kind: 'direction-clash', direction }, direction === 'out' ? 'equipment' : 'service', [a, b]]];
 }
 
 const DIFFERS: ReadonlySet<string> = new Set([
