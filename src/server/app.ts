@@ -54,12 +54,7 @@ export function createApp(parts: AppParts): Hono<Env> {
   const app = new Hono<Env>();
   const api = new Hono<Env>();
 
-  app.use(async (c, next) => {
-    await next();
-    for (const [name, value] of Object.entries(COMMON_HEADERS)) {
-      if (!c.res.headers.has(name)) c.res.headers.set(name, value);
-    }
-  });
+  app.use(withCommonHeaders);
   app.onError((error, c) => {
     onFailure(error);
     c.header(wire.WIRE_HEADER, String(wire.WIRE_VERSION));
@@ -90,40 +85,11 @@ export function createApp(parts: AppParts): Hono<Env> {
     const found = await health();
     return answer(c, wire.healthSchema, found, found.status === 'failing' ? 503 : 200);
   });
-  api.use(async (c, next) => {
-    const said = c.req.header(wire.WIRE_HEADER) ?? '';
-    if (!/^[0-9]{1,6}$/.test(said)) {
-      return errorAnswer(c, 'bad-request', `The header ${wire.WIRE_HEADER} with the app's version is missing.`);
-    }
-    const verdict = wire.judgePhone(Number(said));
-    return verdict.type === 'fits' ? await next() : errorAnswer(c, verdict.type);
-  });
-
+  api.use(ofFittingVersion);
   api.use(async (c, next) => refuseWhenBroken(c, db.condition) ?? (await next()));
   addPairing(api, serving);
 
-  const perPhone = createLimiter(limits.perPhone);
-  const openHold = createHolds(limits.holds);
-  api.use(
-    createMiddleware<Env>(async (c, next) => {
-      const [, token] = /^Bearer ([A-Za-z0-9_-]{43})$/.exec(c.req.header('authorization') ?? '') ?? [];
-      const phone = token ? await tokenToPhone(db, token, clock.now()) : ({ type: 'unknown' } as const);
-      if (phone.type !== 'phone') return errorAnswer(c, phone.type === 'revoked' ? 'revoked' : 'unauthorised');
-      const allowed = perPhone(phone.id, clock.now());
-      if (allowed.type === 'wait') return errorAnswer(c, 'too-many', undefined, allowed.seconds);
-      const hold = openHold(phone.id);
-      if (!hold) return errorAnswer(c, 'too-many', undefined, 1);
-      c.set('phone', phone);
-      c.set('hold', hold);
-      // What a phone does not take off the line is held for it until then.
-      c.env?.outgoing?.once('close', hold.end);
-      try {
-        return await next();
-      } finally {
-        if (!c.env?.outgoing) hold.end();
-      }
-    }),
-  );
+  api.use(knownPhones(serving));
 
   addEventRoutes(api, serving);
   addCompareRoute(api, serving);
@@ -137,4 +103,44 @@ export function createApp(parts: AppParts): Hono<Env> {
   if (parts.staticRoot !== undefined) app.get('*', serveFiles(parts.staticRoot));
   app.notFound((c) => errorAnswer(c, 'not-found'));
   return app;
+}
+
+const withCommonHeaders = createMiddleware<Env>(async (c, next) => {
+  await next();
+  for (const [name, value] of Object.entries(COMMON_HEADERS)) {
+    if (!c.res.headers.has(name)) c.res.headers.set(name, value);
+  }
+});
+
+const ofFittingVersion = createMiddleware<Env>(async (c, next) => {
+  const said = c.req.header(wire.WIRE_HEADER) ?? '';
+  if (!/^[0-9]{1,6}$/.test(said)) {
+    return errorAnswer(c, 'bad-request', `The header ${wire.WIRE_HEADER} with the app's version is missing.`);
+  }
+  const verdict = wire.judgePhone(Number(said));
+  return verdict.type === 'fits' ? await next() : errorAnswer(c, verdict.type);
+});
+
+/** From here on the phone is known by its token, asks no more than its share, and is held for what it does not take. */
+function knownPhones({ db, clock, limits }: Serving) {
+  const perPhone = createLimiter(limits.perPhone);
+  const openHold = createHolds(limits.holds);
+  return createMiddleware<Env>(async (c, next) => {
+    const [, token] = /^Bearer ([A-Za-z0-9_-]{43})$/.exec(c.req.header('authorization') ?? '') ?? [];
+    const phone = token ? await tokenToPhone(db, token, clock.now()) : ({ type: 'unknown' } as const);
+    if (phone.type !== 'phone') return errorAnswer(c, phone.type === 'revoked' ? 'revoked' : 'unauthorised');
+    const allowed = perPhone(phone.id, clock.now());
+    if (allowed.type === 'wait') return errorAnswer(c, 'too-many', undefined, allowed.seconds);
+    const hold = openHold(phone.id);
+    if (!hold) return errorAnswer(c, 'too-many', undefined, 1);
+    c.set('phone', phone);
+    c.set('hold', hold);
+    // What a phone does not take off the line is held for it until then.
+    c.env?.outgoing?.once('close', hold.end);
+    try {
+      return await next();
+    } finally {
+      if (!c.env?.outgoing) hold.end();
+    }
+  });
 }

@@ -8,7 +8,7 @@ import { statfs } from 'node:fs/promises';
 import { createServer as createHttps, Server as HttpsServer } from 'node:https';
 import { networkInterfaces } from 'node:os';
 import { join, resolve } from 'node:path';
-import { serve } from '@hono/node-server';
+import { type ServerType, serve } from '@hono/node-server';
 import { createApp } from './app.ts';
 import { backupCommand, restoreCommand } from './copy/backupCommand.ts';
 import { type BackupSettings, readBackupSettings, runBackup, scheduleBackups } from './copy/backupSchedule.ts';
@@ -163,24 +163,9 @@ async function run(): Promise<void> {
     hints?.close();
     void db.close();
   });
-  const welcome = async () => {
-    const address = server.address();
-    const open = typeof address === 'object' && address ? address.port : port;
-    const reach: Reach = { port: open, addresses: ownAddresses(), certificate: tls ? readCertificate(tls) : null };
-    // A log is kept; a code that works has no place in it.
-    if (json)
-      log.say('info', 'started', `Asfound listens on port ${open}. For a pairing code: npm run pair`, { port: open });
-    else console.log(reachText(reach, clock.now()));
-    if (!existsSync(join(staticRoot, 'index.html'))) {
-      log.say('warning', 'not-built', `The app is not built yet (${staticRoot}).`);
-    }
-    if (json) return;
-    const answer = await askForCode(db, random, clock.now(), { type: 'any' });
-    console.log(`\n${answer.type === 'code' ? codeText(answer.made) : whichText(answer)}`);
-  };
   // A server that cannot print a code still serves the phones it has.
   server.on('listening', () => {
-    void welcome().catch(onFailure);
+    void welcome(server, db, { port, tls, staticRoot }).catch(onFailure);
     void keepUp({
       db,
       clock,
@@ -195,6 +180,27 @@ async function run(): Promise<void> {
   if (tls && server instanceof HttpsServer) renewCertificate(server, tls.certFile);
   if (backups) stop.signal.addEventListener('abort', keepBackups(db, backups));
   stopOnSignal(server, db, stop);
+}
+
+/** How phones reach it and a code to pair with; or one line of the log, where it is kept. */
+async function welcome(
+  server: ServerType,
+  db: Database,
+  { port, tls, staticRoot }: { port: number; tls: ReturnType<typeof settings.readTls>; staticRoot: string },
+): Promise<void> {
+  const address = server.address();
+  const open = typeof address === 'object' && address ? address.port : port;
+  const reach: Reach = { port: open, addresses: ownAddresses(), certificate: tls ? readCertificate(tls) : null };
+  // A log is kept; a code that works has no place in it.
+  if (json)
+    log.say('info', 'started', `Asfound listens on port ${open}. For a pairing code: npm run pair`, { port: open });
+  else console.log(reachText(reach, clock.now()));
+  if (!existsSync(join(staticRoot, 'index.html'))) {
+    log.say('warning', 'not-built', `The app is not built yet (${staticRoot}).`);
+  }
+  if (json) return;
+  const answer = await askForCode(db, random, clock.now(), { type: 'any' });
+  console.log(`\n${answer.type === 'code' ? codeText(answer.made) : whichText(answer)}`);
 }
 
 function after(ms: number, call: () => void): () => void {

@@ -95,26 +95,15 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
   const to = at ?? null;
   const label = one.labels[0] ?? null;
   const relabel = (...labels: Relabel[]) => work(relabelSteps(view, labels, about, moved), about);
-  const ask = (): Group[] => [
-    { type: 'look', steps: [makeStep(view, 'ask', 'cure', { to, label, about })], about, listens: false },
-  ];
+  const lookAt = (step: Step): Group[] => [{ type: 'look', steps: [step], about, listens: false }];
+  const ask = () => lookAt(makeStep(view, 'ask', 'cure', { to, label, about }));
   if (at === undefined) return ask();
   switch (one.kind) {
     case 'one-end-labelled':
       return relabel({ at, put: label, off: null });
     case 'ends-differ': {
-      const planned = view.index.endsAt
-        .get(at)
-        ?.find(({ cable }) => cable.ends.some(({ place }) => place === one.places[1]));
-      const number = planned?.cable.label;
-      if (!number) return ask();
-      const wrong = one.places.flatMap((place): Relabel[] => {
-        const read = view.readingsAt(place)[0]?.text;
-        return read === undefined || nameToKey(read) === nameToKey(number)
-          ? []
-          : [{ at: place, put: number, off: read }];
-      });
-      return relabel(...wrong);
+      const wrong = endsRelabelled(view, one, at);
+      return wrong === null ? ask() : relabel(...wrong);
     }
     case 'ends-reversed': {
       const read = view.readingsAt(at).find(({ cable }) => cable === one.cable)?.text;
@@ -132,16 +121,10 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
       return work([prove, ...relabelSteps(view, [{ at, put: plan, off }], about, moved)], about);
     }
     case 'old-label-left': {
-      const olds = one.labels.slice(1);
-      const steps = relabelSteps(
-        view,
-        olds.map((old) => ({ at, put: null, off: old })),
-        about,
-        moved,
-      );
+      const olds = one.labels.slice(1).map((off): Relabel => ({ at, put: null, off }));
       const far = farWithout(view, at, one.labels[0] ?? '');
       const look = far ? [makeStep(view, 'test', 'far-end', { to: far, label, about, how: 'look' })] : [];
-      return work([...look, ...steps], about);
+      return work([...look, ...relabelSteps(view, olds, about, moved)], about);
     }
     case 'setting-differs': {
       const { setting = '', found = null, plan = null } = one;
@@ -153,17 +136,23 @@ export function cureOf(view: FoldView, one: Discrepancy, moved: Moved, off: Inte
     case 'not-tested':
       return tested(view, one, at, off);
     case 'sightings-conflict':
-      return [
-        {
-          type: 'look',
-          steps: [makeStep(view, 'test', 'settle', { to, label, about, how: 'look' })],
-          about,
-          listens: false,
-        },
-      ];
+      return lookAt(makeStep(view, 'test', 'settle', { to, label, about, how: 'look' }));
     default:
       return ask();
   }
+}
+
+/** Both ends get the number that the plan has there; null where it has none for both. */
+function endsRelabelled(view: FoldView, one: Discrepancy, at: PlaceId): Relabel[] | null {
+  const planned = view.index.endsAt
+    .get(at)
+    ?.find(({ cable }) => cable.ends.some(({ place }) => place === one.places[1]));
+  const number = planned?.cable.label;
+  if (!number) return null;
+  return one.places.flatMap((place): Relabel[] => {
+    const read = view.readingsAt(place)[0]?.text;
+    return read === undefined || nameToKey(read) === nameToKey(number) ? [] : [{ at: place, put: number, off: read }];
+  });
 }
 
 /** An end that failed is made anew and tested again; a tester goes in where the plug comes out. */

@@ -73,81 +73,102 @@ export function checkRenames(given: CheckGiven): CheckedPair[] {
 function checkOnce(given: CheckGiven, blocked: ReadonlySet<string>): CheckedPair[] {
   const { index, answers } = given;
   const found = given.pairs.map((pair) => ({ pair, ...oldOf(index, pair, answers[pair.row]) }));
-  const byCable = groupBy(found, ({ cable }) => cable?.id ?? '');
-  const byNew = groupBy(found, ({ pair }) => nameToKey(pair.new));
-  const folded = groupBy(found, ({ pair }) => nameToFolded(pair.new));
-  const moving = new Set(found.flatMap(({ cable, pair }) => (cable && !blocked.has(pair.row) ? [cable.id] : [])));
-  const before = new Map(given.listed?.map((one) => [one.cable, one]));
-
-  return found.map(({ pair, cable, problems: fromOld, warnings: fromLookUp }): CheckedPair => {
-    const problems = [...fromOld];
-    const warnings = [...fromLookUp];
+  const rest: Rest = {
+    byCable: groupBy(found, ({ cable }) => cable?.id ?? ''),
+    byNew: groupBy(found, ({ pair }) => nameToKey(pair.new)),
+    folded: groupBy(found, ({ pair }) => nameToFolded(pair.new)),
+    moving: new Set(found.flatMap(({ cable, pair }) => (cable && !blocked.has(pair.row) ? [cable.id] : []))),
+    before: new Map(given.listed?.map((one) => [one.cable, one])),
+  };
+  return found.map(({ pair, cable, problems, warnings }): CheckedPair => {
     const fresh = pair.new.trim();
-    let exchanges = false;
-    if (fresh === '') problems.push({ type: 'no-new' });
-    else {
-      checkText(fresh);
-      exchanges = checkPlan(fresh);
-    }
-    if (cable) checkCable(cable);
-    const ends = cable ? linesOf(index, cable) : '';
+    const told: Told = { problems: [...problems], warnings: [...warnings] };
+    if (fresh === '') told.problems.push({ type: 'no-new' });
+    else checkText(fresh, rest, told);
+    const exchanges = fresh !== '' && checkPlan(fresh, cable, given, rest, told);
+    if (cable) checkCable(cable, fresh, given, rest, told);
     return {
       ...pair,
       new: fresh,
       cable: cable?.id ?? null,
       label: cable?.label ?? null,
-      ends,
+      ends: cable ? linesOf(index, cable) : '',
       exchanges,
-      problems,
-      warnings,
+      ...told,
     };
-
-    function checkText(text: string): void {
-      if (/\p{Cc}|\p{Cf}/u.test(text)) problems.push({ type: 'control-signs' });
-      if (text.length > MAX_LABEL) problems.push({ type: 'longer-than-label' });
-      else if ([...text].length > LABEL_TAKES) warnings.push({ type: 'long', characters: [...text].length });
-      const twins = byNew.get(nameToKey(text)) ?? [];
-      if (twins.length > 1) problems.push({ type: 'new-twice', rows: twins.map((one) => one.pair.row) });
-      const alike = (folded.get(nameToFolded(text)) ?? []).find((one) => nameToKey(one.pair.new) !== nameToKey(text));
-      if (alike) warnings.push({ type: 'look-alike', other: alike.pair.new });
-    }
-
-    function checkPlan(text: string): boolean {
-      let takes = false;
-      for (const named of index.names.key.get(nameToKey(text)) ?? []) {
-        if (named.type !== 'cable') {
-          warnings.push({ type: 'names-else', what: named.type });
-          continue;
-        }
-        const other = index.cables.get(named.id);
-        // The index may know names that are only being given: they are nobody's yet.
-        if (!other || other.id === cable?.id || nameToKey(other.label) !== nameToKey(text)) continue;
-        if (moving.has(other.id)) takes = true;
-        else problems.push({ type: 'new-in-use', at: linesOf(index, other) });
-      }
-      const alike = (index.names.folded.get(nameToFolded(text)) ?? []).find(
-        ({ type, id, label }) => type === 'cable' && !moving.has(id) && nameToKey(label) !== nameToKey(text),
-      );
-      if (alike) warnings.push({ type: 'look-alike', other: alike.label });
-      const [place] = given.unknownAt?.(text) ?? [];
-      if (place !== undefined) warnings.push({ type: 'on-floor', at: placeToWords(index, place) });
-      return takes;
-    }
-
-    function checkCable(known: Cable): void {
-      const twins = byCable.get(known.id) ?? [];
-      if (twins.length > 1) problems.push({ type: 'old-twice', rows: twins.map((one) => one.pair.row) });
-      if (known.label === fresh) problems.push({ type: 'same-name' });
-      const earlier = before.get(known.id);
-      if (earlier) problems.push({ type: 'listed-before', new: earlier.new });
-      for (const { place } of known.ends) {
-        if (place === null) warnings.push({ type: 'end-unknown' });
-        else if (given.inScope && !given.inScope(place)) {
-          warnings.push({ type: 'out-of-scope', at: placeToWords(index, place) });
-        }
-      }
-    }
   });
+}
+
+/** What is told of one row. */
+type Told = Pick<CheckedPair, 'problems' | 'warnings'>;
+
+/** The other rows, by what a row is held against. */
+interface Rest {
+  byCable: ReadonlyMap<string, readonly { pair: ListedPair }[]>;
+  byNew: ReadonlyMap<string, readonly { pair: ListedPair }[]>;
+  folded: ReadonlyMap<string, readonly { pair: ListedPair }[]>;
+  /** Cables whose names this list frees. */
+  moving: ReadonlySet<CableId>;
+  before: ReadonlyMap<CableId, Rename>;
+}
+
+/** The new name itself, and beside those of the other rows. */
+function checkText(text: string, { byNew, folded }: Rest, { problems, warnings }: Told): void {
+  if (/\p{Cc}|\p{Cf}/u.test(text)) problems.push({ type: 'control-signs' });
+  if (text.length > MAX_LABEL) problems.push({ type: 'longer-than-label' });
+  else if ([...text].length > LABEL_TAKES) warnings.push({ type: 'long', characters: [...text].length });
+  const twins = byNew.get(nameToKey(text)) ?? [];
+  if (twins.length > 1) problems.push({ type: 'new-twice', rows: twins.map((one) => one.pair.row) });
+  const alike = (folded.get(nameToFolded(text)) ?? []).find((one) => nameToKey(one.pair.new) !== nameToKey(text));
+  if (alike) warnings.push({ type: 'look-alike', other: alike.pair.new });
+}
+
+/** The new name beside those of the plan and of the floor. @returns whether it takes a name that this list frees. */
+function checkPlan(
+  text: string,
+  cable: Cable | null,
+  { index, unknownAt }: CheckGiven,
+  { moving }: Rest,
+  { problems, warnings }: Told,
+): boolean {
+  let takes = false;
+  for (const named of index.names.key.get(nameToKey(text)) ?? []) {
+    if (named.type !== 'cable') {
+      warnings.push({ type: 'names-else', what: named.type });
+      continue;
+    }
+    const other = index.cables.get(named.id);
+    // The index may know names that are only being given: they are nobody's yet.
+    if (!other || other.id === cable?.id || nameToKey(other.label) !== nameToKey(text)) continue;
+    if (moving.has(other.id)) takes = true;
+    else problems.push({ type: 'new-in-use', at: linesOf(index, other) });
+  }
+  const alike = (index.names.folded.get(nameToFolded(text)) ?? []).find(
+    ({ type, id, label }) => type === 'cable' && !moving.has(id) && nameToKey(label) !== nameToKey(text),
+  );
+  if (alike) warnings.push({ type: 'look-alike', other: alike.label });
+  const [place] = unknownAt?.(text) ?? [];
+  if (place !== undefined) warnings.push({ type: 'on-floor', at: placeToWords(index, place) });
+  return takes;
+}
+
+/** The cable that gets the name. */
+function checkCable(
+  cable: Cable,
+  fresh: string,
+  { index, inScope }: CheckGiven,
+  { byCable, before }: Rest,
+  { problems, warnings }: Told,
+): void {
+  const twins = byCable.get(cable.id) ?? [];
+  if (twins.length > 1) problems.push({ type: 'old-twice', rows: twins.map((one) => one.pair.row) });
+  if (cable.label === fresh) problems.push({ type: 'same-name' });
+  const earlier = before.get(cable.id);
+  if (earlier) problems.push({ type: 'listed-before', new: earlier.new });
+  for (const { place } of cable.ends) {
+    if (place === null) warnings.push({ type: 'end-unknown' });
+    else if (inScope && !inScope(place)) warnings.push({ type: 'out-of-scope', at: placeToWords(index, place) });
+  }
 }
 
 function linesOf(index: PlanIndex, cable: Cable): string {

@@ -26,8 +26,8 @@ export function NoPlan() {
           difference. When a label comes up a second time, both ends are known.
         </li>
         <li>
-          When there is enough, press <strong>Use this record as the plan</strong> in the report. What nobody knows stays
-          unknown.
+          When there is enough, press <strong>Use this record as the plan</strong> in the report. What nobody knows
+          stays unknown.
         </li>
       </ol>
       <h3>Jacks in one line</h3>

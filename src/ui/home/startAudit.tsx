@@ -1,8 +1,7 @@
 // Starts an audit: name, occasion, scope, what is left out and why, what the person may do. Saved as typed; nothing
 // is recorded before the last press.
 
-import { type Signal, useSignal } from '@preact/signals';
-
+import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { OCCASIONS, type Occasion, PERMISSIONS } from '../../core/record/events.ts';
 import { PERMISSION_WORDS } from '../../core/report/words/recordWords.ts';
@@ -13,7 +12,6 @@ import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
 import { go } from '../router.ts';
-import type { Services } from '../services.ts';
 import { count } from '../words.ts';
 import { StartCautions } from './startAuditCautions.tsx';
 import { Exclusions } from './startAuditExclusions.tsx';
@@ -60,47 +58,8 @@ export default function StartAudit() {
 
 function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildren }) {
   const { options } = props;
-  const services = useServices();
   const noPlan = options.plan === null;
-  const draft = useSignal<StartDraft>(noPlan ? { ...NEW_DRAFT, occasion: 'inherit' } : NEW_DRAFT);
-  const state = useSignal<{ type: 'filling' } | { type: 'saving' } | { type: 'failed'; why: string }>({
-    type: 'filling',
-  });
-  const nameless = useSignal(false);
-  useEffect(() => {
-    void services.draft(DRAFT, START).then((kept) => {
-      if (!kept) return;
-      // A draft can outlive the plan it was begun with.
-      const occasion = noPlan && !NEEDS_NO_PLAN.has(kept.occasion) ? 'inherit' : kept.occasion;
-      draft.value = { ...NEW_DRAFT, ...kept, occasion };
-    });
-  }, []);
-  const set = (change: Partial<StartDraft>) => {
-    draft.value = { ...draft.value, ...change };
-    void services.saveDraft(DRAFT, draft.value, START);
-  };
-  const d = draft.value;
-  const { author } = services.settings.value;
-  const start = async () => {
-    if (state.value.type === 'saving') return;
-    if (author.trim() === '') {
-      nameless.value = true;
-      document.getElementById('start-author')?.scrollIntoView({ block: 'center' });
-      return;
-    }
-    state.value = { type: 'saving' };
-    const audit = services.newId();
-    const result = await services.record('audit-started', draftToPayload(d, options, author), { audit });
-    if (result.type === 'not-saved') {
-      state.value = { type: 'failed', why: result.why };
-      return;
-    }
-    await services.dropDraft(DRAFT);
-    // Leaving with Back from the walk should lead to the station, not to a second start.
-    // A relabelling begins with its list; the walk is one press from there.
-    if (noPlan) go({ screen: 'describe', audit, what: null, label: null }, 'replace');
-    else go({ screen: d.occasion === 'relabel' ? 'renaming' : 'walk', audit, place: null }, 'replace');
-  };
+  const { draft: d, set, nameless, saving, failed, start } = useStart(options);
   return (
     <Screen
       plate={props.plate}
@@ -111,7 +70,7 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
               { small: 'Nothing is recorded', big: 'Cancel', onPress: () => go({ screen: 'home' }) },
               {
                 small: `${d.permission === 'look' ? 'Look only' : PERMISSION_WORDS[d.permission].text}, ${scopeToWords(d, options)}`,
-                big: state.value.type === 'saving' ? 'Saving' : 'Begin the walk',
+                big: saving ? 'Saving' : 'Begin the walk',
                 primary: true,
                 share: 2,
                 onPress: () => void start(),
@@ -121,10 +80,10 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
         />
       }
     >
-      {state.value.type === 'failed' && (
+      {failed !== null && (
         <ErrorBox
           what="The audit could not be saved."
-          where={state.value.why}
+          where={failed}
           todo="What you filled in is still here. Free some space on the phone, then press Begin the walk again."
         />
       )}
@@ -135,15 +94,7 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
           onPress={() => go({ screen: 'bring-in' })}
         />
       )}
-      <WhoAndWhy
-        d={d}
-        options={options}
-        set={set}
-        author={author}
-        nameless={nameless}
-        services={services}
-        noPlan={noPlan}
-      />
+      <WhoAndWhy d={d} options={options} set={set} nameless={nameless} />
       <Scope noPlan={noPlan} d={d} options={options} set={set} />
       {!noPlan && <Exclusions options={options} list={d.exclusions} onChange={(exclusions) => set({ exclusions })} />}
       <SectionHead title="How" />
@@ -158,23 +109,69 @@ function StartForm(props: { options: ScopeOptions; plate: preact.ComponentChildr
   );
 }
 
-function WhoAndWhy({
-  d,
-  options,
-  set,
-  author,
-  nameless,
-  services,
-  noPlan,
-}: {
+/** The draft of an audit, and what begins it. */
+function useStart(options: ScopeOptions) {
+  const services = useServices();
+  const noPlan = options.plan === null;
+  const draft = useSignal<StartDraft>(noPlan ? { ...NEW_DRAFT, occasion: 'inherit' } : NEW_DRAFT);
+  const saving = useSignal(false);
+  const failed = useSignal<string | null>(null);
+  const nameless = useSignal(false);
+  useEffect(() => {
+    void services.draft(DRAFT, START).then((kept) => {
+      if (!kept) return;
+      // A draft can outlive the plan it was begun with.
+      const occasion = noPlan && !NEEDS_NO_PLAN.has(kept.occasion) ? 'inherit' : kept.occasion;
+      draft.value = { ...NEW_DRAFT, ...kept, occasion };
+    });
+  }, []);
+  const start = async () => {
+    if (saving.value) return;
+    const d = draft.peek();
+    const { author } = services.settings.value;
+    if (author.trim() === '') {
+      nameless.value = true;
+      document.getElementById('start-author')?.scrollIntoView({ block: 'center' });
+      return;
+    }
+    saving.value = true;
+    failed.value = null;
+    const audit = services.newId();
+    const result = await services.record('audit-started', draftToPayload(d, options, author), { audit });
+    saving.value = false;
+    if (result.type === 'not-saved') {
+      failed.value = result.why;
+      return;
+    }
+    await services.dropDraft(DRAFT);
+    // Leaving with Back from the walk should lead to the station, not to a second start.
+    // A relabelling begins with its list; the walk is one press from there.
+    if (noPlan) go({ screen: 'describe', audit, what: null, label: null }, 'replace');
+    else go({ screen: d.occasion === 'relabel' ? 'renaming' : 'walk', audit, place: null }, 'replace');
+  };
+  return {
+    draft: draft.value,
+    set: (change: Partial<StartDraft>) => {
+      draft.value = { ...draft.value, ...change };
+      void services.saveDraft(DRAFT, draft.value, START);
+    },
+    nameless: nameless.value,
+    saving: saving.value,
+    failed: failed.value,
+    start,
+  };
+}
+
+function WhoAndWhy(props: {
   d: StartDraft;
   options: ScopeOptions;
   set: (change: Partial<StartDraft>) => void;
-  author: string;
-  nameless: Signal<boolean>;
-  services: Services;
-  noPlan: boolean;
+  /** It was tried without a name. */
+  nameless: boolean;
 }) {
+  const { d, options, set } = props;
+  const { settings } = useServices();
+  const { author } = settings.value;
   return (
     <div class="form-part">
       <Field
@@ -192,16 +189,16 @@ function WhoAndWhy({
           label="Your name"
           value={author}
           hint="Shown beside every entry you make. Name as typed; nobody checks it."
-          error={nameless.value && author.trim() === '' ? 'Type your name: every entry needs one.' : undefined}
+          error={props.nameless && author.trim() === '' ? 'Type your name: every entry needs one.' : undefined}
           onInput={(name) => {
-            services.settings.value = { ...services.settings.value, author: name };
+            settings.value = { ...settings.value, author: name };
           }}
         />
       </div>
       <Choice
         legend="Occasion: what is right?"
         stacked
-        options={OCCASIONS.filter((value) => !noPlan || NEEDS_NO_PLAN.has(value)).map((value) => ({
+        options={OCCASIONS.filter((value) => options.plan !== null || NEEDS_NO_PLAN.has(value)).map((value) => ({
           value,
           ...OCCASION_WORDS[value],
         }))}

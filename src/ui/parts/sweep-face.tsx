@@ -26,59 +26,15 @@ export function SweepFace(props: FaceProps) {
   const width = useWidth(ref);
   const blind = props.blind ?? false;
   const rows = seenRows(props.rows, props.mirrored ?? false).map((row) => row.map((jack) => visibleMark(jack, blind)));
-  const columns = Math.max(0, ...rows.map((row) => row.length));
-  if (columns === 0) return null;
-  const head = sharedHead(rows.flat().map((jack) => jack.label));
-  const longest = Math.max(...rows.flat().map((jack) => labelToBox(jack.label.slice(head)).length));
-  const pitch = Math.max(PITCH, longest * 8 + 6);
-  const fitting = Math.max(1, Math.min(12, Math.floor((width - 2 * PAD - 2) / pitch)));
-  const bands = Math.ceil(columns / fitting);
-  // Bands of one width: two columns left over would stand alone beneath.
-  const perBand = Math.ceil(columns / bands);
-  const step = Math.min((width - 2 * PAD - 2) / perBand, pitch * 1.6);
-  const bandH = rows.length * ROW + 12;
-  const height = bands * (bandH + 10) - 10 + 2;
+  if (rows.every((row) => row.length === 0)) return null;
   const chosen = props.range ? new Set(rangePlaces(props.rows, props.range)) : undefined;
-  const spots: Spot[] = [];
-  const drawn = Array.from({ length: bands }, (_, b) => {
-    const top = 1 + b * (bandH + 10);
-    const part = rows.map((row) => row.slice(b * perBand, (b + 1) * perBand));
-    part.forEach((row, r) => {
-      row.forEach((jack, c) => {
-        spots.push({ jack, x: 1 + PAD + c * step, y: top + 6 + r * ROW, width: step, height: ROW });
-      });
-    });
-    const wide = Math.max(...part.map((row) => row.length));
-    const loops = chosen ? outlineLoops((c, r) => chosen.has(part[r]?.[c]?.place ?? ''), wide, part.length) : [];
-    return (
-      <g key={b}>
-        <rect class="ink-15" x={1} y={top} width={wide * step + 2 * PAD} height={bandH} />
-        {loops.map((loop, i) => (
-          <path
-            key={i}
-            class="range-line"
-            d={pathOf(
-              loop.map(([x, y]) => [1 + PAD + x * step, top + 6 + y * ROW] as const),
-              true,
-            )}
-          />
-        ))}
-      </g>
-    );
-  });
-  const named = inNumberOrder(rows);
+  const { head, bands, height } = layBands(rows, width);
+  const spots = bands.flatMap((band) => band.spots);
   const ends = spots.filter((s) => s.jack.place === props.range?.first || s.jack.place === props.range?.last);
   const now = spots.filter((s) => s.jack.place === props.current);
   return (
     <div class="sweep-face">
-      <p class="face-name">
-        <span class="ident">{props.unitLabel}</span>
-        {named.length > 1 && (
-          <>
-            , <span class="ident">{named[0]!.label}</span> to <span class="ident">{named.at(-1)!.label}</span>
-          </>
-        )}
-      </p>
+      <FaceName unit={props.unitLabel} jacks={inNumberOrder(rows)} />
       <div class="sweep-drawing" ref={ref}>
         <svg
           class="drawing"
@@ -87,7 +43,9 @@ export function SweepFace(props: FaceProps) {
           aria-hidden="true"
           focusable="false"
         >
-          {drawn}
+          {bands.map((band, i) => (
+            <BandFrame key={i} band={band} chosen={chosen} />
+          ))}
           {spots.map((s) => (
             <SweepJack
               key={s.jack.place}
@@ -118,6 +76,75 @@ export function SweepFace(props: FaceProps) {
         />
       </div>
     </div>
+  );
+}
+
+interface Band {
+  top: number;
+  height: number;
+  /** Width of a jack. */
+  step: number;
+  rows: JackMark[][];
+  spots: Spot[];
+}
+
+/** The columns folded into bands, in CSS pixels; `head` is how many characters all names begin with. */
+function layBands(rows: JackMark[][], width: number): { head: number; bands: Band[]; height: number } {
+  const columns = Math.max(...rows.map((row) => row.length));
+  const head = sharedHead(rows.flat().map((jack) => jack.label));
+  const longest = Math.max(...rows.flat().map((jack) => labelToBox(jack.label.slice(head)).length));
+  const pitch = Math.max(PITCH, longest * 8 + 6);
+  const fitting = Math.max(1, Math.min(12, Math.floor((width - 2 * PAD - 2) / pitch)));
+  const many = Math.ceil(columns / fitting);
+  // Bands of one width: two columns left over would stand alone beneath.
+  const perBand = Math.ceil(columns / many);
+  const step = Math.min((width - 2 * PAD - 2) / perBand, pitch * 1.6);
+  const height = rows.length * ROW + 12;
+  const bands = Array.from({ length: many }, (_, b): Band => {
+    const top = 1 + b * (height + 10);
+    const part = rows.map((row) => row.slice(b * perBand, (b + 1) * perBand));
+    const spots = part.flatMap((row, r) =>
+      row.map((jack, c) => ({ jack, x: 1 + PAD + c * step, y: top + 6 + r * ROW, width: step, height: ROW })),
+    );
+    return { top, height, step, rows: part, spots };
+  });
+  return { head, bands, height: many * (height + 10) - 10 + 2 };
+}
+
+/** The frame of a band, and the line round what is chosen of it. */
+function BandFrame({ band, chosen }: { band: Band; chosen: ReadonlySet<string> | undefined }) {
+  const { top, height, step, rows } = band;
+  const wide = Math.max(...rows.map((row) => row.length));
+  const loops = chosen ? outlineLoops((c, r) => chosen.has(rows[r]?.[c]?.place ?? ''), wide, rows.length) : [];
+  return (
+    <g>
+      <rect class="ink-15" x={1} y={top} width={wide * step + 2 * PAD} height={height} />
+      {loops.map((loop, i) => (
+        <path
+          key={i}
+          class="range-line"
+          d={pathOf(
+            loop.map(([x, y]) => [1 + PAD + x * step, top + 6 + y * ROW] as const),
+            true,
+          )}
+        />
+      ))}
+    </g>
+  );
+}
+
+function FaceName({ unit, jacks }: { unit: string; jacks: readonly JackMark[] }) {
+  const [first, ...more] = jacks;
+  const last = more.at(-1);
+  return (
+    <p class="face-name">
+      <span class="ident">{unit}</span>
+      {first && last && (
+        <>
+          , <span class="ident">{first.label}</span> to <span class="ident">{last.label}</span>
+        </>
+      )}
+    </p>
   );
 }
 

@@ -1,6 +1,7 @@
 // What is this cable, where is its other end, when was it last seen and by whom? From the plan and from every audit.
 // It tells what is known and its age; it never says that anything may be pulled.
 
+import type { AuditId } from '../../core/plan/identity.ts';
 import type { CableView, LastSeen } from '../../core/report/plan/planView.ts';
 import { BASIS_WORDS, FATE_WORDS } from '../../core/report/words/recordWords.ts';
 import { isHazard } from '../../core/trade/kinds.ts';
@@ -33,23 +34,7 @@ export default function CableScreen({ id }: { id: string }) {
   const cable = asked.value;
   const now = services.now();
   const open = home.type === 'ready' ? home.value.audits.find((audit) => !audit.closed) : undefined;
-  const walkTo: CellProps[] = open
-    ? cable.ends.flatMap((end): CellProps[] =>
-        end.place === null
-          ? []
-          : [
-              {
-                small: `${end.name}, ${open.name}`,
-                big: (
-                  <>
-                    Show <Ident text={end.words} />
-                  </>
-                ),
-                onPress: () => go({ screen: 'walk', audit: open.id, place: end.place }),
-              },
-            ],
-      )
-    : [];
+  const walkTo = open ? walkCells(cable, open) : [];
   return (
     <Screen
       plate={
@@ -104,6 +89,46 @@ export default function CableScreen({ id }: { id: string }) {
         <Fact name="Followed">{followed(cable, now)}</Fact>
       </dl>
       {cable.reach && <CableReach reach={cable.reach} now={now} caution={cable.caution} />}
+      <ByThePlan cable={cable} />
+      <SectionHead strong title="History" right="newest first" />
+      {cable.history.length === 0 ? (
+        <p class="desk-note">Nobody has looked at either end yet.</p>
+      ) : (
+        <dl class="desk-facts">
+          {cable.history.map((one, i) => (
+            <Fact key={i} name={dayAndClock(one.at)}>
+              {one.words}. {one.author}
+              {one.fate !== 'stands' && <span class="quiet">, {FATE_WORDS[one.fate]}</span>}
+            </Fact>
+          ))}
+        </dl>
+      )}
+    </Screen>
+  );
+}
+
+/** The ways to the jacks of its ends in an audit that is open. */
+function walkCells({ ends }: CableView, audit: { id: AuditId; name: string }): CellProps[] {
+  return ends.flatMap(({ place, name, words }): CellProps[] =>
+    place === null
+      ? []
+      : [
+          {
+            small: `${name}, ${audit.name}`,
+            big: (
+              <>
+                Show <Ident text={words} />
+              </>
+            ),
+            onPress: () => go({ screen: 'walk', audit: audit.id, place }),
+          },
+        ],
+  );
+}
+
+function ByThePlan({ cable }: { cable: CableView }) {
+  return (
+    <>
       <SectionHead strong title="By the plan" />
       <dl class="desk-facts">
         {cable.circuit && cable.circuits.length === 0 && <Fact name="Circuit">{cable.circuit}</Fact>}
@@ -124,20 +149,7 @@ export default function CableScreen({ id }: { id: string }) {
           </Fact>
         )}
       </dl>
-      <SectionHead strong title="History" right="newest first" />
-      {cable.history.length === 0 ? (
-        <p class="desk-note">Nobody has looked at either end yet.</p>
-      ) : (
-        <dl class="desk-facts">
-          {cable.history.map((one, i) => (
-            <Fact key={i} name={dayAndClock(one.at)}>
-              {one.words}. {one.author}
-              {one.fate !== 'stands' && <span class="quiet">, {FATE_WORDS[one.fate]}</span>}
-            </Fact>
-          ))}
-        </dl>
-      )}
-    </Screen>
+    </>
   );
 }
 

@@ -2,10 +2,10 @@
 // counts. The plan before it stays on record.
 
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
 import type { AuditId } from '../../core/plan/identity.ts';
+import type { Questions } from '../../wire/page.ts';
 import { errorToWhy, useAsked, useServices } from '../context.ts';
-import { TEXT } from '../drafts/draftKind.ts';
+import { useDraftText } from '../drafts/useDraft.ts';
 import { Field } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
@@ -15,18 +15,7 @@ import { back, NoAnswer } from './planParts.tsx';
 import '../look/desk.css';
 
 export default function MakePlan({ audit }: { audit: AuditId }) {
-  const services = useServices();
   const asked = useAsked('recordCounts', { audit });
-  const name = useSignal('');
-  const state = useSignal<{ type: 'asking' } | { type: 'saving' } | { type: 'failed'; why: string }>({
-    type: 'asking',
-  });
-  const key = `make-plan:${audit}` as const;
-  useEffect(() => {
-    void services.draft(key, TEXT).then((kept) => {
-      if (kept && name.peek() === '') name.value = kept;
-    });
-  }, [key]);
   if (asked.type !== 'ready' || asked.value === null) {
     return (
       <NoAnswer
@@ -37,32 +26,20 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
       />
     );
   }
-  const counts = asked.value;
-  const adopt = async (called: string) => {
-    const plan = await services.ask('recordPlan', { audit, name: called });
-    return plan ? services.adoptPlan(plan) : ({ type: 'not-saved', why: 'the record is not here' } as const);
-  };
-  const make = async () => {
-    if (state.value.type === 'saving') return;
-    state.value = { type: 'saving' };
-    const result = await adopt(name.value.trim() || counts.name).catch(
-      (error: unknown) => ({ type: 'not-saved', why: errorToWhy(error) }) as const,
-    );
-    if (result.type !== 'saved') {
-      state.value = { type: 'failed', why: result.why };
-      return;
-    }
-    await services.dropDraft(key);
-    go({ screen: 'plan' }, 'replace');
-  };
-  const facts: [string, string][] = [
-    ['Racks', String(counts.racks)],
-    ['Units', String(counts.units)],
-    ['Jacks', String(counts.jacks)],
-    ['Cables with both ends', String(counts.bothEnds)],
-    ['Cables with one end, the other not known', String(counts.oneEnd)],
-    ['Plugs that nobody could name', String(counts.unknown)],
-    ['Jacks where entries differ: noted, not used', String(counts.differ)],
+  return <Counted audit={audit} counts={asked.value} />;
+}
+
+function Counted({ audit, counts }: { audit: AuditId; counts: NonNullable<Questions['recordCounts']['answer']> }) {
+  const name = useDraftText(`make-plan:${audit}`);
+  const { saving, failed, make } = useMaking(audit, name.text.trim() || counts.name, name.drop);
+  const facts: [string, number][] = [
+    ['Racks', counts.racks],
+    ['Units', counts.units],
+    ['Jacks', counts.jacks],
+    ['Cables with both ends', counts.bothEnds],
+    ['Cables with one end, the other not known', counts.oneEnd],
+    ['Plugs that nobody could name', counts.unknown],
+    ['Jacks where entries differ: noted, not used', counts.differ],
   ];
   return (
     <Screen
@@ -79,7 +56,7 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
               { small: 'Nothing is changed', big: 'Cancel', onPress: back },
               {
                 small: count(counts.bothEnds + counts.oneEnd + counts.unknown, 'cable'),
-                big: state.value.type === 'saving' ? 'Saving' : 'Use as the plan',
+                big: saving ? 'Saving' : 'Use as the plan',
                 primary: true,
                 share: 2,
                 onPress: () => void make(),
@@ -89,10 +66,10 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
         />
       }
     >
-      {state.value.type === 'failed' && (
+      {failed !== null && (
         <ErrorBox
           what="The plan could not be saved."
-          where={state.value.why}
+          where={failed}
           todo="Nothing is lost. Free some space on the phone, then try again."
         />
       )}
@@ -114,18 +91,38 @@ export default function MakePlan({ audit }: { audit: AuditId }) {
         </dl>
         <Field
           label="Name of the plan"
-          value={name.value}
+          value={name.text}
           hint={
             <>
               Leave it blank to use the name shown. <b>{counts.name}</b>
             </>
           }
-          onInput={(text) => {
-            name.value = text;
-            void services.saveDraft(key, text, TEXT);
-          }}
+          onInput={name.set}
         />
       </div>
     </Screen>
   );
+}
+
+function useMaking(audit: AuditId, name: string, onKept: () => void) {
+  const services = useServices();
+  const saving = useSignal(false);
+  const failed = useSignal<string | null>(null);
+  /** @returns why the plan is not saved; null when it is. */
+  const adopt = async (): Promise<string | null> => {
+    const plan = await services.ask('recordPlan', { audit, name });
+    if (!plan) return 'the record is not here';
+    const result = await services.adoptPlan(plan);
+    return result.type === 'saved' ? null : result.why;
+  };
+  const make = async () => {
+    if (saving.value) return;
+    saving.value = true;
+    failed.value = await adopt().catch(errorToWhy);
+    saving.value = false;
+    if (failed.value !== null) return;
+    onKept();
+    go({ screen: 'plan' }, 'replace');
+  };
+  return { saving: saving.value, failed: failed.value, make };
 }

@@ -18,7 +18,6 @@ import '../look/desk.css';
 export default function PlanScreen({ rack }: { rack?: RackId }) {
   const asked = useAsked('plan', {});
   const unit = useSignal<string | null>(null);
-  const typed = useSignal('');
   if (asked.type !== 'ready' || asked.value === null) {
     return (
       <NoAnswer
@@ -38,23 +37,7 @@ export default function PlanScreen({ rack }: { rack?: RackId }) {
   };
   return (
     <Screen
-      plate={
-        <Plate
-          back={{
-            label: shown ? 'Back to all racks' : 'Back to the first screen',
-            onPress: () => (shown ? go({ screen: 'plan' }) : toHome()),
-          }}
-          cells={[
-            shown
-              ? { small: shown.room ?? 'Room not named', big: <>Rack {<Ident text={shown.label} />}</>, heading: true }
-              : { small: 'Plan', big: plan.name || 'not named', heading: true },
-            ...(shown
-              ? [{ small: 'Units', big: String(shown.units.length) }]
-              : [{ small: 'Cables', big: String(plan.cables) }]),
-            { small: 'Jacks', big: String(shown ? jacksOf(shown.units) : plan.jacks) },
-          ]}
-        />
-      }
+      plate={shown ? <RackPlate rack={shown} /> : <PlanPlate plan={plan} />}
       foot={
         <TitleBlock
           rows={[
@@ -73,60 +56,96 @@ export default function PlanScreen({ rack }: { rack?: RackId }) {
         />
       }
     >
-      {shown ? (
-        <RackPage rack={shown} onUnit={choose} />
-      ) : (
-        <>
-          <div class="desk-part">
-            <Field
-              label="Search"
-              type="search"
-              ident
-              value={typed.value}
-              onInput={(text) => go({ screen: 'search', text })}
-              hint="A label, a jack, a unit, a circuit."
-            />
-          </div>
-          <Row
-            title="Desk check"
-            second="What is wrong on paper, worst first, each with its rows."
-            onPress={() => go({ screen: 'desk-check' })}
-          />
-          <SectionHead title="Racks" right={String(plan.racks.length)} />
-          {plan.racks.length === 0 && <p class="desk-note">The plan names no racks.</p>}
-          {plan.racks.map((one) => (
-            <Row
-              key={one.id}
-              title={<Ident text={one.label} />}
-              right={count(one.units.length, 'unit')}
-              second={[one.room, `${one.heightU} U`, units(one.units)].filter(Boolean).join(', ')}
-              onPress={() => go({ screen: 'plan', rack: one.id })}
-            />
-          ))}
-          {plan.rooms.map((room) => (
-            <section key={room.name} aria-label={room.name}>
-              <SectionHead title={room.name} right={count(room.units.length, 'unit')} />
-              {room.units.map((one) => (
-                <Row
-                  key={one.id}
-                  title={<Ident text={one.label} />}
-                  right={count(one.jacks, 'jack')}
-                  second={one.line || undefined}
-                  onPress={() => choose(one.id)}
-                />
-              ))}
-            </section>
-          ))}
-          <PlanSheets />
-          <p class="desk-note">
-            {plan.contradictions > 0 &&
-              `The sheet contradicts itself in ${count(plan.contradictions, 'place')}: see Differences. `}
-            Revision <span class="ident">{plan.revision.slice(0, 12)}</span>
-            {plan.source && `, from ${plan.source}`}.
-          </p>
-        </>
-      )}
+      {shown ? <RackPage rack={shown} onUnit={choose} /> : <WholePlan plan={plan} onUnit={choose} />}
     </Screen>
+  );
+}
+
+function PlanPlate({ plan }: { plan: PlanOverview }) {
+  return (
+    <Plate
+      back={{ label: 'Back to the first screen', onPress: toHome }}
+      cells={[
+        { small: 'Plan', big: plan.name || 'not named', heading: true },
+        { small: 'Cables', big: String(plan.cables) },
+        { small: 'Jacks', big: String(plan.jacks) },
+      ]}
+    />
+  );
+}
+
+function RackPlate({ rack }: { rack: Rack }) {
+  return (
+    <Plate
+      back={{ label: 'Back to all racks', onPress: () => go({ screen: 'plan' }) }}
+      cells={[
+        { small: rack.room ?? 'Room not named', big: <>Rack {<Ident text={rack.label} />}</>, heading: true },
+        { small: 'Units', big: String(rack.units.length) },
+        { small: 'Jacks', big: String(rack.units.reduce((sum, { jacks }) => sum + jacks, 0)) },
+      ]}
+    />
+  );
+}
+
+function WholePlan({ plan, onUnit }: { plan: PlanOverview; onUnit: (id: string) => void }) {
+  return (
+    <>
+      <div class="desk-part">
+        <Field
+          label="Search"
+          type="search"
+          ident
+          value=""
+          onInput={(text) => go({ screen: 'search', text })}
+          hint="A label, a jack, a unit, a circuit."
+        />
+      </div>
+      <Row
+        title="Desk check"
+        second="What is wrong on paper, worst first, each with its rows."
+        onPress={() => go({ screen: 'desk-check' })}
+      />
+      <SectionHead title="Racks" right={String(plan.racks.length)} />
+      {plan.racks.length === 0 && <p class="desk-note">The plan names no racks.</p>}
+      {plan.racks.map((one) => (
+        <Row
+          key={one.id}
+          title={<Ident text={one.label} />}
+          right={count(one.units.length, 'unit')}
+          second={[one.room, `${one.heightU} U`, units(one.units)].filter(Boolean).join(', ')}
+          onPress={() => go({ screen: 'plan', rack: one.id })}
+        />
+      ))}
+      {plan.rooms.map((room) => (
+        <section key={room.name} aria-label={room.name}>
+          <SectionHead title={room.name} right={count(room.units.length, 'unit')} />
+          <Units units={room.units} onUnit={onUnit} />
+        </section>
+      ))}
+      <PlanSheets />
+      <p class="desk-note">
+        {plan.contradictions > 0 &&
+          `The sheet contradicts itself in ${count(plan.contradictions, 'place')}: see Differences. `}
+        Revision <span class="ident">{plan.revision.slice(0, 12)}</span>
+        {plan.source && `, from ${plan.source}`}.
+      </p>
+    </>
+  );
+}
+
+function Units({ units: all, onUnit }: { units: readonly UnitLine[]; onUnit: (id: string) => void }) {
+  return (
+    <>
+      {all.map((one) => (
+        <Row
+          key={one.id}
+          title={<Ident text={one.label} />}
+          right={count(one.jacks, 'jack')}
+          second={one.line || undefined}
+          onPress={() => onUnit(one.id)}
+        />
+      ))}
+    </>
   );
 }
 
@@ -135,10 +154,6 @@ type UnitLine = { id: string; label: string; jacks: number; line: string };
 
 function allUnits(plan: PlanOverview): UnitLine[] {
   return [...plan.racks.flatMap((rack) => rack.units), ...plan.rooms.flatMap((room) => room.units)];
-}
-
-function jacksOf(all: readonly UnitLine[]): number {
-  return all.reduce((sum, { jacks }) => sum + jacks, 0);
 }
 
 function units(all: readonly UnitLine[]): string {
@@ -174,15 +189,7 @@ function RackPage({ rack, onUnit }: { rack: Rack; onUnit: (id: string) => void }
       {loose.length > 0 && (
         <>
           <SectionHead title="In this rack, no U given" right={String(loose.length)} />
-          {loose.map((unit) => (
-            <Row
-              key={unit.id}
-              title={<Ident text={unit.label} />}
-              right={count(unit.jacks, 'jack')}
-              second={unit.line || undefined}
-              onPress={() => onUnit(unit.id)}
-            />
-          ))}
+          <Units units={loose} onUnit={onUnit} />
         </>
       )}
     </>

@@ -1,7 +1,8 @@
 // Search as one types: cables, jacks, units and racks of the plan in force, and labels that stand on the floor alone.
 // Exact hits come first; it never guesses which of two was meant.
 import { useSignal } from '@preact/signals';
-import type { SearchHit } from '../../core/report/plan/searchPlan.ts';
+import type { PlanOverview } from '../../core/report/plan/planView.ts';
+import type { SearchGroup, SearchHit } from '../../core/report/plan/searchPlan.ts';
 import type { FloorHit } from '../../core/report/walk/floorSearch.ts';
 import { useAsked, useServices } from '../context.ts';
 import { Field } from '../parts/form.tsx';
@@ -28,17 +29,6 @@ export default function Search({ text }: { text: string }) {
     typed.value = next;
     // The address follows, so that going back from a hit finds the words again.
     go({ screen: 'search', text: next }, 'replace');
-  }
-
-  function open(hit: SearchHit) {
-    if (hit.type === 'cable') return go({ screen: 'cable', id: hit.id });
-    if (hit.type === 'rack') return go({ screen: 'plan', rack: hit.id });
-    if (hit.type === 'unit') {
-      const rack =
-        plan.type === 'ready' ? plan.value?.racks.find((one) => one.units.some(({ id }) => id === hit.id)) : null;
-      return rack ? go({ screen: 'plan', rack: rack.id }) : go({ screen: 'plan' });
-    }
-    if (hit.cable !== undefined) go({ screen: 'cable', id: hit.cable });
   }
 
   return (
@@ -70,39 +60,53 @@ export default function Search({ text }: { text: string }) {
           />
         ) : typed.value.trim() === '' ? (
           <p class="desk-note">Type what is printed on a label, or a word from a circuit or note.</p>
-        ) : groups.length === 0 ? (
-          asked.type === 'loading' ? (
-            <p class="desk-note">Looking.</p>
-          ) : (
-            <Empty
-              what={`The plan has nothing with “${typed.value.trim().slice(0, 80)}”.`}
-              why={
-                floor.length > 0
-                  ? 'Labels read on a walk have it.'
-                  : 'No label read on a walk has it either. Try part of it, or a likely misreading.'
-              }
-            />
-          )
-        ) : (
-          groups.map(({ type, n, hits }) => (
-            <section key={type} aria-label={WORDS[type]}>
-              <SectionHead title={WORDS[type]} right={String(n)} />
-              {hits.map((hit) => (
-                <Row
-                  key={hit.id}
-                  title={type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />}
-                  second={hit.line}
-                  onPress={type === 'jack' && hit.cable === undefined ? undefined : () => open(hit)}
-                />
-              ))}
-              {n > hits.length && <p class="desk-note">And {n - hits.length} more. Type more to narrow it down.</p>}
-            </section>
+        ) : groups.length > 0 ? (
+          groups.map((group) => (
+            <Group key={group.type} group={group} plan={plan.type === 'ready' ? plan.value : null} />
           ))
+        ) : asked.type === 'loading' ? (
+          <p class="desk-note">Looking.</p>
+        ) : (
+          <Empty
+            what={`The plan has nothing with “${typed.value.trim().slice(0, 80)}”.`}
+            why={
+              floor.length > 0
+                ? 'Labels read on a walk have it.'
+                : 'No label read on a walk has it either. Try part of it, or a likely misreading.'
+            }
+          />
         )}
         <Floor hits={floor} now={services.now()} />
       </div>
     </Screen>
   );
+}
+
+function Group({ group, plan }: { group: SearchGroup; plan: PlanOverview | null }) {
+  const { type, n, hits } = group;
+  return (
+    <section aria-label={WORDS[type]}>
+      <SectionHead title={WORDS[type]} right={String(n)} />
+      {hits.map((hit) => (
+        <Row
+          key={hit.id}
+          title={type === 'cable' ? <CableLabel text={hit.label} variant="plan" /> : <Ident text={hit.label} />}
+          second={hit.line}
+          onPress={type === 'jack' && hit.cable === undefined ? undefined : () => open(hit, plan)}
+        />
+      ))}
+      {n > hits.length && <p class="desk-note">And {n - hits.length} more. Type more to narrow it down.</p>}
+    </section>
+  );
+}
+
+function open({ type, id, cable }: SearchHit, plan: PlanOverview | null): void {
+  if (type === 'cable') go({ screen: 'cable', id });
+  else if (type === 'rack') go({ screen: 'plan', rack: id });
+  else if (type === 'unit') {
+    const rack = plan?.racks.find(({ units }) => units.some((unit) => unit.id === id));
+    go(rack ? { screen: 'plan', rack: rack.id } : { screen: 'plan' });
+  } else if (cable !== undefined) go({ screen: 'cable', id: cable });
 }
 
 /** Labels of walks that no plan has: each cable is a row, also where one number stands on two. */

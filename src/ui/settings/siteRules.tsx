@@ -10,64 +10,106 @@ import { ErrorBox } from '../parts/rows.tsx';
 import { NoAnswer } from '../plan/planParts.tsx';
 import { go } from '../router.ts';
 import { timeToWords } from '../words.ts';
-import {
-  type addException,
-  isTyped,
-  NOTHING_BEGUN,
-  NOTHING_TYPED,
-  type Typed,
-  textToFactor,
-  unread,
-} from './siteRulesDraft.ts';
+import { isTyped, NOTHING_BEGUN, NOTHING_TYPED, textToFactor, unread } from './siteRulesDraft.ts';
 import { ChannelNumbers, LeftAndTop, MayMeet, OtherNumbers, Subnets } from './siteRulesParts.tsx';
 import { type RulesForm, SiteRulesTables } from './siteRulesTables.tsx';
 import '../look/desk.css';
 
 export default function SiteRulesScreen() {
-  const services = useServices();
   const asked = useAsked('siteRules', {});
+  if (asked.type !== 'ready')
+    return <NoAnswer title="The station’s rules" asked={asked} missing="The rules are not on this phone." />;
+  return <Rules kept={asked.value.rules} set={asked.value.set} />;
+}
+
+const toDesk = () => go({ screen: 'desk-check' });
+
+function Rules({ kept, set }: { kept: SiteRules; set: { by: string; at: number } | null }) {
+  const services = useServices();
+  const { form, touched, trouble, saving, typeFactor, asUsual, keep } = useRules(kept);
+  return (
+    <Screen
+      plate={
+        <Plate
+          back={{ label: 'Back to the desk check', onPress: toDesk }}
+          cells={[{ small: services.stationName.value || 'Station', big: 'The station’s rules', heading: true }]}
+        />
+      }
+      foot={
+        <TitleBlock
+          rows={[
+            [
+              { small: 'Set them all back', big: 'Usual rules', onPress: asUsual },
+              {
+                small: touched ? 'Changed, not saved yet' : 'Nothing changed',
+                big: saving ? 'Saving' : 'Save the rules',
+                primary: true,
+                share: 2,
+                disabled: !touched,
+                onPress: () => void keep(),
+              },
+            ],
+          ]}
+        />
+      }
+    >
+      {trouble && (
+        <ErrorBox
+          what="The rules could not be saved."
+          where={trouble}
+          todo="What you changed is still here. Correct what is marked, or free some space on the phone; then press again."
+        />
+      )}
+      <p class="desk-note">
+        The desk check compares the schedule with these rules. They belong to the station and go to its other phones.{' '}
+        {set
+          ? `Set by ${set.by || 'somebody without a name'}, ${timeToWords(set.at, services.now())}.`
+          : 'Nobody has set any yet.'}
+      </p>
+      <ChannelNumbers {...form} typeFactor={typeFactor} />
+      <OtherNumbers {...form} />
+      <Subnets {...form} />
+      <MayMeet {...form} />
+      <LeftAndTop {...form} />
+      <SiteRulesTables {...form} />
+    </Screen>
+  );
+}
+
+/** The rules while they are changed: what is typed and cannot be one stays beside them, with its reason. */
+function useRules(kept: SiteRules) {
+  const services = useServices();
   const {
-    now: draft,
+    now: { edited, typed },
     set: save,
     drop,
-  } = useDraft('site-rules', SITE_RULES, {
-    edited: null as SiteRules | null,
-    typed: NOTHING_TYPED,
-  });
+  } = useDraft('site-rules', SITE_RULES, { edited: null as SiteRules | null, typed: NOTHING_TYPED });
   const wrong = useSignal<{ at: string; why: string } | null>(null);
   const trouble = useSignal<string | null>(null);
   const saving = useSignal(false);
-  const toDesk = () => go({ screen: 'desk-check' });
-  if (asked.type !== 'ready')
-    return <NoAnswer title="The station’s rules" asked={asked} missing="The rules are not on this phone." />;
-
-  const { rules: kept, set } = asked.value;
-  const edited = draft.edited ?? kept;
   // Begun by a build that did not know these words, it takes none of them out.
-  const rules: SiteRules = { ...USUAL_RULES, ...edited, airWords: edited.airWords ?? kept.airWords ?? [] };
-  const { typed } = draft;
-  const change = (part: Partial<SiteRules>) => save({ edited: { ...rules, ...part } });
-  const type = (part: Partial<Typed>) => save({ typed: { ...typed, ...part } });
-  const add = (at: string, added: ReturnType<typeof addException>, clear: Partial<Typed>) => {
-    if (added.type === 'bad') {
-      wrong.value = { at, why: added.why };
-      return;
-    }
-    wrong.value = null;
-    save({ edited: added.rules, typed: { ...typed, ...clear } });
+  const airWords = edited?.airWords ?? kept.airWords ?? [];
+  const rules: SiteRules = { ...USUAL_RULES, ...(edited ?? kept), airWords };
+  const form: RulesForm = {
+    rules,
+    typed,
+    change: (part) => save({ edited: { ...rules, ...part } }),
+    type: (part) => save({ typed: { ...typed, ...part } }),
+    add: (at, added, clear) => {
+      wrong.value = added.type === 'bad' ? { at, why: added.why } : null;
+      if (added.type !== 'bad') save({ edited: added.rules, typed: { ...typed, ...clear } });
+    },
+    wrongAt: (at) => (wrong.value?.at === at ? wrong.value.why : undefined),
   };
-  const wrongAt = (at: string) => (wrong.value?.at === at ? wrong.value.why : undefined);
-  const typeFactor = (factor: string) => {
-    const read = textToFactor(factor);
-    wrong.value = typeof read === 'string' ? { at: 'factor', why: read } : null;
+  const typeFactor = (text: string) => {
+    const factor = textToFactor(text);
+    wrong.value = typeof factor === 'string' ? { at: 'factor', why: factor } : null;
     save({
-      typed: { ...typed, factor },
-      ...(typeof read === 'number' ? { edited: { ...rules, channel: { factor: read } } } : {}),
+      typed: { ...typed, factor: text },
+      ...(typeof factor === 'number' ? { edited: { ...rules, channel: { factor } } } : {}),
     });
   };
-  const form: RulesForm = { rules, typed, change, type, add, wrongAt };
-
-  async function keep(): Promise<void> {
+  const keep = async () => {
     if (saving.peek()) return;
     trouble.value = null;
     const factor = rules.channel && typed.factor !== null ? textToFactor(typed.factor) : null;
@@ -75,7 +117,6 @@ export default function SiteRulesScreen() {
       wrong.value = { at: 'factor', why: factor };
       return;
     }
-    // What is typed below and cannot be read stands there with its reason.
     if (unread(rules, typed)) {
       trouble.value = 'Something typed below cannot be read; the reason is beside it.';
       return;
@@ -90,64 +131,14 @@ export default function SiteRulesScreen() {
     }
     drop();
     toDesk();
-  }
-  const touched = draft.edited !== null || isTyped(typed);
-
-  return (
-    <Screen
-      plate={
-        <Plate
-          back={{ label: 'Back to the desk check', onPress: toDesk }}
-          cells={[{ small: services.stationName.value || 'Station', big: 'The station’s rules', heading: true }]}
-        />
-      }
-      foot={
-        <TitleBlock
-          rows={[
-            [
-              {
-                small: 'Set them all back',
-                big: 'Usual rules',
-                onPress: () =>
-                  save({ edited: { ...USUAL_RULES, airWords: [] }, typed: { ...typed, ...NOTHING_BEGUN } }),
-              },
-              {
-                small: touched ? 'Changed, not saved yet' : 'Nothing changed',
-                big: saving.value ? 'Saving' : 'Save the rules',
-                primary: true,
-                share: 2,
-                disabled: !touched,
-                onPress: () => void keep(),
-              },
-            ],
-          ]}
-        />
-      }
-    >
-      {trouble.value && (
-        <ErrorBox
-          what="The rules could not be saved."
-          where={trouble.value}
-          todo="What you changed is still here. Correct what is marked, or free some space on the phone; then press again."
-        />
-      )}
-      <p class="desk-note">
-        The desk check compares the schedule with these rules. They belong to the station and go to its other phones.{' '}
-        {set
-          ? `Set by ${set.by || 'somebody without a name'}, ${timeToWords(set.at, services.now())}.`
-          : 'Nobody has set any yet.'}
-      </p>
-
-      <ChannelNumbers {...form} typeFactor={typeFactor} />
-      <OtherNumbers {...form} />
-
-      <Subnets {...form} />
-
-      <MayMeet {...form} />
-
-      <LeftAndTop {...form} />
-
-      <SiteRulesTables {...form} />
-    </Screen>
-  );
+  };
+  return {
+    form,
+    touched: edited !== null || isTyped(typed),
+    trouble: trouble.value,
+    saving: saving.value,
+    typeFactor,
+    asUsual: () => save({ edited: { ...USUAL_RULES, airWords: [] }, typed: { ...typed, ...NOTHING_BEGUN } }),
+    keep,
+  };
 }

@@ -32,12 +32,18 @@ export interface RulesForm {
 
 const SIGNAL_OPTIONS = SIGNALS.map((signal) => ({ value: signal, text: signalWords(signal) }));
 
-export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: RulesForm) {
-  const airWords = rules.airWords ?? [];
-  const order = pairOrder(rules);
-  const text = typed.pairs ?? pairsToText(order);
-  const pairs = textToPairs(text);
-  const pins = typedPins(rules, typed);
+export function SiteRulesTables(form: RulesForm) {
+  return (
+    <>
+      <SignalWords {...form} />
+      <AirWords {...form} />
+      <PairColours {...form} />
+      <AudioOnRj45 {...form} />
+    </>
+  );
+}
+
+function SignalWords({ rules, typed, change, type, add, wrongAt }: RulesForm) {
   return (
     <>
       <SectionHead strong title="Words for signals" right={String(rules.signalWords.length)} />
@@ -64,7 +70,14 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
         <Select label="Means" value={typed.stands} options={SIGNAL_OPTIONS} onChoose={(stands) => type({ stands })} />
         <PlainButton onPress={() => add('word', addSignalWords(rules, typed), { word: '' })}>Add this word</PlainButton>
       </div>
+    </>
+  );
+}
 
+function AirWords({ rules, typed, change, type, add, wrongAt }: RulesForm) {
+  const airWords = rules.airWords ?? [];
+  return (
+    <>
       <SectionHead strong title="Words for on-air" right={String(airWords.length)} />
       <p class="desk-note">
         A circuit with one of these words in its name, signal, service or notes counts as on-air, and so does all it
@@ -91,12 +104,26 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
           Add this on-air word
         </PlainButton>
       </div>
+    </>
+  );
+}
 
+function PairColours({ rules, typed, change, type }: RulesForm) {
+  const order = pairOrder(rules);
+  const text = typed.pairs ?? pairsToText(order);
+  const pairs = textToPairs(text);
+  const isOwn = rules.pairs.length > 0 || typed.pairs !== null;
+  const shown = [...new Set([1, 6, order.length])].flatMap((n) => {
+    const pair = order[n - 1];
+    return pair ? [`Pair ${n}: ${pair.tip} with ${pair.ring}.`] : [];
+  });
+  return (
+    <>
       <SectionHead strong title="Colours of pairs" right={count(order.length, 'pair')} />
       <div class="desk-part">
         <Choice
           legend="The pairs of a multi-pair cable follow"
-          value={rules.pairs.length === 0 && typed.pairs === null ? 'published' : 'own'}
+          value={isOwn ? 'own' : 'published'}
           options={[
             { value: 'published', text: 'The usual 25 pairs' },
             { value: 'own', text: 'Our own order' },
@@ -106,7 +133,7 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
             type({ pairs: value === 'own' ? pairsToText(order) : null });
           }}
         />
-        {(rules.pairs.length > 0 || typed.pairs !== null) && (
+        {isOwn && (
           <Field
             label="Each pair as tip/ring, in order"
             hint={`A comma or a new line between two pairs, ${MAX_PAIRS} at most. A larger cable starts over after the last.`}
@@ -121,15 +148,20 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
           />
         )}
         <p role="status">
-          {typeof pairs === 'string'
-            ? 'The order stays as it was until this is corrected.'
-            : [1, 6, order.length]
-                .filter((n, i, all) => n <= order.length && all.indexOf(n) === i)
-                .map((n) => `Pair ${n}: ${order[n - 1]!.tip} with ${order[n - 1]!.ring}.`)
-                .join(' ')}
+          {typeof pairs === 'string' ? 'The order stays as it was until this is corrected.' : shown.join(' ')}
         </p>
       </div>
+    </>
+  );
+}
 
+function AudioOnRj45({ rules, typed, change, type }: RulesForm) {
+  const pins = typedPins(rules, typed);
+  const now = AUDIO_CHANNELS.map(
+    (channel) => `${CHANNEL_WORDS[channel]} ${audioPairToWords(rules.audioPins[channel])}`,
+  );
+  return (
+    <>
       <SectionHead strong title="Audio on RJ45" />
       <p class="desk-note">
         Which contacts carry what, hot first. No convention is the same everywhere. Shown at jacks that carry audio; it
@@ -152,12 +184,7 @@ export function SiteRulesTables({ rules, typed, change, type, add, wrongAt }: Ru
           />
         ))}
       </div>
-      <Row
-        title="Set now"
-        second={AUDIO_CHANNELS.map(
-          (channel) => `${CHANNEL_WORDS[channel]} ${audioPairToWords(rules.audioPins[channel])}`,
-        ).join('; ')}
-      />
+      <Row title="Set now" second={now.join('; ')} />
     </>
   );
 }

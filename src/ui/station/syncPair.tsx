@@ -16,7 +16,6 @@ export function PairPart({ paired }: { paired: boolean }) {
   const code = useSignal('');
   const phone = useSignal(phoneName(services.settings.peek().author, services.platform()));
   const name = useSignal('');
-  const camera = useSignal(false);
   const at = useSignal<
     { type: 'idle' } | { type: 'pairing' } | { type: 'failed'; trouble: Trouble } | { type: 'paired'; name: string }
   >({
@@ -49,25 +48,11 @@ export function PairPart({ paired }: { paired: boolean }) {
           The server prints a code when it starts; a phone that is already paired can make one too. Each works once.
         </p>
         {at.value.type === 'failed' && <ErrorBox what={at.value.trouble.what} todo={at.value.trouble.todo} />}
-        {camera.value ? (
-          <CodeCamera
-            onCode={(text) => {
-              code.value = text;
-              camera.value = false;
-            }}
-            onStop={() => {
-              camera.value = false;
-            }}
-          />
-        ) : (
-          <PlainButton
-            onPress={() => {
-              camera.value = true;
-            }}
-          >
-            Read the code with the camera
-          </PlainButton>
-        )}
+        <CodeFromCamera
+          onCode={(text) => {
+            code.value = text;
+          }}
+        />
         <Field
           label="Code"
           ident
@@ -109,6 +94,23 @@ export function PairPart({ paired }: { paired: boolean }) {
 
 function phoneName(author: string, platform: 'ios' | 'android' | 'other'): string {
   return author ? `${author}’s phone` : platform === 'other' ? 'this computer' : 'phone';
+}
+
+function CodeFromCamera({ onCode }: { onCode: (text: string) => void }) {
+  const on = useSignal(false);
+  const turn = (to: boolean) => () => {
+    on.value = to;
+  };
+  if (!on.value) return <PlainButton onPress={turn(true)}>Read the code with the camera</PlainButton>;
+  return (
+    <CodeCamera
+      onCode={(text) => {
+        onCode(text);
+        on.value = false;
+      }}
+      onStop={turn(false)}
+    />
+  );
 }
 
 function CodeCamera(props: { onCode: (text: string) => void; onStop: () => void }) {

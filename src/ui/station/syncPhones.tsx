@@ -11,32 +11,23 @@ import { clock, dayAndClock } from '../times.ts';
 import { codeToText } from './syncCode.ts';
 
 export function PhonesPart() {
-  const services = useServices();
-  const phones = useSignal<Phone[] | null | undefined>(undefined);
-  const code = useSignal<{ type: 'none' } | { type: 'asking' } | Awaited<ReturnType<typeof services.sync.newCode>>>({
+  return (
+    <>
+      <AnotherPhone />
+      <Phones />
+    </>
+  );
+}
+
+function AnotherPhone() {
+  const { sync } = useServices();
+  const code = useSignal<{ type: 'none' } | { type: 'asking' } | Awaited<ReturnType<typeof sync.newCode>>>({
     type: 'none',
   });
-  const asking = useSignal<Phone | null>(null);
-  const trouble = useSignal<{ what: string; why: string } | null>(null);
-  const load = async () => {
-    phones.value = await services.sync.phones();
-  };
-  useEffect(() => void load(), []);
-
-  async function makeCode(): Promise<void> {
+  const make = async () => {
     code.value = { type: 'asking' };
-    code.value = await services.sync.newCode();
-  }
-
-  async function strike(phone: Phone): Promise<void> {
-    asking.value = null;
-    trouble.value = null;
-    if (phone.me) return services.sync.unpair();
-    const answer = await services.sync.revoke(phone.id);
-    if (answer.type === 'failed') trouble.value = { what: `${phone.name} was not removed.`, why: answer.why };
-    await load();
-  }
-
+    code.value = await sync.newCode();
+  };
   const made = code.value;
   return (
     <>
@@ -59,69 +50,68 @@ export function PhonesPart() {
         {made.type === 'failed' && (
           <ErrorBox what="No code could be made." where={made.why} todo="Try again where the server can be reached." />
         )}
-        <PlainButton disabled={made.type === 'asking'} onPress={() => void makeCode()}>
+        <PlainButton disabled={made.type === 'asking'} onPress={() => void make()}>
           {made.type === 'code' ? 'Make another code' : 'Make a code'}
         </PlainButton>
       </div>
-      <SectionHead
-        strong
-        title="Phones of this station"
-        right={phones.value ? String(phones.value.length) : undefined}
-      />
+    </>
+  );
+}
+
+/** Stands for this phone where the server cannot tell of it. */
+const ME: Phone = { id: '', name: 'This phone', pairedAt: 0, seenAt: null, me: true, mayRemove: true };
+
+function Phones() {
+  const { sync } = useServices();
+  const phones = useSignal<Phone[] | null | undefined>(undefined);
+  const asking = useSignal<Phone | null>(null);
+  const trouble = useSignal<{ what: string; why: string } | null>(null);
+  const load = async () => {
+    phones.value = await sync.phones();
+  };
+  useEffect(() => void load(), []);
+  const strike = async (phone: Phone) => {
+    asking.value = null;
+    trouble.value = null;
+    if (phone.me) return sync.unpair();
+    const answer = await sync.revoke(phone.id);
+    if (answer.type === 'failed') trouble.value = { what: `${phone.name} was not removed.`, why: answer.why };
+    await load();
+  };
+  const ask = (phone: Phone | null) => () => {
+    asking.value = phone;
+  };
+  const list = phones.value;
+  return (
+    <>
+      <SectionHead strong title="Phones of this station" right={list ? String(list.length) : undefined} />
       {trouble.value && <ErrorBox what={trouble.value.what} where={trouble.value.why} todo="Nothing was changed." />}
-      {phones.value === undefined && <p class="desk-note">Asking the server.</p>}
-      {phones.value === null && (
+      {list === undefined && <p class="desk-note">Asking the server.</p>}
+      {list === null && (
         <div class="desk-part">
           <p>The server does not answer, so the list cannot be shown.</p>
           <PlainButton onPress={() => void load()}>Ask again</PlainButton>
         </div>
       )}
-      {phones.value?.map((phone) => (
+      {list?.map((phone) => (
         <Row
           key={phone.id}
           title={phone.name}
           right={phone.me ? 'this phone' : phone.mayRemove ? 'Remove' : undefined}
           second={`Paired ${dayAndClock(phone.pairedAt)}; ${phone.seenAt === null ? 'never heard from' : `last heard from ${dayAndClock(phone.seenAt)}`}.`}
-          onPress={
-            phone.me || !phone.mayRemove
-              ? undefined
-              : () => {
-                  asking.value = phone;
-                }
-          }
+          onPress={phone.me || !phone.mayRemove ? undefined : ask(phone)}
         />
       ))}
-      {phones.value?.some((phone) => !phone.mayRemove) && (
+      {list?.some((phone) => !phone.mayRemove) && (
         <p class="desk-note">
           The phone that began the station can remove the others, and so can whoever runs the server:
           npm&nbsp;run&nbsp;phones.
         </p>
       )}
       <div class="desk-part">
-        <PlainButton
-          onPress={() => {
-            asking.value = phones.value?.find(({ me }) => me) ?? {
-              id: '',
-              name: 'This phone',
-              pairedAt: 0,
-              seenAt: null,
-              me: true,
-              mayRemove: true,
-            };
-          }}
-        >
-          Unpair this phone
-        </PlainButton>
+        <PlainButton onPress={ask(list?.find(({ me }) => me) ?? ME)}>Unpair this phone</PlainButton>
       </div>
-      {asking.value && (
-        <Ask
-          phone={asking.value}
-          onNo={() => {
-            asking.value = null;
-          }}
-          onYes={(phone) => void strike(phone)}
-        />
-      )}
+      {asking.value && <Ask phone={asking.value} onNo={ask(null)} onYes={(phone) => void strike(phone)} />}
     </>
   );
 }
