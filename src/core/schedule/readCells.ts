@@ -8,6 +8,7 @@
 import { derived } from '../plan/derived.ts';
 import { expandRange } from '../plan/identity.ts';
 import type { Columns } from './columns.ts';
+import { findNoItems } from './noItems.ts';
 import { columnsOfTwoScripts, toLatin } from './rows/lookAlikes.ts';
 import type { Notebook, Table } from './rows/readTypes.ts';
 import { isDitto, isLegendTitle, isNothing, isSignature, isSpareWord, isTotal, isUnknown } from './words.ts';
@@ -47,6 +48,7 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
   const rows: ListRow[] = [];
   const toKey = (cells: readonly string[]) => cells.map((cell) => cell.trim().toLowerCase()).join('\t');
   const header = toKey(table.rows[columns.header] ?? []);
+  const noItems = findNoItems(table, columns);
   const merged = mergedCells(table);
   const scripts = columnsOfTwoScripts(table, columns);
   const partners = unitColumns(columns);
@@ -106,7 +108,7 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     const remark =
       filled <= 3 && texts.includes('=')
         ? 'a nickname, not an item'
-        : remarkOf(firstText, filled, toKey(raw) === header, isLegend);
+        : (remarkOf(firstText, filled, toKey(raw) === header, isLegend) ?? noItems.get(i) ?? null);
     if (remark && isLegendTitle(firstText)) isLegend = true;
     // Kept only where a name is blank: a row has no use for it otherwise.
     const higher = names.some((column) => !texts[column]) ? down.slice() : [];

@@ -8,6 +8,7 @@ import { buildEquipment, buildRacks } from './build/buildUnits.ts';
 import { type Located, resolveUnits } from './build/resolveUnits.ts';
 import { type NamedAt, tellZeros } from './build/zeros.ts';
 import type { Columns } from './columns.ts';
+import { askOddCables } from './noItems.ts';
 import { notASchedule, toIgnored } from './notASchedule.ts';
 import type { ReadOptions } from './readOptions.ts';
 import { type KnownNames, slotKey } from './rows/endText.ts';
@@ -187,6 +188,7 @@ function readCables(lists: readonly List[], known: KnownNames, counts: ReadCount
     if (list.columns.kind !== 'cables') continue;
     const read = readCableRows(list.table, list.columns, known, notebook);
     countRows(counts, list, read);
+    askOddCables(list, read.cables, (label) => known.units.has(nameToKey(label)), notebook);
     push(cables, read.cables);
   }
   return cables;

@@ -1,10 +1,11 @@
 // Several lists on one sheet, each under its own header: a table for each, with the numbers of its rows as the sheet has
 // them. Headers are looked for below a break alone; no row is read here, and no row is lost.
 //
-// Limits: A second list needs a blank row or a title above its header, a header most of whose cells are known titles,
-// and items right below it; two lists side by side are not told apart.
+// Limits: A second list needs a blank row or a title above its header, unless this has the titles of the list above in
+// another order; a header most of whose cells are known titles, and items right below it; two lists side by side are not told apart.
 import { type Columns, headerAt, SEARCHED_ROWS, titleToKey } from './columns.ts';
 import type { ListKind } from './meanings.ts';
+import { isReordered } from './noItems.ts';
 import type { Table } from './rows/readTypes.ts';
 import { isLegendTitle } from './words.ts';
 
@@ -36,7 +37,7 @@ function splitTable(table: Table): Table[] {
   let header = firstHeader(rows);
   if (header === null) return [table];
   for (let i = header + 2; i < rows.length; i += 1) {
-    const begin = beginOf(rows, i, header);
+    const begin = beginOf(rows, i, header) ?? reorderedAt(rows, i, header);
     if (begin === null) continue;
     begins.push(begin);
     header = i;
@@ -77,6 +78,13 @@ function beginOf(rows: Table['rows'], i: number, before: number): number | null 
     if (isLegendTitle(textIn(rows[begin] ?? []))) return null;
   }
   return begin;
+}
+
+/** The same titles in another order, right below the items: their columns are others from here on. */
+function reorderedAt(rows: Table['rows'], i: number, before: number): number | null {
+  if (!isReordered(rows[i] ?? [], rows[before] ?? [])) return null;
+  const found = headerAt(rows, i);
+  return found && hasItems(rows, i, found) ? i : null;
 }
 
 /** Titles are words: two of them at least, none a sentence, few with figures. Cheap, since it is asked of every row. */
