@@ -251,6 +251,9 @@ export function splitNote(text: string): { label: string; note: string } {
   if (words && !/[([{]/.test(trimmed) && !textToRange(trimmed)) {
     return { label: words[1] ?? '', note: (words[2] ?? '').replace(/\s*[*!]+$/, '') };
   }
+  // `4, ask first`: small words behind a comma are no second jack.
+  const said = /^(\p{L}*[ -]?\d+\p{L}?),\s*(\p{Ll}{3,}(?:\s+\S+)+)$/u.exec(trimmed);
+  if (said) return { label: said[1] ?? '', note: said[2] ?? '' };
   // `15 - left side`: a dash between blanks, and words behind it.
   const behind = /^(\S+(?: \d+)?)\s+[-–—]\s+(\p{L}.*\p{Ll}.*)$/u.exec(trimmed);
   if (behind && !textToRange(trimmed)) return { label: behind[1] ?? '', note: behind[2] ?? '' };

@@ -13,7 +13,6 @@ const WRONG_SHAPES: readonly string[] = [
   'a row for each end, with a letter in a column',
   'the far end first',
   'two lists side by side',
-  'unit and jack in one cell: " - "',
 ];
 
 const three = fc.uniqueArray(fc.nat(LAYERS.length - 1), { minLength: 3, maxLength: 3 });

@@ -8,7 +8,6 @@ export const KNOWN_WRONG: Readonly<Record<string, string>> = {
   'addresses beside the ports': 'taken as a list of units: no cable is read',
   'fills with a key': 'the colour that the key calls removed is not read',
   kabellijst: 'vervallen is not read: the cable is taken as there',
-  'notes behind the jacks': '4, ask first becomes a jack',
   'one row per end': 'taken as a list of jacks: no cable is read',
   'origen y destino': 'retirado is not read: the cable is taken as there',
   'panels between two units in one row': 'the panels become the ends, the units behind them are left out',

@@ -79,6 +79,23 @@ function splitSlot(text: string, withJack: boolean, known: KnownNames): SplitEnd
   return { location, unit: words.join(' '), jack };
 }
 
+/** `AIO21:OUT1`, `AIO21 - OUT 1`, `AIO21, OUT 1`, `AIO21/OUT1`: a sign between unit and jack; null where there is none. */
+function splitAtSign(text: string, known: KnownNames): SplitEnd | null {
+  const [, before = '', behind = ''] =
+    /^([^:,>]*?\p{L}[^:,>]*?)(?:\s*[:,>]\s*|\s+[-–—/]\s+)([^:,>]+)$/u.exec(text) ?? [];
+  if (before !== '' && behind !== '') {
+    // `Rack 2, AIO21 OUT 1`: a place stands in front of the sign where unit and jack stand behind it.
+    const rest = behind.trim().split(/\s+/);
+    if (isRack(before, known) || (rest.length > 1 && !JACK_WORD.test(rest[0] ?? '') && !JACK_TAIL.test(rest[0] ?? '')))
+      return { ...splitUnit(behind.trim(), true, known), location: before };
+    return { ...splitUnit(before, false, known), jack: behind.trim() };
+  }
+  // A stroke without blanks may belong to a name: only what looks like a jack stands behind it.
+  const [, unit = '', jack = ''] = /^(\S*\p{L}\S*)\/([^\s/]+(?: \d+)?)$/u.exec(text) ?? [];
+  const isJack = /^\p{L}+[ -]?\d+\p{L}?$/u.test(jack) || JACK_WORD.test(jack);
+  return unit !== '' && isJack ? { location: '', unit, jack } : null;
+}
+
 /** Splits `R2 AIO21` or `R2 AIO21 I1`: by a known unit's name, else by what racks, jacks and names look like. */
 export function splitUnit(text: string, withJack: boolean, known: KnownNames): SplitEnd {
   const words = text.trim().split(/\s+/);
@@ -86,13 +103,18 @@ export function splitUnit(text: string, withJack: boolean, known: KnownNames): S
     for (let start = 0; start + length <= words.length; start += 1) {
       const name = words.slice(start, start + length).join(' ');
       if (!known.units.has(nameToKey(name)) && !known.loose.has(nameToLoose(name))) continue;
-      const rest = words.slice(start + length).join(' ');
+      const rest = words
+        .slice(start + length)
+        .join(' ')
+        .replace(/^[-–—:,/>]+\s*(?=\S)/, '');
       if (!withJack && rest !== '') continue;
       return { location: words.slice(0, start).join(' '), unit: name, jack: rest };
     }
   }
   const slot = splitSlot(text, withJack, known);
   if (slot) return slot;
+  const parted = withJack ? splitAtSign(text, known) : null;
+  if (parted) return parted;
   const jack = withJack ? takeJack(words) : '';
   const rackWords = [2, 1].find((length) => words.length >= length && isRack(words.slice(0, length).join(' '), known));
   if (rackWords !== undefined) {
