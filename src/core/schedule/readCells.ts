@@ -8,6 +8,7 @@
 import { derived } from '../plan/derived.ts';
 import { expandRange } from '../plan/identity.ts';
 import type { Columns } from './columns.ts';
+import { isTooLong } from './mostMade.ts';
 import { findNoItems } from './noItems.ts';
 import { columnsOfTwoScripts, toLatin } from './rows/lookAlikes.ts';
 import type { Notebook, Table } from './rows/readTypes.ts';
@@ -36,6 +37,9 @@ export interface ListRow {
 
 /** Soft hyphen, zero-width space, word joiner, byte order mark (Unicode, general category Cf). */
 const INVISIBLE = /[\u00ad\u200b\u2060\ufeff]/gu;
+
+/** As much of a row's first text as tells what kind of row it is. */
+const REMARK_LENGTH = 200;
 
 /** What stands behind a unit's name: where another unit begins, a blank means that nothing is said of it. */
 const WITH_UNIT = ['Location', 'Rack', 'Room', 'U', 'rack', 'room', 'u'];
@@ -79,6 +83,12 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
         notebook.guess('look-alike', table.name, row, title(column), text, readAs);
         return latin;
       }
+      if (isTooLong(meanings.get(column), text)) {
+        const said = `${text.slice(0, 40)}…`;
+        const question = `This cell holds ${text.length.toLocaleString('en')} characters, too long for a name. What belongs here?`;
+        notebook.ask('word', table.name, row, title(column), said, question);
+        return '';
+      }
       const source = text === '' && merged.size > 0 ? merged.get(`${row} ${column + 1}`) : undefined;
       if (source !== undefined) {
         const copied = (table.rows[source - first]?.[column] ?? '').trim();
@@ -108,7 +118,9 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     const remark =
       filled <= 3 && texts.includes('=')
         ? 'a nickname, not an item'
-        : (remarkOf(firstText, filled, toKey(raw) === header, isLegend) ?? noItems.get(i) ?? null);
+        : (remarkOf(firstText.slice(0, REMARK_LENGTH), filled, toKey(raw) === header, isLegend) ??
+          noItems.get(i) ??
+          null);
     if (remark && isLegendTitle(firstText)) isLegend = true;
     // Kept only where a name is blank: a row has no use for it otherwise.
     const higher = names.some((column) => !texts[column]) ? down.slice() : [];
@@ -265,9 +277,9 @@ export function splitMark(text: string): { label: string; note: string } {
   const trimmed = text.trim();
   // `#REF!` and `??` are words of their own.
   if (isUnknown(trimmed)) return { label: trimmed, note: '' };
-  const bracket = /^([^([{]+?)\s*[([{](.*)[)\]}]\s*[*!]*$/.exec(trimmed);
+  const bracket = /[([{]/.test(trimmed) && /^([^([{]+?)\s*[([{](.*)[)\]}]\s*[*!]*$/.exec(trimmed);
   if (bracket) return { label: bracket[1] ?? '', note: bracket[2] ?? '' };
-  const marked = /^(.*[^*!\s])\s*([*!]+)$/.exec(trimmed);
+  const marked = /[*!]$/.test(trimmed) && /^(.*[^*!\s])\s*([*!]+)$/.exec(trimmed);
   return marked ? { label: marked[1] ?? '', note: marked[2] ?? '' } : { label: trimmed, note: '' };
 }
 

@@ -8,6 +8,7 @@ import { buildEquipment, buildRacks } from './build/buildUnits.ts';
 import { type Located, resolveUnits } from './build/resolveUnits.ts';
 import { type NamedAt, tellZeros } from './build/zeros.ts';
 import type { Columns } from './columns.ts';
+import { countMade, type Overfull, overfullToWords } from './mostMade.ts';
 import { askOddCables } from './noItems.ts';
 import { notASchedule, toIgnored } from './notASchedule.ts';
 import type { ReadOptions } from './readOptions.ts';
@@ -67,7 +68,9 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   const isWhole = ({ name }: Table) => tables.filter((one) => one.name === name).length === 1;
   counts.ignored = found.filter(({ columns }) => !columns).map(({ table }) => toIgnored(table, isWhole(table)));
   const rows = readLists(lists, counts, notebook);
-  const cableRows = readCables(lists, knownNames(rows), counts, notebook);
+  const cableRows = notebook.over() ? [] : readCables(lists, knownNames(rows), counts, notebook);
+  const over = notebook.over();
+  if (over) return { type: 'not-a-schedule', ...overfullToWords(over), where: { sheet: over.sheet, row: over.row } };
   unifyPlaces({ racks: rows.racks, units: rows.units, cables: cableRows }, findAliases(tables), notebook);
   const rawCables = joinMirrored(cableRows, notebook);
   // One row may have made several cables; it is joined when all of them are told elsewhere.
@@ -91,9 +94,14 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   };
 }
 
-function openNotebook(options: ReadOptions, guesses: SortedGuess[], questions: Question[]): Notebook {
+type CountingNotebook = Notebook & { over: () => Overfull | null };
+
+function openNotebook(options: ReadOptions, guesses: SortedGuess[], questions: Question[]): CountingNotebook {
   let rowsRead = 0;
+  const made = countMade();
   return {
+    made: made.add,
+    over: made.over,
     signalWords: options.signalWords ?? [],
     row: () => {
       rowsRead += 1;

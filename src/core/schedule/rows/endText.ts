@@ -96,11 +96,16 @@ function splitAtSign(text: string, known: KnownNames): SplitEnd | null {
   return unit !== '' && isJack ? { location: '', unit, jack } : null;
 }
 
+/** No unit's name has more words, and none stands further behind: looking on would cost the cube of a cell's length. */
+const NAME_WORDS = 12;
+const WORDS_SEARCHED = 24;
+
 /** Splits `R2 AIO21` or `R2 AIO21 I1`: by a known unit's name, else by what racks, jacks and names look like. */
 export function splitUnit(text: string, withJack: boolean, known: KnownNames): SplitEnd {
   const words = text.trim().split(/\s+/);
-  for (let length = known.units.size === 0 ? 0 : words.length; length >= 1; length -= 1) {
-    for (let start = 0; start + length <= words.length; start += 1) {
+  const searched = Math.min(words.length, WORDS_SEARCHED);
+  for (let length = known.units.size === 0 ? 0 : Math.min(searched, NAME_WORDS); length >= 1; length -= 1) {
+    for (let start = 0; start + length <= searched; start += 1) {
       const name = words.slice(start, start + length).join(' ');
       if (!known.units.has(nameToKey(name)) && !known.loose.has(nameToLoose(name))) continue;
       const rest = words

@@ -46,7 +46,9 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
       notebook.guess('no-item', table.name, row.row, undefined, said, readAs);
       continue;
     }
-    cables.push(...rowToCables(table.name, row, known, notebook, toldTexts, isDashed));
+    const made = rowToCables(table.name, row, known, notebook, toldTexts, isDashed);
+    if (!notebook.made('cables', made.length, table.name, row.row)) break;
+    for (const cable of made) cables.push(cable);
   }
   return { cables, rows: rows.length, blank, skipped };
 }

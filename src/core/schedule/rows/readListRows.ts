@@ -16,6 +16,14 @@ export interface ListResult<T> {
 }
 
 /** @param read Items of a row, or why there are none. */
+/** Jacks or hops that an item names in one cell. */
+const namedIn = (item: object): number =>
+  'jacks' in item && Array.isArray(item.jacks)
+    ? item.jacks.length
+    : 'hops' in item && Array.isArray(item.hops)
+      ? item.hops.length
+      : 1;
+
 export function readList<T extends object>(
   table: Table,
   columns: Columns,
@@ -34,7 +42,12 @@ export function readList<T extends object>(
     if (typeof item === 'string') {
       result.skipped += 1;
       notebook.guess('no-item', table.name, row.row, undefined, row.remark?.said ?? row.first, item);
-    } else result.items.push(...(Array.isArray(item) ? item : [item]));
+      continue;
+    }
+    const made = Array.isArray(item) ? item : [item];
+    const named = made.reduce((sum, one) => sum + namedIn(one), 0);
+    if (!notebook.made('jacks', named, table.name, row.row)) break;
+    for (const one of made) result.items.push(one);
   }
   return result;
 }

@@ -238,6 +238,8 @@ export interface Notebook {
   signalWords: readonly SignalWords[];
   /** One more row is read. */
   row(): void;
+  /** So many more are made of a row; false where there are too many, and nothing more is to be read. */
+  made(what: 'cables' | 'jacks', n: number, sheet: string, row: number): boolean;
   guess(kind: GuessKind, sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;
   ask(kind: QuestionKind, sheet: string, row: number, column: string | undefined, said: string, question: string): void;
 }
