@@ -207,7 +207,9 @@ function samplesOf(lists: readonly Table[], counts: ReadCounts, plan: Plan) {
     if (!table) return [];
     const first = table.firstRow ?? 1;
     const start = headerRow - first;
-    const rows = table.rows.slice(start, start + SAMPLE_ROWS).map((cells, i) => ({
+    // Without a header the first row is an item.
+    const shown = start < 0 ? [[], ...table.rows.slice(0, SAMPLE_ROWS)] : table.rows.slice(start, start + SAMPLE_ROWS);
+    const rows = shown.map((cells, i) => ({
       row: headerRow + i,
       cells: cells.slice(0, SAMPLE_COLUMNS).map((cell) => cell.slice(0, SAMPLE_TEXT)),
       readAs: i === 0 ? '' : rowToReading(plan, sheet, headerRow + i),

@@ -59,7 +59,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   if (options.answers) tellAnswers(lists, options.answers, notebook);
   for (const { table, columns } of lists) {
     tellFileNotes(table, columns, notebook);
-    tellUnread(table, columns, notebook);
+    tellUnread(table, columns, options.answers, notebook);
     tellInferred(table, columns, notebook);
     tellType(table, columns, options.answers, notebook);
   }

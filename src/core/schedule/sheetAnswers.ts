@@ -51,10 +51,12 @@ export interface SheetAnswers {
 }
 export const NO_ANSWERS: SheetAnswers = { mappings: [], cells: [] };
 
-/** A sheet may hold several lists, each a table of its own rows: which of them has this row? */
+/** A sheet may hold several lists, each a table of its own rows: which of them has this row? Row 0 is above the sheet. */
 export function holdsRow(table: Table, sheet: string, row: number): boolean {
   const first = table.firstRow ?? 1;
-  return table.name === sheet && row >= first && row < first + Math.max(table.rows.length, 1);
+  return (
+    table.name === sheet && (row >= first || (row === 0 && first === 1)) && row < first + Math.max(table.rows.length, 1)
+  );
 }
 
 /** What a person said of this very list of the sheet. */
@@ -75,7 +77,8 @@ function ownColumnsOf(table: Table, answers: SheetAnswers | undefined): Columns 
     return found && typeAsSignal(found, table.rows);
   }
   const header = mapping.headerRow - (table.firstRow ?? 1);
-  const titles = table.rows[header];
+  // Row 0: the first row of the sheet is an item.
+  const titles = header === -1 ? [] : table.rows[header];
   if (mapping.kind === null || !titles) return null;
   const at = mapping.columns
     ? new Map(mapping.columns.map(({ column, meaning }) => [meaning, column - 1]))
@@ -233,7 +236,8 @@ export function withMapping(
   mapping: SheetMapping | null,
   of: { from: number; to: number } = { from: 1, to: Number.POSITIVE_INFINITY },
 ): SheetAnswers {
-  const isMeant = ({ headerRow }: SheetMapping) => headerRow >= of.from && headerRow <= of.to;
+  const isMeant = ({ headerRow }: SheetMapping) =>
+    (headerRow >= of.from || (headerRow === 0 && of.from === 1)) && headerRow <= of.to;
   const others = answers.mappings.filter((one) => one.sheet !== sheet || !isMeant(one));
   return { ...answers, mappings: mapping ? [...others, mapping] : others };
 }

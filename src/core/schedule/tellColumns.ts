@@ -1,13 +1,25 @@
 // What is said of a list's columns as a whole before its rows are read: those that are not read, one that was recognised
 // by its cells alone, and what the file's reader had to guess.
+import { profilesOf } from './byContent/profile.ts';
+import { numberScore } from './byContent/singles.ts';
 import type { Columns } from './columns.ts';
 import { meaningToWords } from './meanings.ts';
 import type { Notebook, Table } from './rows/readTypes.ts';
 import { mappingOf, type SheetAnswers } from './sheetAnswers.ts';
 import { typeReadAsSignal } from './typeColumn.ts';
 
-/** Columns that no meaning was found for: said once each, since what stands in them is not in the plan. */
-export function tellUnread(table: Table, columns: Columns, notebook: Notebook): void {
+/**
+ * Columns that no meaning was found for: said once each, since what stands in them is not in the plan. Numbers of things,
+ * such as those of cables, are asked about unless a person said what the columns mean.
+ */
+export function tellUnread(
+  table: Table,
+  columns: Columns,
+  answers: SheetAnswers | undefined,
+  notebook: Notebook,
+): void {
+  const isMapped = answers !== undefined && mappingOf(table, answers) !== undefined;
+  const profiles = columns.kind === 'cables' && !isMapped ? profilesOf(table.rows, columns.header) : [];
   const read = new Set(columns.at.values());
   const first = table.firstRow ?? 1;
   const rows = table.rows.slice(columns.header + 1);
@@ -19,6 +31,12 @@ export function tellUnread(table: Table, columns: Columns, notebook: Notebook): 
     const title = columns.titles[column] ?? '';
     const readAs = title === '' ? 'a column without a name, which is not read' : 'a column that is not read';
     const at = first + columns.header + (title === '' ? 1 + row : 0);
+    const profile = profiles[column];
+    if (profile && !profile.counter && numberScore(profile) > 0 && !isSettled(table, first + columns.header, column)) {
+      const said = title || `column ${columnLetters(column)}`;
+      notebook.ask('column', table.name, at, title, said, 'What do these numbers name? The column is not read.');
+      continue;
+    }
     notebook.guess('column-unread', table.name, at, title, title || (rows[row]?.[column] ?? ''), readAs);
   }
 }

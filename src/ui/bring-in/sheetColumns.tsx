@@ -86,7 +86,10 @@ function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settlin
             <Select
               label="Header row"
               value={String(shape.headerRow)}
-              options={shape.first.map(({ row, text }) => ({ value: String(row), text: `Row ${row}: ${text}` }))}
+              options={[
+                ...(shape.from === 1 ? [{ value: '0', text: 'None: row 1 is not a header' }] : []),
+                ...shape.first.map(({ row, text }) => ({ value: String(row), text: `Row ${row}: ${text}` })),
+              ]}
               disabled={settling.busy || shape.first.length === 0}
               onChoose={(row) => map({ kind: kind ?? 'cables', headerRow: Number(row) })}
             />

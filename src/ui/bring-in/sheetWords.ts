@@ -40,7 +40,7 @@ export function cablesToWords(counts: Pick<ReadCounts, 'lists'>, cables: number)
 }
 
 export function listToWords({ kind, headerRow, rows }: ReadCounts['lists'][number]): string {
-  return `${KINDS[kind]}, header in row ${headerRow}, ${count(rows, 'row')}`;
+  return `${KINDS[kind]}, ${headerRow === 0 ? 'no header' : `header in row ${headerRow}`}, ${count(rows, 'row')}`;
 }
 
 /** "Notes", "Wiring from row 7". */

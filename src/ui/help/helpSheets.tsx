@@ -16,6 +16,11 @@ export function Schedule() {
         draws faces to scale and knows which jacks must be empty.
       </p>
       <p>
+        The usual German, French and Spanish names are understood too. Where a name says nothing, or there is no header
+        row, a list of cables is read by what is in its columns: names that come back on both sides with their jacks
+        next to them, numbers, signals, lengths. Each column read so is listed as one guess.
+      </p>
+      <p>
         If a column is not understood, or misunderstood, say under “What each column means” in the preview what the
         sheet lists, which row is the header row and what each column means. The next sheet with the same header is read
         the same way, and says so; “Forget these columns” ends that.

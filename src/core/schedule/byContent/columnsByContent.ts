@@ -10,6 +10,9 @@ import { findHeaderRow } from './headerRow.ts';
 import { type Profile, profilesOf } from './profile.ts';
 import { bestNumber, findSingles, numberScore } from './singles.ts';
 
+/** Words of a title after which the numbers below are those of the cables. */
+const NAMES_A_CABLE = /^(cable|cbl|wire|run|line|tag|circuit|kabel|label|cn|repere|lead)/;
+
 type Rows = readonly (readonly string[])[];
 
 /** The columns of a table; null when it is no list that is known. */
@@ -53,6 +56,8 @@ function withoutCounter({ at, titles }: Columns, profiles: readonly Profile[]): 
   const kept = new Map(at);
   const number = at.get('number');
   if (number === undefined || !profiles[number]?.counter) return kept;
+  // `Cable No` may well count: what else looks like numbers is asked about.
+  if (NAMES_A_CABLE.test(titleToKey(titles[number] ?? ''))) return kept;
   // A column called Cable alone is the type only while another is the number.
   const type = at.get('cableType');
   const isBare = type !== undefined && /^(cable|wire|cbl|kabel)$/.test(titleToKey(titles[type] ?? ''));

@@ -4,6 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { columnsByContent } from '../../../../src/core/schedule/byContent/columnsByContent.ts';
 import { readTables } from '../../../../src/core/schedule/readTables.ts';
 import type { Table } from '../../../../src/core/schedule/rows/readTypes.ts';
+import { redline } from '../../../../src/core/schedule/sheets/redline.ts';
 
 const sheet = (...lines: string[]): Table => ({
   name: 'Sheet',
@@ -122,5 +123,65 @@ describe('what is no list of cables', () => {
     ['a plan of days', ['2019-03-12|Studio A|paint', '2019-03-13|Studio B|paint', '2019-03-14|Studio C|floor']],
   ])('%s', (_, rows) => {
     expect(columnsByContent(sheet(...rows))).toBeNull();
+  });
+});
+
+describe('numbers in a column that is not read', () => {
+  const HEAD = 'Cable|From|From Jack|To|To Jack|Store';
+  const rows = ['1|A1|1|B1|1|88120', '2|A1|2|B1|2|88121', '3|A1|3|B1|3|88122', '4|A1|4|B1|4|88123'];
+
+  it('are asked about once, until somebody says what the column is', () => {
+    const table = sheet(HEAD, ...rows);
+    expect(read(table).questions).toMatchObject([{ kind: 'column', row: 1, column: 'Store', said: 'Store' }]);
+    const cells = [{ sheet: 'Sheet', column: 6, row: 1, said: 'Store', as: 'literal' as const, text: '' }];
+    const settled = readTables([table], { name: 'x', answers: { mappings: [], cells } });
+    expect(settled.type === 'plan' && settled.questions).toEqual([]);
+  });
+
+  it('dates, counts of the rows and words are left out with a guess', () => {
+    const others = rows.map((row, i) =>
+      row.replace(/\d+$/, ['2019-04-02', '2019-04-03', '2019-04-04', '2019-04-05'][i]!),
+    );
+    expect(read(sheet(HEAD, ...others)).questions).toEqual([]);
+    const counted = rows.map((row, i) => `A-10${i}${row.slice(1).replace(/\d+$/, String(i + 1))}`);
+    expect(read(sheet(HEAD, ...counted)).questions).toEqual([]);
+  });
+});
+
+describe('a sheet without titles', () => {
+  it('is read with columns that a person names, from its first row on', () => {
+    const mapping = {
+      sheet: 'Sheet',
+      kind: 'cables' as const,
+      headerRow: 0,
+      columns: [
+        { column: 1, meaning: 'number' },
+        { column: 2, meaning: 'toUnit' },
+        { column: 3, meaning: 'toJack' },
+        { column: 4, meaning: 'fromUnit' },
+        { column: 5, meaning: 'fromJack' },
+      ],
+    };
+    const got = readTables([sheet(...ROWS)], { name: 'x', answers: { mappings: [mapping], cells: [] } });
+    if (got.type !== 'plan') throw new Error(got.why);
+    expect(got.plan.cables.map(({ label, ends }) => [label, ...ends.map(({ place }) => place)])[0]).toEqual([
+      '1001',
+      'SW1/P01',
+      'AIO21/OUT-1',
+    ]);
+    expect(got.plan.cables).toHaveLength(4);
+  });
+
+  it('is given back with an amendment in its own cell', () => {
+    const tables = [sheet(...ROWS)];
+    const { plan } = read(tables[0]!);
+    const amended = {
+      ...plan,
+      cables: plan.cables.map((cable) => (cable.label === '1002' ? { ...cable, length: '9 m' } : cable)),
+    };
+    const back = redline(amended, tables);
+    expect(back?.form).toBe('source');
+    expect(back?.tables[0]?.rows[1]?.slice(0, 7)).toEqual(['1002', 'AIO21', 'OUT 2', 'SW1', 'P02', 'Enet', '9 m']);
+    expect(back?.tables[0]?.rows[0]?.slice(0, 7)).toEqual(ROWS[0]!.split('|'));
   });
 });
