@@ -39,9 +39,7 @@ it('a walk memory of another version is put aside and named, and the walk goes o
   ]);
   await phone.page.goto(`${phone.origin}/audit/${phone.audit}/walk`);
   await phone.page.locator('.thumb-states').waitFor();
-  await soon(() => told().innerText()).toMatch(
-    /Put aside, not deleted\. Where the walk stood.*Which way the walk goes/s,
-  );
+  await soon(() => told().innerText()).toMatch(/Put aside, not deleted\. Where the walk stood.*The walking order/s);
   expect(await told().innerText()).toMatch(/The record is not touched/);
   await pictures(phone.page, 'kept-aside');
   // The walk is not hindered by the bar.
@@ -55,7 +53,7 @@ it('a walk memory of another version is put aside and named, and the walk goes o
   await pictures(phone.page, 'kept-aside-text');
   await dialog.getByRole('button', { name: /Delete it/ }).click();
   await soon(() => dialog.getByRole('button', { name: /^Where the walk stood/ }).count()).toBe(0);
-  await dialog.getByRole('button', { name: /^Which way the walk goes/ }).waitFor();
+  await dialog.getByRole('button', { name: /^The walking order/ }).waitFor();
   await dialog.getByRole('button', { name: 'Close' }).click();
   await told().getByRole('button', { name: 'Go on' }).click();
   await told().waitFor({ state: 'detached' });
@@ -73,7 +71,7 @@ it('what is left stands under Settings', async () => {
   await phone.settled();
   await phone.page.goto(`${phone.origin}/settings`);
   await phone.page.getByText('Put aside on this phone').waitFor();
-  await phone.page.getByRole('button', { name: /^Which way the walk goes/ }).click();
+  await phone.page.getByRole('button', { name: /^The walking order/ }).click();
   const dialog = phone.page.getByRole('dialog');
   await soon(() => dialog.innerText()).toContain('spiral');
   await dialog.getByRole('button', { name: /Delete it/ }).click();

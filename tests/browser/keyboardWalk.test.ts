@@ -205,7 +205,7 @@ describe('after a move, by keyboard alone', () => {
   });
 
   it('says a row at once', async () => {
-    await more(/^A row at once/);
+    await more(/^Record a row/);
     const over = page.locator('.walk-over');
     await keys.press(over.getByRole('button', { name: /^P17/ }));
     await keys.press(over.getByRole('button', { name: /^P23/ }));

@@ -146,7 +146,7 @@ describe('after a move, as a reader has it', () => {
     expect(await jack('P09')).toBe('P09, plan 1009, not looked at yet');
     expect(await inHand().count()).toBe(1);
     expect(await inHand().getAttribute('aria-label')).toBe(await jack('P09'));
-    await more(/^A row at once/);
+    await more(/^Record a row/);
     expect(await button(/^P01,/, page.locator('.walk-over')).getAttribute('aria-label')).toBe(
       'P01, plan 1001, found 1001, as planned',
     );
@@ -161,12 +161,12 @@ describe('after a move, as a reader has it', () => {
       /^Hazard seen/,
       /^Photos at/,
       /^Voice note/,
-      /^Which way/,
+      /^Walking order/,
       /^Which ends/,
       /^Far end/,
       /^Go to another unit/,
       /^Temporary tags/,
-      /^Unit here/,
+      /^What unit is here/,
       /^Loose end/,
       /^Read off/,
       /^For the maintenance window/,
@@ -191,7 +191,7 @@ describe('after a move, as a reader has it', () => {
 
   it('speaks a row and another unit, and names what lies over the walk by its heading', async () => {
     await page.evaluate('window.spoken.length = 0');
-    await more(/^A row at once/);
+    await more(/^Record a row/);
     const over = page.locator('.walk-over');
     await headings(over, 'a row at once');
     await distinct(over, 'a row at once');

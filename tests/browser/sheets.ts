@@ -87,7 +87,7 @@ export const SHEETS: Opening[] = [
   { name: 'photos', open: more(/^Photos at/) },
   { name: 'voice', open: more(/^Voice note/) },
   { name: 'whole-photo', open: more(/^Photo of the whole/) },
-  { name: 'way', open: more(/^Which way/) },
+  { name: 'way', open: more(/^Walking order/) },
   { name: 'ends', open: more(/^Which ends are left/) },
   { name: 'radio', open: more(/^Far end by radio/) },
   {
@@ -105,7 +105,7 @@ export const SHEETS: Opening[] = [
   { name: 'jump', open: more(/^Go to another unit/) },
   { name: 'twins', open: more(/^Temporary tags/) },
   { name: 'jacket', open: more(/^Jacket and metre mark/) },
-  { name: 'unit-here', open: more(/^Unit here/) },
+  { name: 'unit-here', open: more(/^What unit is here/) },
   { name: 'loose', open: more(/^Loose end/) },
   { name: 'setting', open: more(/^Read off/) },
   { name: 'window', open: more(/^For the maintenance window/) },
@@ -124,7 +124,7 @@ export const BUILD_SHEETS: Opening[] = [
 
 /** Forms and screens laid over the walk. */
 export const OVERS: Opening[] = [
-  { name: 'range', open: more(/^A row at once/) },
+  { name: 'range', open: more(/^Record a row/) },
   {
     name: 'part',
     open: async (page) => {

@@ -37,7 +37,7 @@ describe('a row half chosen', () => {
     await phone.demoOffline();
     await phone.begin(/^After a move/);
     await at('SW1/P05');
-    await more(/^A row at once/);
+    await more(/^Record a row/);
     await over().getByRole('button', { name: /^P10,/ }).click();
     await over().getByRole('button', { name: /^P14,/ }).click();
     await over().getByRole('button', { name: /^P12,/ }).click();
@@ -60,7 +60,7 @@ describe('a row half chosen', () => {
     await phone.page.locator('.thumb-states').waitFor();
     await phone.settled();
     expect(await over().count()).toBe(0);
-    await more(/^A row at once/);
+    await more(/^Record a row/);
     await over().getByRole('button', { name: /^P15,/ }).click();
     await phone.page.keyboard.press('Escape');
     await over().waitFor({ state: 'detached' });

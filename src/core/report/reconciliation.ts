@@ -37,9 +37,10 @@ import {
   renamingOf,
   testRows,
 } from './reportRows.ts';
-import { type Certainty, marksLeft, pairToWords } from './walk/marksView.ts';
+import { type Certainty, marksLeft } from './walk/marksView.ts';
 import { type AddedLine, addedLines } from './walk/scopeView.ts';
 import { type WindowItem, windowList } from './walk/windowList.ts';
+import { pairToWords } from './words/markWords.ts';
 import { discrepancyToWords, SEVERITY_WORDS } from './words/words.ts';
 
 export interface DifferenceLine {

@@ -1,12 +1,12 @@
 // The one judge of a walk: what is asked or recorded when something is said. Pure, over the fold and the walk's memory;
 // the page shows the question or records the statement, and judges nothing itself.
-import type { PlaceId, UnitId } from '../plan/identity.ts';
-import type { Sighting } from '../record/events.ts';
+import { isSlot, type PlaceId, type UnitId } from '../plan/identity.ts';
+import type { ReadLabel, Sighting } from '../record/events.ts';
 import type { Fold } from '../rules/fold.ts';
 import { earlierLooks, replaced, resolveEarlier } from './earlier.ts';
 import { visitAt, type WalkMemory } from './memory.ts';
 import { isOwnName, nearLabels } from './nearNames.ts';
-import type { By, Statement, WalkQuestion } from './question.ts';
+import type { By, LabelQuestion, Statement, WalkQuestion } from './question.ts';
 import { isUnlikelyLabel, type ReadingView, readingView } from './reading.ts';
 import { dueLabel, renameReading } from './renameStep.ts';
 import { twinOnto } from './twinOnto.ts';
@@ -39,13 +39,14 @@ export type Decision =
 export type Remembered = Pick<WalkMemory, 'paused' | 'visit' | 'first' | 'notNow' | 'worked'>;
 
 const NOTHING: Decision = { type: 'nothing' };
+const UNKNOWN: ReadingView = { type: 'unknown' };
 
 export function decide(fold: Fold, memory: Remembered, here: Here, input: WalkInput): Decision {
   switch (input.type) {
     case 'reading':
       return decideReading(fold, memory, here, input);
     case 'statement':
-      return decideSighting(fold, memory, here, input.sighting);
+      return decideSaid(fold, memory, here, input.sighting);
     case 'label-act': {
       const statement = dueLabel(fold, here.place);
       return statement ? { type: 'record', statement } : NOTHING;
@@ -72,14 +73,10 @@ function decideReading(
   if (rename === 'again') return { type: 'again', place: here.place, text };
   if (rename) return { type: 'record', statement: rename };
   const own = isOwnName(fold, text);
-  const read: ReadingView = own ? { type: 'unknown' } : readingView(fold.index, here.place, text);
-  if (read.type === 'ask') return ask({ type: 'candidates', text, by, candidates: read.candidates });
-  if (read.type === 'unit' || read.type === 'rack' || read.type === 'jack') {
-    return ask({ type: 'named', what: read.type, id: read.id, label: read.label, text, by });
-  }
+  const read = own ? UNKNOWN : readingView(fold.index, here.place, text);
   if (read.type === 'unknown' && isUnlikelyLabel(text)) return ask({ type: 'unlikely', text, by, length });
-  const near = read.type === 'unknown' && !own ? nearLabels(fold, text) : [];
-  if (near.length > 0) return ask({ type: 'near', text, by, near });
+  const question = own ? null : labelQuestion(fold, read, { text, by });
+  if (question) return ask(question);
   return decideSighting(fold, memory, here, {
     places: [here.place],
     said: [here.words],
@@ -88,6 +85,50 @@ function decideReading(
     basis: 'seen',
     by,
   });
+}
+
+/** A label that was not read at the jack in hand (told by a helper, typed for a loose end) is asked about all the same. */
+function decideSaid(fold: Fold, memory: Remembered, here: Here, said: Sighting): Decision {
+  const { by, state, places, plugs } = said;
+  const [place = ''] = places;
+  const [label, ...more] = plugs.flatMap(({ labels }) => labels);
+  const settled = label?.means !== undefined || label?.own || label?.printed !== undefined;
+  // What is tapped was on the screen already, and a rack position bears the label of a unit.
+  const asks = state === 'label' && by !== undefined && by !== 'tapped' && !settled && !isSlot(place);
+  if (label && asks && more.length === 0 && places.length === 1) {
+    const { text } = label;
+    if (isOwnName(fold, text)) return decideSighting(fold, memory, here, withLabel(said, { text, own: true }));
+    const question = labelQuestion(fold, readingView(fold.index, place, text), { text, by: 'typed', of: said });
+    if (question) return ask(question);
+  }
+  return decideSighting(fold, memory, here, said);
+}
+
+/** What has to be asked about a label before it counts; null where it is clear. */
+function labelQuestion(
+  fold: Fold,
+  read: ReadingView,
+  of: Pick<LabelQuestion, 'text' | 'by' | 'of'>,
+): LabelQuestion | null {
+  switch (read.type) {
+    case 'ask':
+      return { ...of, type: 'candidates', candidates: read.candidates };
+    case 'unit':
+    case 'rack':
+    case 'jack':
+      return { ...of, type: 'named', what: read.type, id: read.id, label: read.label };
+    case 'unknown': {
+      const near = nearLabels(fold, of.text);
+      return near.length > 0 ? { ...of, type: 'near', near } : null;
+    }
+    case 'cable':
+      return null;
+  }
+}
+
+/** The same said with this label: what a person answered about it is in it. */
+export function withLabel(said: Sighting, label: ReadLabel): Sighting {
+  return { ...said, plugs: said.plugs.map((plug) => ({ ...plug, labels: [label] })) };
 }
 
 /** @param said What it takes the place of by the person's word is in it already. */

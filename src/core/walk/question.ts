@@ -28,11 +28,24 @@ export interface NearLabel {
   line: string;
 }
 
+/** A label about which something is asked before it counts. */
+interface LabelAsked {
+  text: string;
+  by: By;
+  /** What it was said in, where that is not a reading at the jack in hand: told by a helper, at a loose end. */
+  of?: Sighting;
+}
+
+export type LabelQuestion = LabelAsked &
+  (
+    | { type: 'candidates'; candidates: Candidate[] }
+    | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string }
+    /** No plan knows it, and it is hardly to be told from what was read elsewhere. */
+    | { type: 'near'; near: NearLabel[] }
+  );
+
 export type WalkQuestion =
-  | { type: 'candidates'; text: string; by: By; candidates: Candidate[] }
-  | { type: 'named'; what: 'unit' | 'rack' | 'jack'; id: string; label: string; text: string; by: By }
-  /** No plan knows it, and it is hardly to be told from what was read elsewhere. */
-  | { type: 'near'; text: string; by: By; near: NearLabel[] }
+  | LabelQuestion
   | { type: 'unlikely'; text: string; by: By; length: number }
   | { type: 'earlier'; sighting: Sighting; earlier: Earlier[] };
 

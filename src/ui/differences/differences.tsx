@@ -38,16 +38,6 @@ export default function Differences({ audit }: { audit: AuditId }) {
 
 function Shown({ audit }: { audit: AuditId }) {
   const asked = useAsked('differences', { audit });
-  const report = useAsked('report', { audit });
-  const plan = useAsked('plan', {});
-  const wide = useWide();
-  const only = useSignal<Only>('all');
-  const wanted = useSignal('');
-  const opened = useSignal<string | null>(null);
-  const openCause = useSignal<string | null>(null);
-  const oneByOne = useSignal(false);
-  const check = useCheck();
-  const shownCount = useSignal(STEP);
   if (asked.type !== 'ready' || asked.value === null)
     return (
       <NoAnswer
@@ -57,7 +47,37 @@ function Shown({ audit }: { audit: AuditId }) {
         next="Send and receive fetches both."
       />
     );
-  const view = asked.value;
+  return <Listed audit={audit} view={asked.value} />;
+}
+
+/** Which difference stands open: beneath its row, or beside the list where there is room. */
+function useOpening(audit: AuditId, lines: readonly DifferenceLine[]): Opening {
+  const wide = useWide();
+  const opened = useSignal<string | null>(null);
+  return {
+    audit,
+    wide,
+    open: lines.find(({ id }) => id === opened.value) ?? (wide ? lines[0] : undefined),
+    press: (line) => () => {
+      opened.value = opened.value === line.id ? null : line.id;
+    },
+    close: () => {
+      opened.value = null;
+    },
+  };
+}
+
+function Listed({ audit, view }: { audit: AuditId; view: DifferencesView }) {
+  const report = useAsked('report', { audit });
+  const plan = useAsked('plan', {});
+  const only = useSignal<Only>('all');
+  const wanted = useSignal('');
+  const openCause = useSignal<string | null>(null);
+  const oneByOne = useSignal(false);
+  const check = useCheck();
+  const shownCount = useSignal(STEP);
+  const of = useOpening(audit, view.lines);
+  const { wide, open, press } = of;
   const racksOf = placesToRacks(plan.type === 'ready' ? plan.value : null);
   const hazards = view.lines.filter(isHazard);
   const others = view.lines.filter((line) => !isHazard(line));
@@ -67,54 +87,18 @@ function Shown({ audit }: { audit: AuditId }) {
   const byCause = hasCauses && !oneByOne.value;
   const listed = byCause ? others.filter(({ id }) => explained.alone.includes(id)) : others;
   const shown = listed.filter((line) => shows(line, only.value, wanted.value, racksOf(line)));
-  const drawn = shown.slice(0, shownCount.value);
   const severities = view.counts.filter(({ severity }) => !isHazard({ severity }));
-  const open = view.lines.find(({ id }) => id === opened.value) ?? (wide ? view.lines[0] : undefined);
-  const walk = () => go({ screen: 'walk', audit, place: null });
   const coverage = report.type === 'ready' ? report.value?.coverage : undefined;
-
-  /** Opens the details beneath the row, or beside the list where there is room. */
-  const press = (line: DifferenceLine) => () => {
-    opened.value = opened.value === line.id ? null : line.id;
-  };
-  const of: Opening = {
-    audit,
-    wide,
-    open,
-    press,
-    close: () => {
-      opened.value = null;
-    },
-  };
-
+  const filter = { only, wanted, shown, listed };
   return (
     <Screen
-      plate={
-        <Plate
-          back={{ label: 'Back', onPress: back }}
-          cells={[
-            { small: view.name, big: count(view.lines.length, 'difference'), heading: true, wide: true },
-            ...view.counts
-              .slice(0, wide ? 6 : 3)
-              .map(({ severity, count: n }) => ({ small: SHORT_SEVERITY[severity], big: String(n) })),
-          ]}
-        />
-      }
+      plate={<DifferencesPlate view={view} wide={wide} />}
       asideAt="right"
       aside={wide && open ? <Details key={open.id} line={open} of={of} /> : undefined}
       foot={<TitleBlock rows={footRows(view, audit, coverage, check)} />}
     >
       {view.lines.length > 0 && <p class="desk-note">{decidedToWords(view.lines, view.undecided)}</p>}
-      {hazards.map((line, i) => {
-        const Shape = i === 0 ? HazardFrame : HazardRow;
-        return (
-          <WithDetails key={line.id} line={line} of={of}>
-            <Shape title={line.title} line={hazardLine(line)} onPress={press(line)}>
-              {line.line} {line.order && <strong>{line.order}</strong>}
-            </Shape>
-          </WithDetails>
-        );
-      })}
+      <Hazards hazards={hazards} of={of} />
       <CausesOrEach hasCauses={hasCauses} byCause={byCause} explained={explained} others={others} oneByOne={oneByOne} />
       {byCause && (
         <Causes
@@ -128,39 +112,65 @@ function Shown({ audit }: { audit: AuditId }) {
         />
       )}
       {listed.length >= FILTER_FROM && (
-        <Filter
-          wide={wide}
-          only={only}
-          wanted={wanted}
-          shown={shown}
-          listed={listed}
-          hazards={hazards}
-          severities={severities}
-          shownCount={shownCount}
-        />
+        <Filter {...filter} wide={wide} hazards={hazards} severities={severities} shownCount={shownCount} />
       )}
-      <BySeverity severities={severities} drawn={drawn} shown={shown} of={of} open={open} press={press} />
-      {shown.length > drawn.length && (
-        <div class="desk-part">
-          <PlainButton
-            onPress={() => {
-              shownCount.value += STEP;
-            }}
-          >
-            Show more: {count(shown.length - drawn.length, 'difference')} to go
-          </PlainButton>
-        </div>
-      )}
-      <NoneToShow
-        view={view}
-        coverage={coverage}
-        walk={walk}
-        listed={listed}
+      <BySeverity
+        severities={severities}
+        drawn={shown.slice(0, shownCount.value)}
         shown={shown}
-        only={only}
-        wanted={wanted}
+        of={of}
+        open={open}
+        press={press}
       />
+      <ShowMore left={shown.length - shownCount.value} shownCount={shownCount} />
+      <NoneToShow {...filter} view={view} coverage={coverage} walk={() => go({ screen: 'walk', audit, place: null })} />
     </Screen>
+  );
+}
+
+function DifferencesPlate({ view, wide }: { view: DifferencesView; wide: boolean }) {
+  return (
+    <Plate
+      back={{ label: 'Back', onPress: back }}
+      cells={[
+        { small: view.name, big: count(view.lines.length, 'difference'), heading: true, wide: true },
+        ...view.counts
+          .slice(0, wide ? 6 : 3)
+          .map(({ severity, count: n }) => ({ small: SHORT_SEVERITY[severity], big: String(n) })),
+      ]}
+    />
+  );
+}
+
+function Hazards({ hazards, of }: { hazards: readonly DifferenceLine[]; of: Opening }) {
+  return (
+    <>
+      {hazards.map((line, i) => {
+        const Shape = i === 0 ? HazardFrame : HazardRow;
+        return (
+          <WithDetails key={line.id} line={line} of={of}>
+            <Shape title={line.title} line={hazardLine(line)} onPress={of.press(line)}>
+              {line.line} {line.order && <strong>{line.order}</strong>}
+            </Shape>
+          </WithDetails>
+        );
+      })}
+    </>
+  );
+}
+
+function ShowMore({ left, shownCount }: { left: number; shownCount: Signal<number> }) {
+  if (left <= 0) return null;
+  return (
+    <div class="desk-part">
+      <PlainButton
+        onPress={() => {
+          shownCount.value += STEP;
+        }}
+      >
+        Show more: {count(left, 'difference')} to go
+      </PlainButton>
+    </div>
   );
 }
 

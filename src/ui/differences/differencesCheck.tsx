@@ -59,14 +59,16 @@ interface Done extends CheckDone {
   event: string;
 }
 
-function CheckSheet(props: {
+interface CheckProps {
   audit: string;
   place: PlaceId;
   back: string;
   onNext: (place: PlaceId) => void;
   onClose: () => void;
-}) {
-  const { audit, place, onClose } = props;
+}
+
+/** The question at a jack, and what records an answer to it. */
+function useAnswer({ audit, place, onClose }: CheckProps) {
   const services = useServices();
   const asked = useAsked('check', { audit, place });
   const typed = useDraftText(`check:${audit}:${place}`);
@@ -76,6 +78,7 @@ function CheckSheet(props: {
   /** While an answer is being recorded the question stays as it was. */
   const answering = useSignal(false);
   const shown = useRef<CheckView | null>(null);
+  if (asked.type === 'ready' && !answering.value) shown.current = asked.value;
   async function put(said: Checked): Promise<void> {
     const about = { audit };
     answering.value = true;
@@ -92,44 +95,42 @@ function CheckSheet(props: {
     const told = await services.ask('checkDone', { audit, place });
     done.value = { ...(told ?? { lines: [], settled: false, next: null }), event: result.event };
   }
-  async function putTyped(): Promise<void> {
-    const said = await services.ask('checkTyped', { audit, place, text: typed.text.trim() });
-    unknown.value = said === null;
-    if (said) await put(said);
-  }
-  async function undo(event: string): Promise<void> {
-    await services.record('withdrawn', { target: { event }, why: 'undo' }, { audit });
-    onClose();
-  }
-  if (done.value)
-    return <DoneSheet done={done.value} back={props.back} onNext={props.onNext} onUndo={undo} onClose={onClose} />;
-  if (asked.type === 'ready' && !answering.value) shown.current = asked.value;
-  const view = shown.current;
-  if (view === null && asked.type !== 'ready') return null;
-  if (view === null)
-    return (
-      <Dialog
-        title="This check is not needed any more."
-        onClose={onClose}
-        rows={[[{ big: 'Close', onPress: onClose }]]}
-      >
-        <p>It is already settled, or somebody withdrew it.</p>
-      </Dialog>
-    );
+  return {
+    view: shown.current,
+    isAsking: asked.type !== 'ready',
+    typed,
+    failed: failed.value,
+    unknown: unknown.value,
+    done: done.value,
+    put,
+    putTyped: async () => {
+      const said = await services.ask('checkTyped', { audit, place, text: typed.text.trim() });
+      unknown.value = said === null;
+      if (said) await put(said);
+    },
+    undo: async (event: string) => {
+      await services.record('withdrawn', { target: { event }, why: 'undo' }, { audit });
+      onClose();
+    },
+  };
+}
+
+function CheckSheet(props: CheckProps) {
+  const { audit, place, back, onNext, onClose } = props;
+  const { view, isAsking, typed, failed, unknown, done, put, putTyped, undo } = useAnswer(props);
+  if (done) return <DoneSheet done={done} back={back} onNext={onNext} onUndo={undo} onClose={onClose} />;
+  if (view === null) return isAsking ? null : <NotNeeded onClose={onClose} />;
+  const answers = view.answers.map((answer) => ({
+    small: answer.means,
+    big: answer.words,
+    onPress: () => void put(answer.record),
+  }));
   return (
     <Dialog
       title={view.question}
       onClose={onClose}
       rows={[
-        ...(view.answers.length > 0
-          ? [
-              view.answers.map((answer) => ({
-                small: answer.means,
-                big: answer.words,
-                onPress: () => void put(answer.record),
-              })),
-            ]
-          : []),
+        ...(answers.length > 0 ? [answers] : []),
         [
           { small: 'Record nothing', big: 'Cancel', onPress: onClose },
           { small: 'Stays open', big: 'Cannot tell', onPress: () => void put(view.cannotTell) },
@@ -143,14 +144,18 @@ function CheckSheet(props: {
         second="Opens the walk there. This question stays open."
         onPress={() => go({ screen: 'walk', audit, place })}
       />
-      <SomethingElse view={view} unknown={unknown.value} text={typed.text} set={typed.set} onPut={putTyped} />
-      {failed.value !== null && (
-        <ErrorBox
-          what="That is not saved on this phone."
-          where={failed.value}
-          todo="Try again, or see the bar above."
-        />
+      <SomethingElse view={view} unknown={unknown} text={typed.text} set={typed.set} onPut={putTyped} />
+      {failed !== null && (
+        <ErrorBox what="That is not saved on this phone." where={failed} todo="Try again, or see the bar above." />
       )}
+    </Dialog>
+  );
+}
+
+function NotNeeded({ onClose }: { onClose: () => void }) {
+  return (
+    <Dialog title="This check is not needed any more." onClose={onClose} rows={[[{ big: 'Close', onPress: onClose }]]}>
+      <p>It is already settled, or somebody withdrew it.</p>
     </Dialog>
   );
 }

@@ -4,7 +4,7 @@
 export const DRAFT_NAMES = {
   walk: 'Where the walk stood, what can be undone and the question that was open',
   range: 'The row half chosen',
-  way: 'Which way the walk goes',
+  way: 'The walking order',
   photo: 'The photo that was started',
   'photo-caution': 'That the warning about photos was read',
   voice: 'The voice note that was started',

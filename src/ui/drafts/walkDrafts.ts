@@ -31,12 +31,15 @@ const act = z.object({
 
 const visit = z.object({ unit: z.string(), looks });
 
+const of = z.exactOptional(payloads.sighting);
+
 /** Questions on which something waits that was said already. */
 const asked = z.discriminatedUnion('type', [
   z.object({
     type: z.literal('candidates'),
     text: z.string(),
     by,
+    of,
     candidates: z.array(
       z.object({
         id: z.string(),
@@ -50,6 +53,7 @@ const asked = z.discriminatedUnion('type', [
     type: z.literal('near'),
     text: z.string(),
     by,
+    of,
     near: z.array(z.object({ label: z.string(), line: z.string() })),
   }),
   z.object({ type: z.literal('unlikely'), text: z.string(), by, length: z.number() }),

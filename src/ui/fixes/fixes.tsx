@@ -4,7 +4,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { AuditId, PlaceId } from '../../core/plan/identity.ts';
-import type { FixBlockView, FixesView } from '../../core/report/fixesView.ts';
+import type { FixBlockView, FixesView, FixStepView } from '../../core/report/fixesView.ts';
 import { useAsked, useServices } from '../context.ts';
 import { useCheck, WithCheck } from '../differences/differencesCheck.tsx';
 import { UNDER_WAY } from '../drafts/workDrafts.ts';
@@ -45,145 +45,54 @@ export default function Fixes(props: { audit: AuditId }) {
   );
 }
 
-function ToDo({ audit }: { audit: AuditId }) {
+/** What this phone has in hand, kept as a draft, and where a person goes from here. */
+function useWork(audit: AuditId) {
   const services = useServices();
-  const asked = useAsked('fixes', { audit });
   const under = useSignal<UnderWay | null>(null);
-  const left = useLeftToCheck(audit, under.value);
-  const chosen = useSignal<string | null>(null);
-  const check = useCheck();
   useEffect(() => {
     void services.draft(draftKey(audit), UNDER_WAY).then((kept) => {
       under.value ??= kept;
     });
   }, [audit]);
+  const walkTo = (place: PlaceId | null) => go({ screen: 'walk', audit, place });
+  return {
+    one: under.value,
+    left: useLeftToCheck(audit, under.value),
+    keep: (next: UnderWay | null) => {
+      under.value = next;
+      if (next) void services.saveDraft(draftKey(audit), next, UNDER_WAY);
+      else void services.dropDraft(draftKey(audit));
+    },
+    /** Hands were at work at these places: what is said of them next is as left. */
+    worked: (places: PlaceId[]) => void noteWork(services, audit, places),
+    walkTo,
+    toTest: (place: PlaceId) => {
+      openFirst({ type: 'work' });
+      walkTo(place);
+    },
+    check: useCheck(),
+  };
+}
+type Work = ReturnType<typeof useWork>;
+
+function ToDo({ audit }: { audit: AuditId }) {
+  const asked = useAsked('fixes', { audit });
+  const work = useWork(audit);
+  const chosen = useSignal<string | null>(null);
   if (asked.type !== 'ready' || asked.value === null)
     return <NoAnswer title={FIX_WORDS.title} asked={asked} missing={FIX_WORDS.missing} next={FIX_WORDS.fetch} />;
   const view = asked.value;
-  const keep = (next: UnderWay | null) => {
-    under.value = next;
-    if (next) void services.saveDraft(draftKey(audit), next, UNDER_WAY);
-    else void services.dropDraft(draftKey(audit));
-  };
-  const walkTo = (place: PlaceId | null) => go({ screen: 'walk', audit, place });
-  const toTest = (place: PlaceId) => {
-    openFirst({ type: 'work' });
-    walkTo(place);
-  };
+  const { one } = work;
   const at = Math.max(
     view.blocks.findIndex(({ id }) => id === chosen.value),
     chosen.value === null ? firstOpen(view) : 0,
   );
   const block = view.blocks[at];
-  const one = under.value;
-  const step = one && !isFinished(one) && one.back === null ? one.block.steps[one.done] : undefined;
-  const caution = step?.caution ?? (one ? null : block?.steps.find((each) => each.caution !== null)?.caution);
-  const foot = one ? cellsUnderWay(one) : block ? cellsChosen(view, block, at) : [];
-
-  function cellsUnderWay(now: UnderWay): CellProps[] {
-    if (isFinished(now)) {
-      const first = now.block.lookAgain.find(({ placeId }) => left?.includes(placeId));
-      if (first) {
-        return [
-          {
-            small: FIX_WORDS.lookAgain,
-            big: first.words,
-            primary: true,
-            share: 2,
-            onPress: () => walkTo(first.placeId),
-          },
-        ];
-      }
-      return left === null
-        ? []
-        : [{ small: FIX_WORDS.allLookedAt, big: FIX_WORDS.finish, primary: true, onPress: () => keep(null) }];
-    }
-    const next = stepOn(now);
-    const turned = turnBack(now);
-    const forward = now.back === null;
-    return [
-      {
-        small: forward ? FIX_WORDS.done : FIX_WORDS.rolledBack,
-        big: next === null ? FIX_WORDS.asFound : FIX_WORDS.nextStep,
-        primary: true,
-        share: 2,
-        onPress: () => {
-          const changes = forward && (now.block.steps[now.done]?.back.length ?? 0) > 0;
-          const places = now.block.lookAgain.map(({ placeId }) => placeId);
-          if (changes) void noteWork(services, audit, places);
-          keep(next);
-        },
-      },
-      ...(forward
-        ? [
-            {
-              small: turned ? FIX_WORDS.stop : FIX_WORDS.nothingChanged,
-              big: turned ? FIX_WORDS.rollBack : FIX_WORDS.leaveIt,
-              onPress: () => keep(turned),
-            },
-          ]
-        : [
-            {
-              small: 'Do not roll back',
-              big: 'Go on',
-              onPress: () => keep({ ...now, back: null }),
-              disabled: now.back !== 0,
-            },
-          ]),
-    ];
-  }
-
-  function cellsChosen({ blocks }: FixesView, now: FixBlockView, n: number): CellProps[] {
-    const place = now.steps.find(({ placeId }) => placeId !== null)?.placeId;
-    const asks = now.steps[0]?.check;
-    const following = blocks[n + 1];
-    return [
-      ...(isHandsOn(now)
-        ? [
-            {
-              small: now.onlyInWindow ? FIX_WORDS.onlyInWindow : count(now.steps.length, 'step'),
-              big: FIX_WORDS.begin,
-              primary: true,
-              share: 2,
-              onPress: () => keep(begin(now)),
-            },
-          ]
-        : asks !== undefined
-          ? [
-              {
-                small: FIX_WORDS.recordShown,
-                big: FIX_WORDS.check(now.steps[0]?.to ?? ''),
-                primary: true,
-                share: 2,
-                onPress: () => check(asks),
-              },
-            ]
-          : place
-            ? [
-                {
-                  small: now.type === 'work' ? FIX_WORDS.notNow : FIX_WORDS.goThere,
-                  big: now.lookAgain[0]?.words ?? now.steps[0]?.to ?? FIX_WORDS.theJack,
-                  primary: true,
-                  share: 2,
-                  onPress: () => walkTo(place),
-                },
-              ]
-            : []),
-      ...(following
-        ? [
-            {
-              small: nthOf(n + 2, blocks.length),
-              big: FIX_WORDS.next,
-              onPress: () => {
-                chosen.value = following.id;
-              },
-            },
-          ]
-        : []),
-      { small: FIX_WORDS.theAudit, big: FIX_WORDS.walkOn, onPress: () => walkTo(null) },
-    ];
-  }
-
+  const choose = (id: string) => {
+    chosen.value = id;
+  };
+  const foot = one ? cellsUnderWay(one, work) : block ? cellsChosen(view, block, at, work, choose) : [];
+  const caution = one ? stepInHand(one)?.caution : block?.steps.find((each) => each.caution !== null)?.caution;
   return (
     <Screen
       plate={
@@ -202,40 +111,136 @@ function ToDo({ audit }: { audit: AuditId }) {
       above={caution && <Caution>{caution}</Caution>}
       foot={foot.length > 0 && <TitleBlock rows={[foot]} />}
     >
-      {one && one.back !== null && <BackNow one={one} />}
-      {one && isFinished(one) && <Finished one={one} left={left} walkTo={walkTo} />}
-      {one && step && (
-        <StepNow step={step} n={one.done + 1} of={one.block.steps.length} block={one.block} toTest={toTest} />
-      )}
-      {!one && block?.steps[0] && (
-        <StepNow step={block.steps[0]} n={1} of={block.steps.length} block={block} toTest={toTest} />
-      )}
-      {one && !view.blocks.some(({ id }) => id === one.block.id) && <p class="desk-note">{FIX_WORDS.changed}</p>}
-      {one && one.back === null && (
-        <WorkList title={FIX_WORDS.inHand} blocks={[one.block]} chosen={one.block.id} done={one.done} />
-      )}
-      {!one && view.blocks.length > 0 && (
-        <>
-          <p class="desk-note">{totalsToWords(view, servicesOf(view).length)}</p>
-          <Depends view={view} />
-          <WorkList
-            title={FIX_WORDS.inOrder}
-            blocks={view.blocks}
-            chosen={block?.id ?? null}
-            onChoose={(id) => {
-              chosen.value = id;
-            }}
-          />
-          <WindowRow view={view} />
-        </>
-      )}
-      {!one && view.blocks.length === 0 && (
-        <Empty
-          what={FIX_WORDS.noWork}
-          why={view.record + view.left > 0 ? restToWords(view) : FIX_WORDS.nothingDiffers}
-          next={{ text: FIX_WORDS.walkOn, onPress: () => walkTo(null) }}
-        />
+      {one ? (
+        <InHand one={one} view={view} work={work} />
+      ) : (
+        <InOrder view={view} block={block} work={work} choose={choose} />
       )}
     </Screen>
   );
+}
+
+/** The step that is to be done next; none while it is rolled back or when all are done. */
+function stepInHand(one: UnderWay): FixStepView | undefined {
+  return isFinished(one) || one.back !== null ? undefined : one.block.steps[one.done];
+}
+
+function InHand({ one, view, work }: { one: UnderWay; view: FixesView; work: Work }) {
+  const { block, done } = one;
+  const step = stepInHand(one);
+  return (
+    <>
+      {one.back !== null && <BackNow one={one} />}
+      {isFinished(one) && <Finished one={one} left={work.left} walkTo={work.walkTo} />}
+      {step && <StepNow step={step} n={done + 1} of={block.steps.length} block={block} toTest={work.toTest} />}
+      {!view.blocks.some(({ id }) => id === block.id) && <p class="desk-note">{FIX_WORDS.changed}</p>}
+      {one.back === null && <WorkList title={FIX_WORDS.inHand} blocks={[block]} chosen={block.id} done={done} />}
+    </>
+  );
+}
+
+function InOrder(props: {
+  view: FixesView;
+  block: FixBlockView | undefined;
+  work: Work;
+  choose: (id: string) => void;
+}) {
+  const { view, block, work, choose } = props;
+  if (view.blocks.length === 0)
+    return (
+      <Empty
+        what={FIX_WORDS.noWork}
+        why={view.record + view.left > 0 ? restToWords(view) : FIX_WORDS.nothingDiffers}
+        next={{ text: FIX_WORDS.walkOn, onPress: () => work.walkTo(null) }}
+      />
+    );
+  const [first] = block?.steps ?? [];
+  return (
+    <>
+      {block && first && <StepNow step={first} n={1} of={block.steps.length} block={block} toTest={work.toTest} />}
+      <p class="desk-note">{totalsToWords(view, servicesOf(view).length)}</p>
+      <Depends view={view} />
+      <WorkList title={FIX_WORDS.inOrder} blocks={view.blocks} chosen={block?.id ?? null} onChoose={choose} />
+      <WindowRow view={view} />
+    </>
+  );
+}
+
+function cellsUnderWay(now: UnderWay, { left, keep, worked, walkTo }: Work): CellProps[] {
+  const { block, done } = now;
+  if (isFinished(now)) {
+    const first = block.lookAgain.find(({ placeId }) => left?.includes(placeId));
+    const look = { small: FIX_WORDS.lookAgain, primary: true, share: 2 as const };
+    if (first) return [{ ...look, big: first.words, onPress: () => walkTo(first.placeId) }];
+    if (left === null) return [];
+    return [{ small: FIX_WORDS.allLookedAt, big: FIX_WORDS.finish, primary: true, onPress: () => keep(null) }];
+  }
+  const next = stepOn(now);
+  const turned = turnBack(now);
+  const forward = now.back === null;
+  const on: CellProps = {
+    small: forward ? FIX_WORDS.done : FIX_WORDS.rolledBack,
+    big: next === null ? FIX_WORDS.asFound : FIX_WORDS.nextStep,
+    primary: true,
+    share: 2,
+    onPress: () => {
+      const changes = forward && (block.steps[done]?.back.length ?? 0) > 0;
+      if (changes) worked(block.lookAgain.map(({ placeId }) => placeId));
+      keep(next);
+    },
+  };
+  const other: CellProps = forward
+    ? {
+        small: turned ? FIX_WORDS.stop : FIX_WORDS.nothingChanged,
+        big: turned ? FIX_WORDS.rollBack : FIX_WORDS.leaveIt,
+        onPress: () => keep(turned),
+      }
+    : {
+        small: FIX_WORDS.doNotRollBack,
+        big: FIX_WORDS.goOn,
+        onPress: () => keep({ ...now, back: null }),
+        disabled: now.back !== 0,
+      };
+  return [on, other];
+}
+
+/** What a piece of work that is chosen is begun with: hands, the form of its check, or going there. */
+function cellToBegin(now: FixBlockView, { keep, check, walkTo }: Work): CellProps | null {
+  const [first] = now.steps;
+  const main = { primary: true, share: 2 as const };
+  if (isHandsOn(now)) {
+    const small = now.onlyInWindow ? FIX_WORDS.onlyInWindow : count(now.steps.length, 'step');
+    return { ...main, small, big: FIX_WORDS.begin, onPress: () => keep(begin(now)) };
+  }
+  const asks = first?.check;
+  if (asks !== undefined) {
+    const big = FIX_WORDS.check(first?.to ?? '');
+    return { ...main, small: FIX_WORDS.recordShown, big, onPress: () => check(asks) };
+  }
+  const place = now.steps.find(({ placeId }) => placeId !== null)?.placeId;
+  if (!place) return null;
+  return {
+    ...main,
+    small: now.type === 'work' ? FIX_WORDS.notNow : FIX_WORDS.goThere,
+    big: now.lookAgain[0]?.words ?? first?.to ?? FIX_WORDS.theJack,
+    onPress: () => walkTo(place),
+  };
+}
+
+function cellsChosen(
+  { blocks }: FixesView,
+  now: FixBlockView,
+  n: number,
+  work: Work,
+  choose: (id: string) => void,
+): CellProps[] {
+  const first = cellToBegin(now, work);
+  const following = blocks[n + 1];
+  return [
+    ...(first ? [first] : []),
+    ...(following
+      ? [{ small: nthOf(n + 2, blocks.length), big: FIX_WORDS.next, onPress: () => choose(following.id) }]
+      : []),
+    { small: FIX_WORDS.theAudit, big: FIX_WORDS.walkOn, onPress: () => work.walkTo(null) },
+  ];
 }

@@ -2,17 +2,19 @@
 // changed and taken back here; whether it is open is never decided by the app.
 
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useMemo } from 'preact/hooks';
 import type { RackId } from '../../core/plan/identity.ts';
 import { MAX_NAME, MAX_WORDS } from '../../core/record/eventLimits.ts';
 import type { Permission } from '../../core/record/events.ts';
 import type { FixesView } from '../../core/report/fixesView.ts';
 import { PERMISSION_WORDS } from '../../core/report/words/recordWords.ts';
 import { useAsked, useServices } from '../context.ts';
+import { useDraft } from '../drafts/useDraft.ts';
 import { WINDOW } from '../drafts/workDrafts.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { CheckRow, Choice, Field } from '../parts/form.tsx';
 import { ErrorBox, Row, SectionHead } from '../parts/rows.tsx';
+import type { Recorded } from '../services.ts';
 import { dayAndClock } from '../times.ts';
 
 export function WindowRow({ view }: { view: FixesView }) {
@@ -53,36 +55,23 @@ interface WindowDraft {
   by: string;
 }
 
-function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }) {
+/** The window as it is typed, and the acts that agree it or take it back. */
+function useWindow({ audit, window }: FixesView, onClose: () => void) {
   const services = useServices();
-  const { audit, window } = view;
-  const places = useAsked('scope', {});
-  const key = `window ${audit}` as const;
-  const draft = useSignal<WindowDraft>(
-    window
-      ? { name: window.name, permission: window.permission, ...window.scope, by: window.by }
-      : { name: '', permission: 'disconnect', racks: [], rooms: [], by: '' },
+  const fresh = useMemo<WindowDraft>(
+    () =>
+      window
+        ? { name: window.name, permission: window.permission, ...window.scope, by: window.by }
+        : { name: '', permission: 'disconnect', racks: [], rooms: [], by: '' },
+    [],
   );
+  const { now: d, set, drop } = useDraft<WindowDraft>(`window ${audit}`, WINDOW, fresh);
   const missing = useSignal(false);
   const failed = useSignal<string | null>(null);
   const busy = useSignal(false);
-  useEffect(() => {
-    void services.draft(key, WINDOW).then((kept) => {
-      if (kept) draft.value = kept;
-    });
-  }, [key]);
-  const set = (change: Partial<WindowDraft>) => {
-    draft.value = { ...draft.value, ...change };
-    void services.saveDraft(key, draft.value, WINDOW);
-  };
-  const d = draft.value;
-  const toggled = (list: string[], one: string, on: boolean) =>
-    on ? [...list, one] : list.filter((other) => other !== one);
-
   const takeBack = () =>
     window ? services.record('withdrawn', { target: { event: window.event }, why: 'undo' }, { audit }) : null;
-  /** The window before goes with it: taking the new one back must not bring the old one up again. */
-  async function keep(acts: readonly (() => ReturnType<typeof services.record> | null)[]): Promise<void> {
+  async function keep(acts: readonly (() => Promise<Recorded> | null)[]): Promise<void> {
     busy.value = true;
     for (const act of acts) {
       const result = await act();
@@ -91,17 +80,29 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
       busy.value = false;
       return;
     }
-    await services.dropDraft(key);
+    drop();
     onClose();
   }
-  function agree(): void {
-    missing.value = d.name.trim() === '' || d.by.trim() === '';
-    if (missing.value) return;
-    const { permission, racks, rooms } = d;
-    const payload = { name: d.name.trim(), permission, scope: { racks, rooms }, by: d.by.trim() };
-    void keep([() => services.record('window-agreed', payload, { audit }), takeBack]);
-  }
+  return {
+    d,
+    set,
+    failed: failed.value,
+    busy: busy.value,
+    missing: missing.value,
+    withdraw: () => void keep([takeBack]),
+    agree: () => {
+      missing.value = d.name.trim() === '' || d.by.trim() === '';
+      if (missing.value) return;
+      const { permission, racks, rooms } = d;
+      const payload = { name: d.name.trim(), permission, scope: { racks, rooms }, by: d.by.trim() };
+      // The window before goes with it: taking the new one back must not bring the old one up again.
+      void keep([() => services.record('window-agreed', payload, { audit }), takeBack]);
+    },
+  };
+}
 
+function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }) {
+  const { d, set, failed, busy, missing, withdraw, agree } = useWindow(view, onClose);
   return (
     <Dialog
       title="Maintenance window"
@@ -109,24 +110,17 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
       rows={[
         [
           { big: 'Cancel', onPress: onClose },
-          ...(window
-            ? [
-                {
-                  small: 'No longer agreed',
-                  big: 'Withdraw it',
-                  disabled: busy.value,
-                  onPress: () => void keep([takeBack]),
-                },
-              ]
+          ...(view.window
+            ? [{ small: 'No longer agreed', big: 'Withdraw it', disabled: busy, onPress: withdraw }]
             : []),
-          { small: 'Signed', big: 'Agreed', primary: true, share: 2, disabled: busy.value, onPress: agree },
+          { small: 'Signed', big: 'Agreed', primary: true, share: 2, disabled: busy, onPress: agree },
         ],
       ]}
     >
-      {failed.value !== null && (
+      {failed !== null && (
         <ErrorBox
           what="The maintenance window was not saved."
-          where={failed.value}
+          where={failed}
           todo="What you typed is still here. Free some room on the phone, then press Agreed again."
         />
       )}
@@ -135,14 +129,14 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
         label="When, as agreed"
         value={d.name}
         placeholder="Thursday night, 02:00 to 04:00"
-        error={missing.value && d.name.trim() === '' ? 'Type when it is.' : undefined}
+        error={missing && d.name.trim() === '' ? 'Type when it is.' : undefined}
         onInput={(name) => set({ name: name.slice(0, MAX_WORDS) })}
       />
       <Field
         label="Agreed with"
         value={d.by}
         hint="Name as typed."
-        error={missing.value && d.by.trim() === '' ? 'Type who agreed to it.' : undefined}
+        error={missing && d.by.trim() === '' ? 'Type who agreed to it.' : undefined}
         onInput={(by) => set({ by: by.slice(0, MAX_NAME) })}
       />
       <Choice
@@ -152,29 +146,37 @@ function WindowSheet({ view, onClose }: { view: FixesView; onClose: () => void }
         value={d.permission === 'look' ? undefined : d.permission}
         onChoose={(permission) => set({ permission })}
       />
-      {places.type === 'ready' && places.value.racks.length + places.value.rooms.length > 0 && (
-        <fieldset class="choice">
-          <legend class="field-label">Where</legend>
-          <p class="field-hint">Nothing ticked means everywhere.</p>
-          {places.value.racks.map((rack) => (
-            <CheckRow
-              key={rack.id}
-              text={`Rack ${rack.label}`}
-              second={rack.room ?? undefined}
-              checked={d.racks.includes(rack.id)}
-              onChange={(on) => set({ racks: toggled(d.racks, rack.id, on) })}
-            />
-          ))}
-          {places.value.rooms.map((room) => (
-            <CheckRow
-              key={room.name}
-              text={`Room ${room.name}`}
-              checked={d.rooms.includes(room.name)}
-              onChange={(on) => set({ rooms: toggled(d.rooms, room.name, on) })}
-            />
-          ))}
-        </fieldset>
-      )}
+      <Where d={d} set={set} />
     </Dialog>
+  );
+}
+
+function Where({ d, set }: { d: WindowDraft; set: (change: Partial<WindowDraft>) => void }) {
+  const places = useAsked('scope', {});
+  if (places.type !== 'ready' || places.value.racks.length + places.value.rooms.length === 0) return null;
+  const toggled = (list: string[], one: string, on: boolean) =>
+    on ? [...list, one] : list.filter((other) => other !== one);
+  return (
+    <fieldset class="choice">
+      <legend class="field-label">Where</legend>
+      <p class="field-hint">Nothing ticked means everywhere.</p>
+      {places.value.racks.map((rack) => (
+        <CheckRow
+          key={rack.id}
+          text={`Rack ${rack.label}`}
+          second={rack.room ?? undefined}
+          checked={d.racks.includes(rack.id)}
+          onChange={(on) => set({ racks: toggled(d.racks, rack.id, on) })}
+        />
+      ))}
+      {places.value.rooms.map((room) => (
+        <CheckRow
+          key={room.name}
+          text={`Room ${room.name}`}
+          checked={d.rooms.includes(room.name)}
+          onChange={(on) => set({ rooms: toggled(d.rooms, room.name, on) })}
+        />
+      ))}
+    </fieldset>
   );
 }

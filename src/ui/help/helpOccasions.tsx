@@ -58,10 +58,10 @@ export function WaysToWalk() {
           More, Add a rack, room or unit: the audit covers it from now on, and the report says who added it and when.
           You can walk a jack outside the audit too; the walk says so and offers to add it.
         </dd>
-        <dt>Your own way</dt>
+        <dt>Your own order</dt>
         <dd>
-          More, Which way: racks from either end, front or rear first, units from the top or the bottom, jacks from the
-          left or the right. The phone keeps it for this audit.
+          More, Walking order: racks from either end, front or rear first, units from the top or the bottom, jacks from
+          the left or the right. The phone keeps it for this audit.
         </dd>
         <dt>Label first</dt>
         <dd>

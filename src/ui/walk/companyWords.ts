@@ -1,6 +1,8 @@
 // The sentences about who else is in this audit now. Pure; whoever is elsewhere is named by unit, at this jack by jack.
 import type { AuditId, PlaceId, UnitId } from '../../core/plan/identity.ts';
+import { plural } from '../../core/report/words/plain.ts';
 import type { Presence } from '../../wire/sync.ts';
+import { count, list } from '../words.ts';
 import { labelToBox, lettersOf } from './walkState.ts';
 
 /** Where this phone's person is. */
@@ -33,32 +35,36 @@ export function companyToWords(
   const near = left.filter((one) => one.unit === here.unit.id);
   const far = left.filter((one) => one.unit !== here.unit.id);
   return {
-    atJack: atJack.length === 0 ? null : `${whoIs(atJack)} at ${here.jack} now.`,
-    line: near.length === 0 ? elsewhere(far, labelOf) : `${nearBy(near, here.unit.label)}${more(far)}`,
+    atJack: atJack.length === 0 ? null : atThisJack(atJack, here.jack),
+    line: near.length > 0 ? withRest(onThisUnit(near, here.unit.label), far.length) : elsewhere(far, labelOf),
   };
 }
 
-function nearBy(near: Presence[], unit: UnitId): string {
-  return `${whoIs(near)} at ${labelToBox(unit)} too.`;
+function atThisJack(people: Presence[], jack: string): string {
+  const who = namesOf(people);
+  return plural(people.length, `${who} is at ${jack} now.`, `${who} are at ${jack} now.`);
 }
 
-function elsewhere(far: Presence[], labelOf: (unit: UnitId) => string): string | null {
-  const [first, ...rest] = far;
+function onThisUnit(people: Presence[], unit: string): string {
+  const [who, at] = [namesOf(people), labelToBox(unit)];
+  return plural(people.length, `${who} is at ${at} too.`, `${who} are at ${at} too.`);
+}
+
+function elsewhere([first, ...rest]: Presence[], labelOf: (unit: UnitId) => string): string | null {
   if (!first) return null;
-  const where = first.unit === null ? 'in this audit' : `at ${labelToBox(labelOf(first.unit))}`;
-  return `${nameToShow(first.name)} is ${where}.${more(rest)}`;
+  const who = nameToShow(first.name);
+  const told = first.unit === null ? `${who} is in this audit.` : `${who} is at ${labelToBox(labelOf(first.unit))}.`;
+  return withRest(told, rest.length);
 }
 
-function more(others: Presence[]): string {
-  if (others.length === 0) return '';
-  return others.length === 1 ? ' 1 other elsewhere.' : ` ${others.length} others elsewhere.`;
+function withRest(told: string, others: number): string {
+  return others === 0 ? told : `${told} ${count(others, 'other elsewhere.', 'others elsewhere.')}`;
 }
 
-function whoIs(people: Presence[]): string {
-  const [first, second, ...rest] = people.map((one) => nameToShow(one.name));
-  if (second === undefined) return `${first} is`;
-  if (rest.length === 0) return `${first} and ${second} are`;
-  return `${first} and ${people.length - 1} others are`;
+/** "Anna", "Anna and Bo", "Anna and 2 others" */
+function namesOf(people: Presence[]): string {
+  const [first = '', ...rest] = people.map((one) => nameToShow(one.name));
+  return list(rest.length > 1 ? [first, `${rest.length} others`] : [first, ...rest]);
 }
 
 /** As many whole letters as there is room for: what a person takes for one sign is never cut in two. */

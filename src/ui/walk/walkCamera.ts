@@ -7,7 +7,7 @@ import type { CameraChoice } from '../../scan/cameraStream.ts';
 import type { Reading, ScannerState } from '../../scan/scanner.ts';
 import type { Wedge } from '../../scan/wedge.ts';
 import { useServices } from '../context.ts';
-import { createRest } from '../feel/rest.ts';
+import { createRest, type Rest } from '../feel/rest.ts';
 import { feelOf } from '../feel/settings.ts';
 import type { WakeState } from '../feel/wakeLock.ts';
 import { zoomAt } from '../feel/zoom.ts';
@@ -159,10 +159,39 @@ function useTouches(life: Life, used: () => void): void {
   }, []);
 }
 
+async function openCamera(
+  services: Services,
+  flow: WalkFlow,
+  { place, state, scanner, can, taken, sight }: Shown,
+  life: Life,
+  rest: Rest,
+  learn: (made: CameraScanner) => Promise<void>,
+): Promise<CameraScanner> {
+  const made = await services.camera(place, () => aimCircle(place));
+  scanner.value = made;
+  life.ends.push(
+    made.state.subscribe((next) => {
+      state.value = next;
+      rest.runs(isRunning(next));
+      if (!isRunning(next)) can.value = CANNOT;
+      else if (can.peek() === CANNOT) void learn(made);
+    }),
+    made.view.subscribe((view) => {
+      sight.value = view;
+    }),
+    made.onReading((reading) => {
+      rest.used();
+      taken.value = reading;
+      flow.read(reading);
+    }),
+  );
+  return made;
+}
+
 export function useWalkCamera(flow: WalkFlow): WalkCamera {
   const services = useServices();
   const shown = useShown();
-  const { place, state, scanner, can, torch, resting, taken, sight } = shown;
+  const { scanner, torch, resting, taken } = shown;
   const life = useMemo<Life>(() => ({ over: false, made: null, ends: [] }), []);
   const { learn, ...tools } = lightAndZoom(services, shown, life);
   const halt = async () => {
@@ -177,30 +206,9 @@ export function useWalkCamera(flow: WalkFlow): WalkCamera {
       }),
     [],
   );
-  const make = async () => {
-    const made = await services.camera(place, () => aimCircle(place));
-    scanner.value = made;
-    life.ends.push(
-      made.state.subscribe((next) => {
-        state.value = next;
-        rest.runs(isRunning(next));
-        if (!isRunning(next)) can.value = CANNOT;
-        else if (can.peek() === CANNOT) void learn(made);
-      }),
-      made.view.subscribe((view) => {
-        sight.value = view;
-      }),
-      made.onReading((reading) => {
-        rest.used();
-        taken.value = reading;
-        flow.read(reading);
-      }),
-    );
-    return made;
-  };
   const start = async () => {
     resting.value = false;
-    life.made ??= make();
+    life.made ??= openCamera(services, flow, shown, life, rest, learn);
     const made = await life.made;
     if (life.over) return;
     const result = await made.start();

@@ -7,7 +7,7 @@ import type { Verdict } from '../../core/report/walk/verdict.ts';
 import type { WalkView } from '../../core/report/walk/walkView.ts';
 import type { EarlierAnswer } from '../../core/walk/earlier.ts';
 import type { Said, WalkMemory } from '../../core/walk/memory.ts';
-import type { By } from '../../core/walk/question.ts';
+import type { By, LabelQuestion } from '../../core/walk/question.ts';
 import type { Slip } from '../../core/walk/slip.ts';
 import type { Reading } from '../../scan/scanner.ts';
 import type { Sheet } from './sheets/walkSheet.ts';
@@ -37,6 +37,8 @@ export interface WalkFlow {
   read(reading: Reading): void;
   readText(text: string, by: By): Promise<void>;
   sayLabel(text: string, by: By, more?: Omit<ReadLabel, 'text'>): Promise<void>;
+  /** What the label in question is, recorded of whatever it was said of. */
+  answerLabel(question: Pick<LabelQuestion, 'by' | 'of'>, label: ReadLabel): Promise<void>;
   sayState(state: Said['state'], more?: Partial<Said>): Promise<void>;
   /** Says whether something was recorded: it may be asked about first. */
   say(said: Said): Promise<boolean>;

@@ -118,17 +118,19 @@ function Answers(props: { flow: WalkFlow; helper: string; question: FarQuestion;
   const { flow, helper, question, onSkip } = props;
   const { plan } = question;
   const other = useDraftText(`radio-label:${flow.audit}`);
-  const told = (said: Pick<Said, 'state' | 'plugs'>) => () =>
-    void flow
-      .tell({
-        places: [{ place: question.place, words: question.words }],
-        by: 'tapped',
-        basis: 'told',
-        teller: helper,
-        ...said,
-      })
-      .then(other.drop);
-  const label = (text: string) => told({ state: 'label', plugs: [{ labels: [{ text }] }] });
+  const told =
+    (said: Pick<Said, 'state' | 'plugs'>, by: Said['by'] = 'tapped') =>
+    () =>
+      void flow
+        .tell({
+          places: [{ place: question.place, words: question.words }],
+          by,
+          basis: 'told',
+          teller: helper,
+          ...said,
+        })
+        .then(other.drop);
+  const label = (text: string, by?: Said['by']) => told({ state: 'label', plugs: [{ labels: [{ text }] }] }, by);
   return (
     <>
       {plan !== null && (
@@ -140,7 +142,7 @@ function Answers(props: { flow: WalkFlow; helper: string; question: FarQuestion;
       <Row title="No label" onPress={told({ state: 'unlabelled', plugs: [{ labels: [] }] })} />
       <Row title="Cannot be seen from there" onPress={told({ state: 'not-visible' })} />
       <Field label="Another label" ident value={other.text} onInput={other.set} />
-      <PlainButton disabled={other.text.trim() === ''} onPress={label(other.text.trim())}>
+      <PlainButton disabled={other.text.trim() === ''} onPress={label(other.text.trim(), 'typed')}>
         Record that label
       </PlainButton>
       <Row title="Skip to the next one" onPress={onSkip} />

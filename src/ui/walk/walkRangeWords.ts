@@ -8,6 +8,7 @@ export type RowState = Extract<State, 'empty' | 'unlabelled' | 'not-visible'>;
 
 export const RANGE_WORDS = {
   title: 'Record a row',
+  what: 'Several jacks together: all empty, without label, or out of sight.',
   how: 'Touch the first jack and the last; touch one inside the line to take it out.',
   first: { name: 'First', back: 'First jack one back', on: 'First jack one on' },
   last: { name: 'Last', back: 'Last jack one back', on: 'Last jack one on' },

@@ -2,9 +2,9 @@
 // record. Plan and labels invented.
 import { describe, expect, it } from 'vitest';
 import { emptyPlan } from '../../../src/core/plan/model.ts';
-import type { ReadLabel } from '../../../src/core/record/events.ts';
+import type { ReadLabel, Sighting } from '../../../src/core/record/events.ts';
 import { type Fold, foldAll } from '../../../src/core/rules/fold.ts';
-import { decide } from '../../../src/core/walk/decide.ts';
+import { decide, withLabel } from '../../../src/core/walk/decide.ts';
 import { NEW_MEMORY } from '../../../src/core/walk/memory.ts';
 import { at, planOf, saw, started, statement } from '../record/build.ts';
 
@@ -84,5 +84,38 @@ describe('a label that is hardly to be told from one read before, without a plan
     const other = foldAll(emptyPlan, [...before, bears('DA2 1', { text: 'A-102', own: true })]);
     expect(other.placesOfUnknown('A102')).toHaveLength(1);
     expect(labelOf(read(other, 'A-102'))).toEqual({ text: 'A-102', own: true });
+  });
+});
+
+describe('a label that a helper tells, or that is typed for a loose end', () => {
+  const said = (words: string, text: string, more: Partial<Sighting> = {}) =>
+    statement([words], 'label', { plugs: [{ labels: [{ text }] }], by: 'typed', ...more }).payload as Sighting;
+  const tell = (fold: Fold, sighting: Sighting) =>
+    decide(fold, NEW_MEMORY, { place: at('SW1 P03'), words: 'SW1 P03', unit: 'SW1' }, { type: 'statement', sighting });
+  const near = foldAll(emptyPlan, [started({ occasion: 'inherit' }), saw('DA1 1', 'A102')]);
+
+  it.each([
+    ['by radio', said('DA2 1', 'A-102', { basis: 'told', teller: 'Robin' })],
+    ['at a loose end', { ...said('DA2 1', 'A-102'), places: ['~TRAY-OF-R2'], said: ['loose: tray of R2'] }],
+  ])('%s is asked: same as A102? The answer is recorded of what it was said of', (_, of) => {
+    expect(tell(near, of)).toMatchObject({ type: 'ask', question: { type: 'near', text: 'A-102', of } });
+    const same = withLabel(of, { text: 'A102', printed: 'A-102' });
+    expect(tell(near, same)).toEqual({ type: 'record', statement: { kind: 'sighting', payload: same } });
+  });
+
+  it('is asked about where it is the name of a unit, and is a cable of its own once a person said so', () => {
+    const of = said('X8 1', 'A101', { basis: 'told' });
+    expect(tell(foldAll(plan, [started()]), of)).toMatchObject({ question: { type: 'named', what: 'unit', of } });
+    const own = withLabel(of, { text: 'A101', own: true });
+    expect(labelOf(tell(foldAll(plan, [started()]), own))).toEqual({ text: 'A101', own: true });
+    const known = foldAll(plan, [started(), bears('SW1 P03', { text: 'A101', own: true })]);
+    expect(labelOf(tell(known, of))).toEqual({ text: 'A101', own: true });
+  });
+
+  it('is taken as it stands where it was tapped, is clear, or is that of a unit in its rack', () => {
+    expect(labelOf(tell(near, said('DA2 1', 'A-102', { by: 'tapped' })))).toEqual({ text: 'A-102' });
+    expect(labelOf(tell(near, said('DA2 1', 'A103')))).toEqual({ text: 'A103' });
+    const slot = { ...said('DA2 1', 'AIO-1'), places: ['@R2/U4'], said: ['R2 U4'] };
+    expect(labelOf(tell(foldAll(plan, [started()]), slot))).toEqual({ text: 'AIO-1' });
   });
 });

@@ -1,14 +1,23 @@
 // Jackets and metre marks for the walk and the report: what is written down at a jack, which end it fits and how sure
-// that is, in sentences. It tells an estimate and joins nothing; what it says is never a finding.
+// that is. It tells an estimate and joins nothing; what it says is never a finding.
 
 import type { EventId, PlaceId } from '../../plan/identity.ts';
 import { rackOfPlace } from '../../plan/planIndex.ts';
 import type { MarkUnit } from '../../record/events.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { agreedJacket, type JacketReading, jacketsByPlace, printToKey } from '../../rules/jackets.ts';
-import { type EndCandidate, type EndPairing, limitOf, looseJackets, pairEnds } from '../../rules/pairing.ts';
-import { METRES_PER_FOOT } from '../../trade/lengths.ts';
-import { listed } from '../words/plain.ts';
+import { type EndPairing, limitOf, looseJackets, pairEnds } from '../../rules/pairing.ts';
+import {
+  betweenMarks,
+  certaintyToWords,
+  fitsToWords,
+  lengthToWords,
+  marksToWords,
+  onlyMarks,
+  printedToWords,
+  samePrintToWords,
+  undecidedToWords,
+} from '../words/markWords.ts';
 import { apart, homeOf } from './twinsView.ts';
 
 export interface MarkedEnd {
@@ -54,8 +63,6 @@ export interface MarksView {
 }
 
 const PRINTS_SHOWN = 6;
-const CANDIDATES_SHOWN = 3;
-const PLACES_SHOWN = 6;
 
 export function marksView(fold: Fold, places: readonly PlaceId[]): MarksView {
   const jackets = jacketsByPlace(fold);
@@ -99,15 +106,14 @@ function hereAt(
   };
   if (pairing?.partner && far) {
     const { certainty, metres } = pairing.partner;
-    const bears = far.twin === null ? '' : `, which has tag ${far.twin}`;
-    const line =
-      `Jacket and marks fit the end at ${wordsOf(fold, far.place)}${bears} ` +
-      `(about ${lengthToWords(metres, pairing.unit)} of cable between the marks). ${surely(pairing)}`;
+    const fits = fitsToWords(wordsOf(fold, far.place), far.twin, lengthToWords(metres, pairing.unit));
+    const line = `${fits} ${certaintyToWords(certainty, pairing.shared)}`;
     return { ...base, fits: { line, certainty, far: endAt(fold, far.place, far.twin) } };
   }
   if (!pairing || pairing.fitting === 0) return { ...base, fits: null };
-  const fits = { line: undecidedAt(fold, pairing), certainty: 'undecided' as const, far: null };
-  return { ...base, fits };
+  const { shared, candidates, fitting, unit } = pairing;
+  const ends = candidates.map((one) => ({ length: lengthToWords(one.metres, unit), words: wordsOf(fold, one.place) }));
+  return { ...base, fits: { line: undecidedToWords(shared, ends, fitting), certainty: 'undecided', far: null } };
 }
 
 function endAt(fold: Fold, place: PlaceId, twin: string | null): MarkedEnd {
@@ -126,28 +132,6 @@ function endAt(fold: Fold, place: PlaceId, twin: string | null): MarkedEnd {
 function wordsOf(fold: Fold, place: PlaceId): string {
   const rack = rackOfPlace(fold.index, place);
   return [rack && (fold.index.racks.get(rack)?.label ?? rack), fold.wordsOf(place)].filter(Boolean).join(' ');
-}
-
-/** "Probable." or "Possible", with what stands against more. */
-function surely({ partner, shared }: EndPairing): string {
-  if (partner?.certainty === 'probable') return 'Probable.';
-  return shared > 2
-    ? `Possible: ${shared} ends have this print, and this length suits its places best.`
-    : 'Possible: the length is odd for these two places.';
-}
-
-function undecidedAt(fold: Fold, { shared, candidates, fitting, unit }: EndPairing): string {
-  const give = (one: EndCandidate) => `${lengthToWords(one.metres, unit)} to ${wordsOf(fold, one.place)}`;
-  const rest = fitting - Math.min(candidates.length, CANDIDATES_SHOWN);
-  const more = rest > 0 ? ` and ${rest} more` : '';
-  const given = candidates.slice(0, CANDIDATES_SHOWN).map(give).join(', ');
-  return `${shared} ends have this print; the marks give ${given}${more}. They cannot show which one it is.`;
-}
-
-/** In whole metres or feet; below ten with one decimal where the marks have one. */
-export function lengthToWords(metres: number, unit: MarkUnit): string {
-  const round = (n: number) => String(n < 10 ? Math.round(n * 10) / 10 : Math.round(n));
-  return unit === 'm' ? `${round(metres)} m` : `${round(metres / METRES_PER_FOOT)} ft (${round(metres)} m)`;
 }
 
 function printsOf(jackets: ReadonlyMap<string, readonly JacketReading[]>): MarksView['prints'] {
@@ -170,34 +154,22 @@ function pairsIn(fold: Fold, pairings: readonly EndPairing[]): MarksPair[] {
     if (one.partner) {
       // Told once, from the end that comes first.
       if (one.place > one.partner.place) continue;
-      const line = `About ${lengthToWords(one.partner.metres, one.unit)} of cable between the marks. ${surely(one)}`;
+      const { certainty, metres } = one.partner;
+      const line = `${betweenMarks(lengthToWords(metres, one.unit))} ${certaintyToWords(certainty, one.shared)}`;
       const places = [one.place, one.partner.place];
-      const evidence = `Printed: ${one.print}, ${marksAt(places.flatMap((place) => byPlace.get(place) ?? []))}.`;
-      pairs.push({ certainty: one.partner.certainty, places: ends(places), line, evidence });
+      const marks = marksToWords(places.flatMap((place) => byPlace.get(place) ?? []));
+      pairs.push({ certainty, places: ends(places), line, evidence: printedToWords(one.print, marks) });
     } else if (one.fitting > 0) {
       const key = `${one.unit} ${printToKey(one.print)}`;
       undecided.set(key, [...(undecided.get(key) ?? []), one]);
     }
   }
   for (const group of undecided.values()) {
+    const [first] = group;
+    if (!first) continue;
     const places = ends(group.map(({ place }) => place));
-    const open = places.length > 1 ? 'which two belong together' : 'which of them this one goes to';
-    const line = `${group[0]!.shared} ends have the print “${group[0]!.print}”; the marks cannot show ${open}.`;
-    pairs.push({ certainty: 'undecided', places, line, evidence: `Marks: ${marksAt(group)}.` });
+    const line = samePrintToWords(first.shared, first.print, group.length > 1);
+    pairs.push({ certainty: 'undecided', places, line, evidence: onlyMarks(marksToWords(group)) });
   }
   return pairs.sort((a, b) => ORDER.indexOf(a.certainty) - ORDER.indexOf(b.certainty));
-}
-
-/** "212 m and 226 m", in the order of the places; long lists end in the number of the rest. */
-function marksAt(ends: readonly EndPairing[]): string {
-  const marks = ends.slice(0, PLACES_SHOWN).map(({ mark, unit }) => (mark === null ? 'no mark' : `${mark} ${unit}`));
-  const rest = ends.length - marks.length;
-  return listed(rest > 0 ? [...marks, `${rest} more`] : marks);
-}
-
-/** "R1 SW1 P03 and R2 SW1 P07"; long lists end in the number of the rest. */
-export function pairToWords({ places }: Pick<MarksPair, 'places'>): string {
-  const shown = places.slice(0, PLACES_SHOWN).map(({ words }) => words);
-  const rest = places.length - shown.length;
-  return listed(rest > 0 ? [...shown, `${rest} more`] : shown);
 }

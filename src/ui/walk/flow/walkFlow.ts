@@ -4,7 +4,8 @@
 import { batch } from '@preact/signals';
 import type { AuditId, PlaceId } from '../../../core/plan/identity.ts';
 import { isJack } from '../../../core/plan/identity.ts';
-import { MAX_LABEL } from '../../../core/record/events.ts';
+import { MAX_LABEL, type Sighting } from '../../../core/record/events.ts';
+import { withLabel } from '../../../core/walk/decide.ts';
 import { resolveEarlier } from '../../../core/walk/earlier.ts';
 import { plugsOf, resumed, type Said, saidToSighting } from '../../../core/walk/memory.ts';
 import type { By } from '../../../core/walk/question.ts';
@@ -66,6 +67,7 @@ type SayingActs =
   | 'read'
   | 'readText'
   | 'sayLabel'
+  | 'answerLabel'
   | 'sayState'
   | 'say'
   | 'state'
@@ -87,6 +89,14 @@ function sayingActs(parts: WalkParts, shown: WalkShown, saying: WalkSaying): Pic
     const at = viewed();
     return at ? [{ place: at.current.place, words: `${at.unit.label} ${at.current.jack}` }] : [];
   };
+  const sayLabel: WalkFlow['sayLabel'] = (text, by, more = {}) =>
+    parts.tapped(() => say({ places: here(), state: 'label', plugs: [{ labels: [{ text, ...more }] }], by }));
+  /** What a helper tells leaves the sheet that asked open: the next question follows at once. */
+  const sayTold = (sighting: Sighting) =>
+    inLine(async () => {
+      const open = sheet.value;
+      if (await saying.say({ type: 'statement', sighting })) sheet.value = open;
+    });
   return {
     read(reading) {
       // While a question is open the scanner is paused; what slips through then is not an answer to it.
@@ -97,18 +107,14 @@ function sayingActs(parts: WalkParts, shown: WalkShown, saying: WalkSaying): Pic
       });
     },
     readText: (text, by) => inLine(() => hear(text.slice(0, MAX_LABEL), by, text.length)),
-    sayLabel: (text, by, more = {}) =>
-      parts.tapped(() => say({ places: here(), state: 'label', plugs: [{ labels: [{ text, ...more }] }], by })),
+    sayLabel,
+    answerLabel: ({ by, of }, { text, ...more }) =>
+      of ? sayTold(withLabel(of, { text, ...more })) : sayLabel(text, by, more),
     sayState: (state, more) =>
       parts.tapped(() => say({ places: here(), state, plugs: plugsOf(state), by: 'tapped', ...more })),
     say: (said) => inLine(() => say(said)),
     state: (sighting) => inLine(() => saying.say({ type: 'statement', sighting })),
-    tell: (said) =>
-      inLine(async () => {
-        // The question stays open: the next one follows at once.
-        const open = sheet.value;
-        if (await say(said)) sheet.value = open;
-      }),
+    tell: (said) => sayTold(saidToSighting(said)),
     labelAct: () => parts.tapped(() => saying.say({ type: 'label-act' })),
     labelFirst(on) {
       remember({ ...memory.value, first: on ? { text: null, by: 'tapped' } : null });

@@ -1,6 +1,6 @@
 // Pairs of ends that jackets and marks fit, in the list of twins: what a twin at both or a trace would settle.
 import { isJack } from '../../../core/plan/identity.ts';
-import { pairToWords } from '../../../core/report/walk/marksView.ts';
+import { pairToWords } from '../../../core/report/words/markWords.ts';
 import { useAsked } from '../../context.ts';
 import { Row, SectionHead } from '../../parts/rows.tsx';
 import type { SheetProps } from '../walkSheetProps.ts';

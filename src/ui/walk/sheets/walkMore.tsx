@@ -9,6 +9,7 @@ import { Row } from '../../parts/rows.tsx';
 import { go } from '../../router.ts';
 import { count } from '../../words.ts';
 import type { PartMode, WalkFlow } from '../walkFlowType.ts';
+import { RANGE_WORDS } from '../walkRangeWords.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { firstRows, type RowId } from './moreFirst.ts';
 import { MorePhotos } from './walkMorePhotos.tsx';
@@ -120,13 +121,7 @@ function rowsOf(view: WalkView, flow: WalkFlow, acts: Acts): MoreRow[] {
 function jackRows(view: WalkView, flow: WalkFlow, { open, over, then }: Acts): MoreRow[] {
   const state = (said: 'plugged' | 'blanked') => then(() => void flow.sayState(said));
   const rows = [
-    row(
-      'say',
-      'range',
-      'A row at once',
-      over('range'),
-      'Several jacks together: all empty, without label, or out of sight.',
-    ),
+    row('say', 'range', RANGE_WORDS.title, over('range'), RANGE_WORDS.what),
     row('say', 'plugged', 'Plugged, label not in view', state('plugged')),
     row('say', 'blanked', 'Blanked', state('blanked'), 'A blanking plug or plate: nothing can be plugged in.'),
     row('say', 'refused', 'Not checked', open('refused'), 'No permission or no access; say why.'),
@@ -148,7 +143,7 @@ function goRows(view: WalkView, flow: WalkFlow, { open, then }: Acts): MoreRow[]
   return [
     row('go', 'ends', 'Which ends are left?', open('ends'), 'The nearest open end, and how long the rest may take.'),
     row('go', 'jump', 'Go to another unit', open('jump'), `${count(view.leftAll, 'jack')} to go in all`),
-    row('go', null, 'Which way?', open('way'), 'Along the jacks or along the cables; racks, front or rear.'),
+    row('go', null, 'Walking order', open('way'), 'Along the jacks or along the cables; racks, front or rear.'),
     row('go', null, 'Far end by radio', open('radio'), radio),
     row('go', null, 'Label first', first, 'Read any cable in the bundle, then touch the jack where it goes.'),
     ...(view.next ? [row('go', null, 'Next jack, record nothing', jump(view.next))] : []),
@@ -177,7 +172,7 @@ function describeRows(view: WalkView, flow: WalkFlow, { open, over, then }: Acts
     row('describe', null, 'Panel, block or trunk', over('panel')),
     row('describe', 'power', 'Power', over('power'), 'Feed, strip, supply; where a cord goes. Look only.'),
     row('describe', 'new-unit', 'A unit or rack that the plan does not have', describe, newUnit),
-    row('describe', null, 'Unit here', open('unit-here'), 'What is in a rack position.'),
+    row('describe', null, 'What unit is here', open('unit-here'), 'What is in a rack position.'),
     row('describe', null, 'Loose end', open('loose'), 'A cable that is in no jack.'),
     row('describe', null, read, open('setting'), 'A setting from its page, screen or knobs.'),
   ];

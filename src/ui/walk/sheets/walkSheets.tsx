@@ -5,7 +5,7 @@ import type { VNode } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { ScopePart } from '../../../core/report/walk/scopeView.ts';
 import { STATE_WORDS } from '../../../core/report/words/recordWords.ts';
-import type { By } from '../../../core/walk/question.ts';
+import type { LabelQuestion } from '../../../core/walk/question.ts';
 import { useAsked, useServices } from '../../context.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import type { CellProps } from '../../parts/frame.tsx';
@@ -64,7 +64,9 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
   const shared: SheetProps = {
     ...props,
     close: () => {
-      flow.sheet.value = null;
+      // A helper who was asked something in between is asked on.
+      const told = sheet !== null && 'of' in sheet && sheet.of?.basis === 'told';
+      flow.sheet.value = told ? { type: 'radio' } : null;
     },
   };
   const nameless = useNameless(flow.audit);
@@ -110,19 +112,20 @@ export function Sheets(props: { flow: WalkFlow; camera: WalkCamera }) {
 type Of<T extends Sheet['type']> = { sheet: Extract<Sheet, { type: T }> };
 
 /** Whatever a label looks like, it may be a cable's own: then it is entered as it was read. */
-function ownCell(flow: WalkFlow, close: () => void, { text, by }: { text: string; by: By }): CellProps {
+function ownCell(flow: WalkFlow, close: () => void, question: LabelQuestion): CellProps {
+  const { text } = question;
   return {
     big: `No, it is cable ${labelToShow(text)}`,
     onPress: () => {
       close();
-      void flow.sayLabel(text, by, { own: true });
+      void flow.answerLabel(question, { text, own: true });
     },
   };
 }
 
 /** Where no plan says which is meant, two labels that hardly differ may be the two ends of one cable. */
 function NearSheet({ flow, close, sheet }: SheetProps & Of<'near'>) {
-  const { text, by, near } = sheet;
+  const { text, near } = sheet;
   const [first] = near;
   return (
     <Dialog
@@ -145,7 +148,7 @@ function NearSheet({ flow, close, sheet }: SheetProps & Of<'near'>) {
           second={`Read at ${line}`}
           onPress={() => {
             close();
-            void flow.sayLabel(label, by, { printed: text });
+            void flow.answerLabel(sheet, { text: label, printed: text });
           }}
         />
       ))}
@@ -168,11 +171,11 @@ function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) 
           onPress={() => {
             if (one.type !== undefined && one.type !== 'cable') {
               const what = one.type;
-              const { text, by } = sheet;
-              flow.sheet.value = { type: 'named', what, id: one.id, label: one.label, text, by };
+              const { text, by, of } = sheet;
+              flow.sheet.value = { type: 'named', what, id: one.id, label: one.label, text, by, ...(of ? { of } : {}) };
             } else {
               close();
-              void flow.sayLabel(sheet.text, sheet.by, { means: one.id });
+              void flow.answerLabel(sheet, { text: sheet.text, means: one.id });
             }
           }}
         />

@@ -2,7 +2,7 @@
 // number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
 
 import { useSignal } from '@preact/signals';
-import { type ComponentChildren, Fragment } from 'preact';
+import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import type { AuditId } from '../../../core/plan/identity.ts';
 import type { TwinsView } from '../../../core/report/walk/twinsView.ts';
@@ -13,10 +13,34 @@ import { useAsked, useServices } from '../../context.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Field, PlainButton } from '../../parts/form.tsx';
 import { Row, SectionHead } from '../../parts/rows.tsx';
-import { count, list, timeToWords } from '../../words.ts';
+import { list } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { putTwin, renumberTwin, stripToBlock } from './twinActs.ts';
+import {
+  alsoOn,
+  bareLeft,
+  changedAct,
+  changedTag,
+  changeTag,
+  isDuplicate,
+  isOn,
+  isOnIt,
+  issuedBy,
+  morePlugs,
+  newBlock,
+  nextNumbers,
+  notChanged,
+  oneEndOnly,
+  otherEndBare,
+  otherPhones,
+  startAt,
+  stripAct,
+  TWIN_WORDS,
+  tagAct,
+  tagsLeft,
+  tagsToDo,
+} from './twinWords.ts';
 import { MarksPairs } from './walkMarksPairs.tsx';
 
 /** This phone's log; empty until it is known, which is before anything was recorded here. */
@@ -86,8 +110,7 @@ function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () =>
   return (
     <>
       <p>
-        {next.spent &&
-          `${next.spent.old} are used up or belong to another phone. A new block starts: ${next.spent.next}. `}
+        {next.spent && `${newBlock(next.spent)} `}
         {at.words} has no readable label. Put tag <span class="ident">{next.text}</span> on it, and keep the second one
         for the other end.
       </p>
@@ -99,13 +122,13 @@ function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () =>
             flow.acted({
               event,
               place: at.place,
-              words: `tag ${next.text}`,
-              line: `${next.text} is on ${at.words}.`,
+              words: tagAct(next.text),
+              line: isOn(next.text, at.words),
             }),
           );
         }}
       >
-        {next.text} is on it
+        {isOnIt(next.text)}
       </PlainButton>
     </>
   );
@@ -115,17 +138,11 @@ function PutTwin(props: { flow: WalkFlow; at: At; next: NextNumber; onPut: () =>
 export function TwinsRow({ flow, onPress }: { flow: WalkFlow; onPress: () => void }) {
   const asked = useAsked('twins', { audit: flow.audit, place: null, log: '' });
   const known = asked.type === 'ready' ? asked.value : null;
-  const [open, owed] = [known?.open.length ?? 0, known?.owedCount ?? 0];
-  const parts = [
-    known?.given.length ? count(known.given.length, 'duplicate tag') : '',
-    open > 0 ? `${count(open, 'other end')} to find` : '',
-    owed > 0 ? `${count(owed, 'plug')} without a tag` : '',
-  ].filter(Boolean);
   return (
     <Row
-      title="Temporary tags"
-      right={open + owed > 0 ? `${open + owed} to do` : undefined}
-      second={parts.length > 0 ? `${parts.join(', ')}.` : 'Numbered tags, in pairs, for cables without a label.'}
+      title={TWIN_WORDS.title}
+      right={tagsToDo((known?.open.length ?? 0) + (known?.owedCount ?? 0))}
+      second={known ? tagsLeft(known) : TWIN_WORDS.whatTheyAre}
       onPress={onPress}
     />
   );
@@ -148,62 +165,43 @@ export function TwinsSheet({ flow, close }: SheetProps) {
     const ends = issuers[0]?.places ?? [];
     close();
     const [event = '', ...also] = await renumberTwin(services, flow.audit, next, old, ends);
-    const words = `${next.text} instead of ${old}`;
-    const line = `${next.text} is on ${list(ends.map((end) => end.words))}, ${old} is off.`;
-    if (event === '') flow.line.value = `${next.text} was not saved: nothing has changed.`;
+    const words = changedAct(next.text, old);
+    const line = changedTag(
+      ends.map((end) => end.words),
+      next.text,
+      old,
+    );
+    if (event === '') flow.line.value = notChanged(next.text);
     else await flow.acted({ event, also, place: ends[0]?.place ?? '', words, line });
   };
   return (
-    <Dialog title="Temporary tags: which ends are left?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
+    <Dialog title={TWIN_WORDS.whichLeft} onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
       {offer && mayPut && <PutTwin flow={flow} at={offer} next={next} onPut={close} />}
-      {open.length + both.length + given.length + owedCount === 0 && (
-        <p>
-          No temporary tag is on a cable yet. Record “No label” at a jack, then put one on. You need permission to
-          touch.
-        </p>
-      )}
+      {open.length + both.length + given.length + owedCount === 0 && <p>{TWIN_WORDS.none}</p>}
       {given.map((one) => (
-        <Fragment key={one.text}>
-          <SectionHead title={`${one.text} is a duplicate`} />
-          {one.issuers.map((giver, i) => (
-            <Row
-              key={giver.places[0]?.place}
-              title={<span class="ident">{list(giver.places.map(({ words }) => words))}</span>}
-              second={`By ${giver.author}, ${timeToWords(giver.at, services.now())}.${i === 0 ? toChange(one.issuers) : ''}`}
-            />
-          ))}
-          {one.unclear.length > 0 && (
-            <p>It is also on {list(one.unclear)}; nothing shows which of the cables that is. Follow it from there.</p>
-          )}
-          <p>They count as two cables until somebody follows the cable from one place to the other and records it.</p>
-          {mayPut && one.issuers[0] && (
-            <PlainButton onPress={() => void renumber(one)}>
-              At {list(one.issuers[0].places.map(({ words }) => words))}: {next.text} is on, {one.text} is off
-            </PlainButton>
-          )}
-        </Fragment>
+        <Given key={one.text} given={one} next={next} mayPut={mayPut} onChange={() => void renumber(one)} />
       ))}
-      {open.length > 0 && <SectionHead title="One end known, nearest first" right={String(open.length)} />}
+      {open.length > 0 && <SectionHead title={TWIN_WORDS.oneEnd} right={String(open.length)} />}
       {open.map((one) => (
         <Row
           key={`${one.text} ${one.places[0]?.place}`}
           title={<span class="ident">{one.text}</span>}
-          second={`On ${one.places[0]?.words}. The other end has no tag yet: look for a bare plug.`}
+          second={otherEndBare(one.places[0]?.words ?? '')}
           onPress={to(one.places[0]?.place ?? '')}
         />
       ))}
-      {owedCount > 0 && <SectionHead title="Plugs without label or tag, nearest first" right={String(owedCount)} />}
-      {!mayPut && owedCount > 0 && <p>You may only look: put a tag on when touching is allowed.</p>}
+      {owedCount > 0 && <SectionHead title={TWIN_WORDS.bare} right={String(owedCount)} />}
+      {!mayPut && owedCount > 0 && <p>{TWIN_WORDS.mayLook}</p>}
       {owed.map((one) => (
         <Row
           key={one.place}
           title={<span class="ident">{one.words}</span>}
-          second={one.place === place ? 'This jack.' : mayPut ? 'Go there and put one on.' : 'Go there.'}
+          second={one.place === place ? TWIN_WORDS.thisJack : mayPut ? TWIN_WORDS.goAndPut : TWIN_WORDS.goThere}
           onPress={() => void flow.moveTo(one.place)}
         />
       ))}
-      {owedCount > owed.length && <p>And {count(owedCount - owed.length, 'plug')} more.</p>}
-      {both.length > 0 && <SectionHead title="Both ends known" right={String(both.length)} />}
+      {owedCount > owed.length && <p>{morePlugs(owedCount - owed.length)}</p>}
+      {both.length > 0 && <SectionHead title={TWIN_WORDS.bothEnds} right={String(both.length)} />}
       {both.map((one) => (
         <Row
           key={`${one.text} ${one.places[0]?.place}`}
@@ -217,6 +215,37 @@ export function TwinsSheet({ flow, close }: SheetProps) {
   );
 }
 
+/** A tag that is on two cables: who put it where, and which of them to change. */
+function Given(props: { given: TwinsView['given'][number]; next: NextNumber; mayPut: boolean; onChange: () => void }) {
+  const { given, next, mayPut, onChange } = props;
+  const services = useServices();
+  const { text, issuers, unclear } = given;
+  const [first] = issuers;
+  return (
+    <>
+      <SectionHead title={isDuplicate(text)} />
+      {issuers.map((giver, i) => (
+        <Row
+          key={giver.places[0]?.place}
+          title={<span class="ident">{list(giver.places.map(({ words }) => words))}</span>}
+          second={issuedBy(issuers.slice(i), i === 0, services.now())}
+        />
+      ))}
+      {unclear.length > 0 && <p>{alsoOn(unclear)}</p>}
+      <p>{TWIN_WORDS.twoCables}</p>
+      {mayPut && first && (
+        <PlainButton onPress={onChange}>
+          {changeTag(
+            first.places.map(({ words }) => words),
+            next.text,
+            text,
+          )}
+        </PlainButton>
+      )}
+    </>
+  );
+}
+
 /** A printed strip is given out from its first number on, instead of the phone's own block. */
 function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; close: () => void }) {
   const { flow, foreign, close } = props;
@@ -225,7 +254,7 @@ function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; clo
   const block = stripToBlock(typed.value);
   const taken = block && foreign.find(({ first, last }) => first <= block.last && block.first <= last);
   const error = taken
-    ? `${blockToWords(taken)} belong to another phone. Use another strip, or start higher.`
+    ? otherPhones(blockToWords(taken))
     : typed.value.trim() !== '' && !block
       ? 'Type the number as printed: 351.'
       : undefined;
@@ -234,11 +263,11 @@ function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; clo
     close();
     const { event } = await services.record('numbers-taken', block, { audit: flow.audit });
     if (event === '') {
-      flow.line.value = 'The strip was not saved: the next number stays as it was.';
+      flow.line.value = TWIN_WORDS.stripNotSaved;
       return;
     }
-    const words = `the strip from ${numberToText(block, block.first)}`;
-    const line = `Your next numbers: ${blockToWords(block)}.`;
+    const words = stripAct(numberToText(block, block.first));
+    const line = nextNumbers(blockToWords(block));
     await flow.acted({ event, place: flow.memory.value.place ?? '', words, line });
   };
   return (
@@ -255,15 +284,10 @@ function StripInHand(props: { flow: WalkFlow; foreign: TwinsView['foreign']; clo
         }}
       />
       {block && !taken && (
-        <PlainButton onPress={() => void take()}>Start at {numberToText(block, block.first)}</PlainButton>
+        <PlainButton onPress={() => void take()}>{startAt(numberToText(block, block.first))}</PlainButton>
       )}
     </>
   );
-}
-
-function toChange([first, second]: TwinsView['given'][number]['issuers']): string {
-  const fewer = (first?.places.length ?? 0) < (second?.places.length ?? 0);
-  return fewer ? ' Fewer tags are on here: change this one.' : ' Given later: change this one.';
 }
 
 /** "3 twins have one end only", "2 plugs bear nothing" where an audit is about to be left. */
@@ -271,18 +295,10 @@ export function TwinsLeft({ audit, owed = false }: { audit: AuditId; owed?: bool
   const asked = useAsked('twins', { audit, place: null, log: '' });
   const known = asked.type === 'ready' ? asked.value : null;
   const open = known?.open ?? [];
-  const rest = Math.max(0, open.length - 4);
-  const texts = [...open.slice(0, 4).map(({ text }) => text), ...(rest > 0 ? [`${rest} more`] : [])];
   return (
     <>
-      {open.length > 0 && (
-        <p>
-          {count(open.length, 'temporary tag has', 'temporary tags have')} one end only: {list(texts)}.
-        </p>
-      )}
-      {owed && known && known.owedCount > 0 && (
-        <p>{count(known.owedCount, 'plug has', 'plugs have')} no label and no tag: see More, Temporary tags.</p>
-      )}
+      {open.length > 0 && <p>{oneEndOnly(open.map(({ text }) => text))}</p>}
+      {owed && known && known.owedCount > 0 && <p>{bareLeft(known.owedCount)}</p>}
     </>
   );
 }

@@ -46,7 +46,11 @@ export function WaySheet({ flow, close }: SheetProps) {
   const view = flow.view.value;
   const blind = view !== null && view !== 'loading' && view.blind;
   return (
-    <Dialog title="Which way do you go?" onClose={close} rows={[[{ big: 'Go on', primary: true, onPress: close }]]}>
+    <Dialog
+      title="In which order do you walk?"
+      onClose={close}
+      rows={[[{ big: 'Go on', primary: true, onPress: close }]]}
+    >
       {blind ? (
         <p>Along the jacks only: this audit is blind, and going along the cables would show where the plan has ends.</p>
       ) : (

@@ -5,7 +5,8 @@ import { emptyPlan } from '../../../../src/core/plan/model.ts';
 import type { AuditEvent, Payload } from '../../../../src/core/record/events.ts';
 import { recordToPlan } from '../../../../src/core/report/plan/recordToPlan.ts';
 import { reconciliation } from '../../../../src/core/report/reconciliation.ts';
-import { lengthToWords, marksView } from '../../../../src/core/report/walk/marksView.ts';
+import { marksView } from '../../../../src/core/report/walk/marksView.ts';
+import { lengthToWords } from '../../../../src/core/report/words/markWords.ts';
 import { foldAll } from '../../../../src/core/rules/fold.ts';
 import { at, event, planOf, started, statement } from '../../record/build.ts';
 
@@ -42,7 +43,7 @@ describe('at a jack', () => {
   it('says that three share the print, and what each would be', () => {
     const three = [...pair, read('AIO1 I1', 243)];
     expect(lineAt(three, 'SW1 P03')).toBe(
-      '3 ends have this print; the marks give 14 m to SW2 P07, 31 m to AIO1 I1. They cannot show which one it is.',
+      '3 ends have this print; the marks give 14 m to SW2 P07 and 31 m to AIO1 I1. They cannot show which one it is.',
     );
   });
 
