@@ -311,6 +311,62 @@ describe('with something in them', () => {
     expect(wrong).toEqual([]);
   });
 
+  it('the check that settles a cause, a cable off the plan, a label like another one, and the end of a walk', async () => {
+    await demo();
+    await begin();
+    for (const [place, label] of [
+      ['SW1/P03', '1004'],
+      ['SW1/P04', '1003'],
+    ] as const) {
+      await at(place);
+      await type(label);
+    }
+    await open(`/audit/${audit}/differences`);
+    await page
+      .getByRole('button', { name: /SW1 P0\d$/ })
+      .first()
+      .click();
+    await dialog()
+      .getByRole('heading', { name: /^Which device does/ })
+      .waitFor();
+    const wrong = await faults('a check');
+    await dialog()
+      .getByRole('button', { name: /CON32$/ })
+      .click();
+    await dialog().getByText('Recorded. That settles it.').waitFor();
+    wrong.push(...(await faults('a check, settled')));
+    await shut();
+    await begin(/^Build/);
+    for (const place of ['SW1/P20', 'SW2/P15']) {
+      await at(place);
+      await type('A7778');
+    }
+    await page.getByRole('region', { name: 'A cable off the plan' }).waitFor();
+    wrong.push(...(await faults('a cable off the plan: walk')));
+    await at('SW1/P21');
+    await page.getByRole('button', { name: /^Type the label/ }).click();
+    await dialog().getByRole('textbox').fill('A-7778');
+    await page.keyboard.press('Enter');
+    await dialog().getByRole('heading', { name: 'A-7778: same as A7778?' }).waitFor();
+    wrong.push(...(await faults('a label like another one')));
+    await shut();
+    // All of a room with few jacks, so that its end is near.
+    await open('/start-audit');
+    await page.locator('label', { hasText: 'Room Studio B' }).click();
+    await page.getByRole('button', { name: /Begin the walk/ }).click();
+    await page.waitForURL(/walk/);
+    await page.locator('.thumb-states').waitFor();
+    const next = page.getByRole('region', { name: 'Next', exact: true });
+    while ((await next.count()) === 0) {
+      const before = page.url();
+      await page.locator('.thumb-states').getByRole('button', { name: 'Can’t see it' }).click();
+      await settled(page);
+      if ((await next.count()) === 0) await soon(() => page.url()).not.toBe(before);
+    }
+    wrong.push(...(await faults('the end of a walk')));
+    expect(wrong).toEqual([]);
+  }, 240_000);
+
   it('entries that contradict each other, the walk outside its audit, and a relabel that is half done', async () => {
     await demo();
     await begin();

@@ -78,6 +78,7 @@ export function afterCorrection(
   before: Act | null,
   words: string,
 ): { memory: WalkMemory; act: Act } {
+  // As above: kind and payload stay together.
   const again = [...(before?.again ?? []), ...was.map(({ event: _, ...one }) => ({ ...one, instead: event }) as Again)];
   const act: Act = {
     event: again[0]?.instead ?? '',

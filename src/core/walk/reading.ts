@@ -22,9 +22,9 @@ export function readingView(index: PlanIndex, place: PlaceId | null, text: strin
     return { type: named.type, id: named.id, label: named.label };
   }
   const cables = found.candidates.filter((one) => one.type === 'cable');
-  const here = cables.filter(({ id }) => isHere(id));
-  if (found.how !== 'folded' && here.length === 1) {
-    return { type: 'cable', id: here[0]!.id, label: here[0]!.label, how: found.how, here: true };
+  const [here, ...more] = cables.filter(({ id }) => isHere(id));
+  if (found.how !== 'folded' && here && more.length === 0) {
+    return { type: 'cable', id: here.id, label: here.label, how: found.how, here: true };
   }
   return {
     type: 'ask',

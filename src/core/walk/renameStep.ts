@@ -50,7 +50,7 @@ const DUE: ReadonlySet<RenameStep> = new Set(['put', 'off', 'unclear']);
 export function isRenameDue(fold: Fold, place: PlaceId): boolean {
   const status = fold.isSaid(place) ? renameAt(fold, place) : null;
   const end = status && endAtPlace(status, place);
-  return end !== null && DUE.has(stepOf(fold, status!, end, place));
+  return status !== null && end !== null && DUE.has(stepOf(fold, status, end, place));
 }
 
 /** The label act that is due; null where none is. */

@@ -16,35 +16,18 @@ import { CableLabel, Ident } from '../parts/label.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { count, timeToWords } from '../words.ts';
 import { placeOf } from './sheets/walkSheetsText.tsx';
+import { actAtToWords, BUILD_WORDS, endLeftToWords, failedAct, nextToWords, STAGES } from './walkBuildWords.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import type { SheetProps } from './walkSheetProps.ts';
 import { labelToShow } from './walkState.ts';
-
-/** What a stage is called at an end: a wire is landed, a plug is plugged. */
-function stageToWords(stage: WorkStage, wires: boolean): string {
-  switch (stage) {
-    case 'pulled':
-      return 'Pulled';
-    case 'landed':
-      return wires ? 'Landed' : 'Plugged';
-    case 'tested':
-      return 'Tested';
-    case 'labelled':
-      return 'Labelled';
-  }
-}
-
-function nextToWords({ next, wires }: { next: WorkStage | null; wires: boolean }): string | null {
-  if (next === null) return null;
-  return `next: ${stageToWords(next, wires).toLowerCase()}`;
-}
+import { notSavedToWords } from './walkWords.ts';
 
 /** The primary cell of a build: the planned plug goes in, its label stands, and both are said by one tap. */
 export function landingCell(flow: WalkFlow, view: WalkView): CellProps | null {
   const { plan, jack } = view.current;
   if (view.occasion !== 'build' || view.permission !== 'disconnect' || plan === null || view.blind) return null;
   const { connector } = view.face.rows.flat().find(({ place }) => place === view.current.place) ?? {};
-  const word = stageToWords('landed', takesWires(connector));
+  const word = STAGES.landed(takesWires(connector)).title;
   return {
     small: <Ident text={jack} />,
     big: (
@@ -161,10 +144,15 @@ export function WorkSheet({ flow, close }: SheetProps) {
       ...(result ? { result } : {}),
       ...(stage === 'tested' && told ? { words: told } : {}),
     };
-    const { event } = await services.record('worked', payload, { audit: flow.audit });
+    const recorded = await services.record('worked', payload, { audit: flow.audit });
+    const { event } = recorded;
+    if (event === '') {
+      flow.line.value = notSavedToWords(recorded);
+      return;
+    }
     if (stage === 'tested') words.drop();
-    const what = `${cable} ${result === 'fail' ? 'tested, failed' : stageToWords(stage, wires).toLowerCase()}`;
-    await flow.acted({ event, place: at.place, words: what, line: `${at.words}: ${what}.` });
+    const what = result === 'fail' ? failedAct(cable) : STAGES[stage](wires).act(cable);
+    await flow.acted({ event, place: at.place, words: what, line: actAtToWords(at.words, what) });
   };
   return (
     <Dialog title={`Work at ${at.words}`} onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
@@ -172,11 +160,14 @@ export function WorkSheet({ flow, close }: SheetProps) {
       {!mayTouch && <p>You may only look here, so you cannot record work. What others did is below.</p>}
       {here.map((work) => (
         <section key={work.cable} aria-label={`Cable ${work.label}`}>
-          <SectionHead title={<CableLabel text={work.label} variant="plan" />} right={nextToWords(work) ?? 'done'} />
+          <SectionHead
+            title={<CableLabel text={work.label} variant="plan" />}
+            right={nextToWords(work) ?? BUILD_WORDS.done}
+          />
           {(['pulled', 'landed', 'labelled'] as const).map((stage) => (
             <Row
               key={stage}
-              title={stageToWords(stage, work.wires)}
+              title={STAGES[stage](work.wires).title}
               right={work.done.includes(stage) ? 'done' : mayTouch ? 'record' : 'not yet'}
               {...(mayTouch && !work.done.includes(stage) ? { onPress: () => void done(work, stage) } : {})}
             />
@@ -232,7 +223,7 @@ export function LeftToBuildSheet({ flow, close }: SheetProps) {
           key={`${one.cable} ${one.end}`}
           title={<span class="ident">{labelToShow(one.label)}</span>}
           right={nextToWords(one) ?? undefined}
-          second={`${one.words}${one.test?.result === 'fail' ? `; test failed${one.test.words ? `: ${one.test.words}` : ''}` : ''}`}
+          second={endLeftToWords(one)}
           onPress={to(one.place)}
         />
       ))}

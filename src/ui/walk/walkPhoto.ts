@@ -1,6 +1,7 @@
 // Takes a photo through the viewfinder where it runs; otherwise the sheet with the phone's own camera is opened. A
 // photo is kept at the place that it was taken for, never at the one that is meant by the time it is ready.
 
+import { derived } from '../../core/plan/derived.ts';
 import type { AuditId } from '../../core/plan/identity.ts';
 import { LONG_SIDE_WHOLE } from '../../core/report/photoMarks.ts';
 import { FLAG } from '../drafts/draftKind.ts';
@@ -11,16 +12,18 @@ import type { MediaFailure, Services } from '../services.ts';
 import type { PhotoAt } from './sheets/walkSheet.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlowType.ts';
+import { LINES } from './walkWords.ts';
 
 export function photoToWords(why: MediaFailure): string {
   const { what, todo } = mediaFailureToMessage(why);
   return `${what} ${todo}`;
 }
 
-export function roomWords(nearlyFull: boolean): string {
+/** What was saved, and a word where there is little room for more. */
+export function withRoom(saved: string, nearlyFull: boolean): string {
   return nearlyFull
-    ? ' The app’s storage on this phone is more than 80 % full: send what is waiting and free some space.'
-    : '';
+    ? `${saved} The app’s storage on this phone is more than 80 % full: send what is waiting and free some space.`
+    : saved;
 }
 
 /** Whether the words about what photos may show were read in this audit on this phone. */
@@ -33,7 +36,8 @@ export function photoDraft(audit: AuditId): KeyOf<'photo'> {
   return `photo:${audit}`;
 }
 
-const waiting = new WeakMap<WalkFlow, number>();
+/** Pictures of a walk that are still being taken. */
+const waitingIn = derived((_: WalkFlow) => ({ count: 0 }));
 
 /** @param read The caution was read just now. */
 export async function takePhoto(
@@ -56,16 +60,16 @@ export async function takePhoto(
     flow.sheet.value = { type: 'photo', ...at, ...(caution ? { caution } : {}) };
     return;
   }
-  waiting.set(flow, (waiting.get(flow) ?? 0) + 1);
+  const waiting = waitingIn(flow);
+  waiting.count += 1;
   void services.saveDraft(photoDraft(flow.audit), at, PHOTO_AT);
   try {
     const picture = await scanner.takePhoto(at.whole ? LONG_SIDE_WHOLE : undefined);
     if (picture.type === 'picture') await keepPhoto(services, flow, picture.blob, at);
     else flow.sheet.value = { type: 'photo', ...at };
   } finally {
-    const left = (waiting.get(flow) ?? 1) - 1;
-    waiting.set(flow, left);
-    if (left === 0 && flow.sheet.peek()?.type !== 'photo') void services.dropDraft(photoDraft(flow.audit));
+    waiting.count -= 1;
+    if (waiting.count === 0 && flow.sheet.peek()?.type !== 'photo') void services.dropDraft(photoDraft(flow.audit));
   }
 }
 
@@ -83,8 +87,7 @@ export async function keepPhoto(
     return flow.line.value;
   }
   flow.did(result.event, place, whole ? `the photo of ${words}` : `the photo at ${words}`);
-  const saved = whole ? `Photo of ${words} saved.` : `Photo saved at ${words}.`;
-  flow.line.value = `${saved}${roomWords(result.nearlyFull)}`;
+  flow.line.value = withRoom(whole ? LINES.wholeSaved(words) : LINES.photoSaved(words), result.nearlyFull);
   if (whole) flow.sheet.value = { type: 'photos', place, words, whole, open: result.document };
   return null;
 }

@@ -11,6 +11,30 @@ import type { Recorded } from '../services.ts';
 import { count } from '../words.ts';
 import { labelToShow } from './walkState.ts';
 
+/** What the walk tells in its line: what became of an act that is no entry of a jack. */
+export const LINES = {
+  noAnswer: 'The record gave no answer, and nothing is recorded. Try again.',
+  nothingToUndo: 'Nothing recorded on this walk can be undone here.',
+  nothingMoved: 'Nothing was moved.',
+  noteSaved: 'Note saved.',
+  noteNotOnDisk: (why: string) => `Note is not on disk yet: ${why}`,
+  hazardRecorded: 'Hazard recorded.',
+  hazardNotOnDisk: (why: string) => `Hazard is not on disk yet: ${why}`,
+  undone: (act: string) => `Undone: ${act}.`,
+  notAdded: (why: string) => `Not added: ${why}`,
+  added: (part: string) => `Added to this audit: ${part}.`,
+  youMay: (act: string) => `You may ${act}.`,
+  notClosed: (why: string) => `The audit is not closed: ${why}`,
+  photoSaved: (place: string) => `Photo saved at ${place}.`,
+  wholeSaved: (unit: string) => `Photo of ${unit} saved.`,
+  voiceSaved: (lasts: string, place: string) => `Voice note of ${lasts} saved at ${place}.`,
+} as const;
+
+/** Nothing of it is recorded. */
+export function notSavedToWords(result: Recorded): string {
+  return result.type === 'not-saved' ? `Not saved: ${result.why}` : 'Not saved.';
+}
+
 /** Where a statement is now; `nothing`: the label was read before, so none was made. */
 export type Whereabouts = Recorded['type'] | 'nothing';
 
@@ -19,7 +43,7 @@ export function statementToWords(statement: Statement): string {
     case 'sighting':
       return sightingToWords(statement.payload);
     case 'label-put':
-      return `${statement.payload.why === 'twin' ? 'tag' : 'new label'} ${statement.payload.text}`;
+      return statement.payload.why === 'twin' ? `tag ${statement.payload.text}` : `new label ${statement.payload.text}`;
     case 'label-off':
       return `old label ${statement.payload.text} off`;
   }
@@ -52,6 +76,12 @@ function sightingToWords({ said, plugs, state }: Sighting): string {
 
 export function slipToWords({ moves, step }: Slip): string {
   return `the move of ${count(moves.length, 'entry', 'entries')} by ${count(Math.abs(step), 'jack')}`;
+}
+
+/** After a slip was put right. @param open The jack that was passed over. */
+export function movedToWords({ moves, step }: Slip, open: string): string {
+  const [entries, jacks] = [count(moves.length, 'entry', 'entries'), count(Math.abs(step), 'jack')];
+  return `Moved ${entries} by ${jacks}. ${open} is open again.`;
 }
 
 /** Several labels in a row are off by the same step. */

@@ -3,7 +3,8 @@
 import type { CableId, PlaceId } from '../../plan/identity.ts';
 import type { Fold } from '../../rules/fold.ts';
 import { cablesInScope } from '../coverage.ts';
-import { paceOf, paceToWords } from './pace.ts';
+import { paceToWords } from '../words/openWords.ts';
+import { paceOf } from './pace.ts';
 import { distance } from './twinsView.ts';
 
 export interface EndLeft {
@@ -47,9 +48,10 @@ export function endsLeft(fold: Fold, here: string | null, author: string): EndsL
         : [],
     );
   });
-  const near = new Map(all.map((end) => [end, distance(fold, here, end.place)]));
-  const ends = [...all]
-    .sort((a, b) => near.get(a)! - near.get(b)! || Number(b.otherSeen) - Number(a.otherSeen))
-    .slice(0, SHOWN);
+  const ends = all
+    .map((end) => ({ end, far: distance(fold, here, end.place) }))
+    .sort((a, b) => a.far - b.far || Number(b.end.otherSeen) - Number(a.end.otherSeen))
+    .slice(0, SHOWN)
+    .map(({ end }) => end);
   return { blind, ends, count: all.length, jacksLeft, pace };
 }

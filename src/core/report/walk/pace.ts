@@ -14,24 +14,10 @@ export interface Pace {
 /** @param times When the statements were made, in milliseconds, in any order. Null where there are too few. */
 export function paceOf(times: readonly number[]): Pace | null {
   const sorted = [...times].sort((a, b) => a - b);
-  const gaps = sorted.flatMap((at, i) => {
-    const gap = i === 0 ? 0 : at - sorted[i - 1]!;
-    return gap > 0 && gap <= BREAK_MS ? [gap] : [];
-  });
-  if (sorted.length < LEAST_STATEMENTS || gaps.length === 0) return null;
-  const middle = gaps.sort((a, b) => a - b);
-  return { each: middle[Math.floor(middle.length / 2)]!, statements: sorted.length };
-}
-
-/** "About 40 min at the pace so far, an estimate from 18 entries." Null where nothing can be said. */
-export function paceToWords(pace: Pace | null, left: number): string | null {
-  if (!pace || left === 0) return null;
-  const minutes = Math.max(1, Math.round((pace.each * left) / 60_000));
-  const time =
-    minutes < 60
-      ? `${minutes} min`
-      : minutes < 600
-        ? `${Math.round(minutes / 6) / 10} h`
-        : `${Math.round(minutes / 60)} h`;
-  return `About ${time} at the pace so far, an estimate from ${pace.statements} entries.`;
+  const gaps = sorted
+    .map((at, i) => at - (sorted[i - 1] ?? at))
+    .filter((gap) => gap > 0 && gap <= BREAK_MS)
+    .sort((a, b) => a - b);
+  const each = gaps[Math.floor(gaps.length / 2)];
+  return sorted.length < LEAST_STATEMENTS || each === undefined ? null : { each, statements: sorted.length };
 }

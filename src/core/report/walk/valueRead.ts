@@ -3,6 +3,7 @@
 import type { EventId, PlaceId } from '../../plan/identity.ts';
 import { placeToWords } from '../../plan/planIndex.ts';
 import type { Fold } from '../../rules/fold.ts';
+import { valueToWords } from '../words/openWords.ts';
 import { discrepancyToWords } from '../words/words.ts';
 
 export interface ValueRead {
@@ -22,15 +23,11 @@ export function valueRead(fold: Fold, event: EventId): ValueRead | null {
   const [worst] = differing;
   const isHazard = worst?.severity === 'equipment' || worst?.severity === 'people';
   const blind = fold.started?.payload.blind === true;
-  const said = `${where}, ${name}: ${value}`;
   if (worst && !blind) {
     const lines = differing.map((one) => discrepancyToWords(fold.index, one).line);
     return { line: lines.join(' '), hazardAt: isHazard ? (place ?? null) : null };
   }
-  if (blind || plan === undefined)
-    return {
-      line: `${said}.${blind ? '' : ' The plan has no value to compare.'}`,
-      hazardAt: isHazard ? (place ?? null) : null,
-    };
-  return { line: `${said}, as planned.`, hazardAt: null };
+  const how = blind ? 'hidden' : plan === undefined ? 'not-planned' : 'as-planned';
+  const line = valueToWords({ where, name, value }, how);
+  return { line, hazardAt: isHazard && how !== 'as-planned' ? (place ?? null) : null };
 }

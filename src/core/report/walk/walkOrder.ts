@@ -21,8 +21,9 @@ export interface WalkStop {
 /** Natural order of labels: R2 before R10, P02 before P10. */
 export function compareLabels(a: string, b: string): number {
   const [x, y] = [a.match(/\d+|\D+/g) ?? [], b.match(/\d+|\D+/g) ?? []];
-  for (let i = 0; i < Math.min(x.length, y.length); i++) {
-    const [p, q] = [x[i]!, y[i]!];
+  for (const [i, p] of x.entries()) {
+    const q = y[i];
+    if (q === undefined) break;
     const numeric = /^\d/.test(p) && /^\d/.test(q);
     const order = numeric ? Number(p) - Number(q) : p < q ? -1 : p > q ? 1 : 0;
     if (order !== 0) return order;
@@ -65,9 +66,7 @@ export function faceToOrder(index: PlanIndex, face: FaceLayout, way: WalkOrder =
   const rows = way.jacks === 'right-left' ? face.rows.map((row) => [...row].reverse()) : face.rows;
   if (!interleaved || way.rows === 'rows') return rows.flat();
   const [upper = [], lower = []] = rows;
-  return upper
-    .flatMap((place, i) => (lower[i] === undefined ? [place] : [place, lower[i]!]))
-    .concat(lower.slice(upper.length));
+  return upper.flatMap((place, i) => [place, ...lower.slice(i, i + 1)]).concat(lower.slice(upper.length));
 }
 
 export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>, way: WalkOrder = USUAL_WAY): WalkStop[] {
@@ -76,14 +75,15 @@ export function planToWalk(index: PlanIndex, owed: ReadonlySet<string>, way: Wal
   const hung = new Map<string, Unit[]>();
   const isHung = (unit: Unit) => unit.at !== undefined && hostOf(index, unit) !== unit;
   for (const unit of index.plan.units) {
-    const parts = isHung(unit) ? placeToParts(unit.at!) : null;
+    const parts = isHung(unit) ? placeToParts(unit.at ?? '') : null;
     if (parts?.type !== 'jack') continue;
     hung.set(parts.unit, [...(hung.get(parts.unit) ?? []), unit]);
   }
   /** What hangs on a jack is met from where that jack is met. */
   const withHung = (stop: WalkStop, depth = 0): WalkStop[] => {
-    const here = depth > 8 ? [] : (hung.get(stop.unit) ?? []).filter((unit) => stop.places.includes(unit.at!));
-    const order = here.sort((a, b) => stop.places.indexOf(a.at!) - stop.places.indexOf(b.at!));
+    const where = ({ at = '' }: Unit) => stop.places.indexOf(at);
+    const here = depth > 8 ? [] : (hung.get(stop.unit) ?? []).filter((unit) => where(unit) >= 0);
+    const order = here.sort((a, b) => where(a) - where(b));
     return [
       stop,
       ...order.flatMap((unit) =>

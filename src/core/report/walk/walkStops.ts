@@ -89,7 +89,7 @@ function nearestEnd(fold: Fold, from: string | null): string | null {
   const begin = here ? stops.indexOf(here) : 0;
   let best: { place: PlaceId; far: number; met: boolean } | null = null;
   for (const stop of [...stops.slice(begin), ...stops.slice(0, begin)]) {
-    const far = distance(fold, from, stop.places[0]!);
+    const far = distance(fold, from, stop.places[0] ?? '');
     if (best && (far > best.far || (far === best.far && best.met))) continue;
     for (const place of stop.places) {
       const planned = isOpen(fold, place) ? fold.index.endsAt.get(place)?.[0] : undefined;
@@ -142,7 +142,7 @@ export function stopsView(fold: Fold): StopView[] {
     side: one.side,
     left: openIn(fold, one),
     total: one.places.length,
-    first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0]!,
+    first: one.places.find((p) => isOpen(fold, p)) ?? one.places[0] ?? '',
     people: [...latest].flatMap(([author, { at: when, stop }]) => (stop === one ? [{ author, at: when }] : [])),
   }));
 }

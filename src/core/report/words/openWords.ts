@@ -1,5 +1,8 @@
-// Why a place is still open: in the list of what was not looked at, and of what waits for a maintenance window.
+// Why a place is still open, in the list of what was not looked at and of what waits for a maintenance window; how long
+// the rest may take; a value that differs from nothing.
 import type { PlaceState } from '../../record/looks.ts';
+import type { Pace } from '../walk/pace.ts';
+import { counted } from './plain.ts';
 
 export function notLookedToWords({ type, looks, reason }: PlaceState): string {
   const [first] = looks;
@@ -30,5 +33,29 @@ export function owedToWords({ type, looks }: PlaceState): { owed: string; why: s
     case 'conflict':
     case 'unseen':
       return null;
+  }
+}
+
+/** "About 40 min at the pace so far, an estimate from 18 entries." Null where nothing can be said. */
+export function paceToWords(pace: Pace | null, left: number): string | null {
+  if (!pace || left === 0) return null;
+  const minutes = Math.max(1, Math.round((pace.each * left) / 60_000));
+  const hours = minutes < 600 ? Math.round(minutes / 6) / 10 : Math.round(minutes / 60);
+  const time = minutes < 60 ? `${minutes} min` : `${hours} h`;
+  return `About ${time} at the pace so far, an estimate from ${counted(pace.statements, 'entry', 'entries')}.`;
+}
+
+/** @param how `hidden`: in a blind audit nothing is said of the plan. */
+export function valueToWords(
+  { where, name, value }: { where: string; name: string; value: string },
+  how: 'as-planned' | 'not-planned' | 'hidden',
+): string {
+  switch (how) {
+    case 'as-planned':
+      return `${where}, ${name}: ${value}, as planned.`;
+    case 'not-planned':
+      return `${where}, ${name}: ${value}. The plan has no value to compare.`;
+    case 'hidden':
+      return `${where}, ${name}: ${value}.`;
   }
 }

@@ -26,6 +26,7 @@ function ranInTab(): boolean {
 export async function mayStart(services: Services): Promise<boolean> {
   if ((await services.draft(STARTED, FLAG)) !== true) return false;
   try {
+    // Browsers that can tell know the name; the types of the web platform do not have it.
     const permission = await navigator.permissions.query({ name: 'camera' as PermissionName });
     // Firefox and WebKit ask anew after each load. One question is enough: a reload in mid-walk goes straight to it.
     return permission.state === 'granted' || (permission.state === 'prompt' && ranInTab());

@@ -23,6 +23,7 @@ export function createCorrections({ services, audit, memory, remember }: WalkPar
   const record = async <K extends EventKind>(kind: K, payload: Payload<K>): Promise<string> =>
     (await services.record(kind, payload, { audit })).event;
   const withdraw = (event: EventId, why: 'undo' | 'misread') => record('withdrawn', { target: { event }, why });
+  // Kind and payload are of one statement, which the types of a union cannot follow through a call.
   const sayIt = ({ kind, payload }: Sayable) => record(kind, payload as Payload<typeof kind>);
 
   /** "Me": moves what was said, with what hangs on it. @returns whether anything was moved. */

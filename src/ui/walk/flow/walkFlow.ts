@@ -11,10 +11,10 @@ import { plugsOf, resumed, type Said, saidToSighting } from '../../../core/walk/
 import type { By } from '../../../core/walk/question.ts';
 import { WALK } from '../../drafts/walkDrafts.ts';
 import type { Services } from '../../services.ts';
-import { count } from '../../words.ts';
 import { tellWay } from '../sheets/walkWay.tsx';
 import { readMemory, takeFirst, walkDraft } from '../walkDraft.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
+import { LINES, movedToWords } from '../walkWords.ts';
 import { createAside } from './walkAside.ts';
 import { createCorrections } from './walkCorrections.ts';
 import { createParts, type WalkParts } from './walkParts.ts';
@@ -156,9 +156,7 @@ function answers(
         if (who === 'cables') return remember({ ...memory.value, cables: missed.place });
         if (!at) return;
         const moved = await corrections.moveSlip(found, found.unit ?? at.unit);
-        line.value = moved
-          ? `Moved ${count(found.moves.length, 'entry', 'entries')} by ${count(Math.abs(found.step), 'jack')}. ${missed.label} is open again.`
-          : 'Nothing was moved.';
+        line.value = moved ? movedToWords(found, missed.label) : LINES.nothingMoved;
         verdict.value = null;
         await moveTo(missed.place);
       }),
@@ -166,13 +164,13 @@ function answers(
       inLine(async () => {
         const act = await corrections.undo();
         if (!act) {
-          line.value = 'Nothing recorded on this walk can be undone here.';
+          line.value = LINES.nothingToUndo;
           return;
         }
         batch(() => {
           verdict.value = null;
           slip.value = null;
-          line.value = `Undone: ${act.words}.`;
+          line.value = LINES.undone(act.words);
         });
         const goBack = act.kind === 'sighting' || act.kind === 'label' || act.kind === 'slip';
         await moveTo(goBack && isJack(act.back) ? act.back : null);

@@ -6,7 +6,7 @@ import { type Decision, type Remembered, unjudged, type WalkInput } from '../../
 import { afterStatement } from '../../../core/walk/memory.ts';
 import type { Statement } from '../../../core/walk/question.ts';
 import type { Recorded } from '../../services.ts';
-import { statementToWords } from '../walkWords.ts';
+import { LINES, notSavedToWords, statementToWords } from '../walkWords.ts';
 import type { WalkParts } from './walkParts.ts';
 import type { WalkShown } from './walkShown.ts';
 
@@ -23,7 +23,7 @@ export function createSaying(parts: WalkParts, shown: WalkShown) {
     try {
       return await services.ask('judge', { audit, memory: remembered, here, input });
     } catch {
-      if (input.type !== 'statement') line.value = 'The record gave no answer, and nothing is recorded. Try again.';
+      if (input.type !== 'statement') line.value = LINES.noAnswer;
       return unjudged(input);
     }
   }
@@ -62,7 +62,7 @@ export function createSaying(parts: WalkParts, shown: WalkShown) {
     if (sheet.value !== null) sheet.value = null;
     const result = await record(statement);
     if (result.event === '') {
-      line.value = `Not saved: ${result.type === 'not-saved' ? result.why : ''}`;
+      line.value = notSavedToWords(result);
       return false;
     }
     const words = statementToWords(statement);

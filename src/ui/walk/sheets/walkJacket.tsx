@@ -11,6 +11,7 @@ import { Row } from '../../parts/rows.tsx';
 import { timeToWords } from '../../words.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
+import { notSavedToWords } from '../walkWords.ts';
 import { placeOf } from './walkSheetsText.tsx';
 
 const JACKET_WORDS = {
@@ -18,7 +19,6 @@ const JACKET_WORDS = {
   act: (place: string) => `jacket and mark at ${place}`,
   saved: (place: string) => `Jacket and mark at ${place} saved.`,
   notOnDisk: (place: string, why: string) => `Jacket and mark at ${place} not on disk yet: ${why}.`,
-  notSaved: (why: string) => `Not saved: ${why}`,
 };
 
 /** What is typed, and the unit that the marks count in, kept until it is recorded. */
@@ -52,7 +52,7 @@ function useJacket({ flow, close }: SheetProps) {
     };
     const result = await services.record('jacket-read', payload, { audit: flow.audit });
     if (result.event === '') {
-      flow.line.value = JACKET_WORDS.notSaved(result.type === 'not-saved' ? result.why : '');
+      flow.line.value = notSavedToWords(result);
       return;
     }
     for (const draft of [print, mark, note]) draft.drop();

@@ -13,6 +13,7 @@ import { count, timeToWords } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
+import { LINES } from '../walkWords.ts';
 
 const named = (part: ScopePart) => partToWords({ ...part, label: labelToShow(part.label) });
 
@@ -22,11 +23,11 @@ export async function addToAudit(services: Services, flow: WalkFlow, part: Scope
   const payload = { racks: only('rack'), rooms: only('room'), units: only('unit') };
   const result = await services.record('scope-added', payload, { audit: flow.audit });
   if (result.event === '') {
-    flow.line.value = `Not added: ${result.type === 'not-saved' ? result.why : ''}`;
+    flow.line.value = LINES.notAdded(result.type === 'not-saved' ? result.why : '');
     return false;
   }
   flow.did(result.event, null, `adding ${named(part)}`);
-  flow.line.value = `Added to this audit: ${named(part)}.`;
+  flow.line.value = LINES.added(named(part));
   return true;
 }
 

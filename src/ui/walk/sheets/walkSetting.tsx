@@ -7,6 +7,7 @@ import { useDraftText } from '../../drafts/useDraft.ts';
 import { Dialog } from '../../parts/dialog.tsx';
 import { Choice, Field } from '../../parts/form.tsx';
 import type { SheetProps } from '../walkSheetProps.ts';
+import { notSavedToWords } from '../walkWords.ts';
 import { placeOf } from './walkSheetsText.tsx';
 
 const NAMES = [
@@ -45,12 +46,12 @@ export function SettingSheet({ flow, close }: SheetProps) {
     const payload = whose === 'unit' ? read : { ...read, place: at.place, ...own };
     const result = await services.record('setting-read', payload, { audit: flow.audit });
     const words = `${whose === 'unit' ? at.unitLabel : at.words}, ${read.name}: ${said}`;
-    name.drop();
-    value.drop();
     if (result.event === '') {
-      flow.line.value = `Not saved: ${result.type === 'not-saved' ? result.why : ''}`;
+      flow.line.value = notSavedToWords(result);
       return;
     }
+    name.drop();
+    value.drop();
     const told = await services.ask('valueRead', { audit: flow.audit, event: result.event });
     await flow.acted({ event: result.event, place: at.place, words, line: told?.line ?? `${words}.` });
     if (told?.hazardAt) {

@@ -13,6 +13,7 @@ import { HalfDoneGuard, useLeftHalfDone } from '../../renaming/renamingGuard.tsx
 import { go } from '../../router.ts';
 import { count } from '../../words.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
+import { LINES } from '../walkWords.ts';
 import { endToWords } from './walkEnd.tsx';
 import { TwinsLeft } from './walkTwins.tsx';
 
@@ -35,7 +36,7 @@ export function PermissionSheet({ flow, close }: SheetProps) {
     }
     const may = PERMISSION_WORDS[permission].text.toLowerCase();
     flow.did(result.event, null, `permission: ${may}`);
-    flow.line.value = `You may ${may}.`;
+    flow.line.value = LINES.youMay(may);
   };
   return (
     <Dialog title="What may be done here?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
@@ -66,7 +67,7 @@ export function FinishSheet({ flow, close }: SheetProps) {
   const finish = async () => {
     const result = await services.record('audit-closed', { remark: remark.text.trim() }, { audit: flow.audit });
     if (result.type === 'not-saved') {
-      flow.line.value = `The audit is not closed: ${result.why}`;
+      flow.line.value = LINES.notClosed(result.why);
       close();
       return;
     }

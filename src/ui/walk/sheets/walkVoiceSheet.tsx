@@ -14,8 +14,9 @@ import type { CellProps } from '../../parts/frame.tsx';
 import { Caution } from '../../parts/hazard.tsx';
 import { browserVoice, createVoice, lastsToWords, VOICE_MAX_MS } from '../../voice.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
-import { roomWords } from '../walkPhoto.ts';
+import { withRoom } from '../walkPhoto.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
+import { LINES } from '../walkWords.ts';
 import '../../look/photo.css';
 
 /** A voice note that a restart cut short: what was spoken is gone, and that is said. */
@@ -80,7 +81,7 @@ function useSpeaking({ flow, camera, close, place, words }: VoiceProps) {
           return;
         }
         flow.did(result.event, place, `the voice note at ${words}`);
-        flow.line.value = `Voice note of ${lastsToWords(lasts)} saved at ${words}.${roomWords(result.nearlyFull)}`;
+        flow.line.value = withRoom(LINES.voiceSaved(lastsToWords(lasts), words), result.nearlyFull);
         leave();
       }),
     [],

@@ -1,7 +1,8 @@
 // Ends that are left, nearest first, and the pace so far. Data invented.
 import { describe, expect, it } from 'vitest';
 import { endsLeft } from '../../../../src/core/report/walk/endsLeft.ts';
-import { BREAK_MS, paceOf, paceToWords } from '../../../../src/core/report/walk/pace.ts';
+import { BREAK_MS, paceOf } from '../../../../src/core/report/walk/pace.ts';
+import { paceToWords } from '../../../../src/core/report/words/openWords.ts';
 import { foldAll } from '../../../../src/core/rules/fold.ts';
 import { at, planOf, saw, started } from '../../record/build.ts';
 
