@@ -75,6 +75,7 @@ describe('a second phone', () => {
     await expect
       .poll(async () => {
         await page.goto(`${phone.origin}/audit/${phone.audit}/report`);
+        await settled(page);
         return main();
       })
       .toContain('Ilse');
@@ -238,6 +239,19 @@ describe('without a plan for the jack', () => {
     await expect
       .poll(() => page.getByRole('region', { name: 'Recorded at IN 3 before' }).innerText())
       .toContain('K102 (marked K-102), I. Halloran');
+  });
+
+  it('a label typed for a loose end that nearly is one read before is asked about, and may be another cable', async () => {
+    await settled(page);
+    await more(/^Loose end/);
+    await dialog().getByLabel('Where it is').fill('tray of R1');
+    await dialog().getByLabel('Its label').fill('K-103');
+    await dialog().getByRole('button', { name: 'Record', exact: true }).click();
+    await page.getByRole('dialog', { name: 'K-103: same as K103?' }).waitFor();
+    await settled(page);
+    await picture(page, 'same-as-loose');
+    await dialog().getByRole('button', { name: 'No, it is cable K-103' }).click();
+    await expect.poll(verdict).toContain('K-103');
   });
 });
 

@@ -57,6 +57,29 @@ describe('a walk', () => {
     expect(recorded[0]?.payload).toMatchObject({ plugs: [{ labels: [{ text: '10O1', means: '1001' }] }] });
   });
 
+  it('asks about a label that a helper tells, records the answer of the far jack, and asks the helper on', async () => {
+    const { flow, recorded } = station();
+    await flow.begin(null);
+    flow.sheet.value = { type: 'radio' };
+    const plugs = [{ labels: [{ text: 'ZIO31' }] }];
+    const places = [{ place: 'SW1/P04', words: 'SW1 P04' }];
+    await flow.tell({ places, state: 'label', plugs, by: 'typed', basis: 'told', teller: 'Robin' });
+    const asked = flow.sheet.peek();
+    if (asked?.type !== 'named') throw new Error('A unit was told as a cable, and nothing is asked.');
+    expect(recorded).toEqual([]);
+    // As its sheet closes.
+    flow.sheet.value = { type: 'radio' };
+    await flow.answerLabel(asked, { text: 'ZIO31', own: true });
+    expect(recorded[0]?.payload).toMatchObject({
+      places: ['SW1/P04'],
+      basis: 'told',
+      teller: 'Robin',
+      plugs: [{ labels: [{ text: 'ZIO31', own: true }] }],
+    });
+    expect(flow.sheet.value).toEqual({ type: 'radio' });
+    expect(flow.memory.value.place).toBe('SW1/P01');
+  });
+
   it('takes a row back with one undo and returns to its first jack', async () => {
     const { flow, recorded, places } = station();
     await flow.begin(null);
