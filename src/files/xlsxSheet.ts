@@ -36,7 +36,7 @@ export function readSheetPart(
   context: SheetContext,
   onRow: (rows: number) => void = () => undefined,
 ): Table | SheetError {
-  const table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added' | 'unitNames'>> = {
+  const table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added' | 'unitNames' | 'beside'>> = {
     name,
     rows: [],
     notes: [],
@@ -134,7 +134,7 @@ function mergedOf(ref: string): NonNullable<Table['merged']> {
 }
 
 function put(
-  table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added' | 'unitNames'>>,
+  table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added' | 'unitNames' | 'beside'>>,
   cell: Cell,
   context: SheetContext,
 ): void {

@@ -111,6 +111,7 @@ const CHANGES_CABLE: Record<QuestionKind, boolean> = {
   jack: true,
   unit: true,
   number: true,
+  'row-shape': true,
   several: true,
   'which-is-right': true,
   spelling: true,

@@ -14,8 +14,9 @@ import {
   UNIT_WORDS,
 } from './columnWords.ts';
 import type { ListKind } from './meanings.ts';
+import type { Shaped } from './shapes/rowShape.ts';
 
-export interface Columns {
+export interface Columns extends Shaped<Columns> {
   kind: ListKind;
   /** Index into the table's rows of the (last) header row. */
   header: number;

@@ -18,12 +18,25 @@ const SIDE: readonly [part: string, words: string][] = [
 const side = (key: string, words: string) =>
   SIDE.map(([part, name]): [string, string] => [key + part, part === '' ? `${words} ${name}` : `${words} ${name}`]);
 
+/** Panels between the ends of a row, and its further ends. */
+const stations = (key: string, words: string, numbers: readonly number[]) =>
+  numbers.flatMap((n): [string, string][] => [
+    [`${key}${n}`, `${words} ${n}: unit and jack in one`],
+    [`${key}${n}Unit`, `${words} ${n} unit`],
+    [`${key}${n}Jack`, `${words} ${n} jack`],
+  ]);
+
 /** Meanings in the order in which they are offered. */
 export const MEANINGS: Record<ListKind, readonly [meaning: string, words: string][]> = {
   cables: [
     ['number', 'Cable number'],
     ...side('from', 'From'),
     ...side('to', 'To'),
+    ...stations('panel', 'Panel', [1, 2, 3, 4]),
+    ...stations('to', 'To', [2, 3, 4]),
+    ['endMark', 'Which end this row is'],
+    ['fromSlot', 'From card slot'],
+    ['toSlot', 'To card slot'],
     ['signal', 'Signal'],
     ['circuit', 'Circuit'],
     ['cableType', 'Cable type'],

@@ -59,7 +59,9 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
   const meanings = new Map([...columns.at].map(([meaning, column]) => [column, meaning]));
   let above: string[] = [];
   const down: string[] = [];
-  const names = NAMES.flatMap((meaning) => columns.at.get(meaning) ?? []);
+  const names = [...columns.at].flatMap(([meaning, column]) =>
+    NAMES.includes(meaning) || /^(panel\d|to\d)(Unit)?$/.test(meaning) ? [column] : [],
+  );
   let isLegend = false;
   for (let i = columns.header + 1; i < table.rows.length; i += 1) {
     const raw = table.rows[i] ?? [];

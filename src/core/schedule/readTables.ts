@@ -22,6 +22,7 @@ import type {
   Question,
   RawCable,
   RawCircuit,
+  RawEnd,
   RawJack,
   RawRack,
   RawUnit,
@@ -30,7 +31,8 @@ import type {
   SortedGuess,
   Table,
 } from './rows/readTypes.ts';
-import { columnsOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
+import { tellShapes } from './shapes/tellShapes.ts';
+import { columnsOf, mappingOf, tellAnswers, withAnswers } from './sheetAnswers.ts';
 import { listsToPlan } from './sheetPlan.ts';
 import { readOwn } from './sheets/ownRead.ts';
 import { withoutStruck } from './sheets/struck.ts';
@@ -62,6 +64,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
     tellUnread(table, columns, options.answers, notebook);
     tellInferred(table, columns, notebook);
     tellType(table, columns, options.answers, notebook);
+    tellShapes(table, columns, isMapped(table, options), notebook);
   }
 
   const counts = noCounts();
@@ -114,6 +117,9 @@ function openNotebook(options: ReadOptions, guesses: SortedGuess[], questions: Q
   };
 }
 
+const isMapped = (table: Table, { answers }: ReadOptions) =>
+  answers !== undefined && mappingOf(table, answers) !== undefined;
+
 function noCounts(): ReadCounts {
   return {
     rowsIn: 0,
@@ -138,7 +144,8 @@ function countRows(counts: ReadCounts, { table, columns }: List, read: Omit<List
   counts.used += read.rows - read.blank - read.skipped;
   counts.blank += read.blank - left;
   counts.skipped += read.skipped + left;
-  counts.lists.push({ sheet: table.name, kind: columns.kind, headerRow, rows: read.rows });
+  const { kind, shapes } = columns;
+  counts.lists.push({ sheet: table.name, kind, headerRow, rows: read.rows, ...(shapes ? { shapes } : {}) });
 }
 
 function readLists(lists: readonly List[], counts: ReadCounts, notebook: Notebook): ListRows {
@@ -210,13 +217,14 @@ function buildLists(
   counts: ReadCounts,
   notebook: Notebook,
 ) {
-  const ends: Located[] = rawCables.flatMap((cable) =>
+  const ends: (Located & Pick<RawEnd, 'passage'>)[] = rawCables.flatMap((cable) =>
     [...cable.from, ...cable.to].map((end) => ({ ...end, sheet: cable.sheet, row: cable.row })),
   );
   const rooms = rackRooms(rows.racks, rows.units, ends);
   const jackEnds: Located[] = rows.jacks.map((row) => ({ ...row, rack: '', room: '', u: null, column: undefined }));
   const units = resolveUnits(rows.units, [...ends, ...jackEnds], (rack) => rooms.get(nameToKey(rack)) ?? '', notebook);
-  const equipment = buildEquipment(units, rows.jacks, notebook);
+  const passed = new Set(ends.flatMap((end) => (end.passage ? (units.find(end)?.id ?? []) : [])));
+  const equipment = buildEquipment(units, rows.jacks, notebook, passed);
   counts.used -= equipment.unplaced;
   counts.skipped += equipment.unplaced;
   const cables = buildCables(rawCables, units, equipment, notebook);

@@ -10,6 +10,7 @@ import { columnsByContent } from './byContent/columnsByContent.ts';
 import { type Columns, columnsAs } from './columns.ts';
 import { type ListKind, meaningToWords } from './meanings.ts';
 import type { Notebook, SortedGuess, Table } from './rows/readTypes.ts';
+import { shapesByHand, shapesByTitles, withHabits } from './shapes/findShape.ts';
 import { typeAsSignal } from './typeColumn.ts';
 
 /** How one sheet is to be taken. */
@@ -61,7 +62,12 @@ export function holdsRow(table: Table, sheet: string, row: number): boolean {
 
 /** What a person said of this very list of the sheet. */
 export function mappingOf(table: Table, { mappings }: SheetAnswers): SheetMapping | undefined {
-  return mappings.find(({ sheet, headerRow }) => holdsRow(table, sheet, headerRow));
+  return mappings.find((one) => holdsRow(table, one.sheet, one.headerRow) && isBeside(table, one));
+}
+
+/** Of lists beside each other a mapping means the one that its columns are of, and all where it names none. */
+function isBeside({ beside }: Table, { columns }: SheetMapping): boolean {
+  return !beside || !columns || columns.some(({ column }) => column >= beside.from && column <= beside.to);
 }
 
 /** How a table is to be taken: as a person said, else by the names of its columns. */
@@ -73,8 +79,10 @@ export function columnsOf(table: Table, answers: SheetAnswers | undefined): Colu
 function ownColumnsOf(table: Table, answers: SheetAnswers | undefined): Columns | null {
   const mapping = answers && mappingOf(table, answers);
   if (!mapping) {
+    const shaped = shapesByTitles(table);
+    if (shaped) return shaped;
     const found = columnsByContent(table);
-    return found && typeAsSignal(found, table.rows);
+    return found && withHabits(typeAsSignal(found, table.rows), table);
   }
   const header = mapping.headerRow - (table.firstRow ?? 1);
   // Row 0: the first row of the sheet is an item.
@@ -83,7 +91,7 @@ function ownColumnsOf(table: Table, answers: SheetAnswers | undefined): Columns 
   const at = mapping.columns
     ? new Map(mapping.columns.map(({ column, meaning }) => [meaning, column - 1]))
     : columnsAs(mapping.kind, titles);
-  return { kind: mapping.kind, header, at, titles: [...titles] };
+  return shapesByHand({ kind: mapping.kind, header, at, titles: [...titles] }, table);
 }
 
 /** The tables with what a person said in place of what the file has. Tables without answers stay the very same. */
@@ -91,7 +99,7 @@ export function withAnswers(tables: readonly Table[], answers: SheetAnswers | un
   if (!answers) return [...tables];
   const { cells, left = [], fixed = [] } = answers;
   return tables.map((table) => {
-    const mine = cells.filter(({ sheet }) => sheet === table.name);
+    const mine = cells.filter((one) => one.sheet === table.name && isOfTable(table, one));
     const out = left.filter(({ sheet }) => sheet === table.name);
     const values = fixed.filter(({ sheet, headerRow }) => holdsRow(table, sheet, headerRow));
     if (mine.length + out.length + values.length === 0) return table;
@@ -101,6 +109,9 @@ export function withAnswers(tables: readonly Table[], answers: SheetAnswers | un
     return columns && values.length > 0 ? putFixed(rest, columns, values, put.settled) : rest;
   });
 }
+
+const isOfTable = ({ beside }: Table, { column }: CellAnswer) =>
+  !beside || (column >= beside.from && column <= beside.to);
 
 function putCells(
   table: Table,

@@ -2,11 +2,12 @@
 // them. Headers are looked for below a break alone; no row is read here, and no row is lost.
 //
 // Limits: A second list needs a blank row or a title above its header, unless this has the titles of the list above in
-// another order; a header most of whose cells are known titles, and items right below it; two lists side by side are not told apart.
+// another order; a header most of whose cells are known titles, and items right below it.
 import { type Columns, headerAt, SEARCHED_ROWS, titleToKey } from './columns.ts';
 import type { ListKind } from './meanings.ts';
 import { isReordered } from './noItems.ts';
 import type { Table } from './rows/readTypes.ts';
+import { splitBeside } from './shapes/sideBySide.ts';
 import { isLegendTitle } from './words.ts';
 
 /** Rows below a header that are looked at for items. */
@@ -28,7 +29,7 @@ const ITEM: Record<ListKind, readonly (readonly string[])[]> = {
 
 /** Tables with one list stay the very same. */
 export function splitLists(tables: readonly Table[]): Table[] {
-  return tables.flatMap(splitTable);
+  return tables.flatMap(splitTable).flatMap(splitBeside);
 }
 
 function splitTable(table: Table): Table[] {

@@ -12,7 +12,7 @@ const CELLS_WANTED = 3;
 const SHARE_WANTED = 0.8;
 
 /** Words of the jacket, which some signals share: `Cat6`, `audio pair`, `110R AES cable`. Common practice, no source. */
-const CABLE_WORDS =
+export const CABLE_WORDS =
   /\d{3}|\b(cat ?\d\w?|awg|pairs?|coax\w*|cores?|multi\w*|rg ?-?\d\w*|o[ms]\d|[usf]+\/?[uf]tp|cable|cord|lead|quad|jacket|plenum|lszh|shield\w*|screened|fib(re|er))\b/i;
 
 /** The same columns, with Type as the signal where its cells name signals and no other column is the signal. */

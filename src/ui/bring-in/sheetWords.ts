@@ -77,6 +77,7 @@ export const GUESS_TITLES: Record<GuessKind, string> = {
   'length-unit': 'Lengths without a unit',
   'column-unread': 'Columns not read',
   'column-inferred': 'Columns read by what is in them',
+  'row-shape': 'What each row stands for',
   'no-item': 'Rows that list nothing',
   'same-cable': 'The same cable again',
   rack: 'Racks named in a row only',

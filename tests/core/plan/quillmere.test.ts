@@ -171,6 +171,7 @@ describe('the run list of Quillmere', () => {
     expect(places('1006')).toEqual(['DIO22/NET', 'SW2/P02']);
     expect(places('1007')).toEqual(['LIO23/NET', 'SW2/P03']);
     expect(result.guesses).toContainEqual({
+      kind: 'ditto',
       sheet: 'quillmere-run-list',
       row: 7,
       column: 'To',

@@ -2,21 +2,16 @@
 // that is read right or asked about has to leave it. One to a line, sorted.
 export const KNOWN_WRONG: Readonly<Record<string, string>> = {
   'a comment that says removed': 'the comment is not read: the cable is taken as there',
-  'a fan-out numbered under its mother': '.1 stands for L7.1 and is taken as a number of its own',
   'a sheet of cables taken out': 'the sheet Decommissioned is read like the others',
   'a superseded sheet beside the new one': 'the sheet OLD - superseded is read like the others',
   'addresses beside the ports': 'taken as a list of units: no cable is read',
   'fills with a key': 'the colour that the key calls removed is not read',
   kabellijst: 'vervallen is not read: the cable is taken as there',
-  'one row per end': 'taken as a list of jacks: no cable is read',
   'origen y destino': 'retirado is not read: the cable is taken as there',
-  'panels between two units in one row': 'the panels become the ends, the units behind them are left out',
   'part of a cell struck through': 'IN 2 struck through in front of IN 7 becomes part of the name',
-  'punch block with pairs': 'taken as a list of jacks: no cable is read',
   'removed in the notes': 'what the notes say of it is not read: the cable is taken as there',
   'rows struck through': 'rows struck through are read like the others',
   'status words for gone': 'removed, void, dead and deleted are not read',
   'tenant et aboutissant': 'supprimé is not read: the cable is taken as there',
-  'two lists side by side': 'the list on the right is left out',
   'von nach mit bemerkung': 'entfällt is not read: the cable is taken as there',
 };

@@ -47,7 +47,7 @@ export function joinMirrored(cables: readonly RawCable[], notebook: Notebook): R
 }
 
 /** What the row left out says beside the ends: taken over where the other is silent, asked about where it differs. */
-function keepRest(kept: RawCable, left: RawCable, where: string, notebook: Notebook): void {
+export function keepRest(kept: RawCable, left: RawCable, where: string, notebook: Notebook): void {
   for (const [part, words] of REST) {
     if (left[part] === '' || left[part] === kept[part]) continue;
     if (kept[part] === '') kept[part] = left[part];

@@ -108,7 +108,13 @@ function toUnit(unit: ResolvedUnit, faces: Unit['faces'], origin: NonNullable<Un
   };
 }
 
-export function buildEquipment(units: Units, jackRows: readonly RawJack[], notebook: Notebook): Equipment {
+/** @param passed Units between two others in a row: each is a panel, whatever else is said of it. */
+export function buildEquipment(
+  units: Units,
+  jackRows: readonly RawJack[],
+  notebook: Notebook,
+  passed: ReadonlySet<UnitId>,
+): Equipment {
   const jacks = new Map<PlaceId, Jack>();
   const byUnit = new Map<UnitId, Jack[]>();
   const settings: PlanSetting[] = [];
@@ -123,7 +129,7 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
       id,
       unit: unit.id,
       label,
-      ...jackByLabel(unit, label),
+      ...jackByLabel(unit, label, passed.has(unit.id)),
       mult: false,
       spare: false,
       implied,
@@ -140,7 +146,8 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
     const origin = { sheet: unit.sheet, row: unit.row };
     for (const { name, value } of raw?.settings ?? []) settings.push({ unit: unit.id, name, value, origin });
     tellJackGuesses(unit, made, notebook);
-    return toUnit(unit, made.length === 0 ? [] : [layOut(unit, made, notebook)], origin);
+    const whole = toUnit(unit, made.length === 0 ? [] : [layOut(unit, made, notebook)], origin);
+    return passed.has(unit.id) ? { ...whole, form: 'panel' } : whole;
   });
   for (const row of jackRows) {
     const unit = units.find({ unit: row.unit, room: row.room, rack: row.room });
@@ -203,9 +210,9 @@ export function buildEquipment(units: Units, jackRows: readonly RawJack[], noteb
 }
 
 /** On a panel a name such as `IN 1` says what comes by; a row of it points neither way. */
-function jackByLabel({ raw, label: unit }: ResolvedUnit, label: string): JackGuess {
+function jackByLabel({ raw, label: unit }: ResolvedUnit, label: string, isPassed: boolean): JackGuess {
   const { direction, ...guess } = labelToJack(label, raw?.description);
-  const isPassive = raw?.through || saysPassive(unit, raw?.description ?? '');
+  const isPassive = isPassed || raw?.through || saysPassive(unit, raw?.description ?? '');
   return direction === undefined || isPassive ? guess : { direction, ...guess };
 }
 

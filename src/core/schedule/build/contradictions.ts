@@ -66,5 +66,5 @@ function arePartsOfOne(cables: readonly Cable[]): boolean {
   return parts.every((part) => part !== undefined) && new Set(parts).size === parts.length;
 }
 
-/** As readCableRows.ts keeps the cell of a column for pairs and legs. */
-const PART = /(?:^|; )((?:pair|channel|leg) \S+)/;
+/** As readCableRows.ts keeps the cell of a column for pairs and legs, and the hop of a chain. */
+const PART = /(?:^|; )((?:pair|channel|leg|core|hop) \S+)/;

@@ -144,7 +144,7 @@ function strokeParts(text: string): string[] {
     ...more.map((part) => {
       if (/^\d+$/.test(part) && digits !== '')
         return before + digits.slice(0, Math.max(0, digits.length - part.length)) + part;
-      return /^[A-Za-z]$/.test(part) && /[\s\d]$/.test(before) ? before + part : part;
+      return /^[A-Za-z]$/.test(part) && /[\s\d_.-]$/.test(before) ? before + part : part;
     }),
   ];
 }

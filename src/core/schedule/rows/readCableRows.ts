@@ -3,6 +3,12 @@ import { textToMetres } from '../../trade/lengths.ts';
 import { textToSignal } from '../../trade/signals.ts';
 import type { Columns } from '../columns.ts';
 import { isAside, type ListRow, orBlank, tableToRows } from '../readCells.ts';
+import { splitEndMark } from '../shapes/ends.ts';
+import { joinEnds, type MarkedEnd } from '../shapes/joinEnds.ts';
+import type { RowShape } from '../shapes/rowShape.ts';
+import { furtherViews, rowToViews, stationsOf, textsOf } from '../shapes/rowViews.ts';
+import { underMother } from '../shapes/underMother.ts';
+import { viewRow } from '../shapes/viewRow.ts';
 import {
   isSpareWord,
   isUnknown,
@@ -32,31 +38,80 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
   const cables: RawCable[] = [];
   const toldTexts = new Set<string>();
   const isDashed = hasDashedNames(rows.map((row) => row.get('number')));
+  const { at, shapes = [] } = columns;
+  const stations = stationsOf(at);
+  const texts = textsOf(shapes, at);
+  const numbers = shapes.some(({ kind }) => kind === 'under-mother') ? numbersUnder(rows) : null;
+  const byEnd = shapes.find((shape): shape is EndShape => shape.kind === 'end');
+  const ends: MarkedEnd[] = [];
   let blank = 0;
   let skipped = 0;
-  for (const row of rows) {
+  for (const [i, row] of rows.entries()) {
     notebook.row();
     if (row.blank) {
       blank += 1;
       continue;
     }
-    if (row.remark || row.filled === 1 || !hasAnyEnd(row)) {
+    if (row.remark || row.filled === 1 || !hasAnyEnd(row, stations)) {
       skipped += 1;
       const { said, readAs } = row.remark ?? { said: row.first, readAs: 'a heading or remark, not a cable' };
       notebook.guess('no-item', table.name, row.row, undefined, said, readAs);
       continue;
     }
-    const made = rowToCables(table.name, row, known, notebook, toldTexts, isDashed);
+    const number = numbers?.[i];
+    const given = number ? { ...texts, number } : texts;
+    const views = byEnd ? [endView(row, byEnd, given)] : rowToViews(row, at, shapes, given);
+    if (views.length === 0) {
+      skipped += 1;
+      notebook.guess('no-item', table.name, row.row, undefined, row.first, NOTHING_HERE);
+      continue;
+    }
+    const told = views.length > 1 ? onceEach(notebook) : notebook;
+    const made = views.flatMap((view) =>
+      rowToCables(table.name, view, known, told, toldTexts, isDashed, furtherViews(view, at)),
+    );
     if (!notebook.made('cables', made.length, table.name, row.row)) break;
-    for (const cable of made) cables.push(cable);
+    for (const cable of made) {
+      if (byEnd) ends.push({ cable: { ...cable, to: [] }, mark: endMark(row, byEnd) });
+      else cables.push(cable);
+    }
   }
+  for (const cable of joinEnds(ends, notebook)) cables.push(cable);
   return { cables, rows: rows.length, blank, skipped };
 }
 
 const END_PARTS = ['', 'Unit', 'Jack', 'Location', 'Rack', 'Room'];
 
-function hasAnyEnd(row: ListRow): boolean {
-  return ['from', 'to'].some((side) => END_PARTS.some((part) => row.get(side + part) !== ''));
+const NOTHING_HERE = 'no cable here: neither a number nor a far end';
+
+type EndShape = Extract<RowShape, { kind: 'end' }>;
+
+/** A row that is one end, with the number of its cable. */
+function endView(row: ListRow, { marked }: EndShape, texts: Readonly<Record<string, string>>): ListRow {
+  const number = marked ? splitEndMark(row.get('number')).label : '';
+  return viewRow(row, (meaning) => meaning, number === '' ? texts : { ...texts, number });
+}
+
+function endMark(row: ListRow, { marked }: EndShape): string {
+  return marked ? splitEndMark(row.get('number')).mark : row.get('endMark');
+}
+
+/** Of a row that makes several cables each thing is said once. */
+function onceEach(notebook: Notebook): Notebook {
+  const told = new Set<string>();
+  const isNew = (...parts: unknown[]) => told.size !== told.add(JSON.stringify(parts)).size;
+  return {
+    ...notebook,
+    guess: (...one) => isNew('guess', ...one) && notebook.guess(...one),
+    ask: (...one) => isNew('ask', ...one) && notebook.ask(...one),
+  };
+}
+
+const numbersUnder = (rows: readonly ListRow[]) =>
+  underMother(rows.map((row) => ({ number: row.get('number'), part: row.get('leg') })));
+
+function hasAnyEnd(row: ListRow, stations: readonly string[]): boolean {
+  return stations.some((side) => END_PARTS.some((part) => row.get(side + part) !== ''));
 }
 
 const SETTINGS: readonly [string, (text: string) => string][] = [
@@ -70,7 +125,7 @@ const SETTINGS: readonly [string, (text: string) => string][] = [
 type IsNew = (kind: string, text: string) => boolean;
 type Tell<Kind> = (kind: Kind, meaning: string, said: string, words: string) => void;
 
-/** Where a word of status may stand: in its own column, and the last seven in place of a name. */
+/** Where a word of status may stand: in its own column, in place of a name, or alone among the notes. */
 const STATUS_WORDS = [
   'status',
   'signal',
@@ -82,6 +137,7 @@ const STATUS_WORDS = [
   'to',
   'toUnit',
   'toJack',
+  'notes',
 ];
 
 /** The status, out of its own column or of a word that stands in place of a signal or a name. */
@@ -90,7 +146,7 @@ function readStatus(row: ListRow, isNew: IsNew, guess: Tell<GuessKind>): RawCabl
     const text = row.literal(meaning) ? '' : row.get(meaning);
     if (i < 3) return textToStatus(text) !== null;
     // `--` in place of a number says that there is none; in place of a name, that nothing is connected.
-    return meaning === 'number' ? isSpareWord(text) : isAside(text);
+    return meaning === 'number' || meaning === 'notes' ? isSpareWord(text) : isAside(text);
   });
   const text = row.get(said ?? 'status');
   // `Installed: no` says that it is not there yet.
@@ -115,7 +171,22 @@ function readPart(row: ListRow): string {
   const text = orBlank(row.get('leg'));
   if (text === '' || textToLeg(text) !== undefined) return '';
   const title = row.title('leg') ?? '';
+  if (/^(core|cond)/i.test(title)) return `core ${text}`;
   return `${/^p/i.test(title) ? 'pair' : /^ch/i.test(title) ? 'channel' : 'leg'} ${text}`;
+}
+
+/** What a list of landings says of the jack beside the ends, by meaning, and what it is called in a note. */
+const OF_JACK = [
+  ['tip', 'tip'],
+  ['ring', 'ring'],
+  ['designation', 'strip'],
+  ['normalled', 'normalled to'],
+  ['normal', 'normal'],
+] as const;
+
+function jackNotes(row: ListRow): string[] {
+  const parts = OF_JACK.map(([meaning, word]) => [word, orBlank(row.get(meaning))] as const);
+  return parts.filter(([, text]) => text !== '').map(([word, text]) => `${word} ${text}`);
 }
 
 /** The length as it is written; a unit that only the column's title names is put behind it. */
@@ -138,6 +209,7 @@ function rowToCables(
   notebook: Notebook,
   toldTexts: Set<string>,
   isDashed: boolean,
+  further: readonly ListRow[] = [],
 ): RawCable[] {
   const guess: Tell<GuessKind> = (kind, meaning, said, readAs) =>
     notebook.guess(kind, sheet, row.row, row.title(meaning), said, readAs);
@@ -159,10 +231,12 @@ function rowToCables(
     notes.push(part);
     if (isNew('part', '')) guess('note', 'leg', row.get('leg'), `${part}, kept as a note`);
   }
+  const hop = row.get('hop');
+  notes.push(...jackNotes(row), ...(hop === '' ? [] : [`hop ${hop}`]));
   const settings: RawCable['settings'] = [];
   const addNote = (note: string) => notes.push(note);
   const from = rowToEnds(sheet, row, 'from', known, notebook, toldTexts, addNote);
-  const to = rowToEnds(sheet, row, 'to', known, notebook, toldTexts, addNote);
+  const to = [row, ...further].flatMap((one) => rowToEnds(sheet, one, 'to', known, notebook, toldTexts, addNote));
 
   const signalText = row.get('signal');
   const signal = row.literal('signal') ? undefined : (textToSignal(signalText, notebook.signalWords) ?? undefined);
@@ -208,7 +282,8 @@ function rowToCables(
   const base: Omit<RawCable, 'label' | 'from' | 'to'> = {
     signal,
     signalText,
-    circuit: orBlank(row.get('circuit')),
+    // A chain with one number is one circuit of several cables.
+    circuit: orBlank(row.get('circuit')) || (hop === '' ? '' : orBlank(row.get('number'))),
     cableType: typeText,
     length: readLength(row, isNew, guess, ask),
     leg: textToLeg(row.get('leg')),

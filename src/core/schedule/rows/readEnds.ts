@@ -78,13 +78,25 @@ export function rowToEnds(
   return jackToEnds(side, cells.jack, endWithoutJack(side, cells, known));
 }
 
+/** The jack with the slot of its card in front, in the words of the titles where the cells are numbers alone. */
+function withSlot(cell: Side['cell'], title: Side['title']): string {
+  const [slot, jack] = [cell('Slot'), cell('Jack')];
+  if (slot === '' || jack === '' || isAside(jack) || isAside(slot)) return jack;
+  const named = (text: string, word: string | undefined) =>
+    /^\d+$/.test(text) && word ? `${/(\p{L}+)\W*$/u.exec(word)?.[1] ?? word} ${text}` : text;
+  return `${named(slot, title('Slot'))} ${upperFirst(named(jack, title('Jack')))}`;
+}
+
+// A word in small letters behind a number would be a note.
+const upperFirst = (text: string) => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** A unit's name that stands only on the first of its rows: merged cells. */
 function filledFromAbove({ row, name, cell, title, merged, guess }: Side): Cells {
   const cells: Cells = {
     whole: cell(''),
     unit: cell('Unit'),
     // A punch block's landing is a row of the block and a pair in it.
-    jack: cell('Jack') || [cell('Row'), cell('Pair')].filter((text) => text !== '').join(' '),
+    jack: withSlot(cell, title) || [cell('Row'), cell('Pair')].filter((text) => text !== '').join(' '),
     location: cell('Location'),
     rack: cell('Rack'),
     room: cell('Room'),
@@ -169,6 +181,7 @@ function endWithoutJack(side: Side, cells: Cells, known: KnownNames): EndWithout
     u,
     unit: unitName(side, cells, rack, u, known),
     connector: orBlank(side.cell('Connector')),
+    ...(side.cell('Passage') === '' ? {} : { passage: true }),
     column,
     jackColumn: title('Jack'),
     placeColumn: title(cells.room !== '' ? 'Room' : cells.rack !== '' ? 'Rack' : merged ? '' : 'Location') ?? column,

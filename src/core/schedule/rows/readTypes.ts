@@ -4,6 +4,7 @@ import type { Guess, Plan } from '../../plan/model.ts';
 import type { Direction, Leg, Signal } from '../../trade/kinds.ts';
 import type { SignalWords } from '../../trade/signals.ts';
 import type { ListKind } from '../meanings.ts';
+import type { RowShape } from '../shapes/rowShape.ts';
 
 /** One sheet as text cells. Row and column numbers that people see are 1-based, as a spreadsheet shows them. */
 export interface Table {
@@ -23,6 +24,8 @@ export interface Table {
   added?: ReadonlyMap<string, number>;
   /** Keys of the units that other lists of the file name. */
   unitNames?: ReadonlySet<string>;
+  /** First and last column of a list that has another beside it; the cells of the others are blank here. */
+  beside?: { from: number; to: number };
 }
 
 /** What sort of guess it is: a person agrees with all of one sort at once. */
@@ -47,6 +50,7 @@ export type GuessKind =
   | 'column-unread'
   | 'column-inferred'
   | 'no-item'
+  | 'row-shape'
   | 'same-cable'
   | 'rack'
   | 'spelling'
@@ -68,6 +72,7 @@ export type QuestionKind =
   | 'jack'
   | 'unit'
   | 'number'
+  | 'row-shape'
   | 'several'
   | 'which-is-right'
   | 'spelling'
@@ -103,7 +108,7 @@ export interface ReadCounts {
   joined: number;
   /** Rows that list nothing: headings, sums, legends, repeated headers; each is among the guesses or the questions. */
   skipped: number;
-  lists: { sheet: string; kind: ListKind; headerRow: number; rows: number }[];
+  lists: { sheet: string; kind: ListKind; headerRow: number; rows: number; shapes?: RowShape[] }[];
   /** Sheets, or lists on one, in which nothing was recognised. */
   ignored: Ignored[];
 }
@@ -150,6 +155,8 @@ export interface RawEnd {
   sure: boolean;
   /** True for a jack that a person takes as it stands: no range, no list. */
   literal?: boolean;
+  /** True where the cable goes on behind: a panel between two units of one row. */
+  passage?: boolean;
 }
 
 export interface RawCable {

@@ -28,7 +28,7 @@ export interface RedlineHow {
   told?: ((share: number) => void) | undefined;
 }
 
-/** Null where the tables are no schedule, or one in columns of our own. */
+/** Null where the tables are no schedule, one in columns of our own, or one with lists beside each other. */
 export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = {}): PlanSheets | null {
   const { answers = NO_ANSWERS, told = () => undefined } = how;
   const rows = tables.reduce((sum, table) => sum + table.rows.length, 1);
@@ -43,6 +43,7 @@ export function redline(plan: Plan, tables: readonly Table[], how: RedlineHow = 
   const read = reading(tables, answers, 0, 0.4);
   if (read.type !== 'plan' || read.ids) return null;
   const parts = splitLists(tables);
+  if (parts.some(({ beside }) => beside)) return null;
   const lists = parts.map((table): CableList | null => {
     const columns = columnsOf(table, answers);
     return columns?.kind === 'cables' ? { table, columns } : null;

@@ -1,0 +1,53 @@
+// What a list's title or its sheet's name says for every row of it: the unit whose jacks it lists, the type of cable.
+//
+// Limits: A unit's name holds a figure. The type of cable is taken from a sheet's name alone, and only where no column
+// says it.
+import type { Columns } from '../columns.ts';
+import type { Table } from '../rows/readTypes.ts';
+import { CABLE_WORDS } from '../typeColumn.ts';
+import { looksLikeRack } from '../words.ts';
+import type { RowShape } from './rowShape.ts';
+
+const KIND =
+  /^(patch ?bays?|patch ?panels?|panel|switch|(punch ?)?block|frame|unit|ports?( of| on)?|jacks( of| on)?)\s+/i;
+
+/** The name of the unit that a list is about, by the words above its header or the name of its sheet. */
+export function unitOfTitle({ rows, name }: Pick<Table, 'rows' | 'name'>, header: number): string | null {
+  const above = rows.slice(Math.max(0, header - 3), header).reverse();
+  const titles = above.flatMap((row) => {
+    const filled = row.map((cell) => cell.trim()).filter((cell) => cell !== '');
+    return filled.length === 1 ? filled : [];
+  });
+  for (const title of [...titles, name.trim()]) {
+    const unit = title.replace(KIND, '');
+    if (
+      /\d/.test(unit) &&
+      unit.length <= 24 &&
+      unit.split(/\s+/).length <= 2 &&
+      !looksLikeRack(unit) &&
+      !/^(sheet|table|page)/i.test(unit)
+    )
+      return unit;
+  }
+  return null;
+}
+
+/** @param own The shapes found by then: rows of landings take their unit from the title where no column has it. */
+export function titledShapes(
+  { at, header }: Columns,
+  table: Table,
+  items: readonly (readonly string[])[],
+  own: readonly RowShape[],
+): RowShape[] {
+  const found: RowShape[] = [];
+  const side = ['from', 'to'].find(
+    (one) => !at.has(one) && !at.has(`${one}Unit`) && (at.has(`${one}Jack`) || at.has(`${one}Pair`)),
+  );
+  const unit = side && own.some(({ kind }) => kind === 'landing') ? unitOfTitle(table, header) : null;
+  if (unit) found.push({ kind: 'titled', meaning: `${side}Unit`, text: unit, example: [unit] });
+  const name = table.name.trim();
+  if (items.length === 0 || at.has('cableType') || name.length > 24) return found;
+  if (CABLE_WORDS.test(name) && /\d/.test(name) && !/\b(cable|pairs?) ?(list|schedule|log)/i.test(name))
+    found.push({ kind: 'titled', meaning: 'cableType', text: name, example: [name] });
+  return found;
+}
