@@ -1,7 +1,8 @@
 // What a list's title or its sheet's name says for every row of it: the unit whose jacks it lists, the type of cable.
 //
-// Limits: A unit's name holds a figure. The type of cable is taken from a sheet's name alone, and only where no column
+// Limits: A unit's name holds a figure, is in capitals, or stands in another list too. The type of cable is taken from a sheet's name alone, and only where no column
 // says it.
+import { nameToKey } from '../../trade/names.ts';
 import type { Columns } from '../columns.ts';
 import type { Table } from '../rows/readTypes.ts';
 import { CABLE_WORDS } from '../typeColumn.ts';
@@ -12,24 +13,21 @@ const KIND =
   /^(patch ?bays?|patch ?panels?|panel|switch|(punch ?)?block|frame|unit|ports?( of| on)?|jacks( of| on)?)\s+/i;
 
 /** The name of the unit that a list is about, by the words above its header or the name of its sheet. */
-export function unitOfTitle({ rows, name }: Pick<Table, 'rows' | 'name'>, header: number): string | null {
+export function unitOfTitle(table: Pick<Table, 'rows' | 'name' | 'unitNames'>, header: number): string | null {
+  const { rows, name, unitNames } = table;
   const above = rows.slice(Math.max(0, header - 3), header).reverse();
   const titles = above.flatMap((row) => {
     const filled = row.map((cell) => cell.trim()).filter((cell) => cell !== '');
     return filled.length === 1 ? filled : [];
   });
-  for (const title of [...titles, name.trim()]) {
-    const unit = title.replace(KIND, '');
-    if (
-      /\d/.test(unit) &&
-      unit.length <= 24 &&
-      unit.split(/\s+/).length <= 2 &&
-      !looksLikeRack(unit) &&
-      !/^(sheet|table|page)/i.test(unit)
-    )
-      return unit;
-  }
-  return null;
+  const isUnit = (text: string) =>
+    unitNames?.has(nameToKey(text)) ||
+    (/\d|^[\p{Lu}_-]{2,12}$/u.test(text) &&
+      text.length <= 24 &&
+      text.split(/\s+/).length <= 2 &&
+      !looksLikeRack(text) &&
+      !/^(sheet|table|page|rev)\b/i.test(text));
+  return [...titles, name.trim()].map((title) => title.replace(KIND, '')).find(isUnit) ?? null;
 }
 
 /** @param own The shapes found by then: rows of landings take their unit from the title where no column has it. */
