@@ -292,7 +292,8 @@ const SIGNAL_TITLE = /sig|señ|segn|sinal|type|tipo|kind|soort|art|сигн|σή
 function isElsewhere({ kind, words }: Said, { what, wanted, got }: Difference): boolean {
   const [right = ''] = wanted;
   // Zeros in front are no zeros at the end.
-  if (/zeros in front/.test(words)) return !got.some((text) => /^0+$/.test(right.slice(0, -text.length || undefined)));
+  const withoutZeros = (text: string) => text.replace(/(?<!\d)0+(?=\d)/g, '');
+  if (/zeros in front/.test(words)) return !got.some((text) => withoutZeros(right) === withoutZeros(text));
   // Which jack it is says nothing of another unit; that a name is none, or holds the jack too, is plain from it.
   if (kind === 'jack' && what.includes('unit')) return right !== '' && !got.some((text) => holds(text, right));
   return false;

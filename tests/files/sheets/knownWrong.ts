@@ -4,7 +4,6 @@ export const KNOWN_WRONG: Readonly<Record<string, string>> = {
   'a comment that says removed': 'the comment is not read: the cable is taken as there',
   'a sheet of cables taken out': 'the sheet Decommissioned is read like the others',
   'a superseded sheet beside the new one': 'the sheet OLD - superseded is read like the others',
-  'addresses beside the ports': 'taken as a list of units: no cable is read',
   'fills with a key': 'the colour that the key calls removed is not read',
   kabellijst: 'vervallen is not read: the cable is taken as there',
   'origen y destino': 'retirado is not read: the cable is taken as there',

@@ -19,9 +19,28 @@ type Rows = readonly (readonly string[])[];
 export const columnsByContent = derived((table: Table): Columns | null => {
   const isUnit = (key: string) => table.unitNames?.has(key) ?? false;
   const titled = findColumns(table.rows);
-  if (titled) return titled.kind === 'cables' ? fillIn(titled, table.rows, isUnit) : titled;
+  if (titled?.kind === 'cables') return fillIn(titled, table.rows, isUnit);
+  if (titled) return (namesCables(titled) && cablesAtUnits(titled, table.rows, isUnit)) || titled;
   return withoutTitles(table.rows, isUnit);
 });
+
+/** Does a list that reads as one of units or jacks have a column for the number of a cable? */
+function namesCables({ kind, titles }: Columns): boolean {
+  const isNumber = (title: string) => /^(cable|wire|cbl|kabel)( (no|id|nr|number))?$/.test(titleToKey(title));
+  return (kind === 'units' || kind === 'jacks') && titles.some(isNumber);
+}
+
+/**
+ * What reads as a list of units or jacks (`Cable, Device, IP, Switch, Port`), where its cells name both ends of a cable,
+ * one of them in a column that such a list has no use for.
+ */
+function cablesAtUnits(titled: Columns, rows: Rows, isUnit: (key: string) => boolean): Columns | null {
+  const found = withoutTitles(rows, isUnit);
+  if (!found || !['number', 'fromJack', 'toJack'].every((meaning) => found.at.has(meaning))) return null;
+  const read = new Set(titled.at.values());
+  const units = ['fromUnit', 'toUnit'].flatMap((meaning) => found.at.get(meaning) ?? []);
+  return units.length === 2 && units.some((column) => !read.has(column)) ? found : null;
+}
 
 /** A list of cables with the columns that its titles leave open. */
 export function fillIn(titled: Columns, rows: Rows, isUnit: (key: string) => boolean): Columns {
