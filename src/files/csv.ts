@@ -20,7 +20,10 @@ const DELIMITERS = [',', ';', '\t', '|'] as const;
 export type Delimiter = (typeof DELIMITERS)[number];
 
 /** @param taken What a person chose; else each is told by the bytes. */
-export function readCsv(bytes: Uint8Array, taken: { delimiter?: Delimiter; encoding?: Encoding } = {}): CsvRead {
+export function readCsv(
+  bytes: Uint8Array,
+  taken: { delimiter?: Delimiter; encoding?: Encoding | undefined } = {},
+): CsvRead {
   const wrong = magicToError(bytes);
   if (wrong) return { type: 'sheet-error', error: wrong };
   const { text, encoding, bad } = decodeText(bytes, taken.encoding);

@@ -15,6 +15,14 @@ const ENCODINGS = [
 ] as const;
 export type Encoding = (typeof ENCODINGS)[number];
 
+/** By its name; undefined for one that is not read here. */
+export function toEncoding(name: string | undefined): Encoding | undefined {
+  const key = name?.toLowerCase();
+  // What pages call ISO 8859-1 is Windows-1252 (WHATWG Encoding, 4.2).
+  if (key === 'iso-8859-1' || key === 'latin1' || key === 'us-ascii') return 'Windows-1252';
+  return ENCODINGS.find((one) => one.toLowerCase() === key);
+}
+
 export interface Decoded {
   text: string;
   encoding: Encoding;

@@ -1,7 +1,10 @@
 // One file of any kind that a schedule comes in, to tables: decides by the first bytes, never by the name.
 import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { type Delimiter, readCsv } from './csv.ts';
-import { isZip, type SheetError } from './sheetError.ts';
+import { decodeText, type Encoding, toEncoding } from './encodings.ts';
+import { charsetOf, isHtml, readHtml } from './htmlTable.ts';
+import { isOds, readOds } from './ods.ts';
+import { isZip, magicToError, type SheetError, textToError } from './sheetError.ts';
 import { readXlsx } from './xlsx.ts';
 
 type SheetRead =
@@ -13,17 +16,31 @@ type SheetRead =
     }
   | { type: 'sheet-error'; error: SheetError };
 
+/** As much of a text as tells what kind of file it is. */
+const HEAD = 64_000;
+
 /**
  * @param name File name, whose ending is dropped to name the only sheet of a text file.
+ * @param encoding Of a text file, where a person chose it.
  * @param onRow Hears how many rows of a workbook have been read so far. A text file is read at one go.
  */
 export async function readSheetFile(
   bytes: Uint8Array,
   name: string,
   onRow?: (rows: number) => void,
+  encoding?: Encoding,
 ): Promise<SheetRead> {
-  if (isZip(bytes)) return readXlsx(bytes, onRow);
-  const read = readCsv(bytes);
+  const wrong = magicToError(bytes);
+  if (wrong) return { type: 'sheet-error', error: wrong };
+  if (isZip(bytes)) return isOds(bytes) ? readOds(bytes, onRow) : readXlsx(bytes, onRow);
+  const head = decodeText(bytes.subarray(0, HEAD), encoding).text;
+  const other = textToError(head);
+  if (other) return { type: 'sheet-error', error: other };
+  if (isHtml(head)) {
+    const { text } = decodeText(bytes, encoding ?? toEncoding(charsetOf(head)));
+    return readHtml(text, fileToName(name));
+  }
+  const read = readCsv(bytes, { encoding });
   if (read.type === 'sheet-error') return read;
   const table: Table = {
     name: fileToName(name),

@@ -12,7 +12,7 @@ export const CAPS = {
 } as const;
 
 export interface SheetError {
-  type: 'empty' | 'too-large' | 'not-a-sheet' | 'encrypted' | 'old-format' | 'damaged';
+  type: 'empty' | 'too-large' | 'not-a-sheet' | 'printed' | 'encrypted' | 'old-format' | 'damaged';
   /** What was found, in a few words: `a PDF`, `200,001 rows`. */
   what: string;
   /** Sheet, row or entry, where one can be named; else ''. */
@@ -26,7 +26,6 @@ export function isZip(bytes: Uint8Array): boolean {
 }
 
 const MAGICS: readonly [string, readonly number[]][] = [
-  ['a PDF', [0x25, 0x50, 0x44, 0x46]],
   ['a PNG picture', [0x89, 0x50, 0x4e, 0x47]],
   ['a JPEG picture', [0xff, 0xd8, 0xff]],
   ['a GIF picture', [0x47, 0x49, 0x46, 0x38]],
@@ -35,15 +34,45 @@ const MAGICS: readonly [string, readonly number[]][] = [
   ['a 7z archive', [0x37, 0x7a, 0xbc, 0xaf]],
 ];
 
+const OLD_BINARY: SheetError = { type: 'old-format', what: 'a workbook of the old binary kind (.xls)', where: '' };
+
+/** Texts that hold a sheet in a way that is not read here, by how they begin; null for the others. */
+export function textToError(head: string): SheetError | null {
+  const old = (what: string): SheetError => ({ type: 'old-format', what, where: '' });
+  if (/<(?:\w+:)?Workbook\b[^>]*urn:schemas-[\w-]+:office:spreadsheet/.test(head)) {
+    return old('a workbook as XML of 2003');
+  }
+  if (/^ID;P/.test(head)) return old('a sheet of the kind SYLK (.slk)');
+  if (/^(?:From:|MIME-Version:)[\s\S]{0,2000}?multipart\/related/i.test(head))
+    return old('a web page in one file (.mht)');
+  if (head.startsWith('{\\rtf')) return { type: 'not-a-sheet', what: 'a text document (.rtf)', where: '' };
+  return null;
+}
+
+/** Archives that are no workbook of ours, by the names of their entries; null for the others. */
+export function entriesToError(names: readonly string[]): SheetError | null {
+  const has = (name: RegExp) => names.some((one) => name.test(one));
+  if (has(/^xl\/workbook\.bin$/i))
+    return { type: 'old-format', what: 'a workbook of a binary kind (.xlsb)', where: '' };
+  if (has(/^(Index\/Document\.iwa|Index\.zip|index\.apxl|index\.xml)$/)) {
+    return { type: 'old-format', what: 'a sheet of the kind .numbers', where: '' };
+  }
+  if (has(/^(word|ppt)\//)) return { type: 'not-a-sheet', what: 'a text document or slides', where: '' };
+  return null;
+}
+
 /** Files that are known not to be a sheet by their first bytes; null for those that may be one. */
 export function magicToError(bytes: Uint8Array): SheetError | null {
   if (bytes.length === 0) return { type: 'empty', what: 'no bytes', where: '' };
   if (bytes.length > CAPS.bytes) return { type: 'too-large', what: `${bytes.length} bytes`, where: '' };
+  if (startsWith(bytes, [0x25, 0x50, 0x44, 0x46])) return { type: 'printed', what: 'a PDF', where: '' };
+  // The first record of a workbook that no container holds: BOF, of 1987 to 1995.
+  if (bytes[0] === 0x09 && [0x00, 0x02, 0x04, 0x08].includes(bytes[1] ?? 1) && bytes[3] === 0) return OLD_BINARY;
   for (const [what, magic] of MAGICS) if (startsWith(bytes, magic)) return { type: 'not-a-sheet', what, where: '' };
   if (startsWith(bytes, [0xd0, 0xcf, 0x11, 0xe0])) {
     return holdsUtf16(bytes, 'EncryptedPackage')
       ? { type: 'encrypted', what: 'a workbook locked with a password', where: '' }
-      : { type: 'old-format', what: 'a workbook of the old binary kind (.xls)', where: '' };
+      : OLD_BINARY;
   }
   return null;
 }
@@ -60,16 +89,21 @@ const WORDS = new Map([
   ['empty', 'the file is empty'],
   ['too-large', 'the file is too large'],
   ['not-a-sheet', 'this is not a spreadsheet'],
+  ['printed', 'a printed page has no cells'],
   ['encrypted', 'the file is locked with a password'],
-  ['old-format', 'the old workbook format cannot be read'],
+  ['old-format', 'this kind of sheet cannot be read'],
   ['damaged', 'the file is damaged'],
 ]);
 const STEPS = new Map([
   ['empty', 'Open it in the spreadsheet program, check that the list is there, and save it again.'],
   ['too-large', 'Keep only the sheets with lists, or split it by rack.'],
-  ['not-a-sheet', 'Choose the cable schedule as XLSX or CSV.'],
+  ['not-a-sheet', 'Choose the cable schedule as XLSX, ODS or CSV.'],
+  [
+    'printed',
+    'Ask for the sheet it was printed from; or copy its table into a spreadsheet and save that as XLSX or CSV.',
+  ],
   ['encrypted', 'Save a copy without a password and choose that.'],
-  ['old-format', 'Save it as XLSX and choose that.'],
+  ['old-format', 'Open it in the program that made it, save or export it as XLSX or CSV, and choose that.'],
   ['damaged', 'Save it again as XLSX or CSV and choose that.'],
 ]);
 

@@ -22,6 +22,11 @@ const failed = (type: SheetError['type'], what: string, where = ''): Unzipped =>
   error: { type, what, where },
 });
 
+/** What the archive holds, by name; none where it cannot be opened. */
+export function entryNames(bytes: Uint8Array): string[] {
+  return (readDirectory(bytes) ?? []).map(({ name }) => name);
+}
+
 /** @param isWanted Which entries are unpacked, by name. */
 export function unzipParts(bytes: Uint8Array, isWanted: (name: string) => boolean): Unzipped {
   const entries = readDirectory(bytes);

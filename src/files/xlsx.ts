@@ -1,8 +1,8 @@
 // Bytes of an XLSX workbook to tables of text. Only the parts that hold cells are unpacked, under caps; nothing in the
 // workbook is run, fetched or calculated.
 import type { Table } from '../core/schedule/rows/readTypes.ts';
-import { isZip, magicToError, type SheetError } from './sheetError.ts';
-import { unzipParts } from './unzip.ts';
+import { entriesToError, isZip, magicToError, type SheetError } from './sheetError.ts';
+import { entryNames, unzipParts } from './unzip.ts';
 import { readStyles } from './xlsxLooks.ts';
 import { readSharedStrings, readWorkbookPart } from './xlsxParts.ts';
 import { readSheetPart } from './xlsxSheet.ts';
@@ -33,6 +33,10 @@ export async function readXlsx(bytes: Uint8Array, onRow?: (rows: number) => void
     const found = [...unzipped.parts].find(([key]) => key.toLowerCase() === name.toLowerCase());
     return found ? new TextDecoder().decode(found[1]) : '';
   };
+  if (textOf(BOOK) === '') {
+    const other = entriesToError(entryNames(bytes));
+    if (other) return { type: 'sheet-error', error: other };
+  }
   if (textOf(BOOK) === '') return refuse('not-a-sheet', 'an archive without a workbook');
   try {
     const book = readWorkbookPart(textOf(BOOK), textOf('xl/_rels/workbook.xml.rels'));

@@ -109,7 +109,7 @@ describe('the lone quotation mark', () => {
 
 describe('files that are no sheet', () => {
   it.each([
-    ['a PDF', bytes('%PDF-1.7'), 'not-a-sheet'],
+    ['a PDF', bytes('%PDF-1.7'), 'printed'],
     ['a PNG picture', new Uint8Array([0x89, 0x50, 0x4e, 0x47, 0]), 'not-a-sheet'],
     ['no bytes', new Uint8Array(0), 'empty'],
     ['no text', bytes('\n  \n'), 'empty'],

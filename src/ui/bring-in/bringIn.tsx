@@ -152,9 +152,9 @@ export default function BringIn() {
           </p>
         )}
         <p>
-          The cable list as it is: XLSX, CSV or TSV, with the header row anywhere, ditto marks, ranges and merged cells.
-          Lists of units, racks, jacks, punch blocks, channels and circuits can come with it or later, as sheets or
-          files.
+          The cable list as it is: XLSX, ODS, CSV, TSV or a web page’s table, with the header row anywhere, ditto marks,
+          ranges and merged cells. Lists of units, racks, jacks, punch blocks, channels and circuits can come with it or
+          later, as sheets or files.
         </p>
         <label class="plain-button plain-primary">
           Choose files
@@ -162,7 +162,7 @@ export default function BringIn() {
             type="file"
             class="only-spoken"
             multiple
-            accept=".csv,.tsv,.txt,.xlsx,.zip,text/csv,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet,application/zip"
+            accept=".csv,.tsv,.txt,.xlsx,.xlsm,.ods,.xls,.htm,.html,.zip,text/csv,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet,application/zip"
             onChange={(e) => {
               const { files } = e.currentTarget;
               void take(files);

@@ -66,8 +66,8 @@ function FirstSteps() {
     <div class="desk-part">
       <Steps>
         <li>
-          Import the cable schedule as it is: XLSX or CSV, ordinary column names. You see how every row was read before
-          it becomes the plan.
+          Import the cable schedule as it is: XLSX, ODS, CSV or a web page’s table (some .xls files are one), ordinary
+          column names. You see how every row was read before it becomes the plan.
         </li>
         <li>Begin an audit: why you walk, which racks and rooms, what you leave out and why, and what you may do.</li>
         <li>

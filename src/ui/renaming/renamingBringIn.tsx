@@ -230,7 +230,7 @@ function SourceForm(props: {
             <input
               type="file"
               class="only-spoken"
-              accept=".csv,.tsv,.txt,.xlsx,text/csv,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
+              accept=".csv,.tsv,.txt,.xlsx,.xlsm,.ods,.xls,.htm,.html,text/csv,application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
               onChange={(e) => {
                 const { files } = e.currentTarget;
                 void choose(files);
