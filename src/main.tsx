@@ -12,7 +12,7 @@ import { counted, told } from './ui/inHand.ts';
 import { ErrorBox } from './ui/parts/rows.tsx';
 import { reportFiles } from './ui/report/reportFiles.ts';
 import { route, startRouter } from './ui/router.ts';
-import type { PhoneSettings } from './ui/services.ts';
+import { phoneSettingsOf } from './ui/settings/phoneSettings.ts';
 import { registerUpdates } from './ui/update.ts';
 import './ui/look/index.css';
 
@@ -33,14 +33,7 @@ async function start(): Promise<void> {
   }
   const { entry } = opened;
   const [store, directory] = [told(opened.store), told(opened.directory)];
-  const kept = opened.settings.type === 'done' ? opened.settings.value : {};
-  const settings = signal<PhoneSettings>({
-    author: kept.author ?? '',
-    theme: kept.theme ?? 'auto',
-    hand: kept.hand ?? 'right',
-    camera: kept.camera ?? null,
-    feel: kept.feel ?? null,
-  });
+  const settings = signal(phoneSettingsOf(opened.settings.type === 'done' ? opened.settings.value : {}));
   const commands = told(commandsFor(store, () => settings.peek().author || 'name not given'));
   // A plan that events name and that is not here is fetched at once, not at the next round.
   let fetchNow = () => {};

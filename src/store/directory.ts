@@ -6,15 +6,6 @@ import { stationToDatabase } from './schema.ts';
 
 export type StationEntry = { id: string; name: string; openedAt: number };
 
-/** Settings of the phone, not of a station; all optional, the screens know the defaults. */
-type Settings = {
-  author: string;
-  hand: 'left' | 'right';
-  theme: 'auto' | 'day' | 'night' | 'sunlight' | 'black';
-  /** How a walk feels; the screens read it and know the defaults. */
-  feel: object | null;
-  camera: { id: string; label: string } | null;
-};
 type SettingRow = { key: string; value: unknown };
 
 class DirectoryDb extends Dexie {
@@ -32,8 +23,9 @@ export type Directory = {
   stations: () => Promise<StoreResult<StationEntry[]>>;
   /** Adds a station or renames it, and marks it as opened. */
   openedStation: (entry: StationEntry) => Promise<StoreResult<void>>;
-  settings: () => Promise<StoreResult<Partial<Settings>>>;
-  saveSetting: <K extends keyof Settings>(key: K, value: Settings[K]) => Promise<StoreResult<void>>;
+  /** Settings of the phone, not of a station, as they were kept: whoever asks reads them by their form. */
+  settings: () => Promise<StoreResult<Record<string, unknown>>>;
+  saveSetting: (key: string, value: unknown) => Promise<StoreResult<void>>;
   close: () => void;
 };
 

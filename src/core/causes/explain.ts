@@ -4,6 +4,7 @@
 // Limits: Only groups that a change touches are solved again; finding the groups still goes over every difference.
 // Where a third of 25,000 cables differ, the first explanation takes about a second more.
 
+import { derived } from '../plan/derived.ts';
 import type { Discrepancy } from '../rules/discrepancy.ts';
 import type { Fold } from '../rules/foldView.ts';
 import { SEVERITIES } from '../trade/kinds.ts';
@@ -37,18 +38,19 @@ interface Memory {
   solved: number;
 }
 
-/** Gone with its fold. */
-const memories = new WeakMap<Fold, Memory>();
+/** What the last explanation of a fold rested on. */
+const memories = derived((_: Fold): { last: Memory | null } => ({ last: null }));
 
 /** Groups that the last explanation of this fold had, and how many of them were solved for it. */
 export function workOf(fold: Fold): { groups: number; solved: number } {
-  const memory = memories.get(fold);
-  return { groups: memory?.groups.size ?? 0, solved: memory?.solved ?? 0 };
+  const { last } = memories(fold);
+  return { groups: last?.groups.size ?? 0, solved: last?.solved ?? 0 };
 }
 
 /** The same as `explainAnew`, but only groups that are new or rest on something that changed are solved. */
 export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
-  const before = memories.get(fold);
+  const kept = memories(fold);
+  const before = kept.last;
   const same = before?.index === fold.index && before.occasion === fold.occasion ? before : null;
   const { index, occasion } = fold;
   const memory: Memory = { index, occasion, groups: new Map(), keys: new Map(), solved: 0 };
@@ -65,10 +67,10 @@ export function explain(fold: Fold, all: readonly Discrepancy[]): Explanation {
     const old = same?.groups.get(key);
     const holds = old && isSame(old.group, group) && isFresh(fold, old);
     if (!holds) memory.solved += 1;
-    const kept = holds ? old : keep(fold, (view) => solve(view, group.differences, group.judgements));
-    memory.groups.set(key, { ...kept, group });
+    const solved = holds ? old : keep(fold, (view) => solve(view, group.differences, group.judgements));
+    memory.groups.set(key, { ...solved, group });
   }
-  memories.set(fold, memory);
+  kept.last = memory;
   return together(
     fold,
     all,

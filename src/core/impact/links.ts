@@ -1,10 +1,11 @@
 // What is joined with what: once by the plan, once by what was seen and followed, with the age of the evidence. One
 // set of links is never mixed with the other.
 import { circuitOf } from '../plan/circuits.ts';
+import { derived } from '../plan/derived.ts';
 import { directed } from '../plan/flow.ts';
 import { type CableId, isJack, type PlaceId } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
-import { isOnAir, type OnAir, onAirOf } from '../plan/onAir.ts';
+import { type OnAir, onAirOf } from '../plan/onAir.ts';
 import { factsAt, type PlanIndex } from '../plan/planIndex.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
 import type { Signal } from '../trade/kinds.ts';
@@ -35,26 +36,32 @@ export function serviceOf({ circuit, cable, from, to }: Link): string {
   return circuit ? `circuit ${circuit}` : `cable ${cable ?? `${from} ${to}`}`;
 }
 
-/** By the plan and the words that mark the air: other words make other marks. */
-const planned = new WeakMap<PlanIndex, { onAir: OnAir; links: Links }>();
-
 /** Made once for a plan and the words that mark the air: it depends on nothing else. */
 export function plannedLinks(view: FoldView): Links {
-  const known = planned.get(view.index);
-  const onAir = onAirOf(view);
-  if (known?.onAir === onAir) return known.links;
-  const links = view.index.plan.cables.flatMap((cable) => {
-    if (cable.status !== 'in-use') return [];
-    const places = cable.ends.flatMap(({ place }) => (place === null ? [] : [place]));
-    return pairs(view, cable, places).map((pair): Link => ({ ...pair, at: null, basis: 'plan' }));
-  });
-  const made = linksOf(links);
-  planned.set(view.index, { onAir, links: made });
-  return made;
+  return linksByAir(view.index)(onAirOf(view));
+}
+
+const linksByAir = derived((index: PlanIndex) => derived((onAir: OnAir) => linksInPlan({ index, onAir })));
+
+function linksInPlan(marked: Marked): Links {
+  return linksOf(
+    marked.index.plan.cables.flatMap((cable) => {
+      if (cable.status !== 'in-use') return [];
+      const places = cable.ends.flatMap(({ place }) => (place === null ? [] : [place]));
+      return pairs(marked, cable, places).map((pair): Link => ({ ...pair, at: null, basis: 'plan' }));
+    }),
+  );
+}
+
+/** A plan, and what of it is on the air. */
+interface Marked {
+  index: PlanIndex;
+  onAir: OnAir;
 }
 
 /** Labels seen at two places, and what was followed. A followed path counts for more than the labels on it. */
 export function seenLinks(view: Fold): Links {
+  const marked: Marked = { index: view.index, onAir: onAirOf(view) };
   const links: Link[] = [];
   const followed = new Set<string>();
   const looked = new Set(view.seenPlaces());
@@ -67,7 +74,7 @@ export function seenLinks(view: Fold): Links {
       const cable = reading?.cable ? view.index.cables.get(reading.cable) : undefined;
       links.push({
         ...directed(view.index, place, far, cable?.signal ?? factsAt(view.index, place).signal ?? null),
-        ...aboutCable(view, cable, reading?.text ?? ''),
+        ...aboutCable(marked, cable, reading?.text ?? ''),
         at: oldest(view, looked.has(far) ? [place, far] : [place]),
         basis: 'followed',
       });
@@ -76,7 +83,7 @@ export function seenLinks(view: Fold): Links {
   for (const cable of view.index.plan.cables) {
     const places = view.placesOfCable(cable.id).filter(isJack);
     if (places.length < 2 || places.some((place) => followed.has(place))) continue;
-    for (const pair of pairs(view, cable, inEndOrder(cable, places))) {
+    for (const pair of pairs(marked, cable, inEndOrder(cable, places))) {
       links.push({ ...pair, at: oldest(view, [pair.from, pair.to]), basis: 'seen' });
     }
   }
@@ -100,22 +107,22 @@ function linksOf(all: Link[]): Links {
 }
 
 /** The from end first, as the plan has it; tails of a breakout each with the from end. */
-function pairs(view: FoldView, cable: Cable, places: readonly PlaceId[]): Omit<Link, 'at' | 'basis'>[] {
+function pairs(marked: Marked, cable: Cable, places: readonly PlaceId[]): Omit<Link, 'at' | 'basis'>[] {
   const [first, ...rest] = places;
   if (first === undefined) return [];
   return rest.map((place) => ({
-    ...directed(view.index, first, place, cable.signal ?? null),
-    ...aboutCable(view, cable, cable.label),
+    ...directed(marked.index, first, place, cable.signal ?? null),
+    ...aboutCable(marked, cable, cable.label),
   }));
 }
 
-function aboutCable(view: FoldView, cable: Cable | undefined, label: string) {
+function aboutCable({ index, onAir }: Marked, cable: Cable | undefined, label: string) {
   return {
     cable: cable?.id ?? null,
     label,
     signal: cable?.signal ?? null,
-    circuit: cable ? circuitOf(view.index, cable) : null,
-    onAir: isOnAir(view, cable?.id),
+    circuit: cable ? circuitOf(index, cable) : null,
+    onAir: cable !== undefined && onAir.cables.has(cable.id),
   };
 }
 

@@ -4,7 +4,7 @@
 import { derived } from '../plan/derived.ts';
 import { type PlaceId, type UnitId, unitOf } from '../plan/identity.ts';
 import type { Cable } from '../plan/model.ts';
-import type { NameChange } from '../plan/planIndex.ts';
+import type { NameChange, PlanIndex } from '../plan/planIndex.ts';
 import type { EventOf } from '../record/events.ts';
 import type { PlaceState } from '../record/looks.ts';
 import { holdsWord, newValue, planSettings, saysNew, saysOld, takenBy } from '../record/renameNames.ts';
@@ -59,23 +59,17 @@ export interface RenameStatus extends NameChange {
   handedOver: string | null;
 }
 
-const listedOnce = new WeakMap<readonly object[], NameChange[]>();
-
 /** Every listed rename of a cable that the plan has, once, in the order of the lists. */
 export function listedRenames(fold: Fold): NameChange[] {
-  const events = fold.of('renaming-listed');
-  const known = listedOnce.get(events);
-  if (known) return known;
-  const once = new Map<string, NameChange>();
-  for (const { payload } of events) {
-    for (const one of payload.renames) {
-      if (fold.index.cables.has(one.cable)) once.set(`${one.cable} ${one.old} ${one.new}`, one);
-    }
-  }
-  const list = [...once.values()];
-  listedOnce.set(events, list);
-  return list;
+  return listedOnce(fold.of('renaming-listed'))(fold.index);
 }
+
+const listedOnce = derived((events: readonly EventOf<'renaming-listed'>[]) =>
+  derived(({ cables }: PlanIndex): NameChange[] => {
+    const known = events.flatMap(({ payload }) => payload.renames).filter(({ cable }) => cables.has(cable));
+    return [...new Map(known.map((one) => [`${one.cable} ${one.old} ${one.new}`, one])).values()];
+  }),
+);
 
 /** All renames of an audit as they stand, in the order of the lists. */
 export function renamings(fold: Fold): RenameStatus[] {
@@ -139,12 +133,11 @@ interface KnownEnds {
   states: (PlaceState | null)[];
   ends: RenameEnd[];
 }
-const knownByFold = new WeakMap<Fold, Map<NameChange, KnownEnds>>();
+const knownByFold = derived((_: Fold) => new Map<NameChange, KnownEnds>());
 
 /** Every statement asks how all renames stand; only those it touched are looked at anew. */
 function knownEnds(fold: Fold, cable: Cable, one: NameChange): RenameEnd[] {
-  const known = knownByFold.get(fold) ?? new Map<NameChange, KnownEnds>();
-  knownByFold.set(fold, known);
+  const known = knownByFold(fold);
   const places = [...cable.ends.map(({ place }) => place ?? ''), ...fold.placesOfCable(cable.id)];
   const spots = places.join(' ');
   const states = places.map((place) => (fold.isSaid(place) ? fold.stateAt(place) : null));

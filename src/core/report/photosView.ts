@@ -1,6 +1,7 @@
 // Photos and voice notes as screens show them: tied to their place and time, with marks and pins; and which pinned
 // jacks still wait to be read. In a blind audit nothing planned leaves here before it was stated.
 
+import { derived } from '../plan/derived.ts';
 import { type EventId, isUnit, type PlaceId, placeToParts, type UnitId } from '../plan/identity.ts';
 import type { EventOf, PhotoMark, Spot } from '../record/events.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
@@ -167,7 +168,7 @@ function photoToView(fold: Fold, { id, at, author, payload }: EventOf<'photo'>):
     width,
     height,
     marks: marksOf(fold, document),
-    pins: (byDocument(fold.of('photo-pinned')).get(document) ?? []).map((pin) => {
+    pins: (pinsByDocument(fold.of('photo-pinned')).get(document) ?? []).map((pin) => {
       const { place, at: spot } = pin.payload;
       const jack = fold.index.jacks.get(place)?.label ?? pin.payload.said;
       return { event: pin.id, place, words: fold.wordsOf(place), jack, at: spot, open: isPinOpen(fold, place) };
@@ -177,29 +178,29 @@ function photoToView(fold: Fold, { id, at, author, payload }: EventOf<'photo'>):
 
 /** Marks of all that stand, oldest first. */
 export function marksOf(fold: Fold, document: string): PhotoMark[] {
-  return (byDocument(fold.of('photo-marked')).get(document) ?? []).flatMap(({ payload }) => payload.marks);
+  return (marksByDocument(fold.of('photo-marked')).get(document) ?? []).flatMap(({ payload }) => payload.marks);
 }
 
-const grouped = new WeakMap<object, Map<string, unknown[]>>();
+const marksByDocument = derived((list: readonly EventOf<'photo-marked'>[]) => byDocument(list));
+const pinsByDocument = derived((list: readonly EventOf<'photo-pinned'>[]) => byDocument(list));
 
-/** Cached by the list, which the fold replaces when it changes. */
-function byDocument<E extends { payload: { document: string } }>(list: readonly E[]): Map<string, E[]> {
-  const known = grouped.get(list);
-  if (known) return known as Map<string, E[]>;
+function byDocument<E extends { payload: { document: string } }>(list: readonly E[]): ReadonlyMap<string, E[]> {
   const groups = new Map<string, E[]>();
   for (const one of list) {
     const group = groups.get(one.payload.document);
     if (group) group.push(one);
     else groups.set(one.payload.document, [one]);
   }
-  grouped.set(list, groups);
   return groups;
 }
 
 /** The event that one undo on this photo takes back: the last mark or pin that stands, by time and id. */
 export function lastOnPhoto(fold: Fold, document: string, kind: 'photo-marked' | 'photo-pinned'): string | null {
-  const events: readonly { id: string; payload: { document: string } }[] = fold.of(kind);
-  return byDocument(events).get(document)?.at(-1)?.id ?? null;
+  const events =
+    kind === 'photo-marked'
+      ? marksByDocument(fold.of('photo-marked')).get(document)
+      : pinsByDocument(fold.of('photo-pinned')).get(document);
+  return events?.at(-1)?.id ?? null;
 }
 
 export function readingList(fold: Fold): ReadingList {

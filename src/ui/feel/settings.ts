@@ -46,8 +46,8 @@ export const DEFAULT_FEEL: FeelSettings = {
 };
 
 /** What was kept, made whole: a missing or spoiled value is the default, a value of another version is ignored. */
-export function feelOf(kept: object | null | undefined): FeelSettings {
-  const from = { ...(kept ?? {}) } as Record<string, unknown>;
+export function feelOf(kept: unknown): FeelSettings {
+  const from = fieldsOf(kept);
   const on = (key: keyof FeelSettings) => from[key] === true;
   return {
     tones: on('tones'),
@@ -64,7 +64,7 @@ export function feelOf(kept: object | null | undefined): FeelSettings {
 }
 
 function keysOf(kept: unknown): RemoteKeys {
-  const from = (typeof kept === 'object' && kept !== null ? kept : {}) as Record<string, unknown>;
+  const from = fieldsOf(kept);
   const one = (action: RemoteAction) => {
     const keys = from[action];
     return Array.isArray(keys) && keys.every((key) => typeof key === 'string') ? keys : DEFAULT_KEYS[action];
@@ -77,6 +77,10 @@ function keysOf(kept: unknown): RemoteKeys {
     photo: one('photo'),
     undo: one('undo'),
   };
+}
+
+function fieldsOf(kept: unknown): Readonly<Record<string, unknown>> {
+  return typeof kept === 'object' && kept !== null ? { ...kept } : {};
 }
 
 /** Whether anything would be heard at all; then, and only then, the walk offers the way to silence it. */

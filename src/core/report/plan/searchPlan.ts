@@ -39,6 +39,7 @@ interface Straw {
   folded: string;
   words: string;
 }
+/** Of a plan, whatever index over it asks first: one made anew for other names searches the same words. */
 const haystacks = new WeakMap<Plan, Straw[]>();
 
 /** The group with the exact name first, then cables, units, jacks, racks. */
