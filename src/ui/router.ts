@@ -27,7 +27,7 @@ export type Route =
   | { screen: 'settings' }
   | { screen: 'not-found'; path: string };
 
-export function pathToRoute(path: string): Route {
+function pathToRoute(path: string): Route {
   const url = new URL(path, 'http://asfound.invalid');
   const [first = '', second, third] = url.pathname.split('/').filter(Boolean).map(decode);
   const place = url.searchParams.get('at');
@@ -75,7 +75,7 @@ export function pathToRoute(path: string): Route {
   return { screen: 'not-found', path };
 }
 
-export function routeToPath(route: Route): string {
+function routeToPath(route: Route): string {
   switch (route.screen) {
     case 'home':
       return '/';

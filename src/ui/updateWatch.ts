@@ -1,7 +1,7 @@
 // Watches the service worker: new versions found in the background, another tab's consent, everything on the phone. Puts
 // nothing in place by itself; loaded after the first screen stands.
 
-export interface UpdateNews {
+interface UpdateNews {
   /** A new version waits; `how` puts it in place. */
   found: (how: () => void) => void;
   /** Whether that was the last way found. */

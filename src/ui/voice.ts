@@ -12,7 +12,7 @@ export type VoiceFailure =
   | 'microphone-in-use'
   | 'insecure-context'
   | 'nothing-recorded';
-export type VoiceState =
+type VoiceState =
   | { type: 'ready' }
   | { type: 'asking' }
   | { type: 'recording'; since: number }

@@ -66,7 +66,7 @@ const id = z.string().check(z.regex(ID_PATTERN));
 const name = z.string().check(z.minLength(1), z.maxLength(MAX_NAME), z.regex(/^[^\p{Cc}\p{Surrogate}]+$/u));
 const count = z.number().check(z.int(), z.minimum(0));
 
-export const stationSchema = z.object({ id, name });
+const stationSchema = z.object({ id, name });
 export type StationName = z.infer<typeof stationSchema>;
 
 export const healthSchema = z.object({
@@ -114,13 +114,11 @@ export const pairAnswerSchema = z.object({
 export type PairAnswer = z.infer<typeof pairAnswerSchema>;
 
 export const pushRequestSchema = z.object({ texts: z.array(z.string()).check(z.maxLength(MAX_BATCH_EVENTS)) });
-export type PushRequest = z.infer<typeof pushRequestSchema>;
 
-export const REFUSALS = ['unreadable', 'other-station', 'too-long', 'hostile-id'] as const;
-export type Refusal = (typeof REFUSALS)[number];
+const REFUSALS = ['unreadable', 'other-station', 'too-long', 'hostile-id'] as const;
 
 /** One per text, in the order sent. `already` and `stored` both mean: the server holds this very text. */
-export const eventAnswerSchema = z.discriminatedUnion('type', [
+const eventAnswerSchema = z.discriminatedUnion('type', [
   z.object({ type: z.literal('stored'), number: count }),
   z.object({ type: z.literal('already'), number: count }),
   z.object({ type: z.literal('set-aside'), why: z.enum(['same-id-other-text']) }),
@@ -152,15 +150,12 @@ export const documentAnswerSchema = z.object({
   /** Of the same row of numbers as events; absent for what was stored before documents had one. */
   number: z.optional(count),
 });
-export type DocumentAnswer = z.infer<typeof documentAnswerSchema>;
 
 /** A document that is on its way in parts of `DOCUMENT_CHUNK_BYTES`: those that have arrived. */
 export const partsAnswerSchema = z.object({ parts: z.array(count) });
-export type PartsAnswer = z.infer<typeof partsAnswerSchema>;
 export const partAnswerSchema = z.object({ type: z.literal('kept'), part: count });
 /** Asks for the parts to be joined. */
 export const joinRequestSchema = z.object({ mime: z.enum(DOCUMENT_MIMES), bytes: count });
-export type JoinRequest = z.infer<typeof joinRequestSchema>;
 
 const sha = z.string().check(z.regex(SHA_PATTERN));
 /** What a phone holds, so that the server can say what of it is missing there. */
@@ -168,14 +163,12 @@ export const compareRequestSchema = z.object({
   events: z.array(z.object({ id, hash: sha })).check(z.maxLength(MAX_COMPARED)),
   documents: z.array(sha).check(z.maxLength(MAX_COMPARED)),
 });
-export type CompareRequest = z.infer<typeof compareRequestSchema>;
 /** Ids and hashes that the server does not hold, or holds damaged; an id it holds with another text is not missing. */
 export const compareAnswerSchema = z.object({ events: z.array(id), documents: z.array(sha), ...told });
-export type CompareAnswer = z.infer<typeof compareAnswerSchema>;
 
 const placeText = z.nullable(z.string().check(z.minLength(1), z.maxLength(400)));
 /** Where a person is now; told to the other phones of the station and forgotten soon. Place ids as in the events. */
-export const presenceSchema = z.object({ name, audit: z.nullable(id), unit: placeText, place: placeText });
+const presenceSchema = z.object({ name, audit: z.nullable(id), unit: placeText, place: placeText });
 export type PresenceSaid = z.infer<typeof presenceSchema>;
 /** Null: this phone is nowhere. */
 export const presenceRequestSchema = z.object({ at: z.nullable(presenceSchema) });
@@ -208,12 +201,10 @@ export const phonesAnswerSchema = z.object({
     }),
   ),
 });
-export type PhonesAnswer = z.infer<typeof phonesAnswerSchema>;
 
 export const codeAnswerSchema = z.object({ code: z.string(), expiresAt: count, station: z.nullable(stationSchema) });
-export type CodeAnswer = z.infer<typeof codeAnswerSchema>;
 
-export const ERROR_TYPES = [
+const ERROR_TYPES = [
   'bad-request',
   'unauthorised',
   'revoked',
@@ -238,7 +229,7 @@ export const ERROR_TYPES = [
 export const errorSchema = z.object({ type: z.enum(ERROR_TYPES), sentence: z.string() });
 export type WireError = z.infer<typeof errorSchema>;
 
-export type VersionVerdict = { type: 'fits' } | { type: 'phone-too-old' } | { type: 'server-too-old' };
+type VersionVerdict = { type: 'fits' } | { type: 'phone-too-old' } | { type: 'server-too-old' };
 
 /** The server's reading of a phone's version. */
 export function judgePhone(phone: number): VersionVerdict {

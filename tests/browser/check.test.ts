@@ -7,7 +7,7 @@ import { pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('check');
-const { press, verdict } = phone;
+const { press, read } = phone;
 let page: Page;
 beforeAll(() => {
   page = phone.page;
@@ -15,14 +15,6 @@ beforeAll(() => {
 
 const dialog = () => page.getByRole('dialog');
 const causes = () => page.getByRole('region', { name: 'Causes', exact: true }).innerText();
-async function say(place: string, label: string): Promise<void> {
-  await phone.at(place);
-  await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
-  await dialog().getByRole('textbox').fill(label);
-  await page.keyboard.press('Enter');
-  await dialog().waitFor({ state: 'detached' });
-  await expect.poll(verdict).toContain(label);
-}
 const follow = async () => {
   await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
   await press(/SW1 P0\d$/);
@@ -43,8 +35,8 @@ const undo = async () => {
 it('asks its question on the same screen, and a tap on the answer closes the cause', async () => {
   await phone.demoOffline();
   await phone.begin();
-  await say('SW1/P03', '1004');
-  await say('SW1/P04', '1003');
+  await read('SW1/P03', '1004');
+  await read('SW1/P04', '1003');
   await follow();
   await dialog().getByText('Which device does SW1 P03 show: CON32 or MIO31?').waitFor();
   await pictures(page, 'check');
@@ -63,8 +55,8 @@ it('asks its question on the same screen, and a tap on the answer closes the cau
 it('takes a hardware address that was typed; undo opens the cause again', async () => {
   // A second audit, in which nothing was said yet.
   await phone.begin();
-  await say('SW1/P03', '1004');
-  await say('SW1/P04', '1003');
+  await read('SW1/P03', '1004');
+  await read('SW1/P04', '1003');
   await follow();
   await dialog().getByLabel('Something else').fill('nobody knows it');
   await dialog().getByRole('button', { name: 'Record it' }).click();

@@ -10,7 +10,7 @@ import { onePhone } from './onePhone.ts';
 import { reportsAgree } from './reportsAgree.ts';
 
 const phone = onePhone('decisions');
-const { press, verdict } = phone;
+const { press, read } = phone;
 let page: Page;
 beforeAll(() => {
   page = phone.page;
@@ -32,15 +32,6 @@ const open = async (words: RegExp) => {
 const signed = () => dialog().getByRole('button', { name: /Sign$/ }).click();
 const judging = () => page.getByRole('region', { name: 'Is that what happened?' });
 const deciding = () => page.getByRole('region', { name: 'What is to be done?' });
-
-async function say(place: string, label: string): Promise<void> {
-  await phone.at(place);
-  await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
-  await dialog().getByRole('textbox').fill(label);
-  await page.keyboard.press('Enter');
-  await dialog().waitFor({ state: 'detached' });
-  await expect.poll(verdict).toContain(label);
-}
 
 const show = (name: string, at = '.decide') =>
   pictures(page, `decisions-${name}`, () => page.locator(at).first().scrollIntoViewIfNeeded());
@@ -66,7 +57,7 @@ describe('a cause', () => {
       ['SW1/P04', '1003'],
       ['SW1/P05', '7777'],
     ] as const)
-      await say(place, label);
+      await read(place, label);
     await differences();
     await open(/Crossed, or the labels are swapped/);
     await show('cause');
@@ -185,7 +176,7 @@ describe('a decision', () => {
   });
 
   it('to update the plan goes into the plan once its changes were shown, and the one before stays its parent', async () => {
-    await say('SW1/P20', '7778');
+    await read('SW1/P20', '7778');
     await differences();
     await open(/7778/);
     await deciding().getByRole('button', { name: 'Update the plan' }).click();

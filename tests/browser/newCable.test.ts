@@ -6,7 +6,7 @@ import { pictures } from './harness.ts';
 import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('new-cable');
-const { verdict } = phone;
+const { read, verdict } = phone;
 let page: Page;
 beforeAll(async () => {
   page = phone.page;
@@ -16,14 +16,6 @@ beforeAll(async () => {
 
 const dialog = () => page.getByRole('dialog');
 const shown = async () => (await page.locator('body').innerText()).replace(/\s+/g, ' ');
-async function say(place: string, label: string): Promise<void> {
-  await phone.at(place);
-  await page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
-  await dialog().getByRole('textbox').fill(label);
-  await page.keyboard.press('Enter');
-  await dialog().waitFor({ state: 'detached' });
-  await expect.poll(verdict).toContain(label);
-}
 const differences = async () => {
   await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
   await page
@@ -33,15 +25,15 @@ const differences = async () => {
 };
 
 it('is one cable with both its ends, and is added to the plan from the walk', async () => {
-  await say('SW1/P20', '7778');
-  await say('SW2/P15', '7778');
+  await read('SW1/P20', '7778');
+  await read('SW2/P15', '7778');
   const offer = page.getByRole('region', { name: 'A cable off the plan' });
   await offer.getByText('7778 runs from SW1 P20 to SW2 P15, not in the plan.').waitFor();
   await pictures(page, 'new-cable');
   await differences();
   await expect.poll(shown).toMatch(/1 difference .*7778 runs from SW1 P20 to SW2 P15, not in the plan\./);
   await phone.at('SW2/P15');
-  await say('SW2/P15', '7778');
+  await read('SW2/P15', '7778');
   await offer.getByRole('button', { name: 'Add it to the plan' }).click();
   await expect.poll(verdict).toContain('7778 goes into the plan with both ends');
   expect(await offer.count()).toBe(0);
@@ -55,8 +47,8 @@ it('is one cable with both its ends, and is added to the plan from the walk', as
 });
 
 it('from a network port to an analogue input it is a hazard at once, and nothing is offered', async () => {
-  await say('SW1/P21', '7790');
-  await say('AIO22/I4', '7790');
+  await read('SW1/P21', '7790');
+  await read('AIO22/I4', '7790');
   await expect
     .poll(verdict)
     .toMatch(/^I4: 7790, line audio and PoE on one plug[\s\S]*runs from I4 to SW1 P21, by its label/);

@@ -33,6 +33,16 @@ export function onePhone(name: string, { camera = false } = {}) {
       await phone.page.locator('.thumb-states').waitFor();
       await settled(phone.page);
     },
+    /** Goes to the jack and types the label that is read there. */
+    async read(place: string, label: string): Promise<void> {
+      await phone.at(place);
+      const dialog = phone.page.getByRole('dialog');
+      await phone.page.locator('.thumb-tools').getByRole('button', { name: /^Type/ }).click();
+      await dialog.getByRole('textbox').fill(label);
+      await phone.page.keyboard.press('Enter');
+      await dialog.waitFor({ state: 'detached' });
+      await expect.poll(phone.verdict).toContain(label);
+    },
     /** Until the page has nothing in hand: what was said until now is on disk, and a tap is taken. */
     settled: () => settled(phone.page),
     /** Until a draft with exactly this text, or with a field of it, is on disk. */

@@ -20,7 +20,7 @@ export function isNetwork(signal: Signal | null | undefined): boolean {
   return signal !== null && signal !== undefined && NETWORKS.has(signal);
 }
 
-export interface Directed {
+interface Directed {
   /** Where the signal comes from, and where it goes; for a network both ways. */
   from: PlaceId;
   to: PlaceId;

@@ -33,7 +33,7 @@ export interface TriedLine {
   at: number;
 }
 
-export interface LookLine {
+interface LookLine {
   placeId: PlaceId;
   place: string;
   how: string;

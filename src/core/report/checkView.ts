@@ -31,7 +31,7 @@ export type Checked =
   | { kind: 'setting-read'; payload: Payload<'setting-read'> }
   | { kind: 'sighting'; payload: Payload<'sighting'> };
 
-export interface CheckAnswer {
+interface CheckAnswer {
   words: string;
   /** The story that it speaks for, in words. */
   means: string;

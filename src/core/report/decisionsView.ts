@@ -26,11 +26,13 @@ export const CHOICE_WORDS: Record<Choice, string> = {
   leave: 'Leave it',
 };
 
-const USUAL_WORDS: Record<Occasion, string> = {
-  inherit: 'in an undocumented place',
-  'after-move': 'after a move',
-  relabel: 'when relabelling',
-  build: 'when building',
+/** What is usual, as a sentence each. @param choice In words, as it goes on after a colon. */
+const USUAL_WORDS: Record<Occasion | 'hazard', (choice: string) => string> = {
+  hazard: (choice) => `Usual for a hazard: ${choice}.`,
+  inherit: (choice) => `Usual in an undocumented place: ${choice}.`,
+  'after-move': (choice) => `Usual after a move: ${choice}.`,
+  relabel: (choice) => `Usual when relabelling: ${choice}.`,
+  build: (choice) => `Usual when building: ${choice}.`,
 };
 
 /** One signed word, with the event that undo takes back. */
@@ -97,13 +99,14 @@ export function decisionLine(
 ): DecisionLine {
   const isCause = 'explains' in one;
   const usual = usualChoice(fold, one);
-  const when = isHazard(one) ? 'for a hazard' : fold.occasion ? USUAL_WORDS[fold.occasion] : '';
+  const occasion = isHazard(one) ? 'hazard' : fold.occasion;
   return {
     target: { type: isCause ? 'cause' : 'discrepancy', id: idToFingerprint(one.id) },
     about: about.slice(0, MAX_REASON),
     facts: (isCause ? one.explains : [one.id]).map(fingerprint).slice(0, MAX_KEYS),
     usual,
-    usualWords: usual ? `Usual ${when}: ${lower(CHOICE_WORDS[usual])}.` : 'There is no usual choice here: say why.',
+    usualWords:
+      usual && occasion ? USUAL_WORDS[occasion](lower(CHOICE_WORDS[usual])) : 'There is no usual choice here: say why.',
     amendWords: one.kind === 'unplanned-cable' && one.places.length === 2 ? 'Add it to the plan' : null,
     choice,
     disputed,

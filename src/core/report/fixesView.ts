@@ -75,7 +75,7 @@ export interface FixBlockView {
 }
 
 /** The window agreed, in words. */
-export interface WindowView {
+interface WindowView {
   event: EventId;
   name: string;
   permission: Permission;

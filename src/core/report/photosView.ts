@@ -7,7 +7,7 @@ import type { EventOf, PhotoMark, Spot } from '../record/events.ts';
 import type { Fold, FoldView } from '../rules/foldView.ts';
 import { walkOf } from './walk/walkStops.ts';
 
-export interface PinView {
+interface PinView {
   event: EventId;
   place: PlaceId;
   words: string;
@@ -101,7 +101,7 @@ function isWhole(fold: FoldView, place: PlaceId | undefined): boolean {
 }
 
 /** A place in words; a photo may also be of a whole unit or of a rack's face. */
-export function photoPlaceToWords(fold: FoldView, place: PlaceId | null | undefined): string {
+function photoPlaceToWords(fold: FoldView, place: PlaceId | null | undefined): string {
   if (!place) return 'No place';
   const unit = isUnit(place) ? fold.index.units.get(place) : undefined;
   if (unit) return `Whole ${unit.label}`;
@@ -109,7 +109,7 @@ export function photoPlaceToWords(fold: FoldView, place: PlaceId | null | undefi
 }
 
 /** A jack waits for its label until somebody looked into it; a plug whose label was not in view still waits. */
-export function isPinOpen(fold: FoldView, place: PlaceId): boolean {
+function isPinOpen(fold: FoldView, place: PlaceId): boolean {
   const { type } = fold.stateAt(place);
   return type === 'unseen' || type === 'plugged' || type === 'not-verified';
 }
@@ -177,7 +177,7 @@ function photoToView(fold: Fold, { id, at, author, payload }: EventOf<'photo'>):
 }
 
 /** Marks of all that stand, oldest first. */
-export function marksOf(fold: Fold, document: string): PhotoMark[] {
+function marksOf(fold: Fold, document: string): PhotoMark[] {
   return (marksByDocument(fold.of('photo-marked')).get(document) ?? []).flatMap(({ payload }) => payload.marks);
 }
 

@@ -9,7 +9,7 @@ import type { Fold } from '../rules/fold.ts';
 import type { GoesOff } from './words/airWords.ts';
 import { beyondToWords } from './words/reportSentences.ts';
 
-export interface ReachLine {
+interface ReachLine {
   label: string;
   /** "PGM1 to processor, DIO22 O4 to PRO51 AES IN" */
   words: string;

@@ -16,7 +16,7 @@ import { cablesInScope, coverageOf } from './coverage.ts';
 import { fixesOf } from './fixesView.ts';
 import { interruptedToWords, stepToWords, whyToWords } from './words/fixWords.ts';
 
-export interface ReconcileOutput {
+interface ReconcileOutput {
   plan: {
     cables: { label: string; ends: { end: string; location?: string; unit: string; jack: string }[] }[];
     guesses: Plan['guesses'];

@@ -9,7 +9,7 @@ import type { FoldView, Touched } from './foldView.ts';
 const LEAD = /\b(patch|cord|jumper)/i;
 
 /** By its type, or because both its ends are on one patchbay. */
-export function isPatchLead(index: PlanIndex, { type, ends }: Cable): boolean {
+function isPatchLead(index: PlanIndex, { type, ends }: Cable): boolean {
   if (LEAD.test(type ?? '')) return true;
   const units = new Set(ends.map(({ place }) => (place === null ? '' : unitOf(place))));
   const [only = ''] = units;

@@ -14,6 +14,7 @@ import { Choice, Field, PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { Stepper } from '../parts/stepper.tsx';
 import { draftToFaces, likeToDraft, type UnitDraft, withGroup } from './describeDraft.ts';
+import { faceToWords, groupToAct } from './describeWords.ts';
 import { JackPreview } from './jackPreview.tsx';
 
 /** First those that an audio rack is full of. */
@@ -63,10 +64,7 @@ export function DescribeJacks(props: {
               })),
             )}
           />
-          <p class="quiet">
-            {rows.map((row) => (row.length > 1 ? `${row[0]} to ${row.at(-1)}` : row[0])).join(' over ')}, {face}, from
-            the left.
-          </p>
+          <p class="quiet">{faceToWords(rows, face)}</p>
         </div>
       ))}
       <div class="desk-part">
@@ -75,8 +73,9 @@ export function DescribeJacks(props: {
         <Rows draft={draft} isKept={isKept} lineRows={noted.rows.length} set={set} />
         {isKept && source.faces.length !== 1 ? (
           <p class="quiet">
-            {source.faces.length === 0 ? 'No face is given.' : 'Front and rear stay as they were described.'} Choose
-            rows to lay out one face again.
+            {source.faces.length === 0
+              ? 'No face is given. Choose rows to lay out one face.'
+              : 'Front and rear stay as they were described. Choose rows to lay out one face again.'}
           </p>
         ) : (
           <Choice
@@ -199,7 +198,7 @@ function Group(props: { draft: UnitDraft; set: (change: Partial<UnitDraft>) => v
         onInput={(label) => change({ label })}
       />
       <PlainButton onPress={() => set({ notation: withGroup(draft.notation, group), group: { ...group, label: '' } })}>
-        Add {group.count} × {group.connector} {group.direction}
+        {groupToAct(group)}
       </PlainButton>
     </fieldset>
   );

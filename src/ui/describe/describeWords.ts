@@ -2,7 +2,7 @@
 import type { UnitSaid } from '../../core/record/described.ts';
 import type { PartShape } from '../../core/trade/parts.ts';
 import { count, list } from '../words.ts';
-import type { Where } from './describeDraft.ts';
+import type { UnitDraft, Where } from './describeDraft.ts';
 
 /** Units that the plan has where another one was found. */
 export function goneToQuestion(planned: readonly { label: string; u: number | null }[], u: number): string {
@@ -128,4 +128,23 @@ export function unlabelledHint(name: string): string {
 
 export function notSaved(why: string): string {
   return `Not saved: ${why}`;
+}
+
+/** The rows of a face from the top, each by its first and last jack. */
+export function faceToWords(rows: readonly (readonly string[])[], face: 'front' | 'rear'): string {
+  const row = (jacks: readonly string[]) => (jacks.length > 1 ? `${jacks[0]} to ${jacks.at(-1)}` : `${jacks[0]}`);
+  const names = rows.map(row).join(' over ');
+  return face === 'front' ? `${names}, front, from the left.` : `${names}, rear, from the left.`;
+}
+
+/** "Add 8 × XLR in": what the button does with a group of like jacks. */
+export function groupToAct({ count: n, connector, direction }: UnitDraft['group']): string {
+  switch (direction) {
+    case 'in':
+      return `Add ${n} × ${connector} in`;
+    case 'out':
+      return `Add ${n} × ${connector} out`;
+    case '':
+      return `Add ${n} × ${connector}`;
+  }
 }

@@ -12,7 +12,7 @@ import { labelToShow } from '../walk/walkState.ts';
 
 type Asked = Extract<FarPlace, { type: 'ask' }>;
 
-export type PlaceFound = { type: 'place'; place: PlaceId; words: string } | { type: 'unreadable' } | { type: 'left' };
+type PlaceFound = { type: 'place'; place: PlaceId; words: string } | { type: 'unreadable' } | { type: 'left' };
 
 interface Open {
   asked: Asked;

@@ -56,7 +56,7 @@ export const DRAFT_NAMES = {
   'photo-typed': 'The label that was being typed off a photo',
 } as const;
 
-export type DraftName = keyof typeof DRAFT_NAMES;
+type DraftName = keyof typeof DRAFT_NAMES;
 export type KeyOf<N extends DraftName> = N | `${N}${':' | ' '}${string}`;
 export type DraftKey = KeyOf<DraftName>;
 

@@ -134,7 +134,7 @@ function AsideText(props: {
 }
 
 /** A text as it was typed, everything else with its field names. */
-export function valueToText(value: unknown): string {
+function valueToText(value: unknown): string {
   if (typeof value === 'string') return value;
   try {
     return (

@@ -6,7 +6,7 @@ import { useServices } from '../context.ts';
 import { type DraftKind, TEXT } from './draftKind.ts';
 import type { DraftKey } from './draftNames.ts';
 
-export interface DraftOf<T> {
+interface DraftOf<T> {
   now: T;
   set: (change: Partial<T>) => void;
   drop: () => void;

@@ -7,9 +7,9 @@ import type { FeelSettings } from './settings.ts';
 export type Tone = 'match' | 'differs' | 'look' | 'kept';
 
 /** Milliseconds of buzz and rest in turn, as the Vibration API takes them. */
-export type Buzz = readonly number[];
+type Buzz = readonly number[];
 
-export interface Cue {
+interface Cue {
   tone: Tone | null;
   buzz: Buzz | null;
   say: string | null;

@@ -6,7 +6,7 @@ import type { FeelSettings } from './settings.ts';
 import type { Speaker } from './speech.ts';
 import type { Tones } from './tones.ts';
 
-export interface FeedbackPorts {
+interface FeedbackPorts {
   tones: Tones;
   speaker: Speaker;
   vibrate: (pattern: readonly number[]) => void;

@@ -12,7 +12,7 @@ export interface PressedKey {
   taken?: boolean;
 }
 
-export type RemoteAnswer =
+type RemoteAnswer =
   /** Not ours. */
   | { type: 'pass' }
   /** Ours if nothing follows at once: keep the page from acting on it, and ask `due` after `LONE_MS`. */
@@ -22,7 +22,7 @@ export type RemoteAnswer =
 export const LONE_MS = MAX_GAP_MS + 10;
 
 /** Letters without their case, since a remote may send either; other keys by their name. */
-export function keyName(key: string): string {
+function keyName(key: string): string {
   return [...key].length === 1 ? key.toLowerCase() : key;
 }
 

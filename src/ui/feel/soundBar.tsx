@@ -20,6 +20,6 @@ export function SoundToggle({ feel }: { feel: Pick<Feel, 'settings' | 'set'> }) 
   );
 }
 
-export function soundWords(settings: Pick<FeelSettings, 'micNear'>): string {
+function soundWords(settings: Pick<FeelSettings, 'micNear'>): string {
   return settings.micNear ? 'No sound' : 'Sound on';
 }

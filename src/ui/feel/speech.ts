@@ -2,7 +2,7 @@
 // there may be no network. Must never let an old verdict speak over a newer one.
 
 /** The little of speechSynthesis that is needed. */
-export type Synth = Pick<SpeechSynthesis, 'speak' | 'cancel' | 'getVoices'>;
+type Synth = Pick<SpeechSynthesis, 'speak' | 'cancel' | 'getVoices'>;
 
 export interface Speaker {
   /** False when this phone has no voice of its own, or none that is known yet. */

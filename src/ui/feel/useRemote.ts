@@ -6,7 +6,7 @@ import type { FeelSettings, RemoteAction } from './settings.ts';
 
 /** Common practice, no source: nobody presses twice on purpose within this time; gloves are slower. */
 export const SETTLE_MS = 300;
-export const GLOVES_SETTLE_MS = 600;
+const GLOVES_SETTLE_MS = 600;
 
 export function settleMs(feel: Pick<FeelSettings, 'gloves'>): number {
   return feel.gloves ? GLOVES_SETTLE_MS : SETTLE_MS;

@@ -12,7 +12,7 @@ export interface WakePorts {
   tell: (state: WakeState) => void;
 }
 
-export interface WakeLock {
+interface WakeLock {
   want(wanted: boolean): void;
   /** The page was hidden or came back. */
   seen(): void;

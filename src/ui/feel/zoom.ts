@@ -1,9 +1,9 @@
 // Owns the zoom's arithmetic: what a camera begins with, and what one press of - or + makes of it. Pure.
 
-export type ZoomRange = { min: number; max: number; step: number };
+type ZoomRange = { min: number; max: number; step: number };
 
 /** Small labels need pixels, and phones focus badly up close, so the picture begins enlarged (common practice). */
-export const FIRST_ZOOM = 2;
+const FIRST_ZOOM = 2;
 const PRESS = 1.25;
 
 export function zoomAt(range: ZoomRange, kept: number | null): number {

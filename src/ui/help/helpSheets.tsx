@@ -51,8 +51,9 @@ export function Desk() {
       </ul>
       <p>
         Set under Rules what your house does its own way: channel numbers, subnets, which jack is left, how a rack is
-        counted, the words on your sheets for signals, the colour order of pairs, the contacts of audio on RJ45. The
-        rules start with what is usual, and go to the other phones of the station.
+        counted, the words on your sheets for signals, the colour order of pairs, the contacts of audio on RJ45. Words
+        for on-air that you add there mark circuits of your station as on-air at once, in every audit, beside the usual
+        ones. The rules start with what is usual, and go to the other phones of the station.
       </p>
       <p>
         The desk check knows only what the schedule says: “What it could not check” names the lists and columns that are

@@ -3,7 +3,7 @@
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 
-export interface FieldProps {
+interface FieldProps {
   label: string;
   value: string;
   onInput: (value: string) => void;
@@ -88,7 +88,7 @@ export function Field(props: FieldProps) {
   );
 }
 
-export interface ChoiceOption<T extends string> {
+interface ChoiceOption<T extends string> {
   value: T;
   text: ComponentChildren;
   second?: ComponentChildren | undefined;

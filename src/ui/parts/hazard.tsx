@@ -19,7 +19,7 @@ export function Hatch() {
   );
 }
 
-export interface HazardProps {
+interface HazardProps {
   /** The word in red before the title: "Hazard." */
   word?: string | undefined;
   title: ComponentChildren;

@@ -1,6 +1,6 @@
 // Identifiers as the eye meets them: a box is a cable's label and nothing else; jacks and units are never boxed.
 
-export type LabelVariant = 'found' | 'plan' | 'predicted' | 'differs';
+type LabelVariant = 'found' | 'plan' | 'predicted' | 'differs';
 
 const SPOKEN: Record<LabelVariant, string> = {
   found: '',

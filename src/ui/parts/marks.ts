@@ -39,7 +39,6 @@ export interface FaceProps {
   range?: { first: string; last: string; without?: readonly string[] | undefined } | undefined;
   /** A through-panel seen from its other side. */
   mirrored?: boolean | undefined;
-  enlarged?: boolean | undefined;
   /** A blind audit: no plan, no prediction, no mark of agreement with a plan. */
   blind?: boolean | undefined;
 }

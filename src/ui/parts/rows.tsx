@@ -22,7 +22,7 @@ export function SectionHead(props: {
   );
 }
 
-export interface RowProps {
+interface RowProps {
   title: ComponentChildren;
   second?: ComponentChildren | undefined;
   right?: ComponentChildren | undefined;
@@ -56,7 +56,7 @@ export function Row(props: RowProps) {
   );
 }
 
-export interface DifferenceProps {
+interface DifferenceProps {
   mark: Mark;
   title: ComponentChildren;
   second?: ComponentChildren | undefined;

@@ -2,7 +2,7 @@
 // lives with the caller.
 import { useId } from 'preact/hooks';
 
-export interface SelectProps<T extends string> {
+interface SelectProps<T extends string> {
   label: string;
   value: T;
   options: readonly { value: T; text: string }[];

@@ -2,7 +2,7 @@
 // plugged, dashes when not looked at. A verdict never fills it; its mark stands beneath or on the leader.
 import type { JackState } from './marks.ts';
 
-export type SocketKind = 'network' | 'xlr' | 'plug' | 'bnc' | 'dsub' | 'block' | 'fibre' | 'plain';
+type SocketKind = 'network' | 'xlr' | 'plug' | 'bnc' | 'dsub' | 'block' | 'fibre' | 'plain';
 
 const KINDS: readonly [RegExp, SocketKind][] = [
   [/rj-?\d|8p8c|network|ethernet/i, 'network'],

@@ -2,7 +2,7 @@
 // one it is hidden from assistive technology, because its word stands beside it.
 import type { ComponentChildren } from 'preact';
 
-export interface SymbolProps {
+interface SymbolProps {
   title?: string | undefined;
   /** Side of the square in rem; symbols grow with the text. */
   size?: number | undefined;
@@ -103,7 +103,7 @@ export const BackSymbol = (p: SymbolProps) => (
   </Glyph>
 );
 
-export type MarkName = 'as-planned' | 'differs' | 'undecided' | 'hazard' | 'not-seen' | 'could-not-see';
+type MarkName = 'as-planned' | 'differs' | 'undecided' | 'hazard' | 'not-seen' | 'could-not-see';
 
 export function MarkSymbol(p: SymbolProps & { mark: MarkName }) {
   switch (p.mark) {

@@ -5,7 +5,7 @@ import { Hatch } from './hazard.tsx';
 import { CableLabel } from './label.tsx';
 import { DiffersSymbol, TickSymbol, UndecidedSymbol, WarningSign } from './symbols.tsx';
 
-export type VerdictKind = 'as-planned' | 'differs' | 'question' | 'hazard' | 'note';
+type VerdictKind = 'as-planned' | 'differs' | 'question' | 'hazard' | 'note';
 
 export interface VerdictProps {
   kind: VerdictKind;

@@ -4,7 +4,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { useServices } from '../context.ts';
 
-export type MediaUrl = { type: 'opening' } | { type: 'here'; url: string } | { type: 'absent' };
+type MediaUrl = { type: 'opening' } | { type: 'here'; url: string } | { type: 'absent' };
 
 /** @param document Null opens nothing: the caller has not been asked for it yet. */
 export function useMediaUrl(document: string | null, size: 'thumb' | 'full'): MediaUrl {

@@ -8,7 +8,7 @@ import { isMark, toSpot } from '../../core/report/photoMarks.ts';
 import { type Box, type Laid, type Look, layPhoto, pointToSpot, pushed, ZOOM_STEP, zoomed } from './photo-geometry.ts';
 import { PhotoMarks, PhotoPins, type ShownPin } from './shown-photo.tsx';
 
-export interface StageProps {
+interface StageProps {
   url: string;
   photo: Box;
   name: string;

@@ -8,13 +8,13 @@ import type { Recorded, Services } from '../services.ts';
 const BOUNCE_MS = 350;
 const BOUNCE_SPOT = 0.01;
 
-export type Pinned =
+type Pinned =
   | { type: 'pinned'; label: string; result: Recorded }
   /** No jack is left for a touch that names none. */
   | { type: 'none-left' }
   | { type: 'bounced' };
 
-export interface Pinning {
+interface Pinning {
   /** `place`: a jack chosen by hand; null takes the next open one. */
   pin(at: Spot, unit: UnitId | null, place: PlaceId | null): Promise<Pinned>;
   /** Takes back the last pin or mark that stands; null when there is none. */

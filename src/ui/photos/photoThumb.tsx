@@ -4,7 +4,7 @@ import { useMediaUrl } from './mediaUrl.ts';
 import { PhotoMarks } from './shown-photo.tsx';
 import '../look/photo.css';
 
-export interface ThumbOf {
+interface ThumbOf {
   document: string;
   width: number;
   height: number;

@@ -20,7 +20,7 @@ import { createPinning } from './photoPinning.ts';
 import { drawnToWords, marksToWords, stageToWords, type Tool } from './photosWords.ts';
 import '../look/photo.css';
 
-export interface ViewerProps {
+interface ViewerProps {
   audit: AuditId;
   document: string;
   onClose: () => void;

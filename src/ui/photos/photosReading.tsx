@@ -30,7 +30,7 @@ interface Said {
   words: string;
 }
 
-export interface ReadingProps {
+interface ReadingProps {
   audit: AuditId;
   /** Null when nothing is left. */
   stop: ReadStop | null;

@@ -141,7 +141,7 @@ export function problemToWords(problem: RowProblem): string {
   }
 }
 
-export function warningToWords(warning: RowWarning): string {
+function warningToWords(warning: RowWarning): string {
   switch (warning.type) {
     case 'read-as':
       return `Read as ${labelToShow(warning.label)}.`;

@@ -12,7 +12,7 @@ import { Field } from '../parts/form.tsx';
 import { HalfDoneGuard, useLeftHalfDone } from '../renaming/renamingGuard.tsx';
 
 /** What a closed audit would leave without an answer; empty when nothing is. */
-export function stillOpen({ coverage: c, lines }: Pick<Reconciliation, 'coverage' | 'lines'>): string[] {
+function stillOpen({ coverage: c, lines }: Pick<Reconciliation, 'coverage' | 'lines'>): string[] {
   const unknown = lines.filter(({ severity }) => severity === 'undecided').length;
   return [
     c.seen < c.places && coverageToWords(c),

@@ -4,7 +4,7 @@ import { signal } from '@preact/signals';
 import type { ReportDocument } from '../../core/report/document/document.ts';
 import type { Reconciliation } from '../../core/report/reconciliation.ts';
 
-export interface ReportFiles {
+interface ReportFiles {
   documentToHtml(document: ReportDocument, pictures?: ReadonlyMap<string, string>): string;
   reportToCsv(report: Reconciliation): string;
 }

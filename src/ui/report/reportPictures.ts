@@ -4,7 +4,7 @@ import type { Reconciliation } from '../../core/report/reconciliation.ts';
 import type { Services } from '../services.ts';
 
 /** Bytes of pictures before they are written as text, which makes them a third longer. */
-export const PICTURES_AT_MOST = 12_000_000;
+const PICTURES_AT_MOST = 12_000_000;
 
 /** Documents in the order in which they deserve their place. */
 export function picturesInOrder({ lines, media }: Pick<Reconciliation, 'lines' | 'media'>): string[] {

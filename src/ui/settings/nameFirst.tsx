@@ -19,7 +19,7 @@ interface PutOff {
 /** Away for longer than this, and it is another walk. */
 const SAME_WALK_MS = 30 * 60_000;
 
-export interface Nameless {
+interface Nameless {
   /** It was not put off before. */
   mayWait: boolean;
   putOff: () => void;

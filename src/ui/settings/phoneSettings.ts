@@ -3,13 +3,7 @@
 import { feelOf } from '../feel/settings.ts';
 import type { PhoneSettings } from '../services.ts';
 
-export const THEMES = [
-  'auto',
-  'day',
-  'night',
-  'sunlight',
-  'black',
-] as const satisfies readonly PhoneSettings['theme'][];
+const THEMES = ['auto', 'day', 'night', 'sunlight', 'black'] as const satisfies readonly PhoneSettings['theme'][];
 
 export function phoneSettingsOf(kept: Readonly<Record<string, unknown>>): PhoneSettings {
   const { author, theme, hand, camera, feel } = kept;

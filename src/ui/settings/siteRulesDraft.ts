@@ -177,7 +177,7 @@ export function textToPairs(text: string): PairColours[] | string {
 export const CHANNEL_WORDS: Record<AudioChannel, string> = { left: 'Left', right: 'Right', aes3: 'AES3' };
 
 /** `1/2`, hot first, or why these are no two contacts. */
-export function textToAudioPair(text: string): AudioPair | string {
+function textToAudioPair(text: string): AudioPair | string {
   const match = /^\s*([1-8])\s*[/,+ -]\s*([1-8])\s*$/.exec(text);
   if (!match) return 'Write two contacts from 1 to 8, hot first, as 1/2.';
   const pair = { hot: Number(match[1]), cold: Number(match[2]) };

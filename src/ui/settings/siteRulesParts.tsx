@@ -17,7 +17,7 @@ import {
 import { RuleEntry } from './siteRulesEntry.tsx';
 import type { RulesForm } from './siteRulesTables.tsx';
 
-export const LEFT_WORDS = { lower: 'The lower number', higher: 'The higher number', any: 'No rule' } as const;
+const LEFT_WORDS = { lower: 'The lower number', higher: 'The higher number', any: 'No rule' } as const;
 
 export function ChannelNumbers({
   rules,

@@ -15,7 +15,6 @@ import {
   UNIT_MM,
   unitSpanMm,
 } from '../../../src/ui/parts/geometry.ts';
-import { asYouSeeIt, rangeInWords } from '../../../src/ui/parts/jack-face.tsx';
 import { type JackMark, jackName, rangePlaces, visibleMark } from '../../../src/ui/parts/marks.ts';
 import { socketKind } from '../../../src/ui/parts/socket.tsx';
 
@@ -98,7 +97,6 @@ describe('a row sweep', () => {
     expect(places[1]).toBe('SW1/P09');
     expect(rangePlaces(oddOverEven, { first: range.last, last: range.first })).toEqual(places);
     expect(rangePlaces(oddOverEven, { ...range, without: ['SW1/P14'] })).toHaveLength(15);
-    expect(rangeInWords(oddOverEven, range)).toContain('inside the line: 16 jacks');
   });
 
   it('is closed in by one line, ragged where odd over even makes it so', () => {
@@ -150,12 +148,6 @@ describe('names and words', () => {
     expect(jackName(seen, true)).toBe('P03, found 1009');
     expect(visibleMark(seen, true)).toMatchObject({ plan: undefined, predicted: undefined, mark: undefined });
     expect(jackName(jack(3, { state: 'plugged', mark: 'hazard' }), true)).toContain('hazard');
-    expect(asYouSeeIt({ rows: oddOverEven, blind: true })).not.toContain('plan');
-  });
-
-  it('says which side the first jack is on, and turns only a mirrored panel', () => {
-    expect(asYouSeeIt({ rows: oddOverEven })).toContain('P01 upper left, P02 below');
-    expect(asYouSeeIt({ rows: oddOverEven, mirrored: true })).toContain('P23 upper left, P24 below');
   });
 
   it('draws the outline that the connector calls for and a plain box for a word it does not know', () => {

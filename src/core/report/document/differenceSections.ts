@@ -32,7 +32,7 @@ type When = (at: number) => string;
 /** Of the worst so many stand before all the others. */
 const WORST = 3;
 
-export function badgeOf(line: Pick<DifferenceLine, 'severity'>): Badge {
+function badgeOf(line: Pick<DifferenceLine, 'severity'>): Badge {
   return isHazard(line) ? 'hazard' : line.severity === 'undecided' ? 'undecided' : 'differs';
 }
 

@@ -90,7 +90,7 @@ function el(
   return { type: 'element', tag, attributes, children: kept, ...(opens ? { opens } : {}) };
 }
 
-export interface ReportTree {
+interface ReportTree {
   head: Element;
   sections: { id: string; node: Element }[];
   foot: Element;

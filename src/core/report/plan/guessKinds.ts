@@ -11,7 +11,7 @@ export function guessKey({ sheet, row, column, said, readAs }: Guess): string {
 /** A sheet of thousands of guesses must not be handed over or drawn as thousands of rows; how many more there are is said. */
 export const GUESSES_SHOWN = 50;
 
-export interface GuessGroup {
+interface GuessGroup {
   kind: GuessKind;
   n: number;
   /** The first of them. */

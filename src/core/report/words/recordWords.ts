@@ -15,7 +15,7 @@ export const STATE_WORDS: Record<State, { brief: string; full: string }> = {
   refused: { brief: 'not checked', full: 'not checked' },
 };
 
-export interface PermissionWords {
+interface PermissionWords {
   /** What is chosen. */
   text: string;
   /** What it allows and what not. */

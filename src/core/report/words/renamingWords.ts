@@ -19,7 +19,7 @@ export function otherEnds(fold: Fold, status: RenameStatus, place: PlaceId): str
   return done ? `The other end is done: ${words.join(' ')}` : words.join(' ');
 }
 
-export interface RenameVerdict {
+interface RenameVerdict {
   variant: 'as-planned' | 'question' | 'note';
   label: string;
   word: string;

@@ -52,7 +52,7 @@ export function wholeToWords({ coverage: c, lines }: Reconciliation): { before: 
   };
 }
 
-export interface CountWords {
+interface CountWords {
   n: number;
   words: string;
   mark: 'as-planned' | 'differs' | 'not-seen' | 'could-not-see';
