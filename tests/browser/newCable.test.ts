@@ -14,7 +14,6 @@ beforeAll(async () => {
   await phone.begin(/build/i);
 });
 
-const dialog = () => page.getByRole('dialog');
 const shown = async () => (await page.locator('body').innerText()).replace(/\s+/g, ' ');
 const differences = async () => {
   await page.goto(`${phone.origin}/audit/${phone.audit}/differences`);
