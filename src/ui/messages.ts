@@ -109,8 +109,12 @@ const PAIRING: Record<Exclude<PairFailure, WaitingWhy>, Message> = {
   'server-too-old': STOPPED['server-too-old'],
 };
 
+function isWaiting(why: PairFailure): why is WaitingWhy & PairFailure {
+  return why in WAITING;
+}
+
 export function pairFailureToMessage(why: PairFailure): Message {
-  return why in PAIRING ? PAIRING[why as keyof typeof PAIRING] : WAITING[why as WaitingWhy];
+  return isWaiting(why) ? WAITING[why] : PAIRING[why];
 }
 
 export function scanFailureToMessage(failure: ScanFailure): Message {

@@ -15,10 +15,14 @@ const FORMS: Record<PartMode, () => Promise<{ default: ComponentType<PartProps> 
   lead: () => import('./partLead.tsx'),
 };
 
+function isPart(mode: string): mode is PartMode {
+  return mode in FORMS;
+}
+
 export function PartOver({ flow, view }: PartProps) {
   const form = useSignal<{ mode: string; Form: ComponentType<PartProps> } | null>(null);
   const mode = flow.mode.value;
-  const load = mode in FORMS ? FORMS[mode as PartMode] : null;
+  const load = isPart(mode) ? FORMS[mode] : null;
   useEffect(() => {
     if (!load) return;
     counted(load()).then(

@@ -28,6 +28,8 @@ export const PANEL_KINDS: Record<
   },
 };
 
+const FORMS: readonly Kind[] = ['panel', 'patchbay', 'punch-block', 'trunk'];
+
 export interface PanelForm extends Omit<PanelDraft, 'count' | 'u' | 'ends'> {
   count: string;
   u: string;
@@ -63,7 +65,7 @@ export function PanelFields(props: Props) {
         legend="What it is"
         stacked
         value={d.form}
-        options={(Object.keys(PANEL_KINDS) as Kind[]).map((form) => ({ value: form, ...PANEL_KINDS[form] }))}
+        options={FORMS.map((form) => ({ value: form, ...PANEL_KINDS[form] }))}
         onChoose={(form) => {
           const { count, connector, rows } = PANEL_KINDS[form];
           set({ form, count, connector, rows });
