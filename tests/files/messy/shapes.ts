@@ -35,6 +35,8 @@ function list(header: string[], rows: { cells: string[]; reads: TidyCable[] }[],
 
 const unitJack = ({ from, to }: TidyCable) => [from.unit.label, from.jack, to.unit.label, to.jack];
 
+const place = (label: string, jack: string): TidyCable['from'] => ({ unit: { label, place: 'R1' }, jack });
+
 /** Unit and jack in one cell, with this between them. */
 const inOneCell = (between: string): RowShape => ({
   name: `unit and jack in one cell: "${between}"`,
@@ -124,6 +126,78 @@ export const SHAPES: readonly RowShape[] = [
           return { cells: [...cells(cable), '', ...cells(right)], reads: right ? [cable, right] : [cable] };
         }),
       );
+    },
+  },
+  {
+    name: 'panels between the ends, some rows past one alone',
+    write: (tidy) =>
+      list(
+        ['Cable', 'Source', 'Port', 'Panel', 'Port', 'Panel', 'Port', 'Destination', 'Port'],
+        tidy.cables.map((cable, i) => {
+          const stops = [place('PNL 1', String(i + 1)), place('PNL 2', String(i + 1))].slice(
+            i === 0 ? 0 : tidy.pick(3),
+          );
+          const cells = [...stops, ...Array.from({ length: 2 - stops.length }, () => place('', ''))];
+          const stations = [cable.from, ...stops, cable.to];
+          return {
+            cells: [
+              cable.label,
+              ...[cable.from, ...cells, cable.to].flatMap(({ unit, jack }) =>
+                unit.label ? [unit.label, jack] : ['', ''],
+              ),
+            ],
+            reads: stations.slice(1).map((to, k): TidyCable => ({ ...cable, from: stations[k]!, to })),
+          };
+        }),
+      ),
+  },
+  {
+    name: 'a slot in front of the jack',
+    write: ({ cables }) =>
+      list(
+        ['Cable', 'From', 'Slot', 'Port', 'To', 'To Jack'],
+        cables.map((cable, i) => {
+          const slot = String((i % 4) + 1);
+          const { from, to } = cable;
+          return {
+            cells: [cable.label, from.unit.label, slot, from.jack, to.unit.label, to.jack],
+            reads: [{ ...cable, from: { unit: from.unit, jack: `Slot ${slot} ${from.jack}` } }],
+          };
+        }),
+      ),
+  },
+  {
+    name: 'numbers under the first of their loom',
+    write: ({ cables }) =>
+      list(
+        ['Cable', 'From Unit', 'From Jack', 'To Unit', 'To Jack'],
+        cables.map((cable, i) => {
+          const [loom, k] = [`L${Math.floor(i / 3) + 1}`, i % 3];
+          const written = k === 0 ? loom : `.${k}`;
+          const cells = [written, ...unitJack(cable)];
+          return { cells, reads: [{ ...cable, label: k === 0 ? loom : loom + written }] };
+        }),
+      ),
+  },
+  {
+    name: 'a bay’s jacks with the cable behind each',
+    write: ({ cables }) => {
+      const { tables, wanted } = list(
+        ['Jack', 'Rear cable', 'Rear goes to', 'Normalled to'],
+        cables.map((cable, i) => {
+          const { to, label } = cable;
+          const jack = `A${i + 1}`;
+          return {
+            cells: [jack, label, `${to.unit.label} ${to.jack}`, `B${i + 1}`],
+            reads: [{ ...cable, from: place('PB7', jack) }],
+          };
+        }),
+      );
+      return {
+        tables: tables.map((table) => ({ ...table, name: 'Patch bay PB7' })),
+        wanted: wanted.map((one) => ({ ...one, sheet: 'Patch bay PB7' })),
+        anyOrder: true,
+      };
     },
   },
   {
