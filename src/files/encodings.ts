@@ -2,25 +2,18 @@
 // stand in words, and signs do not.
 //
 // Limits: Of the old code pages those of Western and Central Europe, Cyrillic and the old Macintosh are told apart; any
-// other has to be chosen by hand. A text without letters beyond ASCII has nothing to guess by, and none to get wrong.
+// other is read as one of these. A text without letters beyond ASCII has nothing to guess by, and none to get wrong.
 
-const ENCODINGS = [
-  'UTF-8',
-  'UTF-16LE',
-  'UTF-16BE',
-  'Windows-1252',
-  'Windows-1250',
-  'Windows-1251',
-  'Macintosh',
-] as const;
-export type Encoding = (typeof ENCODINGS)[number];
+import { TEXT_ENCODINGS, type TextEncoding } from '../core/schedule/answers/encodings.ts';
+
+export type Encoding = TextEncoding;
 
 /** By its name; undefined for one that is not read here. */
 export function toEncoding(name: string | undefined): Encoding | undefined {
   const key = name?.toLowerCase();
   // What pages call ISO 8859-1 is Windows-1252 (WHATWG Encoding, 4.2).
   if (key === 'iso-8859-1' || key === 'latin1' || key === 'us-ascii') return 'Windows-1252';
-  return ENCODINGS.find((one) => one.toLowerCase() === key);
+  return TEXT_ENCODINGS.find((one) => one.toLowerCase() === key);
 }
 
 export interface Decoded {

@@ -12,7 +12,7 @@ type SheetRead =
       type: 'tables';
       tables: Table[];
       /** How a text file was taken, for the preview; absent for workbooks. */
-      text?: { encoding: string; delimiter: Delimiter };
+      text?: { encoding: Encoding; delimiter: Delimiter };
     }
   | { type: 'sheet-error'; error: SheetError };
 

@@ -4,6 +4,7 @@
 import type { DeskView } from '../core/report/plan/deskView.ts';
 import type { Agreement, GuessList } from '../core/report/plan/guessKinds.ts';
 import type { Compared } from '../core/report/plan/revisionView.ts';
+import type { TextEncoding } from '../core/schedule/answers/encodings.ts';
 import type { RememberedShape } from '../core/schedule/answers/remembered.ts';
 import type { SiteRules } from '../core/schedule/desk/siteRules.ts';
 import type { ListKind } from '../core/schedule/meanings.ts';
@@ -91,7 +92,8 @@ export type SheetAnswer =
       counts: ReadCounts;
       /** The header and the first rows of each list, with what became of them. */
       samples: { sheet: string; whole: boolean; rows: { row: number; cells: string[]; readAs: string }[] }[];
-      encoding: string | null;
+      /** Of the text files; null for workbooks. */
+      encoding: TextEncoding | null;
       desk: DeskView;
       /** Null where no plan is in force. */
       compared: Compared | null;

@@ -4,6 +4,7 @@
 import * as z from 'zod/mini';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import { sheetsLeftToLines } from '../core/report/plan/sheetsLeft.ts';
+import type { TextEncoding } from '../core/schedule/answers/encodings.ts';
 import { toReading } from '../core/schedule/desk/siteRules.ts';
 import { planToSheets } from '../core/schedule/sheets/planToSheets.ts';
 import { type SourceFile, writeSheets } from '../files/back/writeSheets.ts';
@@ -34,7 +35,7 @@ async function write(
 ): Promise<SheetsAnswer> {
   if (!asked) throw new Error('There is no plan to write.');
   const { plan, as } = asked;
-  const source = await openSources(sources);
+  const source = await openSources(sources, answers?.encoding);
   const told = (share: number) => tell({ share: READ + (MADE - READ) * share });
   told(0);
   const made = planToSheets(plan, source?.flatMap(({ tables }) => tables) ?? null, {
@@ -56,16 +57,22 @@ async function write(
   };
 }
 
-async function openSources(sources: Sources['files']): Promise<SourceFile[] | null> {
+/** @param encoding Of the text files, where a person chose it. */
+async function openSources(sources: Sources['files'], encoding?: TextEncoding): Promise<SourceFile[] | null> {
   if (!sources || sources.length === 0) return null;
   const opened: SourceFile[] = [];
   for (const { name, bytes: buffer } of sources) {
     const bytes = new Uint8Array(buffer);
-    const read = await readSheetFile(bytes, name);
+    const read = await readSheetFile(bytes, name, undefined, encoding);
     if (read.type !== 'tables') return null;
     // Named as when it was read: several files of one workbook each keep apart by their file's name.
     const prefix = sources.length > 1 && read.tables.length > 1 ? `${fileToName(name)}: ` : '';
-    opened.push({ name, bytes, tables: read.tables.map((table) => ({ ...table, name: prefix + table.name })) });
+    opened.push({
+      name,
+      bytes,
+      encoding,
+      tables: read.tables.map((table) => ({ ...table, name: prefix + table.name })),
+    });
   }
   return opened;
 }

@@ -13,6 +13,7 @@ import {
 } from '../core/report/plan/guessKinds.ts';
 import { againstPlan, type Compared } from '../core/report/plan/revisionView.ts';
 import { rowToReading } from '../core/report/walk/rowReading.ts';
+import type { TextEncoding } from '../core/schedule/answers/encodings.ts';
 import { rememberedAnswers, rememberedMappings } from '../core/schedule/answers/remembered.ts';
 import { toReading } from '../core/schedule/desk/siteRules.ts';
 import { readTables } from '../core/schedule/readTables.ts';
@@ -33,7 +34,7 @@ interface Opened {
   tables: Table[];
   /** The same rows, each list apart. */
   lists: Table[];
-  encoding: string | null;
+  encoding: TextEncoding | null;
   name: string;
   sources: string;
   sha256: string;
@@ -71,15 +72,21 @@ export function createSheetReader(post: (progress: Extract<SheetAnswer, { type: 
   };
 }
 
-async function open(reader: Reader, { files, as, against, rules, shapes = [] }: SheetOpening): Promise<SheetAnswer> {
+type Tables = Pick<Opened, 'tables' | 'encoding'>;
+
+/** Every file to its tables, or why one of them is none. */
+async function readFiles(
+  reader: Reader,
+  files: SheetOpening['files'],
+  chosen?: SheetAnswers['encoding'],
+): Promise<Tables | Extract<SheetAnswer, { type: 'sheet-error' }>> {
   const tables: Table[] = [];
-  let encoding: string | null = null;
+  let encoding: TextEncoding | null = null;
   for (const [i, file] of files.entries()) {
     // How many there will be is not known yet: the bar goes on, ever more slowly.
     const toShare = (rows: number) => (0.6 * (i + rows / (rows + 10_000))) / files.length;
-    const sheet = await readSheetFile(new Uint8Array(file.bytes), file.name, (rows) =>
-      reader.post({ type: 'progress', share: toShare(rows), rows, of: 0 }),
-    );
+    const told = (rows: number) => reader.post({ type: 'progress', share: toShare(rows), rows, of: 0 });
+    const sheet = await readSheetFile(new Uint8Array(file.bytes), file.name, told, chosen);
     if (sheet.type === 'sheet-error') return { type: 'sheet-error', error: sheet.error, file: file.name };
     // Several files of one workbook each keep apart by their file's name.
     const prefix = files.length > 1 && sheet.tables.length > 1 ? `${fileToName(file.name)}: ` : '';
@@ -87,6 +94,13 @@ async function open(reader: Reader, { files, as, against, rules, shapes = [] }: 
     encoding = sheet.text?.encoding ?? encoding;
     reader.post({ type: 'progress', share: (0.6 * (i + 1)) / files.length, rows: 0, of: 0 });
   }
+  return { tables, encoding };
+}
+
+async function open(reader: Reader, { files, as, against, rules, shapes = [] }: SheetOpening): Promise<SheetAnswer> {
+  const opened = await readFiles(reader, files);
+  if ('type' in opened) return opened;
+  const { tables, encoding } = opened;
   if (as === 'tables') return { type: 'tables', tables };
   const lists = splitLists(tables);
   const remembered = rememberedMappings(lists, shapes);
@@ -157,7 +171,7 @@ async function answer(reader: Reader, request: SheetRequest): Promise<SheetAnswe
   switch (request.type) {
     case 'again':
       if (request.agreed !== undefined) reader.opened.agreed = new Set(request.agreed.split('\n').filter(Boolean));
-      return read(reader, reader.opened, request.answers);
+      return again(reader, reader.opened, request.answers);
     case 'agree':
       reader.opened.agreed = withAgreement(reader.opened.guesses, reader.opened.agreed, request.said);
       return {
@@ -173,6 +187,16 @@ async function answer(reader: Reader, request: SheetRequest): Promise<SheetAnswe
     case 'document':
       return toDocument(reader.opened, request.name);
   }
+}
+
+/** In another encoding the files are read anew, and their cells say other words. */
+async function again(reader: Reader, from: Opened, answers: SheetAnswers): Promise<SheetAnswer> {
+  if (answers.encoding !== from.answers.encoding) {
+    const opened = await readFiles(reader, from.files, answers.encoding);
+    if ('type' in opened) return opened;
+    Object.assign(from, opened, { lists: splitLists(opened.tables) });
+  }
+  return read(reader, from, answers);
 }
 
 /** What of an answer is handed over rather than copied. */

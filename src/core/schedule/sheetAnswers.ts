@@ -4,6 +4,7 @@
 // Limits: A word that means the same in every row is guessed once, at its first row. What a person agreed to while
 // bringing in is kept until the plan is taken and is no part of it. Remembered columns and answers are of one phone. An
 // answer for every cell of a column means that column in all lists of the sheet.
+import type { TextEncoding } from './answers/encodings.ts';
 import { type FixedValue, putFixed, withAdded } from './answers/fixedValues.ts';
 import { isLeft, type LeftRows } from './answers/leftRows.ts';
 import { columnsByContent } from './byContent/columnsByContent.ts';
@@ -49,6 +50,8 @@ export interface SheetAnswers {
   fixed?: FixedValue[] | undefined;
   /** Names of the sheets that are not to be read. */
   unused?: string[] | undefined;
+  /** The encoding of the text files, where the one that was guessed is not theirs. */
+  encoding?: TextEncoding | undefined;
 }
 export const NO_ANSWERS: SheetAnswers = { mappings: [], cells: [] };
 

@@ -12,13 +12,15 @@ import { decodeText, type Encoding, encodeText } from '../encodings.ts';
 import { type Splice, spliced } from '../xml.ts';
 import type { Amended } from './workbook.ts';
 
-/** @param source The rows as they were read from these bytes. @param out The same rows as they are to be. */
-export function amendCsv(bytes: Uint8Array, source: Table, out: SheetOut): Amended {
-  const read = readCsv(bytes);
+/** @param chosen Its encoding, where a person chose it. @param source The rows as they were read from these bytes. @param out The same rows as they are to be. */
+export function amendCsv(bytes: Uint8Array, source: Table, out: SheetOut, chosen?: Encoding): Amended {
+  const read = readCsv(bytes, { encoding: chosen });
   if (read.type !== 'rows') return { type: 'not-in-place', why: read.error.what };
-  const { encoding, mark } = decodeText(bytes);
+  const { encoding, mark } = decodeText(bytes, chosen);
   const made = write(bytes, { encoding, mark, delimiter: read.delimiter }, source, out);
-  const back = readCsv(made);
+  // What does not fit its encoding was written in another, which is known by its mark.
+  const isOther = made[0] === 0xef && bytes[0] !== 0xef;
+  const back = readCsv(made, isOther ? {} : { encoding: chosen });
   if (back.type !== 'rows' || back.delimiter !== read.delimiter || !saysSame(back.rows, out.rows)) {
     return { type: 'not-in-place', why: 'what was written is not read as it was meant' };
   }
@@ -40,7 +42,8 @@ function write(bytes: Uint8Array, how: How, source: Table, out: SheetOut): Uint8
   const splices = toSplices(units, how.delimiter, source, out);
   const encoded = splices.map(({ text }) => encodeText(text, how.encoding));
   if (encoded.some((one) => one === null)) {
-    const text = spliced(decodeText(bytes).text, toSplices(decodeText(bytes).text, how.delimiter, source, out));
+    const { text: all } = decodeText(bytes, how.encoding);
+    const text = spliced(all, toSplices(all, how.delimiter, source, out));
     return new TextEncoder().encode(`\uFEFF${text}`);
   }
   const pieces: Uint8Array[] = [bytes.subarray(0, how.mark)];

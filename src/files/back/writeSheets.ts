@@ -3,6 +3,7 @@
 import type { Table } from '../../core/schedule/rows/readTypes.ts';
 import type { PlanSheets, SheetOut } from '../../core/schedule/sheets/planSheets.ts';
 import type { Kept, Spoiled } from '../../wire/planSheets.ts';
+import type { Encoding } from '../encodings.ts';
 import { tablesToXlsx, tableToCsv } from '../planSheet.ts';
 import { fileToName } from '../sheet.ts';
 import { isZip } from '../sheetError.ts';
@@ -14,6 +15,8 @@ export interface SourceFile {
   name: string;
   bytes: Uint8Array;
   tables: Table[];
+  /** Of a text file, where a person chose it. */
+  encoding?: Encoding | undefined;
 }
 
 interface MadeFile {
@@ -65,11 +68,12 @@ async function amendFiles(
 ): Promise<{ files: MadeFile[] } | Exclude<Kept, { type: 'original' }>> {
   const files: MadeFile[] = [];
   let from = 0;
-  for (const { name, bytes, tables } of source) {
+  for (const { name, bytes, tables, encoding } of source) {
     const own = out.slice(from, from + tables.length);
     from += tables.length;
     if (isZip(bytes) !== (as === 'xlsx')) return { type: 'made' };
-    const amended = as === 'xlsx' ? await amendWorkbook(bytes, tables, own) : amendCsv(bytes, tables[0]!, own[0]!);
+    const amended =
+      as === 'xlsx' ? await amendWorkbook(bytes, tables, own) : amendCsv(bytes, tables[0]!, own[0]!, encoding);
     if (amended.type === 'not-in-place') return amended;
     files.push({ ...amendedName(name, as), bytes: amended.bytes });
   }

@@ -1,14 +1,17 @@
 // How a schedule was read: counts in and out, questions, the desk check, columns, original cells, every guess. What a
 // person says of it is settled in the parts; nothing is recorded here.
+
+import { TEXT_ENCODINGS } from '../../core/schedule/answers/encodings.ts';
 import { scrolledByKeys } from '../parts/frame.tsx';
 import { SectionHead } from '../parts/rows.tsx';
+import { Select } from '../parts/select.tsx';
 import type { SheetReading } from '../services.ts';
 import { count, list } from '../words.ts';
 import { DeskCaution, DeskFindings, deskToWords } from './deskFindings.tsx';
 import { SheetColumns } from './sheetColumns.tsx';
 import { SheetGuesses, SheetQuestions } from './sheetGuesses.tsx';
 import type { Settling } from './sheetSettling.ts';
-import { cablesToWords, ignoredToWords, listToWords, rowsToWords } from './sheetWords.ts';
+import { cablesToWords, encodingToWords, ignoredToWords, listToWords, rowsToWords } from './sheetWords.ts';
 
 /** @param columns False where they stand above already. */
 export function SheetPreview(props: { read: SheetReading; settling: Settling; columns: boolean }) {
@@ -30,6 +33,17 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
         {counts.ignored.length > 0 && <Pair name="Not read" value={list(counts.ignored.map(ignoredToWords))} />}
         {encoding && <Pair name="Encoding" value={encoding} />}
       </dl>
+      {encoding && (
+        <div class="desk-columns">
+          <Select
+            label="Letters look wrong? Read the file as"
+            value={encoding}
+            options={TEXT_ENCODINGS.map((value) => ({ value, text: encodingToWords(value) }))}
+            disabled={settling.busy}
+            onChoose={(value) => settling.encode(value)}
+          />
+        </div>
+      )}
       <SheetQuestions settling={settling} questions={questions} />
       <SectionHead strong title="Desk check" right={String(read.desk.count)} />
       <p class="desk-note">

@@ -36,7 +36,7 @@ export async function knownShapes(services: Services): Promise<RememberedShape[]
 }
 
 export function isSettled({ answers, accepted }: Pick<BringInDraft, 'answers' | 'accepted'>): boolean {
-  return answers.cells.length + answers.mappings.length + accepted.length > 0;
+  return answers.cells.length + answers.mappings.length + accepted.length > 0 || answers.encoding !== undefined;
 }
 
 export interface Settling {
@@ -50,6 +50,8 @@ export interface Settling {
   agree(said: Agreement): void;
   map(shape: SheetShape, mapping: SheetMapping): void;
   forget(shape: SheetShape): void;
+  /** Reads text files in this encoding. */
+  encode(encoding: SheetAnswers['encoding']): void;
   answer(cell: CellAnswer): void;
   takeBack(cell: CellAnswer): void;
   drop(): Promise<void>;
@@ -135,6 +137,7 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
         void services.saveDraft(SHAPES_KEY, others, SHAPES);
         return settle(withMapping(read.peek().answers, shape.sheet, null, shape));
       }),
+    encode: (encoding) => void settle({ ...read.peek().answers, encoding }),
     answer: (cell) => void settle(withCell(read.peek().answers, cell)),
     takeBack: (cell) => {
       const { answers } = read.peek();

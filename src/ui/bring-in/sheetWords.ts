@@ -1,5 +1,6 @@
 // What the preview of a schedule says in words: counts that add up, lists with their rows. Nothing is decided here.
 
+import type { TextEncoding } from '../../core/schedule/answers/encodings.ts';
 import type { ListKind } from '../../core/schedule/meanings.ts';
 import type { GuessKind, ReadCounts } from '../../core/schedule/rows/readTypes.ts';
 import { count } from '../words.ts';
@@ -89,3 +90,15 @@ export const GUESS_TITLES: Record<GuessKind, string> = {
   'by-hand': 'Put in by hand',
   'as-it-stands': 'Taken as written',
 };
+
+const ENCODINGS: Record<TextEncoding, string> = {
+  'UTF-8': 'UTF-8 (usual today)',
+  'UTF-16LE': 'UTF-16, low byte first',
+  'UTF-16BE': 'UTF-16, high byte first',
+  'Windows-1252': 'Windows-1252 (Western Europe)',
+  'Windows-1250': 'Windows-1250 (Central Europe)',
+  'Windows-1251': 'Windows-1251 (Cyrillic)',
+  Macintosh: 'Macintosh (old, Western Europe)',
+};
+
+export const encodingToWords = (encoding: TextEncoding): string => ENCODINGS[encoding];

@@ -68,6 +68,30 @@ describe('a text file given back', () => {
     expect(back).toEqual(joined(file.subarray(0, file.length - 2), encode('Öl\n')));
   });
 
+  it('keeps an encoding that a person chose', () => {
+    const file = encode('Nr;Cíl\n1;Dvůr\n', 'Windows-1250');
+    const source: Table = {
+      name: 'Runs',
+      rows: [
+        ['Nr', 'Cíl'],
+        ['1', 'Dvůr'],
+      ],
+    };
+    const out = amendCsv(
+      file,
+      source,
+      {
+        name: 'Runs',
+        rows: [
+          ['Nr', 'Cíl'],
+          ['1', 'Věž'],
+        ],
+      },
+      'Windows-1250',
+    );
+    expect(out).toEqual({ type: 'amended', bytes: encode('Nr;Cíl\n1;Věž\n', 'Windows-1250') });
+  });
+
   it('comes back in UTF-8 where its encoding has no place for a letter', () => {
     const file = encode('Nr;Ziel\r\n1;Tür\r\n', 'Windows-1252');
     expect(text(amended(file, [1, 1, 'Łódź']))).toBe('\uFEFFNr;Ziel\r\n1;Łódź\r\n');
