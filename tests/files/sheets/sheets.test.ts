@@ -9,6 +9,9 @@ import { type Fixture, fixtureToFile } from './fixture.ts';
 import { judge, type Verdict } from './judge.ts';
 import { KNOWN_WRONG } from './knownWrong.ts';
 
+/** Answers that a person has to give for a sheet of one habit, at the most. */
+const MOST_DECISIONS = 12;
+
 const fixtures = FAMILIES.flat();
 const verdicts = new Map<string, Verdict>();
 
@@ -16,6 +19,7 @@ describe('nothing is read wrong in silence', () => {
   it.each(fixtures.map((fixture): [string, Fixture] => [fixture.name, fixture]))('%s', async (name, fixture) => {
     const verdict = await judge(fixture);
     verdicts.set(name, verdict);
+    expect(verdict.decisions).toBeLessThanOrEqual(MOST_DECISIONS);
     if (KNOWN_WRONG[name] === undefined) expect(verdict.wrong).toEqual([]);
     // What is mended has to leave the list of what is known to be wrong.
     else expect(verdict.verdict, `${name} is no longer wrong: take it off the list`).toBe('wrong');
