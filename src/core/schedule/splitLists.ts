@@ -3,7 +3,8 @@
 //
 // Limits: A second list needs a blank row or a title above its header, unless this has the titles of the list above in
 // another order; a header most of whose cells are known titles, and items right below it.
-import { type Columns, headerAt, SEARCHED_ROWS, titleToKey } from './columns.ts';
+import { nameToKey } from '../trade/names.ts';
+import { type Columns, findColumns, headerAt, SEARCHED_ROWS, titleToKey } from './columns.ts';
 import type { ListKind } from './meanings.ts';
 import { isReordered } from './noItems.ts';
 import type { Table } from './rows/readTypes.ts';
@@ -29,7 +30,23 @@ const ITEM: Record<ListKind, readonly (readonly string[])[]> = {
 
 /** Tables with one list stay the very same. */
 export function splitLists(tables: readonly Table[]): Table[] {
-  return tables.flatMap(splitTable).flatMap(splitBeside);
+  const lists = tables.flatMap(splitTable).flatMap(splitBeside);
+  return lists.length > 1 ? withUnitNames(lists) : lists;
+}
+
+/** Lists whose titles name no ends, with the units that the other lists of the file name. */
+function withUnitNames(lists: readonly Table[]): Table[] {
+  const found = lists.map(({ rows }) => findColumns(rows));
+  const names = new Set<string>();
+  found.forEach((columns, i) => {
+    if (columns?.kind !== 'units') return;
+    for (const row of (lists[i]?.rows ?? []).slice(columns.header + 1)) {
+      const key = nameToKey(row[columns.at.get('unit') ?? -1] ?? '');
+      if (key !== '') names.add(key);
+    }
+  });
+  if (names.size === 0) return [...lists];
+  return lists.map((table, i) => (found[i] === null ? { ...table, unitNames: names } : table));
 }
 
 function splitTable(table: Table): Table[] {

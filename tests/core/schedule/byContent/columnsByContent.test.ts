@@ -185,3 +185,45 @@ describe('a sheet without titles', () => {
     expect(back?.tables[0]?.rows[0]?.slice(0, 7)).toEqual(ROWS[0]!.split('|'));
   });
 });
+
+describe('other lists', () => {
+  it('of the file say which names are units, where these look like nothing', () => {
+    const units = { ...sheet('Unit|Rack|U', 'A|R1|1', 'B|R1|2', 'C|R1|3'), name: 'Units' };
+    const cables = sheet('Aha|Bor|Cil|Dap|Ezo', '101|A|x1|B|y1', '102|A|x2|B|y2', '103|A|x3|C|y1', '104|B|x1|C|y2');
+    const alone = readTables([cables], { name: 'x' });
+    expect(alone.type).toBe('not-a-schedule');
+    const got = readTables([units, cables], { name: 'x' });
+    if (got.type !== 'plan') throw new Error(got.why);
+    expect(got.plan.cables.map(({ label, ends }) => [label, ...ends.map(({ place }) => place)])[2]).toEqual([
+      '103',
+      'A/X3',
+      'C/Y1',
+    ]);
+  });
+
+  it('a list of units or jacks with a cable and a far end in each row is a list of cables', () => {
+    expect(
+      meanings(
+        sheet(
+          'Cable|Device|NIC|IP Address|Switch|Port',
+          '9001|AIO21|1|192.0.2.21|SW1|7',
+          '9002|AIO22|1|192.0.2.22|SW1|8',
+          '9003|CON30|1|192.0.2.30|SW1|9',
+          '9004|CON30|2|192.0.2.31|SW2|9',
+        ),
+      ),
+    ).toMatchObject({ number: 0, fromUnit: 1, fromJack: 2, toUnit: 4, toJack: 5 });
+  });
+
+  it('lists of units and of jacks stay what they are', () => {
+    const units = sheet('Unit|Maker|Model|Rack|U', 'SW1|Acme|S24|R1|40', 'SW2|Acme|S24|R1|39', 'CON1|Bolt|C9|R2|10');
+    expect(columnsByContent(units)?.kind).toBe('units');
+    const jacks = sheet(
+      'Unit|Jack|Connector|Cable|Owner',
+      'SW1|1|RJ45|101|JD',
+      'SW1|2|RJ45|102|MK',
+      'SW1|3|RJ45|103|JD',
+    );
+    expect(columnsByContent(jacks)?.kind).toBe('jacks');
+  });
+});
