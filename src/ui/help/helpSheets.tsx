@@ -12,8 +12,14 @@ export function Schedule() {
       </ul>
       <p>
         A list of units (name, rack, U, room, jacks) and a list of jacks (unit, jack, connector, direction) can come as
-        further sheets or files, or below each other on one sheet, each under its own header row. With them the app
-        draws faces to scale and knows which jacks must be empty.
+        further sheets or files, or below or beside each other on one sheet, each under its own header row. With them
+        the app draws faces to scale and knows which jacks must be empty.
+      </p>
+      <p>
+        A row may also be a run through panels (unit, port, panel, port, unit, port), one cable to several ends, one end
+        of a cable, one pair or core, a left and right pair such as S103-L/R, or a jack of a bay or block with its
+        cable. What the rows of a list are taken for is listed as one guess. Each hop of a run through panels is a cable
+        of the plan; all of them keep the row’s number.
       </p>
       <p>
         The usual German, French and Spanish names are understood too. Where a name says nothing, or there is no header
