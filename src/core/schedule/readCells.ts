@@ -250,8 +250,12 @@ export function textToLabels(text: string): string[] {
   return parts.filter((part) => part !== '').flatMap((part) => textToRange(part) ?? [part]);
 }
 
+/** `Slot 3/Out 1`: where in the unit, and the jack there. */
+const SLOT = /^\s*(slot|card|module|blade|steckplatz|karte)\b/i;
+
 /** `J1/J2`, `OUT L/OUT R`: several jacks, each with its own letters. `L/R`, `1/2` and `I/O` are names. */
 export function textToJackPair(text: string): string[] | null {
+  if (SLOT.test(text)) return null;
   const parts = text.split(/\s*[/+&,;\n]\s*/);
   const numbered =
     parts.length > 1 && parts.every((part) => /^\p{L}+([ -]?\d+|[ -][LR]|[ -]?\d+[ -]?[LR])$/iu.test(part));

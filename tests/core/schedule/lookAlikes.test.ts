@@ -33,6 +33,15 @@ describe('letters of another alphabet', () => {
     ]);
   });
 
+  it('are told among figures too, where the rest of the list is Latin', () => {
+    const result = read([
+      ['101', 'A1', '1', 'B1', '1'],
+      ['102', 'A1', '2', 'B1', '2'],
+      ['\u0410103', 'A1', '3', 'B1', '3'],
+    ]);
+    expect(told(result)).toEqual([[4, 'Cable', '\u0410103']]);
+  });
+
   it('stay where a person takes the cell as written', () => {
     const answer = { sheet: 'A', column: 1, row: 3, said: '\u0410102', as: 'literal', text: '' } as const;
     const result = read(rows, withCell(NO_ANSWERS, answer));

@@ -18,21 +18,29 @@ const OTHER = /[\u0370-\u03ff\u0400-\u04ff]/u;
 const LATIN = /[A-Za-z]/;
 const NAMES = /^(number|unit|jack|rack|cable|(from|to)(Unit|Jack|Rack|Row|Pair)?)$/;
 
-/** Columns of names with letters of another script: true where most of the cells are Latin. */
+/**
+ * Columns of names with letters of another script: true where most of the cells are Latin, or figures in a list that is
+ * Latin elsewhere.
+ */
 export function columnsOfTwoScripts({ rows }: Table, { at, header }: Columns): ReadonlyMap<number, boolean> {
-  const found = new Map<number, boolean>();
-  for (const [meaning, column] of at) {
-    if (!NAMES.test(meaning)) continue;
-    let latin = 0;
-    let other = 0;
+  const counts = [...at].flatMap(([meaning, column]) => {
+    if (!NAMES.test(meaning)) return [];
+    const count = { column, latin: 0, other: 0, figures: 0 };
     for (let i = header + 1; i < rows.length; i += 1) {
       const text = rows[i]?.[column] ?? '';
-      if (OTHER.test(text)) other += 1;
-      else if (LATIN.test(text)) latin += 1;
+      if (OTHER.test(text)) count.other += 1;
+      else if (LATIN.test(text)) count.latin += 1;
+      else if (text.trim() !== '') count.figures += 1;
     }
-    if (other > 0) found.set(column, latin > other);
-  }
-  return found;
+    return [count];
+  });
+  const sum = (script: 'latin' | 'other') => counts.reduce((all, count) => all + count[script], 0);
+  const isLatin = sum('latin') > sum('other') * 3;
+  return new Map(
+    counts.flatMap(({ column, latin, other, figures }) =>
+      other === 0 ? [] : [[column, latin > other || (isLatin && latin + figures > other)]],
+    ),
+  );
 }
 
 /**

@@ -172,7 +172,7 @@ function readPart(row: ListRow): string {
   if (text === '' || textToLeg(text) !== undefined) return '';
   const title = row.title('leg') ?? '';
   if (/^(core|cond)/i.test(title)) return `core ${text}`;
-  return `${/^p/i.test(title) ? 'pair' : /^ch/i.test(title) ? 'channel' : 'leg'} ${text}`;
+  return `${/^pin/i.test(title) ? 'pin' : /^p/i.test(title) ? 'pair' : /^ch/i.test(title) ? 'channel' : 'leg'} ${text}`;
 }
 
 /** What a list of landings says of the jack beside the ends, by meaning, and what it is called in a note. */

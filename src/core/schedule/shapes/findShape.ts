@@ -63,9 +63,15 @@ function stationsOf(found: Columns | null, rows: Table['rows']): Columns | null 
   if (found) return stationColumns(found, rows);
   for (const [header, titles] of rows.slice(0, SEARCHED_ROWS).entries()) {
     const stations = stationColumns({ titles, header }, rows);
-    if (stations?.at.has('number')) return stations;
+    if (stations && (stations.at.has('number') || isWholeChain(stations.at))) return stations;
   }
   return null;
+}
+
+/** Unit and jack at every station: a list of chains whose cables nobody numbered. */
+function isWholeChain(at: Columns['at']): boolean {
+  const stations = chainStations(at);
+  return stations.length > 2 && stations.every((one) => at.has(`${one}Unit`) && at.has(`${one}Jack`));
 }
 
 /** What was read as a list of cables by one end of its titles, and names a block's row and pair for the other. */
@@ -126,7 +132,7 @@ function hasParts(items: readonly (readonly string[])[], cell: Cells): boolean {
   );
 }
 
-const PART_TITLE = /^(core|conductor|conductor no|core no|wire no|ader|ader nr|kern|cond)$/;
+const PART_TITLE = /^(core|conductor|conductor no|core no|wire no|pin|pin no|ader|ader nr|kern|cond|stift|broche)$/;
 
 function addPart(at: Map<string, number>, titles: readonly string[]): void {
   if (at.has('leg')) return;

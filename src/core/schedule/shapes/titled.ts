@@ -12,6 +12,8 @@ import type { RowShape } from './rowShape.ts';
 const KIND =
   /^(patch ?bays?|patch ?panels?|panel|switch|(punch ?)?block|frame|unit|ports?( of| on)?|jacks( of| on)?)\s+/i;
 
+const KIND_BEHIND = /([\s,:–-]+(ports?|jacks?|patch(ing)?|connections?|wiring|list|table|map|schedule))+$/i;
+
 /** The name of the unit that a list is about, by the words above its header or the name of its sheet. */
 export function unitOfTitle(table: Pick<Table, 'rows' | 'name' | 'unitNames'>, header: number): string | null {
   const { rows, name, unitNames } = table;
@@ -27,7 +29,7 @@ export function unitOfTitle(table: Pick<Table, 'rows' | 'name' | 'unitNames'>, h
       text.split(/\s+/).length <= 2 &&
       !looksLikeRack(text) &&
       !/^(sheet|table|page|rev)\b/i.test(text));
-  return [...titles, name.trim()].map((title) => title.replace(KIND, '')).find(isUnit) ?? null;
+  return [...titles, name.trim()].map((title) => title.replace(KIND, '').replace(KIND_BEHIND, '')).find(isUnit) ?? null;
 }
 
 /** @param own The shapes found by then: rows of landings take their unit from the title where no column has it. */

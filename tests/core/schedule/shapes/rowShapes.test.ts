@@ -68,6 +68,25 @@ Cable | Source | Port | Panel | Port | Panel | Port | Destination | Port | Notes
     expect(plan.contradictions).toEqual([]);
   });
 
+  it('are one where nobody numbered the cables, and the number is asked for', () => {
+    const { runs, questions } = read(`
+Unit | Port | Panel | Port | Panel | Port | Unit | Port
+SRV1 | ETH0 | PP1 | 1 | PP2 | 1 | SW1 | 1
+SRV2 | ETH0 | PP1 | 2 | PP2 | 2 | SW1 | 2`);
+    expect(runs).toEqual([
+      ': SRV1 ETH0 > PP1 1',
+      ': PP1 1 > PP2 1',
+      ': PP2 1 > SW1 1',
+      ': SRV2 ETH0 > PP1 2',
+      ': PP1 2 > PP2 2',
+      ': PP2 2 > SW1 2',
+    ]);
+    expect(questions.map(({ kind, row }) => [kind, row])).toEqual([
+      ['number', 2],
+      ['number', 3],
+    ]);
+  });
+
   it('say once what the row says of all its hops', () => {
     const { guesses } = read(CHAIN);
     expect(guesses.filter(({ row, kind }) => row === 2 && kind === 'on-air').length).toBeLessThanOrEqual(1);
@@ -374,5 +393,32 @@ describe('what the sheet’s name says', () => {
   it('is nothing where a column says it or the name is no type', () => {
     expect(kinds(rows, 'Studio 2')).toEqual([]);
     expect(kinds(rows.replace('To Jack', 'To Jack | Type').replace('NET', 'NET | quad'), 'Cat6')).toEqual([]);
+  });
+});
+
+describe('words around a name', () => {
+  it('that say what a title lists are no part of the unit', () => {
+    const { runs } = read(`
+Switch SW1 - port list
+Port | Connected to | Cable
+1 | FRAME1 NET | W1
+2 | FRAME2 NET | W2`);
+    expect(runs).toEqual(['W1: SW1 1 > FRAME1 NET', 'W2: SW1 2 > FRAME2 NET']);
+  });
+
+  it('that say in which slot a jack is stay in its name', () => {
+    const { runs } = read(`
+Cable | From Unit | From Jack | To Unit | To Jack
+C10 | FRM1 | Slot 3/Out 1 | FRM2 | Card 2/In 1`);
+    expect(runs).toEqual(['C10: FRM1 Slot 3/Out 1 > FRM2 Card 2/In 1']);
+  });
+
+  it('that number the pins of a cable make a row of each, told once', () => {
+    const { plan, shapes } = read(`
+Cable | Pin | From Unit | From Jack | To Unit | To Jack
+M1 | 1 | XLR1 | pin 1 | J1 | shield
+M1 | 2 | XLR1 | pin 2 | J1 | tip`);
+    expect(plan.cables.map(({ notes }) => notes)).toEqual(['pin 1', 'pin 2']);
+    expect(shapes).toHaveLength(1);
   });
 });
