@@ -12,17 +12,18 @@ import type { CellProps } from '../../parts/frame.tsx';
 import { Row } from '../../parts/rows.tsx';
 import { NameDialog, useNameless } from '../../settings/nameFirst.tsx';
 import { timeToWords } from '../../words.ts';
+import { MoreSheet } from '../more/walkMore.tsx';
 import { ChangeSheet, LeftToBuildSheet, WorkSheet } from '../walkBuild.tsx';
 import type { WalkCamera } from '../walkCamera.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
 import { RadioSheet, WindowSheet } from '../walkRadio.tsx';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { labelToShow } from '../walkState.ts';
+import { ASK_WORDS, cutAt, goTo, isCable, labelOf, readAt, sameAsQuestion, whichOfSeveral } from './askWords.ts';
 import { CameraSheet } from './walkCameraSheet.tsx';
 import { EndsSheet } from './walkEnds.tsx';
 import { JacketSheet } from './walkJacket.tsx';
 import { FollowSheet } from './walkMarks.tsx';
-import { MoreSheet } from './walkMore.tsx';
 import { addToAudit, ScopeSheet } from './walkScope.tsx';
 import { SettingSheet } from './walkSetting.tsx';
 import type { PlainSheet, Sheet } from './walkSheet.ts';
@@ -115,7 +116,7 @@ type Of<T extends Sheet['type']> = { sheet: Extract<Sheet, { type: T }> };
 function ownCell(flow: WalkFlow, close: () => void, question: LabelQuestion): CellProps {
   const { text } = question;
   return {
-    big: `No, it is cable ${labelToShow(text)}`,
+    big: isCable(labelToShow(text)),
     onPress: () => {
       close();
       void flow.answerLabel(question, { text, own: true });
@@ -126,16 +127,14 @@ function ownCell(flow: WalkFlow, close: () => void, question: LabelQuestion): Ce
 /** Where no plan says which is meant, two labels that hardly differ may be the two ends of one cable. */
 function NearSheet({ flow, close, sheet }: SheetProps & Of<'near'>) {
   const { text, near } = sheet;
-  const [first] = near;
   return (
     <Dialog
-      title={
-        near.length === 1 && first
-          ? `${labelToShow(text)}: same as ${labelToShow(first.label)}?`
-          : `${labelToShow(text)}: same as one of these?`
-      }
+      title={sameAsQuestion(
+        labelToShow(text),
+        near.map(({ label }) => labelToShow(label)),
+      )}
       onClose={close}
-      rows={[[{ big: 'Read it again', onPress: close }, ownCell(flow, close, sheet)]]}
+      rows={[[{ big: ASK_WORDS.readItAgain, onPress: close }, ownCell(flow, close, sheet)]]}
     >
       {near.map(({ label, line }) => (
         <Row
@@ -145,7 +144,7 @@ function NearSheet({ flow, close, sheet }: SheetProps & Of<'near'>) {
               Same as <span class="ident">{labelToShow(label)}</span>
             </>
           }
-          second={`Read at ${line}`}
+          second={readAt(line)}
           onPress={() => {
             close();
             void flow.answerLabel(sheet, { text: label, printed: text });
@@ -159,9 +158,9 @@ function NearSheet({ flow, close, sheet }: SheetProps & Of<'near'>) {
 function CandidatesSheet({ flow, close, sheet }: SheetProps & Of<'candidates'>) {
   return (
     <Dialog
-      title={`“${labelToShow(sheet.text)}” fits more than one. Which is it?`}
+      title={whichOfSeveral(labelToShow(sheet.text))}
       onClose={close}
-      rows={[[{ big: 'None of these: read it again', onPress: close }, ownCell(flow, close, sheet)]]}
+      rows={[[{ big: ASK_WORDS.noneOfThese, onPress: close }, ownCell(flow, close, sheet)]]}
     >
       {sheet.candidates.map((one) => (
         <Row
@@ -206,22 +205,19 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
     const to = all.find(({ unit, rack }) => (added.type === 'unit' ? unit === id : rack === label));
     if (to) await flow.moveTo(to.first);
   };
-  const what = { unit: 'unit', rack: 'rack', jack: 'jack' }[sheet.what];
   return (
     <Dialog
-      title={`That is the label of ${what} ${labelToShow(sheet.label)}.`}
+      title={labelOf(sheet.what, labelToShow(sheet.label))}
       onClose={close}
       rows={[
         [
-          { small: 'Don’t record', big: 'Stay here', onPress: close },
-          ...(part
-            ? [{ small: 'It is outside this audit', big: 'Add it and go there', onPress: () => void addAndGo(part) }]
-            : []),
+          { small: ASK_WORDS.dontRecord, big: ASK_WORDS.stayHere, onPress: close },
+          ...(part ? [{ small: ASK_WORDS.outside, big: ASK_WORDS.addAndGo, onPress: () => void addAndGo(part) }] : []),
           ...(known
             ? [
                 {
-                  small: 'Go on with the walk there',
-                  big: `Go to ${labelToShow(sheet.label)}`,
+                  small: ASK_WORDS.goOnThere,
+                  big: goTo(labelToShow(sheet.label)),
                   primary: true,
                   share: 2,
                   onPress: () => {
@@ -235,11 +231,7 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
         [ownCell(flow, close, sheet)],
       ]}
     >
-      <p>
-        {known
-          ? 'Nothing is recorded at this jack. A cable can be marked with such a name too.'
-          : 'It is outside this audit. Nothing is recorded. A cable can be marked with such a name too.'}
-      </p>
+      <p>{known ? ASK_WORDS.nothingHere : ASK_WORDS.nothingOutside}</p>
     </Dialog>
   );
 }
@@ -247,14 +239,14 @@ function NamedSheet({ flow, close, sheet }: SheetProps & Of<'named'>) {
 function UnlikelySheet({ flow, close, sheet }: SheetProps & Of<'unlikely'>) {
   return (
     <Dialog
-      title="This does not look like the label of a cable."
+      title={ASK_WORDS.unlikely}
       onClose={close}
       rows={[
         [
-          { small: 'Don’t record', big: 'Read again', onPress: close, primary: true },
+          { small: ASK_WORDS.dontRecord, big: ASK_WORDS.readAgain, onPress: close, primary: true },
           {
-            small: 'The plug reads this',
-            big: 'Record it',
+            small: ASK_WORDS.plugReadsThis,
+            big: ASK_WORDS.recordIt,
             onPress: () => {
               close();
               void flow.sayLabel(sheet.text, sheet.by);
@@ -265,7 +257,7 @@ function UnlikelySheet({ flow, close, sheet }: SheetProps & Of<'unlikely'>) {
     >
       <p>
         <span class="ident">{labelToShow(sheet.text)}</span>
-        {sheet.length > sheet.text.length && ` It has ${sheet.length} characters; the rest was cut.`}
+        {sheet.length > sheet.text.length && ` ${cutAt(sheet.length)}`}
       </p>
     </Dialog>
   );
@@ -276,16 +268,16 @@ function EarlierSheet({ flow, close, sheet }: SheetProps & Of<'earlier'>) {
   const now = sheet.sighting.plugs[0]?.labels[0]?.text ?? STATE_WORDS[sheet.sighting.state].brief;
   return (
     <Dialog
-      title="Misread before, or changed since?"
+      title={ASK_WORDS.earlier}
       onClose={close}
       rows={[
         [
-          { small: 'Withdraw the earlier one', big: 'Misread', onPress: () => void flow.answerEarlier('misread') },
-          { small: 'Both stay, in order', big: 'Changed since', onPress: () => void flow.answerEarlier('changed') },
+          { small: ASK_WORDS.misreadSmall, big: ASK_WORDS.misread, onPress: () => void flow.answerEarlier('misread') },
+          { small: ASK_WORDS.changedSmall, big: ASK_WORDS.changed, onPress: () => void flow.answerEarlier('changed') },
         ],
         [
-          { big: 'Don’t record', onPress: close },
-          { big: 'Cannot tell: keep both', onPress: () => void flow.answerEarlier('unsure') },
+          { big: ASK_WORDS.dontRecord, onPress: close },
+          { big: ASK_WORDS.unsure, onPress: () => void flow.answerEarlier('unsure') },
         ],
       ]}
     >

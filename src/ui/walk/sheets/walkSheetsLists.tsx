@@ -8,8 +8,9 @@ import { Dialog } from '../../parts/dialog.tsx';
 import { Field } from '../../parts/form.tsx';
 import { HazardRow } from '../../parts/hazard.tsx';
 import { Row } from '../../parts/rows.tsx';
-import { count, timeToWords } from '../../words.ts';
+import { count } from '../../words.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
+import { hazardAt, stopToWords, whyNotChecked } from './askWords.ts';
 import { placeOf } from './walkSheetsText.tsx';
 
 export function JumpSheet({ flow, close }: SheetProps) {
@@ -19,11 +20,6 @@ export function JumpSheet({ flow, close }: SheetProps) {
   const asked = useAsked('stops', { audit: flow.audit });
   if (!view || view === 'loading') return null;
   const me = services.settings.value.author;
-  const alsoHere = (people: { author: string; at: number }[]) =>
-    people
-      .filter(({ author }) => author !== me)
-      .map(({ author, at }) => `. Also here: ${author}, ${timeToWords(at, services.now())}`)
-      .join('');
   const stops = asked.type === 'ready' ? asked.value : [];
   const wanted = filter.value.trim().toLowerCase();
   const found = stops.filter(({ label, rack, room }) =>
@@ -47,7 +43,11 @@ export function JumpSheet({ flow, close }: SheetProps) {
           key={`${stop.unit} ${stop.side} ${stop.first}`}
           title={<span class="ident">{stop.label}</span>}
           right={stop.left === 0 ? 'done' : `${count(stop.left, 'jack')} to go`}
-          second={`${[stop.rack ? `Rack ${stop.rack}, ${stop.side}` : stop.room, count(stop.total, 'jack')].filter(Boolean).join(', ')}${alsoHere(stop.people)}`}
+          second={stopToWords(
+            stop,
+            stop.people.filter(({ author }) => author !== me),
+            services.now(),
+          )}
           current={stop.unit === view.unit.id && stop.side === view.side}
           onPress={() => {
             close();
@@ -65,13 +65,14 @@ const REASONS = ['Needs touch', 'Locked', 'Live, do not approach', 'Needs a lice
 export function RefusedSheet({ flow, close }: SheetProps) {
   const at = placeOf(flow);
   const own = useDraftText(`refused:${flow.audit}`);
+  if (!at) return null;
   const say = (reason: string) => {
     close();
     void flow.sayState('refused', { reason }).then(own.drop);
   };
   return (
     <Dialog
-      title={`Why was ${at?.words ?? 'it'} not checked?`}
+      title={whyNotChecked(at.words)}
       onClose={close}
       rows={[
         [
@@ -93,6 +94,7 @@ export function HazardSheet({ flow, close }: SheetProps) {
   const note = useDraftText(`hazard:${flow.audit}`);
   const hazard = HAZARDS.find(({ id }) => id === chosen.value);
   const at = placeOf(flow);
+  if (!at) return null;
   if (!hazard) {
     return (
       <Dialog title="Which hazard?" onClose={close} rows={[[{ big: 'Cancel', onPress: close }]]}>
@@ -111,7 +113,7 @@ export function HazardSheet({ flow, close }: SheetProps) {
   }
   return (
     <Dialog
-      title={`Hazard at ${at?.words ?? 'this place'}`}
+      title={hazardAt(at.words)}
       onClose={close}
       rows={[
         [

@@ -4,9 +4,9 @@ import { useAsked, useServices } from '../../context.ts';
 import { Row } from '../../parts/rows.tsx';
 import { go } from '../../router.ts';
 import { count } from '../../words.ts';
+import { placeOf } from '../sheets/walkSheetsText.tsx';
 import { takePhoto } from '../walkPhoto.ts';
 import type { SheetProps } from '../walkSheetProps.ts';
-import { placeOf } from './walkSheetsText.tsx';
 
 export function MorePhotos({ flow, camera, close }: SheetProps) {
   const services = useServices();

@@ -3,8 +3,9 @@ import type { WalkView } from '../../../core/report/walk/walkView.ts';
 
 export type RowId =
   | ('range' | 'plugged' | 'blanked' | 'refused' | 'hazard' | 'work' | 'left-to-build')
-  | ('ends' | 'jump' | 'twins' | 'renaming')
-  | ('part' | 'lead' | 'colour' | 'power' | 'new-unit');
+  | ('ends' | 'jump' | 'way' | 'radio' | 'first' | 'next' | 'previous' | 'twins' | 'jacket')
+  | ('part' | 'lead' | 'colour' | 'panel' | 'power' | 'new-unit' | 'unit-here' | 'loose' | 'setting')
+  | ('window' | 'permission' | 'renaming' | 'scope' | 'finish');
 
 /** So many fit on a small phone above the folded groups. */
 const MOST = 7;
