@@ -52,7 +52,7 @@ export function WalkDetails({ flow, camera }: { flow: WalkFlow; camera: WalkCame
           ) : (
             <OwedLook word="To settle it:">{verdict.order}</OwedLook>
           ))}
-        {view && <Facts verdict={verdict} current={view.current} />}
+        {view && <Facts verdict={verdict} view={view} />}
         <DiffersHere
           audit={flow.audit}
           label={verdict.label}
@@ -108,26 +108,22 @@ function DetailsFoot(props: { flow: WalkFlow; camera: WalkCamera; verdict: Verdi
   );
 }
 
-function Facts({ verdict, current }: { verdict: Verdict; current: WalkView['current'] }) {
-  const { plan, through } = current;
+function Facts({ verdict, view }: { verdict: Verdict; view: WalkView }) {
+  const { plan, through } = view.current;
   return (
     <div class="walk-facts">
-      <p>
-        Plan:{' '}
-        {plan ? (
-          <>
-            <CableLabel text={labelToShow(plan)} variant="plan" />
-            {through && (
-              <>
-                {' '}
-                with its other end at <Ident text={through} />
-              </>
-            )}
-          </>
-        ) : (
-          'nothing here.'
-        )}
-      </p>
+      {view.hasPlan && plan === null && <p>Plan: nothing here.</p>}
+      {plan !== null && (
+        <p>
+          Plan: <CableLabel text={labelToShow(plan)} variant="plan" />
+          {through && (
+            <>
+              {' '}
+              with its other end at <Ident text={through} />
+            </>
+          )}
+        </p>
+      )}
       {verdict.label && (
         <p>
           Found: <CableLabel text={labelToShow(verdict.label)} variant="found" />

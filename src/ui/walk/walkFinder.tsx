@@ -66,6 +66,8 @@ export function Finder(props: { flow: WalkFlow; camera: WalkCamera; view: WalkVi
           Now <Ident text={view.current.jack} />.{' '}
           {view.blind ? (
             'The plan is hidden.'
+          ) : !view.hasPlan ? (
+            'There is no plan.'
           ) : view.current.plan === null ? (
             'Plan has nothing here.'
           ) : (

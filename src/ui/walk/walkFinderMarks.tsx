@@ -5,6 +5,7 @@ import { useEffect } from 'preact/hooks';
 import { pictureToBox } from '../../scan/aim.ts';
 import type { View } from '../../scan/camera.ts';
 import type { Point, Reading } from '../../scan/scanner.ts';
+import { takenBeside } from './camera/cameraWords.ts';
 import type { WalkCamera } from './walkCamera.ts';
 import type { WalkFlow } from './walkFlowType.ts';
 import { labelToShow } from './walkState.ts';
@@ -42,7 +43,7 @@ export function FinderMarks({ flow, camera }: { flow: WalkFlow; camera: WalkCame
       {flow.lastRead.value !== null && (
         <p class="finder-read">
           <span class="ident">{labelToShow(flow.lastRead.value)}</span>
-          {others > 0 && ` taken, ${others === 1 ? '1 other' : `${others} others`} in view`}
+          {others > 0 && ` ${takenBeside(others)}`}
         </p>
       )}
       {hint && <p class="finder-beside">{hint}</p>}

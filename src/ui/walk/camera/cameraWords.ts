@@ -1,5 +1,9 @@
-// What is said of a camera that gives no picture.
+// What is said at the camera's picture, and where there is none.
 import type { ScanFailure } from '../../../scan/scanner.ts';
+import { count } from '../../words.ts';
+
+/** Behind the label that was taken. */
+export const takenBeside = (others: number): string => `taken, ${count(others, 'other in view', 'others in view')}`;
 
 export function failureToWords(failure: ScanFailure): { what: string; todo: string } {
   switch (failure.type) {
