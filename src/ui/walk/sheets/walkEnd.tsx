@@ -4,6 +4,7 @@ import { PlainButton } from '../../parts/form.tsx';
 import { go } from '../../router.ts';
 import { count } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
+import { Seen } from '../walkSeen.tsx';
 
 /** Here the floor is the truth: what was found can become the plan. */
 const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);
@@ -20,7 +21,7 @@ export function WalkEnd({ flow, view }: { flow: WalkFlow; view: WalkView }) {
   const { audit } = flow;
   const { notLooked } = view;
   return (
-    <section class="walk-ask" aria-label="Next">
+    <Seen label="Next">
       <p>{endToWords(notLooked)}</p>
       {view.unseenNext !== null && (
         <PlainButton onPress={() => void flow.moveTo(view.unseenNext)}>
@@ -38,6 +39,6 @@ export function WalkEnd({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <PlainButton onPress={() => go({ screen: 'make-plan', audit })}>Make it the plan</PlainButton>
         </>
       )}
-    </section>
+    </Seen>
   );
 }

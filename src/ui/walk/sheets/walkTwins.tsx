@@ -2,8 +2,7 @@
 // number given twice is changed at the cable with fewer labels. With permission to look alone nothing is offered.
 
 import { useSignal } from '@preact/signals';
-import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import type { AuditId } from '../../../core/plan/identity.ts';
 import type { TwinsView } from '../../../core/report/walk/twinsView.ts';
 import type { Verdict } from '../../../core/report/walk/verdict.ts';
@@ -15,6 +14,7 @@ import { Field, PlainButton } from '../../parts/form.tsx';
 import { Row, SectionHead } from '../../parts/rows.tsx';
 import { list } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
+import { Seen } from '../walkSeen.tsx';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { putTwin, renumberTwin, stripToBlock } from './twinActs.ts';
 import {
@@ -79,7 +79,7 @@ function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
   const at = asked.value.offer;
   if (at.place !== said || putOn.value === said || flow.memory.value.notNow?.includes(said)) return null;
   return (
-    <Seen>
+    <Seen label={TWIN_WORDS.title}>
       <PutTwin
         flow={flow}
         at={at}
@@ -90,17 +90,6 @@ function Offer({ flow, said }: { flow: WalkFlow; said: string }) {
       />
       <PlainButton onPress={() => flow.notNow(said)}>Not now</PlainButton>
     </Seen>
-  );
-}
-
-/** On a low screen it would wait under the verdict, where nobody looks for it. */
-function Seen({ children }: { children: ComponentChildren }) {
-  const box = useRef<HTMLDivElement>(null);
-  useEffect(() => box.current?.scrollIntoView({ block: 'nearest' }), []);
-  return (
-    <div class="walk-ask" ref={box}>
-      {children}
-    </div>
   );
 }
 
