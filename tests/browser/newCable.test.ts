@@ -28,6 +28,8 @@ it('is one cable with both its ends, and is added to the plan from the walk', as
   await read('SW2/P15', '7778');
   const offer = page.getByRole('region', { name: 'A cable off the plan' });
   await offer.getByText('7778 runs from SW1 P20 to SW2 P15, not in the plan.').waitFor();
+  // One question about one cable.
+  expect(await page.getByText('On purpose?').count()).toBe(0);
   await pictures(page, 'new-cable');
   await differences();
   await expect.poll(shown).toMatch(/1 difference .*7778 runs from SW1 P20 to SW2 P15, not in the plan\./);

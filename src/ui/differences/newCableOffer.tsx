@@ -1,24 +1,31 @@
 // On the walk: both ends of a cable off the plan were read, and it may be added to the plan at once, signed with the
 // name of whoever walks. Anything else about it is decided among the differences.
+import type { ComponentChildren } from 'preact';
 import type { PlaceId } from '../../core/plan/identity.ts';
 import { useAsked, useServices } from '../context.ts';
 import { PlainButton } from '../parts/form.tsx';
 import { go } from '../router.ts';
 import type { WalkFlow } from '../walk/walkFlowType.ts';
 
-export function NewCableOffer({ flow }: { flow: WalkFlow }) {
+/** @param children What is asked instead where no such cable was read. */
+export function NewCableOffer({ flow, children }: { flow: WalkFlow; children: ComponentChildren }) {
   const place = flow.verdict.value?.place ?? '';
-  if (place === '' || flow.line.value !== null) return null;
-  return <Offer flow={flow} place={place} />;
+  if (place === '' || flow.line.value !== null) return <>{children}</>;
+  return (
+    <Offer flow={flow} place={place}>
+      {children}
+    </Offer>
+  );
 }
 
-function Offer({ flow, place }: { flow: WalkFlow; place: PlaceId }) {
+function Offer({ flow, place, children }: { flow: WalkFlow; place: PlaceId; children: ComponentChildren }) {
   const services = useServices();
   const { audit } = flow;
   const asked = useAsked('newCable', { audit, place });
   const cable = asked.type === 'ready' ? asked.value : null;
   const by = services.settings.value.author.trim();
-  if (!cable || by === '') return null;
+  if (asked.type === 'loading') return null;
+  if (!cable || by === '') return <>{children}</>;
   async function add(): Promise<void> {
     if (!cable) return;
     const { target, about, facts, usual } = cable.decision;

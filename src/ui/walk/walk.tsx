@@ -180,8 +180,9 @@ function Walking({ flow, view }: { flow: WalkFlow; view: WalkView }) {
           <SaidHere flow={flow} view={view} />
           <LabelFirst flow={flow} view={view} />
           <MarksOrTwin flow={flow} view={view} />
-          <NewCableOffer flow={flow} />
-          <ChangeOffer flow={flow} view={view} />
+          <NewCableOffer flow={flow}>
+            <ChangeOffer flow={flow} view={view} />
+          </NewCableOffer>
           <Waiting flow={flow} view={view} />
         </Screen>
       </div>

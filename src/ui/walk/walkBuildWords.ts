@@ -11,11 +11,11 @@ interface StageWords {
   act: (cable: string) => string;
 }
 
-const PLUGGED: StageWords = { title: 'Plugged', next: 'next: plugged', act: (cable) => `${cable} plugged` };
-const LANDED: StageWords = { title: 'Landed', next: 'next: landed', act: (cable) => `${cable} landed` };
-const PULLED: StageWords = { title: 'Pulled', next: 'next: pulled', act: (cable) => `${cable} pulled` };
-const TESTED: StageWords = { title: 'Tested', next: 'next: tested', act: (cable) => `${cable} tested` };
-const LABELLED: StageWords = { title: 'Labelled', next: 'next: labelled', act: (cable) => `${cable} labelled` };
+const PLUGGED: StageWords = { title: 'Plugged', next: 'to plug', act: (cable) => `${cable} plugged` };
+const LANDED: StageWords = { title: 'Landed', next: 'to land', act: (cable) => `${cable} landed` };
+const PULLED: StageWords = { title: 'Pulled', next: 'to pull', act: (cable) => `${cable} pulled` };
+const TESTED: StageWords = { title: 'Tested', next: 'to test', act: (cable) => `${cable} tested` };
+const LABELLED: StageWords = { title: 'Labelled', next: 'to label', act: (cable) => `${cable} labelled` };
 
 /** A wire is landed, a plug is plugged. */
 export const STAGES: Record<WorkStage, (wires: boolean) => StageWords> = {
