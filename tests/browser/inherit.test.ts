@@ -117,6 +117,7 @@ describe('an inherited place', () => {
     // What no plan can tell: both jacks were described as inputs.
     expect(await verdict()).toMatch(/^IN 1: 77, recorded/);
     expect(await verdict()).toContain('both inputs');
+    expect(await page.locator('.finder-now').innerText()).toContain('There is no plan.');
     await picture(page, 'inherit-walk');
     await phone.settled();
     await page.goto(walk.replace('walk', 'differences'));
