@@ -4,7 +4,7 @@ import { PlainButton } from '../../parts/form.tsx';
 import { go } from '../../router.ts';
 import { count } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
-import { Seen } from '../walkSeen.tsx';
+import { Seen } from './walkSeen.tsx';
 
 /** Here the floor is the truth: what was found can become the plan. */
 const MAKES_PLANS: ReadonlySet<string> = new Set(['inherit', 'build']);

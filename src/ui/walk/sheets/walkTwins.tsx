@@ -14,7 +14,6 @@ import { Field, PlainButton } from '../../parts/form.tsx';
 import { Row, SectionHead } from '../../parts/rows.tsx';
 import { list } from '../../words.ts';
 import type { WalkFlow } from '../walkFlowType.ts';
-import { Seen } from '../walkSeen.tsx';
 import type { SheetProps } from '../walkSheetProps.ts';
 import { putTwin, renumberTwin, stripToBlock } from './twinActs.ts';
 import {
@@ -42,6 +41,7 @@ import {
   tagsToDo,
 } from './twinWords.ts';
 import { MarksPairs } from './walkMarksPairs.tsx';
+import { Seen } from './walkSeen.tsx';
 
 /** This phone's log; empty until it is known, which is before anything was recorded here. */
 export function useLog(): string {
