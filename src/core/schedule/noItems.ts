@@ -78,7 +78,8 @@ function whyOf(row: readonly string[], at: number, first: string, { titles, numb
   if (said.length < CELLS_WANTED) return null;
   const again = cells.filter((cell) => cell !== '' && titles.includes(cell.toLowerCase())).length;
   const inPlace = cells.filter((cell, column) => cell !== '' && titles[column] === cell.toLowerCase()).length;
-  if (again >= said.length * TITLES_WANTED && inPlace >= again * TITLES_WANTED) return 'the header once more';
+  // Most of it in its place: names may stand as titles of columns, too.
+  if (again >= said.length * TITLES_WANTED && inPlace * 2 > said.length) return 'the header once more';
   if (BLANKS_TO_FILL.test(first) && !said.some((cell) => /\d/.test(cell))) return 'a row to be filled in, not an item';
   return null;
 }
