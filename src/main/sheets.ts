@@ -51,9 +51,18 @@ function toRead(answer: Answered, worker: Reader): SheetRead {
       const agreed = await worker.ask({ type: 'agree', said });
       return agreed.type === 'agreed' ? agreed : null;
     },
+    settle: async (of, how) => toRead(await worker.ask({ type: 'settle', of, how }), worker),
     async row(sheet, row) {
-      const cells = await worker.ask({ type: 'row', sheet, row });
-      return cells.type === 'row' ? cells.cells : [];
+      const facts = await worker.ask({ type: 'row', sheet, row });
+      return facts.type === 'row' ? facts : null;
+    },
+    async rows(sheet, from, n) {
+      const rows = await worker.ask({ type: 'rows', sheet, from, n });
+      return rows.type === 'rows' ? rows.lines : [];
+    },
+    async next(sheet, row) {
+      const next = await worker.ask({ type: 'next', sheet, row });
+      return next.type === 'next' ? next.row : null;
     },
     async document(name) {
       const made = await worker.ask({ type: 'document', name });
@@ -108,6 +117,8 @@ const readAnswer = isOf<SheetAnswered>({
   document: true,
   tables: true,
   row: true,
+  rows: true,
+  next: true,
   'not-a-schedule': true,
   'sheet-error': true,
 });

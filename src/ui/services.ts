@@ -6,6 +6,7 @@ import type { AuditId, EventId, PlaceId } from '../core/plan/identity.ts';
 import type { Plan } from '../core/plan/model.ts';
 import type { EventKind, Payload } from '../core/record/events.ts';
 import type { Agreement } from '../core/report/plan/guessKinds.ts';
+import type { GroupAnswer, QuestionsOf } from '../core/report/plan/questionGroups.ts';
 import type { RememberedShape } from '../core/schedule/answers/remembered.ts';
 import type { Table } from '../core/schedule/rows/readTypes.ts';
 import type { SheetAnswers } from '../core/schedule/sheetAnswers.ts';
@@ -17,7 +18,7 @@ import type { LogTrouble } from '../store/record/asideView.ts';
 import type { PairResult, SyncDetails, SyncState } from '../sync/ports.ts';
 import type { Question, Questions } from '../wire/page.ts';
 import type { Kept, Spoiled } from '../wire/planSheets.ts';
-import type { RowCell, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
+import type { RowFacts, RowLine, SheetAnswer, SheetTaken } from '../wire/sheet.ts';
 import type { Presence, PresenceSaid } from '../wire/sync.ts';
 import type { KeptServices } from './drafts/draftServices.ts';
 import type { FeelSettings } from './feel/settings.ts';
@@ -85,8 +86,14 @@ export interface SheetSession {
   again(answers: SheetAnswers, agreed?: string): Promise<SheetRead>;
   /** Null when the reader has ended. */
   agree(said: Agreement): Promise<Extract<SheetAnswer, { type: 'agreed' }> | null>;
-  /** The cells of one row as the file has them. */
-  row(sheet: string, row: number): Promise<RowCell[]>;
+  /** One answer for a whole group of questions. */
+  settle(of: QuestionsOf, how: GroupAnswer): Promise<SheetRead>;
+  /** One row as the file has it; null when the reader has ended. */
+  row(sheet: string, row: number): Promise<RowFacts | null>;
+  /** Some rows of the sheet, from this one on; none when the reader has ended. */
+  rows(sheet: string, from: number, n: number): Promise<RowLine[]>;
+  /** The next row below this one, or else from the top, of which something is open. */
+  next(sheet: string, row: number): Promise<number | null>;
   /** The plan as its document, with the files it names; null when the reader has ended. */
   document(name?: string): Promise<Extract<SheetAnswer, { type: 'document' }> | null>;
   close(): void;

@@ -1,14 +1,17 @@
 // What the page hands to the worker that reads schedule files, and what comes back. The worker keeps rows and plan: the
 // page is told what it shows, in lists that are cut off, and gets the plan as the bytes of its document.
 
+import type { Coverage } from '../core/report/plan/coverage.ts';
 import type { DeskView } from '../core/report/plan/deskView.ts';
 import type { Agreement, GuessList } from '../core/report/plan/guessKinds.ts';
+import type { GroupAnswer, QuestionList, QuestionsOf } from '../core/report/plan/questionGroups.ts';
 import type { Compared } from '../core/report/plan/revisionView.ts';
 import type { TextEncoding } from '../core/schedule/answers/encodings.ts';
+import type { LeftRows, RowLike } from '../core/schedule/answers/leftRows.ts';
 import type { RememberedShape } from '../core/schedule/answers/remembered.ts';
 import type { SiteRules } from '../core/schedule/desk/siteRules.ts';
 import type { ListKind } from '../core/schedule/meanings.ts';
-import type { Question, ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
+import type { ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
 import type { SheetAnswers, SheetMapping } from '../core/schedule/sheetAnswers.ts';
 
 export interface SheetOpening {
@@ -29,7 +32,13 @@ export type SheetRequest =
   /** `agreed`: what was agreed to at an earlier time, in place of what is now. */
   | { type: 'again'; answers: SheetAnswers; agreed?: string | undefined }
   | { type: 'agree'; said: Agreement }
+  /** One answer for all questions of a group that are open; answered by the reading that follows. */
+  | { type: 'settle'; of: QuestionsOf; how: GroupAnswer }
   | { type: 'row'; sheet: string; row: number }
+  /** Rows of a sheet as the file has them, from this one on. */
+  | { type: 'rows'; sheet: string; from: number; n: number }
+  /** The nearest row below this one of which a guess or a question is open. */
+  | { type: 'next'; sheet: string; row: number }
   /** The plan as its document, under another name if one is given, with the files that it is to name. */
   | { type: 'document'; name?: string | undefined };
 
@@ -52,6 +61,8 @@ export interface SheetShape {
   /** Folded titles of the header row, by which a choice is remembered. */
   key: string;
   columns: { column: number; title: string; meaning: string | null; samples: string[] }[];
+  /** Values that a person said of all its rows. */
+  fixed: { meaning: string; text: string }[];
   /** Rows in which the header may stand. */
   first: { row: number; text: string }[];
 }
@@ -73,6 +84,32 @@ export interface RowCell {
   same: number;
 }
 
+/** One row, and what may be said of it as a whole. */
+export interface RowFacts {
+  cells: RowCell[];
+  /** What it made; empty where it made nothing. */
+  readAs: string;
+  /** Open guesses and questions of it, in words. */
+  open: { said: string; words: string }[];
+  /** Its kind, and how many rows of its list are of it, this one too; null for a blank row. */
+  like: RowLike | null;
+  alike: number;
+  /** Rows of its list. */
+  list: { from: number; to: number };
+  /** The answer by which it is no item. */
+  left: LeftRows | null;
+}
+
+/** A row as it is drawn in a list of all of them. */
+export interface RowLine {
+  row: number;
+  cells: string[];
+  readAs: string;
+  /** How many guesses and questions of it are open. */
+  open: number;
+  is: 'header' | 'left' | 'item' | 'nothing' | 'blank';
+}
+
 /** `sha256` is of these very bytes. */
 export interface HashedBytes {
   bytes: ArrayBuffer;
@@ -88,8 +125,10 @@ export type SheetAnswer =
       name: string;
       plan: { cables: number; units: number; jacks: number; racks: number };
       guesses: GuessList;
-      questions: { n: number; first: Question[] };
+      questions: QuestionList;
       counts: ReadCounts;
+      /** Null for sheets of this app's own, which are read by their ids. */
+      coverage: Coverage | null;
       /** The header and the first rows of each list, with what became of them. */
       samples: { sheet: string; whole: boolean; rows: { row: number; cells: string[]; readAs: string }[] }[];
       /** Of the text files; null for workbooks. */
@@ -99,7 +138,7 @@ export type SheetAnswer =
       compared: Compared | null;
     } & SheetTaken)
   /** `agreed`: the keys of all that is agreed to, one a line, to be kept. */
-  | { type: 'agreed'; guesses: GuessList; agreed: string }
+  | { type: 'agreed'; guesses: GuessList; questions: QuestionList; agreed: string }
   /** The bytes are handed over, not copied. `settled`: what was said of files with this hash, to be kept. */
   | {
       type: 'document';
@@ -109,7 +148,10 @@ export type SheetAnswer =
       settled: { sha256: string; answers: SheetAnswers };
     }
   | { type: 'tables'; tables: Table[] }
-  | { type: 'row'; cells: RowCell[] }
+  | ({ type: 'row' } & RowFacts)
+  | { type: 'rows'; lines: RowLine[] }
+  /** Null where none follows, nor stands above. */
+  | { type: 'next'; row: number | null }
   | ({
       type: 'not-a-schedule';
       why: string;

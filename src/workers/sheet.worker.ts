@@ -10,7 +10,16 @@ let tell: (progress: Progress) => void = () => undefined;
 const reader = createSheetReader((progress) => tell(progress));
 
 serve<SheetRequest, SheetAnswer, Progress>(self, {
-  read: isOf<SheetRequest>({ open: true, again: true, agree: true, row: true, document: true }),
+  read: isOf<SheetRequest>({
+    open: true,
+    again: true,
+    agree: true,
+    row: true,
+    rows: true,
+    next: true,
+    settle: true,
+    document: true,
+  }),
   answer: (request, told) => {
     tell = told;
     return reader.answer(request);

@@ -3,33 +3,36 @@
 import * as z from 'zod/mini';
 import { type Plan, planSchema } from '../core/plan/model.ts';
 import { indexPlan } from '../core/plan/planIndex.ts';
+import { coverageOf, type ReadList } from '../core/report/plan/coverage.ts';
 import { deskView } from '../core/report/plan/deskView.ts';
 import {
-  GUESSES_SHOWN,
+  type Agreement,
   type KeyedGuess,
   keyGuesses,
   listGuesses,
   withAgreement,
 } from '../core/report/plan/guessKinds.ts';
+import { isOf, listQuestions, questionKey, withGroup } from '../core/report/plan/questionGroups.ts';
 import { againstPlan, type Compared } from '../core/report/plan/revisionView.ts';
 import { rowToReading } from '../core/report/walk/rowReading.ts';
 import type { TextEncoding } from '../core/schedule/answers/encodings.ts';
 import { rememberedAnswers, rememberedMappings } from '../core/schedule/answers/remembered.ts';
 import { toReading } from '../core/schedule/desk/siteRules.ts';
 import { readTables } from '../core/schedule/readTables.ts';
-import type { ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
-import { holdsRow, NO_ANSWERS, type SheetAnswers } from '../core/schedule/sheetAnswers.ts';
+import type { Question, ReadCounts, Table } from '../core/schedule/rows/readTypes.ts';
+import { columnsOf, holdsRow, NO_ANSWERS, type SheetAnswers, withAnswers } from '../core/schedule/sheetAnswers.ts';
 import { splitLists } from '../core/schedule/splitLists.ts';
 import { fileToName, readSheetFile } from '../files/sheet.ts';
 import type { HashedBytes, SheetAnswer, SheetOpening, SheetRequest } from '../wire/sheet.ts';
-import { isWhole, rowCells, tableToShape } from './sheetShapes.ts';
+import { nextOpen, rowFacts, rowLines } from './sheetRows.ts';
+import { isWhole, tableToShape } from './sheetShapes.ts';
 
 /** Header and rows of each list that the preview shows, and how much of a cell. */
 const SAMPLE_ROWS = 6;
 const SAMPLE_COLUMNS = 40;
 const SAMPLE_TEXT = 121;
 
-interface Opened {
+export interface Opened {
   files: SheetOpening['files'];
   tables: Table[];
   /** The same rows, each list apart. */
@@ -45,6 +48,8 @@ interface Opened {
   answers: SheetAnswers;
   plan: Plan | null;
   guesses: KeyedGuess[];
+  questions: Question[];
+  /** Keys of guesses that are agreed to, and of questions that are left as they were read. */
   agreed: ReadonlySet<string>;
 }
 
@@ -118,6 +123,7 @@ async function open(reader: Reader, { files, as, against, rules, shapes = [] }: 
     answers: NO_ANSWERS,
     plan: null,
     guesses: [],
+    questions: [],
     agreed: new Set(),
   };
   return read(reader, reader.opened, rememberedAnswers(lists, shapes));
@@ -128,6 +134,7 @@ function read(reader: Reader, from: Opened, answers: SheetAnswers): SheetAnswer 
   from.answers = answers;
   from.plan = null;
   from.guesses = [];
+  from.questions = [];
   const of = tables.reduce((sum, table) => sum + table.rows.length, 0);
   const told = (rows: number) =>
     reader.post({ type: 'progress', share: 0.6 + (0.3 * rows) / Math.max(of, 1), rows, of });
@@ -144,6 +151,7 @@ function read(reader: Reader, from: Opened, answers: SheetAnswers): SheetAnswer 
   const { plan, compared } = compare({ ...result.plan, source: { name: sources, sha256 } }, from.against, result.ids);
   from.plan = plan;
   from.guesses = keyGuesses(result.guesses);
+  from.questions = result.questions;
   const { counts, questions } = result;
   return {
     type: 'read',
@@ -155,8 +163,9 @@ function read(reader: Reader, from: Opened, answers: SheetAnswers): SheetAnswer 
       racks: plan.racks.length,
     },
     guesses: listGuesses(from.guesses, from.agreed),
-    questions: { n: questions.length, first: questions.slice(0, GUESSES_SHOWN) },
+    questions: listQuestions(questions, from.agreed),
     counts,
+    coverage: result.ids === 'given' ? null : coverageOf(toLists(from, answers), result.plan, counts, result),
     samples: samplesOf(lists, counts, plan),
     encoding: from.encoding,
     compared,
@@ -173,17 +182,15 @@ async function answer(reader: Reader, request: SheetRequest): Promise<SheetAnswe
       if (request.agreed !== undefined) reader.opened.agreed = new Set(request.agreed.split('\n').filter(Boolean));
       return again(reader, reader.opened, request.answers);
     case 'agree':
-      reader.opened.agreed = withAgreement(reader.opened.guesses, reader.opened.agreed, request.said);
-      return {
-        type: 'agreed',
-        guesses: listGuesses(reader.opened.guesses, reader.opened.agreed),
-        agreed: [...reader.opened.agreed].join('\n'),
-      };
-    case 'row': {
-      const { sheet, row } = request;
-      const table = reader.opened.lists.find((one) => holdsRow(one, sheet, row)) ?? null;
-      return { type: 'row', cells: rowCells(table, row, reader.opened.answers) };
-    }
+      return agree(reader.opened, request.said);
+    case 'settle':
+      return settle(reader, reader.opened, request);
+    case 'row':
+      return { type: 'row', ...rowFacts(reader.opened, request.sheet, request.row) };
+    case 'rows':
+      return { type: 'rows', lines: rowLines(reader.opened, request) };
+    case 'next':
+      return { type: 'next', row: nextOpen(reader.opened, request.sheet, request.row) };
     case 'document':
       return toDocument(reader.opened, request.name);
   }
@@ -197,6 +204,35 @@ async function again(reader: Reader, from: Opened, answers: SheetAnswers): Promi
     Object.assign(from, opened, { lists: splitLists(opened.tables) });
   }
   return read(reader, from, answers);
+}
+
+function agree(opened: Opened, said: Agreement): SheetAnswer {
+  opened.agreed = withAgreement(opened.guesses, opened.agreed, said, opened.questions);
+  return {
+    type: 'agreed',
+    guesses: listGuesses(opened.guesses, opened.agreed),
+    questions: listQuestions(opened.questions, opened.agreed),
+    agreed: [...opened.agreed].join('\n'),
+  };
+}
+
+/** All open questions of the group, also those that were never handed over. */
+function settle(reader: Reader, opened: Opened, { of, how }: Extract<SheetRequest, { type: 'settle' }>): SheetAnswer {
+  const { questions, agreed, answers, lists } = opened;
+  const mine = questions.filter((one) => isOf(one, of) && !agreed.has(questionKey(one)));
+  const titlesOf = (table: Table) => columnsOf(table, answers)?.titles ?? [];
+  return read(reader, opened, withGroup(answers, mine, how, lists, titlesOf));
+}
+
+/** Each list as the file has it, with the columns that it was read by. */
+function toLists({ lists }: Opened, answers: SheetAnswers): ReadList[] {
+  const said = withAnswers(lists, answers);
+  return lists.flatMap((table, i): ReadList[] => {
+    // Whoever does not use a sheet misses none of its words.
+    if (answers.unused?.includes(table.name)) return [];
+    const { left } = said[i] ?? table;
+    return [{ table, columns: columnsOf(said[i] ?? table, answers), left }];
+  });
 }
 
 /** What of an answer is handed over rather than copied. */

@@ -4,7 +4,7 @@
 import { type rememberedMappings, shapeKey } from '../core/schedule/answers/remembered.ts';
 import { SEARCHED_ROWS } from '../core/schedule/columns.ts';
 import type { Table } from '../core/schedule/rows/readTypes.ts';
-import { columnsOf, mappingOf, type SheetAnswers, withAnswers } from '../core/schedule/sheetAnswers.ts';
+import { columnsOf, holdsRow, mappingOf, type SheetAnswers, withAnswers } from '../core/schedule/sheetAnswers.ts';
 import type { RowCell, SheetShape } from '../wire/sheet.ts';
 
 const SAMPLES = 3;
@@ -31,7 +31,10 @@ export function tableToShape(
   const titles = table.rows[header] ?? [];
   const meanings = new Map([...(columns?.at ?? [])].map(([meaning, column]) => [column, meaning]));
   const rows = table.rows.slice(header + 1);
-  const width = Math.min(COLUMNS, Math.max(titles.length, ...rows.slice(0, 200).map((row) => row.length)));
+  // What a person said of the whole list stands in no column of the file.
+  const added = new Set(table.added?.values());
+  const widest = Math.max(titles.length, ...given.rows.slice(header + 1, header + 201).map((row) => row.length));
+  const width = Math.min(COLUMNS, widest);
   return {
     sheet: table.name,
     from: first,
@@ -48,8 +51,12 @@ export function tableToShape(
       title: (columns?.titles[column] ?? titles[column] ?? '').trim(),
       meaning: meanings.get(column) ?? null,
       samples: samplesOf(rows, column),
-    })).filter(({ title, samples }) => title !== '' || samples.length > 0),
-    first: table.rows.slice(0, SEARCHED_ROWS).flatMap((row, i) => {
+    })).filter(({ column, title, samples }) => !added.has(column - 1) && (title !== '' || samples.length > 0)),
+    fixed: (answers.fixed ?? [])
+      .filter((one) => holdsRow(given, one.sheet, one.headerRow))
+      .map(({ meaning, text }) => ({ meaning, text })),
+    first: table.rows.flatMap((row, i) => {
+      if (i >= SEARCHED_ROWS && i !== header) return [];
       const text = row.filter((cell) => cell.trim() !== '').join(' · ');
       return text === '' ? [] : [{ row: first + i, text: text.slice(0, 120) }];
     }),

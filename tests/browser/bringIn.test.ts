@@ -124,7 +124,7 @@ describe('the Quillmere list', () => {
   });
 
   it('lets a question be answered by writing the cell anew, and the answer be taken back', async () => {
-    const question = () => phone.page.locator('.desk-entry', { hasText: 'rear?' });
+    const question = () => phone.page.locator('.desk-group', { hasText: 'rear?' });
     await question().getByRole('button', { name: 'Answer' }).click();
     const dialog = phone.page.getByRole('dialog');
     await soon(() => dialog.getByLabel('What it should say').inputValue()).toBe('rear?');

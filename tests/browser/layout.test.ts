@@ -10,7 +10,17 @@ import { fakeCameraScript } from './labels.ts';
 import { LONG_LABELS, LONG_NAMES, LONG_RACK } from './longNames.ts';
 import { axeFaults, boxFaults, currentJackFaults, hiddenFocus } from './measure.ts';
 import { settled } from './settled.ts';
-import { BUILD_SHEETS, type Opening, OVERS, openRow, resize, SHEETS, SIZES, screensOf } from './sheets.ts';
+import {
+  BUILD_SHEETS,
+  type Opening,
+  OVERS,
+  openRow,
+  PREVIEW_SHEETS,
+  resize,
+  SHEETS,
+  SIZES,
+  screensOf,
+} from './sheets.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const PHONE = SIZES[1];
@@ -473,6 +483,13 @@ describe('with names as long as a sheet lets them be', () => {
     wrong.push(...(await faults('a cell said otherwise')));
     await page.keyboard.press('Escape');
     await page.getByRole('dialog').waitFor({ state: 'detached' });
+    for (const { name, open: openSheet } of PREVIEW_SHEETS) {
+      await openSheet(page);
+      wrong.push(...(await faults(name)));
+      await page.keyboard.press('Escape');
+      await page.getByRole('dialog').waitFor({ state: 'detached' });
+    }
+    await page.getByRole('button', { name: 'Back to the preview' }).click();
     await page.getByRole('button', { name: /Use as the plan/ }).click();
     await page
       .getByRole('button', { name: /Begin an audit/ })

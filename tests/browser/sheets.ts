@@ -144,3 +144,33 @@ export const OVERS: Opening[] = [
     },
   },
 ];
+
+/** All rows of a sheet that is being imported, and what is laid over them; each opened from where the one before was left. */
+export const PREVIEW_SHEETS: Opening[] = [
+  {
+    name: 'preview: a row',
+    open: async (page) => {
+      await page.getByRole('button', { name: 'Look at all rows' }).click();
+      await page.locator('.sheet-line:enabled').nth(1).click();
+      await page
+        .getByRole('dialog')
+        .getByRole('button', { name: /Not an item/ })
+        .waitFor();
+    },
+  },
+  {
+    name: 'preview: rows that are no item',
+    open: async (page) => {
+      await page.locator('.sheet-line:enabled').nth(1).click();
+      await page
+        .getByRole('dialog')
+        .getByRole('button', { name: /Not an item/ })
+        .click();
+      await page
+        .getByRole('dialog')
+        .getByText(/rows below it/)
+        .click();
+      await page.getByLabel('Last of these rows').waitFor();
+    },
+  },
+];

@@ -14,6 +14,7 @@ import { BringInPreview } from './bringInPreview.tsx';
 import { type BringInDraft, DRAFT, isSettled, knownShapes, type Settled } from './sheetSettling.ts';
 import { progressToWords } from './sheetWords.ts';
 import '../look/desk.css';
+import '../look/sheets.css';
 
 type Trouble = { what: string; where: string | null; todo: string };
 type Step =

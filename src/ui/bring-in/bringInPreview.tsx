@@ -2,17 +2,19 @@
 // that makes it the plan. Nothing is recorded before that.
 import { useSignal } from '@preact/signals';
 import { useServices } from '../context.ts';
-import { Field } from '../parts/form.tsx';
+import { Field, PlainButton } from '../parts/form.tsx';
 import { Plate, Screen, TitleBlock } from '../parts/frame.tsx';
 import { ErrorBox } from '../parts/rows.tsx';
 import { isOvertaken, RevisionSection } from '../plan/revisionSection.tsx';
 import { go } from '../router.ts';
 import type { SheetProgress } from '../services.ts';
 import { count, timeToWords } from '../words.ts';
+import { SheetAllRows } from './sheetAllRows.tsx';
 import { SheetColumns } from './sheetColumns.tsx';
 import { SheetPreview } from './sheetPreview.tsx';
+import type { RowAsked } from './sheetRow.tsx';
 import { type Settled, useSettling } from './sheetSettling.ts';
-import { progressToWords } from './sheetWords.ts';
+import { progressToWords, restToWords } from './sheetWords.ts';
 
 export function BringInPreview(props: {
   read: Settled;
@@ -27,6 +29,8 @@ export function BringInPreview(props: {
   const name = useSignal(services.stationName.peek());
   const saving = useSignal(false);
   const failed = useSignal<string | null>(null);
+  /** All rows are looked at, from this one. */
+  const rows = useSignal<RowAsked | null>(null);
 
   async function adopt(): Promise<void> {
     if (read.type !== 'read' || saving.peek() || busy) return;
@@ -45,6 +49,20 @@ export function BringInPreview(props: {
     } else failed.value = result.why;
   }
 
+  if (rows.value !== null) {
+    return (
+      <SheetAllRows
+        settling={settling}
+        at={rows.value}
+        onBack={() => {
+          rows.value = null;
+        }}
+      />
+    );
+  }
+  const toRow = (sheet: string, row: number) => {
+    rows.value = { sheet, row };
+  };
   // Whoever has to say what the columns mean stays there while the rest of the preview comes up beneath.
   const byHand = props.read.type === 'unmapped';
   const open = settling.guesses.openCount;
@@ -65,6 +83,8 @@ export function BringInPreview(props: {
                 ? [
                     {
                       small: `${count(read.plan.cables, 'cable')}, ${count(open, 'open guess', 'open guesses')}`,
+                      after:
+                        read.type === 'read' ? restToWords(settling.questions.openCount, read.coverage) : undefined,
                       big: busy ? 'Reading again' : saving.value ? 'Saving' : 'Use as the plan',
                       primary: true,
                       share: 2,
@@ -101,6 +121,11 @@ export function BringInPreview(props: {
         </p>
       )}
       {(byHand || read.type === 'unmapped') && <SheetColumns settling={settling} open />}
+      {read.type === 'unmapped' && (
+        <div class="desk-part">
+          <PlainButton onPress={() => toRow(read.sheets[0]?.sheet ?? '', 1)}>Look at all rows</PlainButton>
+        </div>
+      )}
       {read.type === 'read' && (
         <>
           <div class="desk-part">
@@ -114,7 +139,7 @@ export function BringInPreview(props: {
             />
           </div>
           <RevisionSection compared={read.compared} />
-          <SheetPreview read={read} settling={settling} columns={!byHand} />
+          <SheetPreview read={read} settling={settling} columns={!byHand} onRow={toRow} />
         </>
       )}
     </Screen>

@@ -12,6 +12,7 @@ import { SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
 import { count, timeToWords } from '../words.ts';
 import type { Settling } from './sheetSettling.ts';
+import { FixedValues } from './sheetWhole.tsx';
 
 const NO_LIST = 'none';
 const UNREAD = '';
@@ -25,7 +26,8 @@ const KINDS: readonly { value: ListKind | typeof NO_LIST; text: string }[] = [
 
 /** @param open Unfolded at once: where no list was recognised there is nothing else to do. */
 export function SheetColumns({ settling, open }: { settling: Settling; open: boolean }) {
-  const { sheets } = settling.read;
+  const { answers } = settling.read;
+  const sheets = settling.read.sheets.filter(({ sheet }) => !answers.unused?.includes(sheet));
   return (
     <>
       <SectionHead
@@ -94,6 +96,7 @@ function Sheet({ shape, settling, open }: { shape: SheetShape; settling: Settlin
               onChoose={(row) => map({ kind: kind ?? 'cables', headerRow: Number(row) })}
             />
           </div>
+          <FixedValues shape={shape} settling={settling} />
           {kind !== null && (
             <div class="desk-columns">
               {shape.columns.map(({ column, title, meaning, samples }) => (

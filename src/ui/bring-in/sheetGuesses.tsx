@@ -1,5 +1,5 @@
-// Every guess by kind: agreed to one by one or by kind, or said otherwise. Questions are answered in the same way. What is
-// settled leaves the list of open ones and can be opened again.
+// Every guess by kind: agreed to one by one or by kind, or said otherwise. What is settled leaves the list of open ones and
+// can be opened again.
 import { useSignal } from '@preact/signals';
 import { type GuessList, guessKey, isOneByOne } from '../../core/report/plan/guessKinds.ts';
 import type { GuessKind } from '../../core/schedule/rows/readTypes.ts';
@@ -7,49 +7,23 @@ import type { CellAnswer } from '../../core/schedule/sheetAnswers.ts';
 import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
-import type { SheetReading } from '../services.ts';
-import { count } from '../words.ts';
+import { count, list } from '../words.ts';
 import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
-import { GUESS_TITLES } from './sheetWords.ts';
+import { GUESS_TITLES, leftToWords, openToWords } from './sheetWords.ts';
 
 /** Written down once for a text, whatever the number of rows that say it. */
 const TOLD_ONCE = new Set<GuessKind>(['signal', 'status', 'taken-apart']);
 
-export function SheetQuestions({ settling, questions }: { settling: Settling; questions: SheetReading['questions'] }) {
-  const about = useSignal<ToSettle | null>(null);
-  const { n, first } = questions;
-  if (n === 0) return null;
-  return (
-    <>
-      <SectionHead strong title="Could not be read: answer these" right={String(n)} />
-      {first.map((one, i) => (
-        <div key={i} class="desk-entry">
-          <Row title={one.question} second={<Cell said={one.said} where={one} />} />
-          <PlainButton
-            disabled={settling.busy}
-            onPress={() => {
-              about.value = { ...one, words: one.question, everywhere: one.kind === 'signal' };
-            }}
-          >
-            Answer
-          </PlainButton>
-        </div>
-      ))}
-      {n > first.length && <More n={n - first.length} />}
-      <Asked about={about} settling={settling} />
-    </>
-  );
-}
-
 export function SheetGuesses({ settling }: { settling: Settling }) {
   const about = useSignal<ToSettle | null>(null);
   const { open, agreed, openCount } = settling.guesses;
-  const { cells } = settling.read.answers;
+  const { read } = settling;
+  const unread = read.type === 'read' ? read.coverage?.unread : undefined;
   const agreedCount = agreed.reduce((sum, group) => sum + group.n, 0);
   return (
     <>
-      <SectionHead strong title="Guesses" right={`${openCount} open`} />
+      <SectionHead strong title="Guesses" right={openToWords(openCount, unread)} />
       {openCount === 0 ? (
         <p class="desk-note">
           {agreedCount === 0 ? 'None. Every cell was read as written.' : 'None open: you agreed to all of them.'}
@@ -64,7 +38,16 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
           {() => (
             <>
               {isOneByOne(group.kind) ? (
-                <p class="desk-note">Each may be another name on the label. Check them one by one.</p>
+                <>
+                  <p class="desk-note">Each may be another name on the label. Check them one by one.</p>
+                  {(group.columns ?? []).map(({ sheet, column, n }) => (
+                    <div key={`${column} ${sheet}`} class="desk-part">
+                      <PlainButton onPress={() => settling.agree({ to: 'agree', ofKind: group.kind, sheet, column })}>
+                        All {n} in {column || 'no column'} of {sheet} are right
+                      </PlainButton>
+                    </div>
+                  ))}
+                </>
               ) : (
                 <div class="desk-part">
                   <PlainButton onPress={() => settling.agree({ to: 'agree', kind: group.kind })}>
@@ -74,7 +57,7 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
               )}
               {group.guesses.map((guess) => (
                 <div key={guessKey(guess)} class="desk-entry">
-                  <Row title={guess.readAs} second={<Cell said={guess.said} where={guess} />} />
+                  <Row title={guess.readAs} second={<CellSaid said={guess.said} where={guess} />} />
                   <div class="desk-acts">
                     <PlainButton onPress={() => settling.agree({ to: 'agree', guess })}>Right</PlainButton>
                     <PlainButton
@@ -99,7 +82,7 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
         </Fold>
       ))}
       {agreed.length > 0 && <Agreed groups={agreed} n={agreedCount} settling={settling} />}
-      {cells.length > 0 && <Answered cells={cells} settling={settling} />}
+      <Answered settling={settling} />
       <Asked about={about} settling={settling} />
     </>
   );
@@ -119,24 +102,28 @@ function Agreed({ groups, n, settling }: { groups: GuessList['agreed']; n: numbe
   );
 }
 
-function Answered({ cells, settling }: { cells: readonly CellAnswer[]; settling: Settling }) {
+function Answered({ settling }: { settling: Settling }) {
+  const { cells, left = [] } = settling.read.answers;
+  if (cells.length + left.length === 0) return null;
+  const texts = cells.reduce((sum, { also = [] }) => sum + 1 + also.length, 0);
   return (
     <details class="desk-fold" open>
-      <summary>Corrected: {count(cells.length, 'cell')}</summary>
+      <summary>
+        Corrected: {list([...some(texts, 'cell'), ...some(left.length, 'set of rows', 'sets of rows')])}
+      </summary>
       {cells.map((cell, i) => (
-        <div key={i} class="desk-entry">
-          <Row
-            title={cell.as === 'literal' ? `${cell.said || 'blank'}, as written` : cell.text || 'blank'}
-            second={
-              <>
-                <span class="ident">{cell.said || 'blank'}</span>{' '}
-                {cell.row === null
-                  ? `wherever column ${cell.column} of ${cell.sheet} says so`
-                  : `${cell.sheet} row ${cell.row}`}
-              </>
-            }
-          />
+        <div key={`cell ${i}`} class="desk-entry">
+          <Row title={cellToTitle(cell)} second={<CellsAnswered cell={cell} />} />
           <PlainButton disabled={settling.busy} onPress={() => settling.takeBack(cell)}>
+            {' '}
+            Undo{' '}
+          </PlainButton>
+        </div>
+      ))}
+      {left.map((rows, i) => (
+        <div key={`rows ${i}`} class="desk-entry">
+          <Row title="Not an item" second={leftToWords(rows)} />
+          <PlainButton disabled={settling.busy} onPress={() => settling.takeBackRows(rows)}>
             {' '}
             Undo{' '}
           </PlainButton>
@@ -146,7 +133,24 @@ function Answered({ cells, settling }: { cells: readonly CellAnswer[]; settling:
   );
 }
 
-function Asked({ about, settling }: { about: { value: ToSettle | null }; settling: Settling }) {
+const some = (n: number, one: string, many?: string) => (n === 0 ? [] : [count(n, one, many)]);
+
+function cellToTitle({ as, said, text, also = [] }: CellAnswer): string {
+  if (as === 'typed') return text || 'blank';
+  return also.length === 0 ? `${said || 'blank'}, as written` : 'as written';
+}
+
+function CellsAnswered({ cell }: { cell: CellAnswer }) {
+  const { sheet, column, row, said, also = [] } = cell;
+  return (
+    <>
+      <span class="ident">{said || 'blank'}</span> {also.length > 0 && `and ${count(also.length, 'other text')} `}
+      {row === null ? `wherever column ${column} of ${sheet} says so` : `${sheet} row ${row}`}
+    </>
+  );
+}
+
+export function Asked({ about, settling }: { about: { value: ToSettle | null }; settling: Settling }) {
   if (about.value === null) return null;
   const close = () => {
     about.value = null;
@@ -165,7 +169,13 @@ function Asked({ about, settling }: { about: { value: ToSettle | null }; settlin
 }
 
 /** The original cell, and where it stands. */
-function Cell({ said, where }: { said: string; where: { sheet: string; row: number; column?: string | undefined } }) {
+export function CellSaid({
+  said,
+  where,
+}: {
+  said: string;
+  where: { sheet: string; row: number; column?: string | undefined };
+}) {
   return (
     <>
       <span class="ident">{said.length > 120 ? `${said.slice(0, 120)} …` : said || 'blank'}</span> {where.sheet} row{' '}
@@ -175,6 +185,6 @@ function Cell({ said, where }: { said: string; where: { sheet: string; row: numb
   );
 }
 
-function More({ n }: { n: number }) {
+export function More({ n }: { n: number }) {
   return <p class="desk-note">And {n} more; they appear as you answer these.</p>;
 }

@@ -2,6 +2,7 @@
 // person says of it is settled in the parts; nothing is recorded here.
 
 import { TEXT_ENCODINGS } from '../../core/schedule/answers/encodings.ts';
+import { PlainButton } from '../parts/form.tsx';
 import { scrolledByKeys } from '../parts/frame.tsx';
 import { SectionHead } from '../parts/rows.tsx';
 import { Select } from '../parts/select.tsx';
@@ -9,14 +10,23 @@ import type { SheetReading } from '../services.ts';
 import { count, list } from '../words.ts';
 import { DeskCaution, DeskFindings, deskToWords } from './deskFindings.tsx';
 import { SheetColumns } from './sheetColumns.tsx';
-import { SheetGuesses, SheetQuestions } from './sheetGuesses.tsx';
+import { SheetCoverage } from './sheetCoverage.tsx';
+import { SheetGuesses } from './sheetGuesses.tsx';
+import { SheetQuestions } from './sheetQuestions.tsx';
 import type { Settling } from './sheetSettling.ts';
+import { SheetsUsed } from './sheetWhole.tsx';
 import { cablesToWords, encodingToWords, ignoredToWords, listToWords, rowsToWords } from './sheetWords.ts';
 
-/** @param columns False where they stand above already. */
-export function SheetPreview(props: { read: SheetReading; settling: Settling; columns: boolean }) {
-  const { read, settling, columns } = props;
-  const { plan, counts, questions, samples, encoding } = read;
+/** `columns`: false where they stand above already. */
+export function SheetPreview(props: {
+  read: SheetReading;
+  settling: Settling;
+  columns: boolean;
+  /** Shows a row among all of its sheet. */
+  onRow: (sheet: string, row: number) => void;
+}) {
+  const { read, settling, columns, onRow } = props;
+  const { plan, counts, samples, encoding } = read;
   return (
     <>
       <SectionHead strong title="What was read" />
@@ -44,7 +54,16 @@ export function SheetPreview(props: { read: SheetReading; settling: Settling; co
           />
         </div>
       )}
-      <SheetQuestions settling={settling} questions={questions} />
+      <SheetCoverage coverage={read.coverage} onRow={onRow} />
+      <div class="desk-part">
+        <PlainButton
+          onPress={() => onRow(counts.lists[0]?.sheet ?? read.sheets[0]?.sheet ?? '', counts.lists[0]?.headerRow ?? 1)}
+        >
+          Look at all rows
+        </PlainButton>
+      </div>
+      <SheetsUsed settling={settling} />
+      <SheetQuestions settling={settling} />
       <SectionHead strong title="Desk check" right={String(read.desk.count)} />
       <p class="desk-note">
         {read.desk.count === 0

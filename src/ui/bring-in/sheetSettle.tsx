@@ -32,7 +32,8 @@ export function SheetSettle(props: {
   const typed = useSignal<string | null>(null);
   const all = useSignal(about.everywhere);
   useEffect(() => {
-    void session.row(about.sheet, about.row).then((found) => {
+    void session.row(about.sheet, about.row).then((facts) => {
+      const found = facts?.cells ?? [];
       cells.value = found;
       column.value = chooseColumn(found, about);
     });

@@ -1,8 +1,12 @@
 // What the preview of a schedule says in words: counts that add up, lists with their rows. Nothing is decided here.
 
+import type { Coverage, Unread } from '../../core/report/plan/coverage.ts';
+import type { QuestionsOf } from '../../core/report/plan/questionGroups.ts';
 import type { TextEncoding } from '../../core/schedule/answers/encodings.ts';
+import type { LeftRows } from '../../core/schedule/answers/leftRows.ts';
 import type { ListKind } from '../../core/schedule/meanings.ts';
-import type { GuessKind, ReadCounts } from '../../core/schedule/rows/readTypes.ts';
+import type { GuessKind, QuestionKind, ReadCounts } from '../../core/schedule/rows/readTypes.ts';
+import type { RowLine } from '../../wire/sheet.ts';
 import { count } from '../words.ts';
 
 const KINDS: Record<ListKind, string> = {
@@ -38,6 +42,60 @@ export function cablesToWords(counts: Pick<ReadCounts, 'lists'>, cables: number)
         ? ' Blank rows, titles, and rows that belong together make fewer.'
         : '';
   return `${count(rows, 'row')} in lists of cables gave ${count(cables, 'cable')}.${why}`;
+}
+
+/** "Of 33 rows in lists of cables, 26 became cables with both ends known, 3 with one end, none with no end. 1 row repeats a cable." */
+export function coverageToWords({ of, both, one, none, again, nothing }: Coverage['rows']): string {
+  const n = (value: number) => (value === 0 ? 'none' : String(value));
+  const parts = `${n(both)} became cables with both ends known, ${n(one)} with one end, ${n(none)} with no end.`;
+  const rest = [
+    again > 0 && `${count(again, 'row')} ${again === 1 ? 'repeats' : 'repeat'} a cable.`,
+    nothing > 0 && `${count(nothing, 'row')} became no cable.`,
+  ];
+  return [`Of ${count(of, 'row')} in lists of cables, ${parts}`, ...rest.filter(Boolean)].join(' ');
+}
+
+export function unreadToWords({ texts, cells }: Pick<Unread, 'texts' | 'cells'>): string {
+  if (texts === 0) return 'Every text in the file is in the plan, or in a guess or a question.';
+  const are = texts === 1 ? 'is' : 'are';
+  return `${count(texts, 'text')} in ${count(cells, 'cell')} ${are} not in the plan. Look through them: a column may be missing.`;
+}
+
+/** "20 open guesses" stands beside what was never read, so that none open does not sound like all read. */
+export function openToWords(n: number, unread: Pick<Unread, 'texts'> | undefined): string {
+  const texts = unread?.texts ?? 0;
+  return texts === 0 ? `${n} open` : `${n} open, ${count(texts, 'text')} not read`;
+}
+
+/** Beside the press that takes the plan: questions without an answer, and texts that nobody read. */
+export function restToWords(questions: number, coverage: Pick<Coverage, 'unread'> | null): string | undefined {
+  const texts = coverage?.unread.texts ?? 0;
+  const parts = [
+    ...(questions > 0 ? [count(questions, 'open question')] : []),
+    ...(texts > 0 ? [`${count(texts, 'text')} not read`] : []),
+  ];
+  return parts.length === 0 ? undefined : parts.join(', ');
+}
+
+export function groupToWords({ sheet, column }: QuestionsOf): string {
+  return column === null ? sheet : `${column}, ${sheet}`;
+}
+
+export function leftToWords({ sheet, from, to, like }: LeftRows): string {
+  const rows = from === to ? `row ${from}` : `rows ${from} to ${to}`;
+  return like ? `${sheet}, all rows of one kind in ${rows}` : `${sheet} ${rows}`;
+}
+
+/** A row of the file, in a line: what it became, and how much of it is open. */
+export function lineToWords({ is, readAs, open }: RowLine): string {
+  const became = {
+    header: 'names the columns',
+    left: 'left out by you',
+    item: readAs,
+    nothing: 'became nothing',
+    blank: 'blank',
+  }[is];
+  return open > 0 ? `${open} open: ${became}` : became;
 }
 
 export function listToWords({ kind, headerRow, rows }: ReadCounts['lists'][number]): string {
@@ -102,3 +160,20 @@ const ENCODINGS: Record<TextEncoding, string> = {
 };
 
 export const encodingToWords = (encoding: TextEncoding): string => ENCODINGS[encoding];
+
+/** Each sort of question, where its group has no words of its own. */
+export const QUESTION_TITLES: Record<QuestionKind, string> = {
+  end: 'Where does this end go?',
+  jack: 'Which jack is this?',
+  unit: 'Which unit is this?',
+  number: 'Which cable is this?',
+  several: 'One or several?',
+  'which-is-right': 'Which is right?',
+  spelling: 'Is this one name?',
+  signal: 'Which signal is this?',
+  length: 'How long is this?',
+  word: 'What does this word mean?',
+  circuit: 'Which circuit is this?',
+  ditto: 'What is repeated here?',
+  'own-sheet': 'What changed here?',
+};

@@ -29,13 +29,21 @@ export function Schedule() {
       <p>
         If a column is not understood, or misunderstood, say under “What each column means” in the preview what the
         sheet lists, which row is the header row and what each column means. The next sheet with the same header is read
-        the same way, and says so; “Forget these columns” ends that.
+        the same way, and says so; “Forget these columns” ends that. There you can also set what is the same in every
+        row and stands in no cell, such as the rack. Untick sheets that you do not want to use.
+      </p>
+      <p>
+        “What became of the rows” says how many rows became cables with both ends known, and lists the texts of the file
+        that are not in the plan: look through them before you use it. “Look at all rows” shows the sheet as it is and
+        goes to the next row with an open guess or question. Press a row to leave it out, alone, with the rows below it
+        or with all rows like it, to make it the header row, or to correct a cell.
       </p>
       <p>
         Every guess is listed by kind, with its sheet and row. Say that it is right, one by one or for a whole kind, or
-        press Correct it: write what the cell should say, use it as written, or leave it blank. Answer questions the
-        same way. Your answers are kept on this phone until you use the sheet as the plan; after a restart choose the
-        same file again. The file itself is never changed, and nothing is recorded until you press Use as the plan.
+        press Correct it: write what the cell should say, use it as written, or leave it blank. Questions of one column
+        stand together: one answer settles all of them, or answer text by text. Your answers are kept on this phone
+        until you use the sheet as the plan; after a restart choose the same file again. The file itself is never
+        changed, and nothing is recorded until you press Use as the plan.
       </p>
     </div>
   );

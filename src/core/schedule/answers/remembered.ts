@@ -4,7 +4,6 @@ import { SEARCHED_ROWS, titleToKey } from '../columns.ts';
 import type { ListKind } from '../meanings.ts';
 import type { Table } from '../rows/readTypes.ts';
 import type { SheetAnswers, SheetMapping } from '../sheetAnswers.ts';
-import { mappingOf } from '../sheetAnswers.ts';
 import type { RowLike } from './leftRows.ts';
 
 export interface RememberedShape {
@@ -75,26 +74,32 @@ export function rememberedAnswers(tables: readonly Table[], shapes: readonly Rem
   };
 }
 
-/**
- * What there is to remember of one list.
- * @param key Of its header row.
- * @param kind As it is read now.
- */
-export function toRemember(
-  table: Table,
-  answers: SheetAnswers,
-  { key, kind, headerRow, at }: { key: string; kind: ListKind | null; headerRow: number; at: number },
-): RememberedShape | null {
-  const mapping = mappingOf(table, answers);
-  const isMine = (one: { sheet: string; headerRow: number }) => one.sheet === table.name && one.headerRow === headerRow;
-  const fixed = (answers.fixed ?? []).filter(isMine).map(({ meaning, text }) => ({ meaning, text }));
-  const left = (answers.left ?? []).flatMap(({ sheet, from, like }) =>
-    sheet === table.name && from <= lastRow(table) && from > headerRow && like ? [like] : [],
+/** One list as it is read now. */
+interface ListNow {
+  sheet: string;
+  /** Its rows as the spreadsheet numbers them. */
+  from: number;
+  to: number;
+  headerRow: number;
+  /** Of its header row. */
+  key: string;
+  kind: ListKind | null;
+  /** What a person said of its columns. */
+  chosen: SheetMapping | null;
+}
+
+/** What there is to remember of one list; null where nothing was said that another file can use. */
+export function toRemember(list: ListNow, answers: SheetAnswers, at: number): RememberedShape | null {
+  const { key, kind, chosen } = list;
+  const isMine = (sheet: string, row: number) => sheet === list.sheet && row >= list.from && row <= list.to;
+  const fixed = (answers.fixed ?? []).flatMap(({ sheet, headerRow, meaning, text }) =>
+    isMine(sheet, headerRow) ? [{ meaning, text }] : [],
   );
-  if (key === '' || (!mapping && fixed.length + left.length === 0)) return null;
+  const left = (answers.left ?? []).flatMap(({ sheet, from, like }) => (isMine(sheet, from) && like ? [like] : []));
+  if (key === '' || (!chosen && fixed.length + left.length === 0)) return null;
   return {
     key,
-    ...(mapping ? { kind: mapping.kind, columns: mapping.columns } : { kind, columns: null, asFound: true }),
+    ...(chosen ? { kind: chosen.kind, columns: chosen.columns } : { kind, columns: null, asFound: true }),
     ...(fixed.length > 0 ? { fixed } : {}),
     ...(left.length > 0 ? { left } : {}),
     at,

@@ -120,7 +120,7 @@ it('sheets that are not used are not read, and told as that', () => {
   expect(labels(undefined, [LIST, NOTES])).toContain('7001');
   const { plan, counts } = read({ ...NO_ANSWERS, unused: ['Old'] }, [LIST, NOTES]);
   expect(plan.cables.map(({ label }) => label)).not.toContain('7001');
-  expect(counts.ignored).toEqual(['Old']);
+  expect(counts.ignored).toMatchObject([{ sheet: 'Old' }]);
 });
 
 it('one answer holds for every text of a column that it names', () => {
@@ -142,10 +142,18 @@ describe('the next sheet of that shape', () => {
     ],
     fixed: [{ sheet: 'Wing', headerRow: 2, meaning: 'fromRack', text: 'R2' }],
   };
-  const how = { key: shapeKey(HEADER), kind: 'cables' as const, headerRow: 2, at: 9 };
+  const how = {
+    sheet: 'Wing',
+    from: 1,
+    to: 7,
+    headerRow: 2,
+    key: shapeKey(HEADER),
+    kind: 'cables' as const,
+    chosen: null,
+  };
 
   it('has the same values and leaves the same kinds of rows out; a single row is of its file alone', () => {
-    const shape = toRemember(LIST, said, how);
+    const shape = toRemember(how, said, 9);
     expect(shape).toEqual({
       key: how.key,
       kind: 'cables',
@@ -165,7 +173,7 @@ describe('the next sheet of that shape', () => {
   });
 
   it('is not remembered where nothing was said that another file can use', () => {
-    expect(toRemember(LIST, { ...NO_ANSWERS, left: [{ sheet: 'Wing', from: 4, to: 4, like: null }] }, how)).toBeNull();
-    expect(toRemember(LIST, said, { ...how, key: '' })).toBeNull();
+    expect(toRemember(how, { ...NO_ANSWERS, left: [{ sheet: 'Wing', from: 4, to: 4, like: null }] }, 9)).toBeNull();
+    expect(toRemember({ ...how, key: '' }, said, 9)).toBeNull();
   });
 });
