@@ -50,6 +50,8 @@ function Group(props: { group: QuestionGroup; settling: Settling; onAsk: (ask: T
   const settle = (how: GroupAnswer) => settling.settleGroup(of, how);
   const answer = (text: (typeof texts)[number]) =>
     onAsk({ ...text.question, words: text.question.question, everywhere: text.n > 1 || kind === 'signal' });
+  // What a column means is said under its title, or left; none of its cells answers it.
+  const isOfColumn = kind === 'column';
   const rows = n === 1 ? 'this row' : `these ${n} rows`;
   return (
     <section class="desk-group" aria-label={groupToWords(of)}>
@@ -70,12 +72,12 @@ function Group(props: { group: QuestionGroup; settling: Settling; onAsk: (ask: T
         }
       />
       <div class="desk-acts">
-        {texts.length === 1 && more === 0 && first && (
+        {texts.length === 1 && more === 0 && first && !isOfColumn && (
           <PlainButton disabled={settling.busy} onPress={() => answer(first)}>
             Answer
           </PlainButton>
         )}
-        {column !== null && (
+        {column !== null && !isOfColumn && (
           <>
             <PlainButton disabled={settling.busy} onPress={() => settle('literal')}>
               {n === 1 ? 'As written' : `All ${n} as written`}
@@ -85,9 +87,11 @@ function Group(props: { group: QuestionGroup; settling: Settling; onAsk: (ask: T
             </PlainButton>
           </>
         )}
-        <PlainButton disabled={settling.busy} onPress={() => settle('no-item')}>
-          Leave {rows} out
-        </PlainButton>
+        {!isOfColumn && (
+          <PlainButton disabled={settling.busy} onPress={() => settle('no-item')}>
+            Leave {rows} out
+          </PlainButton>
+        )}
         <PlainButton disabled={settling.busy} onPress={() => settling.agree({ to: 'agree', questions: of })}>
           Leave as read
         </PlainButton>

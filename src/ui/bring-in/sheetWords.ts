@@ -176,4 +176,6 @@ export const QUESTION_TITLES: Record<QuestionKind, string> = {
   circuit: 'Which circuit is this?',
   ditto: 'What is repeated here?',
   'own-sheet': 'What changed here?',
+  column: 'What does this column mean?',
+  'no-item': 'Is this an item?',
 };
