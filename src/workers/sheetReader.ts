@@ -32,7 +32,7 @@ const SAMPLE_ROWS = 6;
 const SAMPLE_COLUMNS = 40;
 const SAMPLE_TEXT = 121;
 
-export interface Opened {
+interface Opened {
   files: SheetOpening['files'];
   tables: Table[];
   /** The same rows, each list apart. */

@@ -1,12 +1,13 @@
 // Rows of a file as it has them, each with what became of it and what is open: a window of them, one of them whole, and
 // the next that is open. Reads what the reader keeps; decides nothing.
-import { guessKey } from '../core/report/plan/guessKinds.ts';
+import type { Plan } from '../core/plan/model.ts';
+import { guessKey, type KeyedGuess } from '../core/report/plan/guessKinds.ts';
 import { questionKey } from '../core/report/plan/questionGroups.ts';
 import { rowToReading } from '../core/report/walk/rowReading.ts';
 import { isLeft, isLike, rowToLike } from '../core/schedule/answers/leftRows.ts';
-import { columnsOf, holdsRow } from '../core/schedule/sheetAnswers.ts';
+import type { Question, Table } from '../core/schedule/rows/readTypes.ts';
+import { columnsOf, holdsRow, type SheetAnswers } from '../core/schedule/sheetAnswers.ts';
 import type { RowFacts, RowLine, SheetRequest } from '../wire/sheet.ts';
-import type { Opened } from './sheetReader.ts';
 import { rowCells } from './sheetShapes.ts';
 
 /** More rows than a screen has room for are not handed over at once. */
@@ -15,7 +16,15 @@ const LINE_CELLS = 20;
 const LINE_TEXT = 60;
 const OPEN_SHOWN = 20;
 
-type From = Pick<Opened, 'lists' | 'tables' | 'answers' | 'plan' | 'guesses' | 'questions' | 'agreed'>;
+/** Of what the reader keeps. */
+interface From {
+  lists: readonly Table[];
+  answers: SheetAnswers;
+  plan: Plan | null;
+  guesses: readonly KeyedGuess[];
+  questions: readonly Question[];
+  agreed: ReadonlySet<string>;
+}
 
 export function rowLines(from: From, { sheet, from: first, n }: Extract<SheetRequest, { type: 'rows' }>): RowLine[] {
   const last = first + Math.min(n, ROWS_AT_ONCE) - 1;
