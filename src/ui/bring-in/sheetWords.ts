@@ -178,4 +178,5 @@ export const QUESTION_TITLES: Record<QuestionKind, string> = {
   'own-sheet': 'What changed here?',
   column: 'What does this column mean?',
   'no-item': 'Is this an item?',
+  'row-shape': 'Is each row this?',
 };
