@@ -50,8 +50,8 @@ function Group(props: { group: QuestionGroup; settling: Settling; onAsk: (ask: T
   const settle = (how: GroupAnswer) => settling.settleGroup(of, how);
   const answer = (text: (typeof texts)[number]) =>
     onAsk({ ...text.question, words: text.question.question, everywhere: text.n > 1 || kind === 'signal' });
-  // What a column means is said under its title, or left; none of its cells answers it.
-  const isOfColumn = kind === 'column';
+  // What a column or each row means is said under the titles, or left; no cell of it is the answer.
+  const isOfColumn = kind === 'column' || kind === 'row-shape';
   const rows = n === 1 ? 'this row' : `these ${n} rows`;
   return (
     <section class="desk-group" aria-label={groupToWords(of)}>
