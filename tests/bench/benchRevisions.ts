@@ -6,7 +6,11 @@ import { sheetsLeftToLines } from '../../src/core/report/plan/sheetsLeft.ts';
 import { readTables } from '../../src/core/schedule/readTables.ts';
 import { comparePlans } from '../../src/core/schedule/revisions/compare.ts';
 import { keepIds } from '../../src/core/schedule/revisions/keepIds.ts';
+import type { Table } from '../../src/core/schedule/rows/readTypes.ts';
 import { planToSheets } from '../../src/core/schedule/sheets/planToSheets.ts';
+import { amendWorkbook } from '../../src/files/back/workbook.ts';
+import { tablesToXlsx } from '../../src/files/planSheet.ts';
+import { readXlsx } from '../../src/files/xlsx.ts';
 import { createFacility } from './benchFacility.ts';
 import { against, measure, type Row } from './benchMeasure.ts';
 
@@ -52,7 +56,24 @@ export async function measureRevisions(say: (text: string) => void): Promise<Row
       'reading it twice',
       2 * reading,
     ),
+    await measureWorkbook(amended, source, size),
   ];
+}
+
+/** The whole way of a workbook that is given back: put together, amended in place, read again. */
+async function measureWorkbook(amended: Plan, source: Table[], size: string): Promise<Row> {
+  const bytes = await tablesToXlsx(source);
+  const opened = await readXlsx(bytes);
+  if (opened.type !== 'tables') throw new Error(opened.error.what);
+  const { tables } = opened;
+  const value = await measure(
+    () => amended,
+    async (given) => {
+      const back = await amendWorkbook(bytes, tables, planToSheets(given, tables).tables);
+      if (back.type !== 'amended') throw new Error(back.why);
+    },
+  );
+  return against({ name: 'its own workbook given back', size, value, unit: 'ms' }, 'goal', 'five seconds', 5_000);
 }
 
 function amend(plan: Plan): Plan {
