@@ -133,10 +133,13 @@ export function askOddCables(
     notebook.ask('no-item', table.name, row, titleOf('number'), label, 'Is this row a cable?');
   }
   const told = new Set<string>();
+  const wholes = new Set([titleOf('from'), titleOf('to')]);
+  wholes.delete(undefined);
   for (const { from, to, row } of cables) {
     for (const { location, unit, column: title, literal } of [...from, ...to]) {
       // Where one cell names place and unit, a sentence was taken apart into both.
-      const said = title === titleOf('from') || title === titleOf('to') ? `${location} ${unit}`.trim() : unit;
+      if (location.length + unit.length < 24) continue;
+      const said = wholes.has(title) ? `${location} ${unit}`.trim() : unit;
       if (said.length < 25 || literal || told.has(said) || said.split(/\s+/).length <= WORDS_OF_A_NAME) continue;
       told.add(said);
       if (!isUnit(unit)) notebook.ask('unit', table.name, row, title, said, 'Is this the name of a unit?');
