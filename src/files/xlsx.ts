@@ -1,10 +1,12 @@
 // Bytes of an XLSX workbook to tables of text. Only the parts that hold cells are unpacked, under caps; nothing in the
 // workbook is run, fetched or calculated.
 import type { Table } from '../core/schedule/rows/readTypes.ts';
-import { entriesToError, isZip, magicToError, type SheetError } from './sheetError.ts';
+import { CAPS, entriesToError, isZip, magicToError, type SheetError } from './sheetError.ts';
 import { entryNames, unzipParts } from './unzip.ts';
 import { readStyles } from './xlsxLooks.ts';
+import { commentsPart, readComments, readStyleMarks } from './xlsxMarks.ts';
 import { readSharedStrings, readWorkbookPart } from './xlsxParts.ts';
+import type { StruckText } from './xlsxRuns.ts';
 import { readSheetPart } from './xlsxSheet.ts';
 import { XmlTrouble } from './xml.ts';
 
@@ -14,6 +16,10 @@ const BOOK = 'xl/workbook.xml';
 /** Parts that hold cells, or say where and how. */
 export const isCellPart = (name: string) =>
   /^xl\/(workbook\.xml|_rels\/workbook\.xml\.rels|sharedStrings\.xml|styles\.xml|worksheets\/[^/]+\.xml)$/i.test(name);
+
+/** Relations of a sheet, and the comments that they name. */
+const isCommentPart = (name: string) =>
+  /^xl\/(worksheets\/_rels\/[^/]+\.rels|(worksheets\/|threaded)?comments?[^/]*\.xml|comments\/[^/]+\.xml)$/i.test(name);
 
 const refuse = (type: SheetError['type'], what: string, where = ''): WorkbookRead => ({
   type: 'sheet-error',
@@ -25,7 +31,7 @@ export async function readXlsx(bytes: Uint8Array, onRow?: (rows: number) => void
   const wrong = magicToError(bytes);
   if (wrong) return { type: 'sheet-error', error: wrong };
   if (!isZip(bytes)) return refuse('not-a-sheet', 'no workbook');
-  const unzipped = unzipParts(bytes, isCellPart);
+  const unzipped = unzipParts(bytes, (name) => isCellPart(name) || isCommentPart(name));
   if (unzipped.type === 'sheet-error') return unzipped;
   let part = '';
   const textOf = (name: string) => {
@@ -41,20 +47,25 @@ export async function readXlsx(bytes: Uint8Array, onRow?: (rows: number) => void
   try {
     const book = readWorkbookPart(textOf(BOOK), textOf('xl/_rels/workbook.xml.rels'));
     const shared = textOf('xl/sharedStrings.xml');
-    const strings = shared === '' ? [] : readSharedStrings(shared);
+    const struck = new Map<number, StruckText>();
+    const strings = shared === '' ? [] : readSharedStrings(shared, struck);
     const styles = textOf('xl/styles.xml');
     const looks = styles === '' ? [] : readStyles(styles);
+    const marks = styles === '' ? [] : readStyleMarks(styles);
+    const context = { strings, looks, from1904: book.from1904, marks, struck };
     const tables: Table[] = [];
     for (const sheet of book.sheets) {
       const xml = textOf(sheet.part);
       if (xml === '') continue;
       const before = tables.reduce((sum, { rows }) => sum + rows.length, 0);
       const told = onRow && ((rows: number) => onRow(before + rows));
-      const read = readSheetPart(xml, sheet.name, { strings, looks, from1904: book.from1904 }, told);
+      const read = readSheetPart(xml, sheet.name, context, told);
       if ('what' in read) return { type: 'sheet-error', error: read };
       if (sheet.isHidden) {
         read.notes?.push({ row: 1, column: 0, said: sheet.name, readAs: 'a hidden sheet, read like the others' });
       }
+      const comments = commentsPart(textOf(sheet.part.replace(/([^/]+)$/, '_rels/$1.rels')));
+      if (comments !== '') addComments(read, textOf(comments));
       tables.push(read);
     }
     if (tables.every((table) => table.rows.length === 0)) return refuse('empty', 'no cells');
@@ -62,5 +73,14 @@ export async function readXlsx(bytes: Uint8Array, onRow?: (rows: number) => void
   } catch (thrown) {
     if (thrown instanceof XmlTrouble) return refuse('damaged', thrown.message, part);
     throw thrown;
+  }
+}
+
+function addComments(table: Table, xml: string): void {
+  if (xml === '') return;
+  for (const { row, column, text } of readComments(xml)) {
+    if (row > CAPS.rows || column > CAPS.columns || text === '') continue;
+    table.shown ??= [];
+    table.shown.push({ type: 'comment', row, column, to: column, said: text });
   }
 }

@@ -1,5 +1,6 @@
 // The parts of a workbook around its sheets: which sheets there are, the texts they share, how their numbers are shown.
 // Element and attribute names: ECMA-376 part 1, chapter 18 (SpreadsheetML).
+import { Runs, type StruckText } from './xlsxRuns.ts';
 import { attributeOf, NOT_IN_XML, scanXml } from './xml.ts';
 
 interface SheetPart {
@@ -52,25 +53,30 @@ export function readWorkbookPart(xml: string, relations: string): Workbook {
   return book;
 }
 
-/** Rich text is joined; how a text is spoken (`rPh`) is not part of it. */
-export function readSharedStrings(xml: string): string[] {
+/**
+ * Rich text is joined; how a text is spoken (`rPh`) is not part of it.
+ * @param struck Gets the texts of which something is struck through, by their index.
+ */
+export function readSharedStrings(xml: string, struck?: Map<number, StruckText>): string[] {
   const strings: string[] = [];
   let current = '';
-  let isText = false;
-  let isSpoken = false;
+  let runs = new Runs();
   scanXml(xml, {
-    open(name) {
-      if (name === 'si') current = '';
-      else if (name === 't') isText = true;
-      else if (name === 'rPh') isSpoken = true;
+    open(name, attributes) {
+      if (name === 'si') {
+        current = '';
+        runs = new Runs();
+      } else runs.open(name, attributes);
     },
     text(text) {
-      if (isText && !isSpoken) current += text;
+      if (runs.isText && !runs.isSpoken) current += text;
+      runs.text(text);
     },
     close(name) {
-      if (name === 'si') strings.push(unescapeText(current));
-      else if (name === 't') isText = false;
-      else if (name === 'rPh') isSpoken = false;
+      if (name === 'si') {
+        if (struck && runs.struck) struck.set(strings.length, runs.struck);
+        strings.push(unescapeText(current));
+      } else runs.close(name);
     },
   });
   return strings;

@@ -4,13 +4,19 @@ import type { GuessKind, Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, type SheetError } from './sheetError.ts';
 import { addressOf, columnToLetters } from './xlsxCells.ts';
 import { type NumberLook, numberToText, serialToDate, serialToTime, zerosToText } from './xlsxLooks.ts';
+import { MarkList, type StyleMarks } from './xlsxMarks.ts';
 import { unescapeText } from './xlsxParts.ts';
+import { Runs, type StruckText } from './xlsxRuns.ts';
 import { attributeOf, scanXml } from './xml.ts';
 
 interface SheetContext {
   strings: readonly string[];
   looks: readonly NumberLook[];
   from1904: boolean;
+  /** What each style shows beside its numbers. */
+  marks: readonly StyleMarks[];
+  /** Shared texts of which something is struck through. */
+  struck: ReadonlyMap<number, StruckText>;
 }
 
 /** Thrown out of the walk through a sheet, so that one that is too large ends where it becomes so. */
@@ -27,7 +33,11 @@ interface Cell {
   style: number;
   value: string | null;
   formula: string | null;
+  /** Of a text that stands in the cell itself. */
+  runs: Runs | null;
 }
+
+type OpenTable = Required<Pick<Table, 'name' | 'rows' | 'notes' | 'merged'>>;
 
 /** @param onRow Called with the number of rows read so far. */
 export function readSheetPart(
@@ -36,27 +46,23 @@ export function readSheetPart(
   context: SheetContext,
   onRow: (rows: number) => void = () => undefined,
 ): Table | SheetError {
-  const table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added' | 'unitNames' | 'beside'>> = {
-    name,
-    rows: [],
-    notes: [],
-    merged: [],
-  };
+  const table: OpenTable = { name, rows: [], notes: [], merged: [] };
+  const marks = new MarkList();
   let row = 0;
   let column = 0;
   let cell: Cell | null = null;
   let into: 'value' | 'formula' | null = null;
   let isSpoken = false;
   let mergedRows = 0;
-  const hidden: number[] = [];
   const hiddenColumns: number[] = [];
   try {
     scanXml(xml, {
       open(tag, attributes) {
+        cell?.runs?.open(tag, attributes);
         if (tag === 'row') {
           row = Number(attributeOf(attributes, 'r') ?? row + 1);
           column = 0;
-          if (/^(1|true)$/.test(attributeOf(attributes, 'hidden') ?? '')) hidden.push(row);
+          if (/^(1|true)$/.test(attributeOf(attributes, 'hidden') ?? '')) marks.add('hidden', row, 0);
           if (row % 500 === 0) onRow(row);
         } else if (tag === 'col' && /^(1|true)$/.test(attributeOf(attributes, 'hidden') ?? '')) {
           const [from, to] = ['min', 'max'].map((end) => Number(attributeOf(attributes, end) ?? 0));
@@ -71,7 +77,9 @@ export function readSheetPart(
             style: Number(attributeOf(attributes, 's') ?? -1),
             value: null,
             formula: null,
+            runs: null,
           };
+          if (cell.type === 'inlineStr') cell.runs = new Runs();
         } else if (tag === 'v' || (tag === 't' && cell?.type === 'inlineStr')) into = 'value';
         else if (tag === 'f') {
           into = 'formula';
@@ -86,15 +94,17 @@ export function readSheetPart(
         }
       },
       text(text) {
+        cell?.runs?.text(text);
         if (!cell || !into || isSpoken) return;
         if (into === 'value') cell.value = (cell.value ?? '') + text;
         else cell.formula = (cell.formula ?? '') + text;
       },
       close(tag) {
+        cell?.runs?.close(tag);
         if (tag === 'v' || tag === 't' || tag === 'f') into = null;
         else if (tag === 'rPh') isSpoken = false;
         else if (tag === 'c' && cell) {
-          put(table, cell, context);
+          put(table, marks, cell, context);
           cell = null;
         }
       },
@@ -102,16 +112,6 @@ export function readSheetPart(
   } catch (thrown) {
     if (thrown instanceof TooLarge) return thrown.error;
     throw thrown;
-  }
-  const [first] = hidden.filter((at) => at <= table.rows.length);
-  if (first !== undefined) {
-    const said = `${hidden.length} hidden ${hidden.length === 1 ? 'row' : 'rows'}`;
-    table.notes.push({
-      row: first,
-      column: 0,
-      said,
-      readAs: 'read like the others, although the sheet does not show them',
-    });
   }
   const shut = hiddenColumns.filter((column) => table.rows.some((cells) => (cells[column - 1] ?? '') !== ''));
   if (shut.length > 0) {
@@ -123,7 +123,7 @@ export function readSheetPart(
       readAs: 'read like the others, although the sheet does not show them',
     });
   }
-  return table;
+  return marks.all.length === 0 ? table : { ...table, shown: marks.all };
 }
 
 /** Only the first column of what was merged over several: a title across the sheet is no name for each of its cells. */
@@ -133,14 +133,19 @@ function mergedOf(ref: string): NonNullable<Table['merged']> {
   return [{ row: from.row, column: from.column, rows: to.row - from.row + 1 }];
 }
 
-function put(
-  table: Required<Omit<Table, 'firstRow' | 'literal' | 'left' | 'added' | 'unitNames' | 'beside'>>,
-  cell: Cell,
-  context: SheetContext,
-): void {
+function put(table: OpenTable, marks: MarkList, cell: Cell, context: SheetContext): void {
   const { row, column } = cell;
   const note: CellNote = (kind, said, readAs) => table.notes.push({ row, column, said, readAs, kind });
-  const text = cellToText(cell, context, note);
+  const look = context.marks[cell.style];
+  if (look && look.fill !== '') marks.add('fill', row, column, look.fill);
+  let text = cellToText(cell, context, note);
+  const struck = cell.type === 's' ? context.struck.get(Number(cell.value)) : cell.runs?.struck;
+  const kept = struck ? unescapeText(struck.kept).replace(/\s+/g, ' ').trim() : '';
+  if (text !== '' && (look?.struck || (struck && kept === ''))) marks.add('struck', row, column);
+  else if (struck && text !== '') {
+    note('struck', text, `${kept}, without ${unescapeText(struck.struck).trim()}, which is struck through`);
+    text = kept;
+  }
   if (text === '') return;
   const where = `${table.name}, row ${row}`;
   if (row > CAPS.rows) throw new TooLarge({ type: 'too-large', what: `more than ${CAPS.rows} rows`, where });

@@ -280,7 +280,7 @@ describe('what a workbook knows besides its texts', () => {
     });
   });
 
-  it('hidden rows are read and said', async () => {
+  it('hidden rows are read and asked about', async () => {
     const bytes = await changed([header, ['1', 'SW1', 'P01', 'SW2', 'P01'], ['2', 'SW1', 'P02', 'SW2', 'P02']], (xml) =>
       xml.replace(/<row r="3"/, '<row r="3" hidden="1"'),
     );
@@ -289,12 +289,16 @@ describe('what a workbook knows besides its texts', () => {
     const plan = readTables(sheet.tables, { name: 'x' });
     if (plan.type !== 'plan') throw new Error(plan.why);
     expect(plan.plan.cables).toHaveLength(2);
-    expect(plan.guesses).toContainEqual({
-      kind: 'file',
-      sheet: 'Cables',
-      row: 3,
-      said: '1 hidden row',
-      readAs: 'read like the others, although the sheet does not show them',
-    });
+    expect(plan.questions).toEqual([
+      {
+        kind: 'gone',
+        sheet: 'Cables',
+        row: 3,
+        said: '',
+        question: '1 row is hidden (row 3). Is it removed?',
+        style: 'hidden',
+        rows: [3],
+      },
+    ]);
   });
 });

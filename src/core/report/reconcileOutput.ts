@@ -120,6 +120,7 @@ const CHANGES_CABLE: Record<QuestionKind, boolean> = {
   'own-sheet': true,
   column: true,
   'no-item': true,
+  gone: true,
   length: false,
   word: false,
   circuit: false,

@@ -11,7 +11,7 @@ import type { Columns } from './columns.ts';
 import { isTooLong } from './mostMade.ts';
 import { findNoItems } from './noItems.ts';
 import { columnsOfTwoScripts, toLatin } from './rows/lookAlikes.ts';
-import type { Notebook, Table } from './rows/readTypes.ts';
+import type { Notebook, RowSign, Table } from './rows/readTypes.ts';
 import { isDitto, isLegendTitle, isNothing, isSignature, isSpareWord, isTotal, isUnknown } from './words.ts';
 
 /** The rows of one list below its header, with dittos filled and the numbers that people see. */
@@ -32,7 +32,16 @@ export interface ListRow {
   /** Text of the first of them. */
   first: string;
   /** Why this row lists nothing: a header again, a sum, a legend. Absent for the others. */
-  remark?: { said: string; readAs: string };
+  remark?: Remark;
+  /** What is known of the row beside its cells. */
+  sign?: RowSign | undefined;
+}
+
+interface Remark {
+  said: string;
+  readAs: string;
+  /** A person said so. */
+  isSaid?: true;
 }
 
 /** Soft hyphen, zero-width space, word joiner, byte order mark (Unicode, general category Cf). */
@@ -126,7 +135,10 @@ export function tableToRows(table: Table, columns: Columns, notebook: Notebook):
     if (remark && isLegendTitle(firstText)) isLegend = true;
     // Kept only where a name is blank: a row has no use for it otherwise.
     const higher = names.some((column) => !texts[column]) ? down.slice() : [];
-    const why = remark ? { said: firstText, readAs: remark } : undefined;
+    const sign = table.signs?.get(row);
+    // What a person left out is still the row above of the one below it.
+    const gone: Remark = { said: firstText, readAs: 'removed, left out', isSaid: true };
+    const why = remark ? { said: firstText, readAs: remark } : sign?.isGone && filled > 0 ? gone : undefined;
     rows.push(new SheetRow(table, columns, row, texts, higher, filled, firstText, why));
     if (filled === 0 || remark) continue;
     // A heading between the rows is not the row above of the one below it.
@@ -150,7 +162,7 @@ class SheetRow implements ListRow {
   readonly row: number;
   readonly filled: number;
   readonly first: string;
-  readonly remark?: { said: string; readAs: string };
+  readonly remark?: Remark;
 
   constructor(
     table: Table,
@@ -160,7 +172,7 @@ class SheetRow implements ListRow {
     higher: readonly string[],
     filled: number,
     first: string,
-    remark: { said: string; readAs: string } | undefined,
+    remark: Remark | undefined,
   ) {
     this.#table = table;
     this.#columns = columns;
@@ -170,6 +182,10 @@ class SheetRow implements ListRow {
     this.filled = filled;
     this.first = first;
     if (remark) this.remark = remark;
+  }
+
+  get sign(): RowSign | undefined {
+    return this.#table.signs?.get(this.row);
   }
 
   get blank(): boolean {

@@ -1,6 +1,7 @@
 // A schedule's sheets to a plan: finds the lists, reads their rows, builds the document. Pure and the same on every
 // machine; whatever the cells hold, it answers with data and never throws.
 
+import type { Guess } from '../plan/model.ts';
 import { nameToKey, nameToLoose } from '../trade/names.ts';
 import { buildCables, joinMirrored } from './build/buildCables.ts';
 import { buildCircuits, checkLandings } from './build/buildCircuits.ts';
@@ -13,6 +14,8 @@ import { askOddCables } from './noItems.ts';
 import { notASchedule, toIgnored } from './notASchedule.ts';
 import type { ReadOptions } from './readOptions.ts';
 import { type KnownNames, slotKey } from './rows/endText.ts';
+import { withSigns } from './rows/goneSigns.ts';
+import { findKeys } from './rows/goneStyles.ts';
 import { findAliases, unifyPlaces } from './rows/placeNames.ts';
 import { readCableRows } from './rows/readCableRows.ts';
 import { readJackRows } from './rows/readJackRows.ts';
@@ -56,7 +59,9 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
   const questions: Question[] = [];
   const notebook = openNotebook(options, guesses, questions);
   const found = tables.map((table) => ({ table, columns: columnsOf(table, options.answers) }));
-  const lists = found.flatMap(({ table, columns }): List[] => (columns ? [{ table, columns }] : []));
+  const recognised = found.flatMap(({ table, columns }): List[] => (columns ? [{ table, columns }] : []));
+  const keys = findKeys(found);
+  const lists = recognised.map((list) => ({ ...list, table: withSigns(list, keys, options.answers, notebook) }));
   if (lists.length === 0) return notASchedule(tables, options, []);
   if (options.answers) tellAnswers(lists, options.answers, notebook);
   for (const { table, columns } of lists) {
@@ -93,7 +98,7 @@ export function readTables(given: readonly Table[], options: ReadOptions): ReadP
     guesses,
     questions,
     counts,
-    plan: listsToPlan(options.name, { ...built, guesses: guesses.map(({ kind: _, ...guess }) => guess) }),
+    plan: listsToPlan(options.name, { ...built, guesses: guesses.map(toPlanGuess) }),
   };
 }
 
@@ -110,15 +115,20 @@ function openNotebook(options: ReadOptions, guesses: SortedGuess[], questions: Q
       rowsRead += 1;
       if (rowsRead % TOLD_EVERY === 0) options.told?.(rowsRead);
     },
-    guess: (kind, sheet, row, column, said, readAs) =>
-      guesses.push({ kind, sheet, row, ...(column === undefined ? {} : { column }), said, readAs }),
-    ask: (kind, sheet, row, column, said, question) =>
-      questions.push({ kind, sheet, row, ...(column === undefined ? {} : { column }), said, question }),
+    guess: (kind, sheet, row, column, said, readAs, many) =>
+      guesses.push({ kind, sheet, row, ...(column === undefined ? {} : { column }), said, readAs, ...many }),
+    ask: (kind, sheet, row, column, said, question, many) =>
+      questions.push({ kind, sheet, row, ...(column === undefined ? {} : { column }), said, question, ...many }),
   };
 }
 
 const isMapped = (table: Table, { answers }: ReadOptions) =>
   answers !== undefined && mappingOf(table, answers) !== undefined;
+
+/** As a plan keeps it. */
+function toPlanGuess({ sheet, row, column, said, readAs }: SortedGuess): Guess {
+  return { sheet, row, ...(column === undefined ? {} : { column }), said, readAs };
+}
 
 function noCounts(): ReadCounts {
   return {

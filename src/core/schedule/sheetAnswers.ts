@@ -6,6 +6,7 @@
 // answer for every cell of a column means that column in all lists of the sheet.
 import type { TextEncoding } from './answers/encodings.ts';
 import { type FixedValue, putFixed, withAdded } from './answers/fixedValues.ts';
+import type { GoneAnswer } from './answers/goneAnswers.ts';
 import { isLeft, type LeftRows } from './answers/leftRows.ts';
 import { columnsByContent } from './byContent/columnsByContent.ts';
 import { type Columns, columnsAs } from './columns.ts';
@@ -52,6 +53,8 @@ export interface SheetAnswers {
   unused?: string[] | undefined;
   /** The encoding of the text files, where the one that was guessed is not theirs. */
   encoding?: TextEncoding | undefined;
+  /** What rows of a style are that say that they are not there any more. */
+  gone?: GoneAnswer[] | undefined;
 }
 export const NO_ANSWERS: SheetAnswers = { mappings: [], cells: [] };
 

@@ -171,12 +171,13 @@ function textIn(row: readonly string[]): string {
 function part(table: Table, from: number, to: number): Table {
   const first = table.firstRow ?? 1;
   const has = ({ row }: { row: number }) => row >= first + from && row < first + to;
-  const { notes, merged } = table;
+  const { notes, merged, shown } = table;
   return {
     ...table,
     rows: table.rows.slice(from, to),
     firstRow: first + from,
     ...(notes ? { notes: notes.filter(has) } : {}),
+    ...(shown ? { shown: shown.filter(has) } : {}),
     ...(merged ? { merged: merged.filter(has) } : {}),
   };
 }

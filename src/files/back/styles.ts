@@ -5,7 +5,7 @@ import { attributeOf, type Splice, scanXml, spliced, withAttribute } from '../xm
 export type Mark = 'changed' | 'removed';
 
 /** A tint stands in the cell's own look, which a spreadsheet moves with the cell when rows are sorted. */
-const TINT = 'FFF9D9D4';
+export const TINT = 'FFF9D9D4';
 
 interface Element {
   at: number;

@@ -8,6 +8,7 @@ import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { count, list } from '../words.ts';
+import { GoneActs, GoneAnswered } from './sheetGone.tsx';
 import { SheetSettle, type ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
 import { GUESS_TITLES, leftToWords, openToWords } from './sheetWords.ts';
@@ -58,6 +59,9 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
               {group.guesses.map((guess) => (
                 <div key={guessKey(guess)} class="desk-entry">
                   <Row title={guess.readAs} second={<CellSaid said={guess.said} where={guess} />} />
+                  {guess.style !== undefined && (
+                    <GoneActs settling={settling} sheet={guess.sheet} style={guess.style} />
+                  )}
                   <div class="desk-acts">
                     <PlainButton onPress={() => settling.agree({ to: 'agree', guess })}>Right</PlainButton>
                     <PlainButton
@@ -82,6 +86,7 @@ export function SheetGuesses({ settling }: { settling: Settling }) {
         </Fold>
       ))}
       {agreed.length > 0 && <Agreed groups={agreed} n={agreedCount} settling={settling} />}
+      <GoneAnswered settling={settling} />
       <Answered settling={settling} />
       <Asked about={about} settling={settling} />
     </>

@@ -6,6 +6,7 @@ import { Fold } from '../parts/fold.tsx';
 import { PlainButton } from '../parts/form.tsx';
 import { Row, SectionHead } from '../parts/rows.tsx';
 import { count } from '../words.ts';
+import { GoneActs } from './sheetGone.tsx';
 import { Asked, CellSaid, More } from './sheetGuesses.tsx';
 import type { ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
@@ -52,6 +53,19 @@ function Group(props: { group: QuestionGroup; settling: Settling; onAsk: (ask: T
     onAsk({ ...text.question, words: text.question.question, everywhere: text.n > 1 || kind === 'signal' });
   // What a column or each row means is said under the titles, or left; no cell of it is the answer.
   const isOfColumn = kind === 'column' || kind === 'row-shape';
+  if (kind === 'gone') {
+    return (
+      <section class="desk-group" aria-label={groupToWords(of)}>
+        {texts.map(({ question }, i) => (
+          <div key={i} class="desk-entry">
+            <Row title={question.question} second={<CellSaid said={question.said} where={question} />} />
+            <GoneActs settling={settling} sheet={question.sheet} style={question.style ?? ''} />
+          </div>
+        ))}
+        <p class="desk-note">Until you answer they count as in use; each keeps a note that says why it is in doubt.</p>
+      </section>
+    );
+  }
   const rows = n === 1 ? 'this row' : `these ${n} rows`;
   return (
     <section class="desk-group" aria-label={groupToWords(of)}>

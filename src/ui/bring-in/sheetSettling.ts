@@ -9,6 +9,7 @@ import {
   type QuestionList,
   type QuestionsOf,
 } from '../../core/report/plan/questionGroups.ts';
+import { type GoneAnswer, withGone, withoutGone } from '../../core/schedule/answers/goneAnswers.ts';
 import type { LeftRows } from '../../core/schedule/answers/leftRows.ts';
 import { type RememberedShape, toRemember } from '../../core/schedule/answers/remembered.ts';
 import {
@@ -43,8 +44,8 @@ export async function knownShapes(services: Services): Promise<RememberedShape[]
 }
 
 export function isSettled({ answers, accepted }: Pick<BringInDraft, 'answers' | 'accepted'>): boolean {
-  const { mappings, cells, left = [], fixed = [], unused = [], encoding } = answers;
-  const said = cells.length + mappings.length + left.length + fixed.length + unused.length;
+  const { mappings, cells, left = [], fixed = [], unused = [], encoding, gone = [] } = answers;
+  const said = cells.length + mappings.length + left.length + fixed.length + unused.length + gone.length;
   return said + accepted.length > 0 || encoding !== undefined;
 }
 
@@ -75,6 +76,9 @@ export interface Settling {
   /** A value of every row of a list; blank: none any more. */
   fix(shape: SheetShape, meaning: string, text: string): void;
   use(sheet: string, isUsed: boolean): void;
+  /** For all rows of a style. */
+  answerGone(answer: GoneAnswer): void;
+  takeBackGone(answer: GoneAnswer): void;
   drop(): Promise<void>;
 }
 
@@ -170,6 +174,8 @@ export function useSettling(first: Settled, file: string, onLost: (why: string, 
       (answers) => void settle(answers),
       (sheet, answers) => void settleList(sheet, answers),
     ),
+    answerGone: (answer) => void settle(withGone(read.peek().answers, answer)),
+    takeBackGone: (answer) => void settle(withoutGone(read.peek().answers, answer)),
     drop: () => services.dropDraft(DRAFT),
   };
 }

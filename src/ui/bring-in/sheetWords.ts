@@ -3,6 +3,7 @@
 import type { Coverage, Unread } from '../../core/report/plan/coverage.ts';
 import type { QuestionsOf } from '../../core/report/plan/questionGroups.ts';
 import type { TextEncoding } from '../../core/schedule/answers/encodings.ts';
+import type { GoneAnswer } from '../../core/schedule/answers/goneAnswers.ts';
 import type { LeftRows } from '../../core/schedule/answers/leftRows.ts';
 import type { ListKind } from '../../core/schedule/meanings.ts';
 import type { GuessKind, QuestionKind, ReadCounts } from '../../core/schedule/rows/readTypes.ts';
@@ -131,6 +132,9 @@ export const GUESS_TITLES: Record<GuessKind, string> = {
   'number-cell': 'Number cells, where zeros in front may be lost',
   'trailing-zero': 'Decimals that may have lost a zero at the end (1.1 or 1.10)',
   'look-alike': 'Letters and zeros that look alike',
+  struck: 'Cells struck through',
+  fill: 'Rows filled in a colour',
+  comment: 'Comments',
   setting: 'Settings found in words',
   date: 'Dates, perhaps names such as 3-4',
   'length-unit': 'Lengths without a unit',
@@ -175,8 +179,30 @@ export const QUESTION_TITLES: Record<QuestionKind, string> = {
   word: 'What does this word mean?',
   circuit: 'Which circuit is this?',
   ditto: 'What is repeated here?',
+  gone: 'Is it removed?',
   'own-sheet': 'What changed here?',
   column: 'What does this column mean?',
   'no-item': 'Is this an item?',
   'row-shape': 'Is each row this?',
 };
+
+/** What rows may be that say in some style that they are not there any more. */
+export const GONE_ANSWERS: readonly { as: GoneAnswer['as']; big: string }[] = [
+  { as: 'removed', big: 'Removed: leave out' },
+  { as: 'in-use', big: 'In use' },
+  { as: 'spare', big: 'Spare' },
+  { as: 'future', big: 'Not installed yet' },
+];
+
+const GONE_STYLES: Readonly<Record<string, string>> = {
+  sheet: 'all rows of the sheet',
+  struck: 'rows struck through',
+  status: 'rows whose status says removed',
+  notes: 'rows whose notes say removed',
+  comments: 'rows with a comment that says removed',
+  hidden: 'hidden rows',
+};
+
+export function goneStyleToWords(style: string): string {
+  return GONE_STYLES[style] ?? 'rows filled in one colour';
+}

@@ -29,6 +29,9 @@ const answers = z.object({
     z.array(z.object({ sheet: z.string(), headerRow: z.number(), meaning: z.string(), text: z.string() })),
   ),
   unused: z.optional(z.array(z.string())),
+  gone: z.optional(
+    z.array(z.object({ sheet: z.string(), style: z.string(), as: z.enum(['removed', 'spare', 'future', 'in-use']) })),
+  ),
 });
 
 /** Version 2 keeps rows that are no item, values of a whole list and sheets that are not used. */

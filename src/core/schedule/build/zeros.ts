@@ -38,7 +38,7 @@ function tellGroup(group: readonly { at: NamedAt; digits: string }[], of: string
     if (twin !== undefined && of !== '')
       notebook.ask('spelling', sheet, row, column, label, `Is this ${twin}${where}?`);
     else {
-      const readAs = `${label}${where}, as written; others have zeros in front, such as ${twin ?? model.at.label}`;
+      const readAs = `${label}${where} as written, although others are written like ${twin ?? model.at.label}`;
       notebook.guess('look-alike', sheet, row, column, label, readAs);
     }
   }

@@ -2,6 +2,7 @@
 import { textToMetres } from '../../trade/lengths.ts';
 import { textToSignal } from '../../trade/signals.ts';
 import type { Columns } from '../columns.ts';
+import { saysGone } from '../goneWords.ts';
 import { isAside, type ListRow, orBlank, tableToRows } from '../readCells.ts';
 import { splitEndMark } from '../shapes/ends.ts';
 import { joinEnds, type MarkedEnd } from '../shapes/joinEnds.ts';
@@ -54,8 +55,8 @@ export function readCableRows(table: Table, columns: Columns, known: KnownNames,
     }
     if (row.remark || row.filled === 1 || !hasAnyEnd(row, stations)) {
       skipped += 1;
-      const { said, readAs } = row.remark ?? { said: row.first, readAs: 'a heading or remark, not a cable' };
-      notebook.guess('no-item', table.name, row.row, undefined, said, readAs);
+      const { said, readAs, isSaid } = row.remark ?? { said: row.first, readAs: 'a heading or remark, not a cable' };
+      notebook.guess(isSaid ? 'by-hand' : 'no-item', table.name, row.row, undefined, said, readAs);
       continue;
     }
     const number = numbers?.[i];
@@ -153,14 +154,15 @@ function readStatus(row: ListRow, isNew: IsNew, guess: Tell<GuessKind>): RawCabl
   if (
     said === undefined &&
     !row.literal('status') &&
-    /^(n|no|not yet|false)$/i.test(text) &&
+    /^(n|no|not yet|false|✗|✘|✕|☐|nein|noch nicht|non|nee|nej)$/i.test(text) &&
     /instal|pull/i.test(row.title('status') ?? '')
   ) {
     guess('status', 'status', text, 'status future');
     return 'future';
   }
   const status = textToStatus(text) ?? (said === undefined ? 'in-use' : 'spare');
-  const isPlain = text === '' || row.literal(said ?? 'status') || text.toLowerCase() === status || isUnknown(text);
+  const isPlain =
+    text === '' || row.literal(said ?? 'status') || text.toLowerCase() === status || isUnknown(text) || saysGone(text);
   if (!isPlain && (said !== undefined || isNew('status', text)))
     guess('status', said ?? 'status', text, `status ${status}`);
   return status;
@@ -225,7 +227,9 @@ function rowToCables(
     meaning,
     text: row.literal(meaning) ? '' : row.get(meaning),
   }));
-  const notes = [row.get('notes'), row.get('via') && `via ${row.get('via')}`].filter((text) => text !== '');
+  const notes = [row.get('notes'), row.get('via') && `via ${row.get('via')}`, row.sign?.note ?? ''].filter(
+    (text) => text !== '',
+  );
   const part = readPart(row);
   if (part !== '') {
     notes.push(part);
@@ -245,7 +249,7 @@ function rowToCables(
     else if (textToStatus(signalText) === null) ask('signal', 'signal', signalText, 'Which signal is this?');
   }
 
-  const status = readStatus(row, isNew, guess);
+  const status = row.sign?.status ?? readStatus(row, isNew, guess);
   for (const meaning of ['status', 'length', 'cableType', 'colour', 'circuit', 'leg']) {
     if (isUnknown(row.get(meaning)) && !row.literal(meaning))
       ask('word', meaning, row.get(meaning), 'What belongs here?');

@@ -117,6 +117,7 @@ function notesOf(row: ListRow, note: string, isLanding: boolean): string {
     row.get('normal') && `normal ${row.get('normal')}`,
     note,
     row.get('notes'),
+    row.sign?.note,
   ];
-  return parts.filter((part) => part !== '' && part !== false).join('; ');
+  return parts.filter((part) => part !== '' && part !== false && part !== undefined).join('; ');
 }

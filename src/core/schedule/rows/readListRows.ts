@@ -41,7 +41,14 @@ export function readList<T extends object>(
     const item = row.remark ? row.remark.readAs : read(row);
     if (typeof item === 'string') {
       result.skipped += 1;
-      notebook.guess('no-item', table.name, row.row, undefined, row.remark?.said ?? row.first, item);
+      notebook.guess(
+        row.remark?.isSaid ? 'by-hand' : 'no-item',
+        table.name,
+        row.row,
+        undefined,
+        row.remark?.said ?? row.first,
+        item,
+      );
       continue;
     }
     const made = Array.isArray(item) ? item : [item];

@@ -14,6 +14,10 @@ export interface Table {
   firstRow?: number;
   /** What the file reader already had to guess about single cells, such as a date where a number was meant. */
   notes?: { row: number; column: number; said: string; readAs: string; kind?: GuessKind }[];
+  /** What a workbook shows beside its texts, which may say that something is not there any more. */
+  shown?: SheetMark[];
+  /** What is known of single rows beside their cells, by the number of the row. */
+  signs?: ReadonlyMap<number, RowSign>;
   /** Cells that were merged downwards: where the text stands, and over how many rows. */
   merged?: { row: number; column: number; rows: number }[];
   /** Cells that a person takes as they stand, `row column`: no range, no note, no sign of repetition. */
@@ -26,6 +30,28 @@ export interface Table {
   unitNames?: ReadonlySet<string>;
   /** First and last column of a list that has another beside it; the cells of the others are blank here. */
   beside?: { from: number; to: number };
+}
+
+export interface SheetMark {
+  type: 'struck' | 'fill' | 'comment' | 'hidden';
+  row: number;
+  /** First and last column of a run of cells that look alike; 0 for a whole row. */
+  column: number;
+  to: number;
+  /** Colour of the fill, text of the comment; '' for the others. */
+  said: string;
+}
+
+/** How rows say that they are not there any more: all of one style are asked about at once. */
+export type GoneStyle = 'sheet' | 'struck' | 'status' | 'notes' | 'comments' | 'hidden' | `fill ${string}`;
+
+/** A row that may not be there any more, and what a person said of it. */
+export interface RowSign {
+  /** Kept with the item; '' for nothing. */
+  note: string;
+  status?: 'spare' | 'future';
+  /** A person said that it is removed: no item. */
+  isGone?: boolean;
 }
 
 /** What sort of guess it is: a person agrees with all of one sort at once. */
@@ -46,6 +72,9 @@ export type GuessKind =
   | 'date'
   | 'trailing-zero'
   | 'look-alike'
+  | 'struck'
+  | 'fill'
+  | 'comment'
   | 'length-unit'
   | 'column-unread'
   | 'column-inferred'
@@ -64,6 +93,9 @@ export type GuessKind =
 /** A guess while it may be agreed to; the plan keeps what was said and read alone. */
 export interface SortedGuess extends Guess {
   kind: GuessKind;
+  /** Rows that it is told of at once, the first of them, and their style, as a question has it. */
+  rows?: number[];
+  style?: GoneStyle;
 }
 
 /** What a question is about. */
@@ -83,7 +115,8 @@ export type QuestionKind =
   | 'column'
   | 'no-item'
   | 'ditto'
-  | 'own-sheet';
+  | 'own-sheet'
+  | 'gone';
 
 /** Something the reader could not decide and did not guess silently. */
 export interface Question {
@@ -93,6 +126,10 @@ export interface Question {
   column?: string;
   said: string;
   question: string;
+  /** Rows that it is asked about at once, the first of them; absent where it is one. */
+  rows?: number[];
+  /** In which style they say that they are not there any more: the answer is for all of them. */
+  style?: GoneStyle;
 }
 
 export interface ReadCounts {
@@ -239,6 +276,9 @@ export interface RawRack {
   numbering: 'bottom-up' | 'top-down' | null;
 }
 
+/** One question or guess for many rows. */
+export type ManyRows = Required<Pick<Question, 'rows' | 'style'>>;
+
 /** Where guesses and questions go while reading. */
 export interface Notebook {
   /** Words of the station's sheets that stand for a signal. */
@@ -247,6 +287,22 @@ export interface Notebook {
   row(): void;
   /** So many more are made of a row; false where there are too many, and nothing more is to be read. */
   made(what: 'cables' | 'jacks', n: number, sheet: string, row: number): boolean;
-  guess(kind: GuessKind, sheet: string, row: number, column: string | undefined, said: string, readAs: string): void;
-  ask(kind: QuestionKind, sheet: string, row: number, column: string | undefined, said: string, question: string): void;
+  guess(
+    kind: GuessKind,
+    sheet: string,
+    row: number,
+    column: string | undefined,
+    said: string,
+    readAs: string,
+    many?: ManyRows,
+  ): void;
+  ask(
+    kind: QuestionKind,
+    sheet: string,
+    row: number,
+    column: string | undefined,
+    said: string,
+    question: string,
+    many?: ManyRows,
+  ): void;
 }
