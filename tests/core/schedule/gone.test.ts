@@ -196,11 +196,11 @@ describe('one answer is for all rows of a style', () => {
 
 describe('many of them', () => {
   it('are one question, whatever their number', () => {
-    const rows = Array.from({ length: 10_000 }, (_, i) => [`C${i}`, 'SW1', `P${i}`, 'SW2', `P${i}`]);
+    const rows = Array.from({ length: 2_000 }, (_, i) => [`C${i}`, `SW${i % 100}`, `P${i}`, `RX${i % 100}`, `P${i}`]);
     const shown = rows.flatMap((_, i) => [mark('struck', i + 2), mark('fill', i + 2, `${i % 2}F0000`)]);
     const { gone } = read([sheet(shown, rows)]);
     expect(gone).toHaveLength(1);
     expect(gone[0]?.rows).toHaveLength(500);
-    expect(gone[0]?.question).toContain('10000 rows are struck through (rows 2 to 10001)');
+    expect(gone[0]?.question).toContain('2000 rows are struck through (rows 2 to 2001)');
   }, 30_000);
 });
