@@ -2,11 +2,11 @@
 // workbook is run, fetched or calculated.
 import type { Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, entriesToError, isZip, magicToError, type SheetError } from './sheetError.ts';
+import { commentsPart, readComments, readStyleMarks } from './shown/xlsxMarks.ts';
+import type { StruckText } from './shown/xlsxRuns.ts';
 import { entryNames, unzipParts } from './unzip.ts';
 import { readStyles } from './xlsxLooks.ts';
-import { commentsPart, readComments, readStyleMarks } from './xlsxMarks.ts';
 import { readSharedStrings, readWorkbookPart } from './xlsxParts.ts';
-import type { StruckText } from './xlsxRuns.ts';
 import { readSheetPart } from './xlsxSheet.ts';
 import { XmlTrouble } from './xml.ts';
 

@@ -1,6 +1,6 @@
 // The parts of a workbook around its sheets: which sheets there are, the texts they share, how their numbers are shown.
 // Element and attribute names: ECMA-376 part 1, chapter 18 (SpreadsheetML).
-import { Runs, type StruckText } from './xlsxRuns.ts';
+import { Runs, type StruckText } from './shown/xlsxRuns.ts';
 import { attributeOf, NOT_IN_XML, scanXml } from './xml.ts';
 
 interface SheetPart {

@@ -2,11 +2,11 @@
 // noted, since a spreadsheet may have eaten what was meant; nothing is calculated.
 import type { GuessKind, Table } from '../core/schedule/rows/readTypes.ts';
 import { CAPS, type SheetError } from './sheetError.ts';
+import { MarkList, type StyleMarks } from './shown/xlsxMarks.ts';
+import { Runs, type StruckText } from './shown/xlsxRuns.ts';
 import { addressOf, columnToLetters } from './xlsxCells.ts';
 import { type NumberLook, numberToText, serialToDate, serialToTime, zerosToText } from './xlsxLooks.ts';
-import { MarkList, type StyleMarks } from './xlsxMarks.ts';
 import { unescapeText } from './xlsxParts.ts';
-import { Runs, type StruckText } from './xlsxRuns.ts';
 import { attributeOf, scanXml } from './xml.ts';
 
 interface SheetContext {

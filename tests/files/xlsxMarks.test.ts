@@ -2,10 +2,10 @@
 // part 1, whose section stands beside each check. The workbooks are invented.
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
+import { commentsPart, readComments, readStyleMarks } from '../../src/files/shown/xlsxMarks.ts';
+import type { StruckText } from '../../src/files/shown/xlsxRuns.ts';
 import { readXlsx } from '../../src/files/xlsx.ts';
-import { commentsPart, readComments, readStyleMarks } from '../../src/files/xlsxMarks.ts';
 import { readSharedStrings } from '../../src/files/xlsxParts.ts';
-import type { StruckText } from '../../src/files/xlsxRuns.ts';
 import { toBook } from './sheets/book.ts';
 
 const HEAD = ['Cable', 'From', 'From Jack', 'To', 'To Jack'];

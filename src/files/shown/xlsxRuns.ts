@@ -1,5 +1,5 @@
 // Texts of a workbook whose parts look different: what of them is struck through. Element names: ECMA-376 part 1, 18.4.
-import { attributeOf } from './xml.ts';
+import { attributeOf } from '../xml.ts';
 
 /** `<strike/>` and `<strike val="1"/>` (18.4.10, CT_BooleanProperty). */
 export function isOn(attributes: string): boolean {

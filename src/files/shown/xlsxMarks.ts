@@ -3,13 +3,13 @@
 //
 // Limits: Colours of a theme are told apart and not looked up. Conditional formats, and the look of a whole row or column
 // whose cells are not written, are not read.
-import type { SheetMark } from '../core/schedule/rows/readTypes.ts';
-import { TINT } from './back/styles.ts';
-import { CAPS } from './sheetError.ts';
-import { addressOf } from './xlsxCells.ts';
-import { unescapeText } from './xlsxParts.ts';
+import type { SheetMark } from '../../core/schedule/rows/readTypes.ts';
+import { TINT } from '../back/styles.ts';
+import { CAPS } from '../sheetError.ts';
+import { addressOf } from '../xlsxCells.ts';
+import { unescapeText } from '../xlsxParts.ts';
+import { attributeOf, scanXml } from '../xml.ts';
 import { isOn } from './xlsxRuns.ts';
-import { attributeOf, scanXml } from './xml.ts';
 
 /** What a style shows beside a number's look. */
 export interface StyleMarks {
