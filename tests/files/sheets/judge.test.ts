@@ -47,7 +47,6 @@ describe('the judge', () => {
 describe('fixtures as files', () => {
   const looks = {
     struckRows: [3],
-    struck: [{ at: 'E2', words: 'P0' }],
     hiddenRows: [3],
     comments: { A2: 'note' },
     numbers: { A2: '0000' },
