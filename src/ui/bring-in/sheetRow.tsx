@@ -6,7 +6,7 @@ import type { LeftRows } from '../../core/schedule/answers/leftRows.ts';
 import type { RowFacts } from '../../wire/sheet.ts';
 import { Dialog } from '../parts/dialog.tsx';
 import { Choice, Field } from '../parts/form.tsx';
-import type { CellProps } from '../parts/frame.tsx';
+import { type CellProps, scrolledByKeys } from '../parts/frame.tsx';
 import type { ToSettle } from './sheetSettle.tsx';
 import type { Settling } from './sheetSettling.ts';
 
@@ -103,7 +103,7 @@ export function SheetRow(props: {
               <span class="ident">{said}</span> {words}
             </p>
           ))}
-          <dl class="desk-facts desk-facts-flush">
+          <dl class="desk-facts desk-facts-flush" ref={scrolledByKeys}>
             {now.cells.map(({ column, title, text }) => (
               <Pair key={column} name={title || `Column ${column}`} value={text} />
             ))}
