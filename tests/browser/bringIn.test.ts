@@ -10,18 +10,18 @@ import { onePhone } from './onePhone.ts';
 
 const phone = onePhone('bring-in');
 const QUILLMERE = readFileSync(join(ROOT, 'tests', 'fixtures', 'quillmere-run-list.csv'));
-/** No title of it means anything to the reader. */
+/** Neither a title nor a cell of it means anything to the reader. */
 const ODD = `Wiring of the old wing;;;;
-Nr;Where it comes from;Hole;Where it goes;Hole there
-1001;SW1;P01;CON30;NET
-1002;SW1;P02;CON31;NET
+Which;Where it comes from;Hole;Where it goes;Hole there
+red;desk;upper;shelf;left
+blue;desk;lower;tower;right
 `;
 const ODD_NEWER = `Wiring of the old wing, second edition;;;;
 ;;;;
-NR;Where it comes from;Hole;Where it goes;hole there
-1001;SW1;P01;CON30;NET
-1002;SW1;P02;CON31;NET
-1003;SW1;P03;CON32;NET
+WHICH;Where it comes from;Hole;Where it goes;hole there
+red;desk;upper;shelf;left
+blue;desk;lower;tower;right
+green;desk;third;tower;left
 `;
 
 const main = () => phone.page.locator('main').innerText();
@@ -51,12 +51,12 @@ describe('columns', () => {
       ).toBe(meaning);
       await soon(() => phone.page.getByLabel(`${title} means`, { exact: true }).isEnabled()).toBe(true);
     };
-    await set('Nr', 'Cable number');
+    await set('Which', 'Cable number');
     await set('Where it comes from', 'From unit');
     await set('Hole', 'From jack');
     await set('Where it goes', 'To unit');
     await set('Hole there', 'To jack');
-    await soon(main).toContain('cable 1001: SW1 P01 to CON30 NET');
+    await soon(main).toContain('cable red: desk upper to shelf left');
     await soon(foot).toContain('2 cables');
     await pictures(phone.page, 'bring-in-columns');
   });
