@@ -142,6 +142,34 @@ async function settleGuesses(): Promise<void> {
 }
 const openGuesses = async () => Number(/(\d+) open guess/.exec(await foot())?.[1] ?? -1);
 
+describe('rows that are struck through', () => {
+  const LEFT = /Of 5 rows in lists of cables/;
+
+  it('are asked about once, count as in use until then, and go by one answer that can be taken back', async () => {
+    const fixture = FAMILIES.flat().find(({ name }) => name === 'rows struck through');
+    if (!fixture) throw new Error('The schedule is gone.');
+    const { name, bytes } = fixtureToFile(fixture);
+    await choose(name, bytes);
+    await soon(foot).toContain('5 cables');
+    const asked = phone.page.locator('.desk-group', { hasText: '2 rows are struck through' });
+    await soon(() => asked.count()).toBe(1);
+    await asked.scrollIntoViewIfNeeded();
+    await pictures(phone.page, 'preview-struck');
+    await decide('Removed: leave out', asked);
+    await soon(foot).toContain('3 cables');
+    await soon(() => asked.count()).toBe(0);
+    const answered = phone.page.locator('details', { hasText: 'Rows that may be removed: 1 answer' });
+    await answered.scrollIntoViewIfNeeded();
+    await pictures(phone.page, 'preview-struck-answered');
+    await answered.getByRole('button', { name: 'Undo' }).click();
+    await soon(foot).toContain('5 cables');
+    await soon(main).toMatch(LEFT);
+    await decide('Spare', asked);
+    await soon(main).toMatch(/Rows that may be removed: 1 answer\s+Spare/);
+    await soon(foot).toContain('5 cables');
+  });
+});
+
 describe('five schedules of five people', () => {
   const cables = (n: number) => soon(foot).toContain(`${n} cables`);
   const setColumn = async (title: string, meaning: string) => {

@@ -90,7 +90,7 @@ function Sample({ sample }: { sample: SheetReading['samples'][number] }) {
       <SectionHead strong title={title} />
       <Table
         head={['Row', 'Read as', ...(head?.cells ?? [])]}
-        rows={rows.map(({ row, cells, readAs }) => [String(row), readAs || 'nothing: see guesses', ...cells])}
+        rows={rows.map(({ row, cells, readAs }) => [String(row), readAs || 'not in the plan', ...cells])}
       />
     </>
   );

@@ -58,7 +58,7 @@ function Group(props: { group: QuestionGroup; settling: Settling; onAsk: (ask: T
       <section class="desk-group" aria-label={groupToWords(of)}>
         {texts.map(({ question }, i) => (
           <div key={i} class="desk-entry">
-            <Row title={question.question} second={<CellSaid said={question.said} where={question} />} />
+            <Row title={question.question} second={question.sheet} />
             <GoneActs settling={settling} sheet={question.sheet} style={question.style ?? ''} />
           </div>
         ))}
