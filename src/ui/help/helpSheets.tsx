@@ -39,6 +39,12 @@ export function Schedule() {
         or with all rows like it, to make it the header row, or to correct a cell.
       </p>
       <p>
+        Rows that may not be there any more (struck through, hidden, in a colour that the key calls removed, with such a
+        word as status, note or comment, or on a sheet that is called old) are asked about once for each of these. Until
+        you answer they count as in use. Dates, lost zeros and letters that look alike stand apart: one by one, or by
+        column where there are many.
+      </p>
+      <p>
         Every guess is listed by kind, with its sheet and row. Say that it is right, one by one or for a whole kind, or
         press Correct it: write what the cell should say, use it as written, or leave it blank. Questions of one column
         stand together: one answer settles all of them, or answer text by text. Your answers are kept on this phone
