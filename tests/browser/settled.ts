@@ -41,7 +41,7 @@ export async function settled(page: Page): Promise<void> {
 }
 
 /**
- * Waits until the page has had nothing in hand for some frames: what was typed or said is on its way to no disk any more.
+ * Waits until the page has had nothing in hand for some turns of its own clock: what was typed or said is on its way to no disk any more.
  * A page whose disk never answers, or that is gone, is waited for no longer than a person would.
  */
 export async function nothingInHand(page: Page): Promise<void> {

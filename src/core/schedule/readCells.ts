@@ -1,9 +1,8 @@
 // Single cells of a schedule: what is above a ditto, ranges and lists of labels, notes behind a jack. No row or sheet
 // is judged here.
 //
-// Limits: What colours, strike-through and fill mean is not read. In a text file a merged rack or room is filled down
-// only with its unit. A reading that is the same in every row is told once per text, a number cell of a workbook cell
-// by cell.
+// Limits: In a text file a merged rack or room is filled down only with its unit. A reading that is the same in every
+// row is told once per text, a number cell of a workbook cell by cell.
 
 import { derived } from '../plan/derived.ts';
 import { expandRange } from '../plan/identity.ts';
